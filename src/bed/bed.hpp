@@ -1,0 +1,60 @@
+// Beds and trays: where stands stand. A bed is a strip: a stand takes a stretch of its length for a time.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/problem.hpp"
+
+namespace sowtide::bed {
+
+enum class SunClass { full, partial, shade };        ///< six hours of direct sun or more; three to six; less
+enum class BedKind { raised, ground };
+
+struct Bed {
+  std::string id;
+  std::string name;
+  double length_m = 0.0;
+  double width_m = 0.0;
+  SunClass sun = SunClass::full;
+  BedKind kind = BedKind::raised;
+  bool fed = false;                   ///< compost or manure was dug in this year
+};
+
+enum class TrayPlace { indoors, heat_mat, cold_frame, outdoors };
+
+struct Tray {
+  std::string id;
+  std::string name;
+  int cells = 0;                      ///< in all trays of this kind together
+  double cell_width_mm = 40.0;
+  TrayPlace place = TrayPlace::indoors;
+  double temp_c = 20.0;               ///< of the medium, indoors and on a mat
+};
+
+/// What grew where before the garden file began, for rotation.
+struct PastCrop {
+  std::string bed;
+  double from_m = 0.0, to_m = 0.0;
+  std::string family;
+  int year = 0;
+};
+
+/// A stretch of a bed for a time: from_m included, to_m excluded, days both included.
+struct Occupancy {
+  std::string bed;
+  double from_m = 0.0, to_m = 0.0;
+  base::Date first{}, last{};
+};
+
+/// True when two occupancies need the same place on the same day (stretches that only touch do not).
+[[nodiscard]] bool overlap(const Occupancy& a, const Occupancy& b) noexcept;
+
+/// How many clumps at a spacing fit across the width, at least 1 when the bed is as wide as half the spacing.
+[[nodiscard]] int clumps_across(const Bed& bed, double spacing_mm) noexcept;
+
+/// Length of bed that `clumps` take at a spacing, m.
+[[nodiscard]] double length_for(const Bed& bed, int clumps, double spacing_mm) noexcept;
+
+}  // namespace sowtide::bed

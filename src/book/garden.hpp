@@ -1,0 +1,78 @@
+// The garden: what a garden file holds, and the state folded from its append-only logbook.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "bed/bed.hpp"
+#include "climate/record.hpp"
+#include "climate/site.hpp"
+#include "crop/crop.hpp"
+#include "keep/storage.hpp"
+#include "plan/plan.hpp"
+#include "stand/outlook.hpp"
+
+namespace sowtide::book {
+
+/// Kinds of entry in the logbook, as written in files and `--json`: "sown", "counted", "set-out", "thinned", "watered",
+/// "fed", "measured", "picked", "stored", "eaten", "discarded", "noted", "corrected".
+enum class EventKind { sown, counted, set_out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, corrected };
+
+[[nodiscard]] std::string_view event_kind_text(EventKind kind) noexcept;
+[[nodiscard]] std::optional<EventKind> parse_event_kind(std::string_view text) noexcept;
+
+/// One entry. `id` is unique and chosen by whoever writes it (a phone off the network too), so that writing the same
+/// entry twice changes nothing. Amounts not given are absent.
+struct Event {
+  std::string id;                     ///< 1..64 characters of [A-Za-z0-9_-]
+  std::int64_t sequence = 0;          ///< order of arrival, set by the book
+  base::Date date{};                  ///< the day it happened
+  EventKind kind = EventKind::noted;
+  std::string stand;                  ///< stand id, or empty
+  std::string target;                 ///< bed, lot or, for "corrected", the id of the event put right; or empty
+  std::optional<double> count;        ///< plants, seeds or pieces
+  std::optional<double> grams;
+  std::optional<double> litres;
+  std::optional<double> diameter_mm;
+  std::string text;                   ///< a note, a place of storage …
+};
+
+/// What stands in the garden file apart from the log.
+struct GardenDescription {
+  std::string name;
+  std::string units = "metric";       ///< or "us"
+  climate::Site site;
+  std::optional<climate::MonthlyNormals> normals;
+  std::vector<bed::Bed> beds;
+  std::vector<bed::Tray> trays;
+  std::vector<bed::PastCrop> past;
+  std::vector<plan::Want> wants;
+  std::vector<crop::Variety> varieties;
+  std::vector<crop::Packet> packets;
+  std::vector<stand::StandPlan> stands;   ///< planned or standing
+  climate::WeatherRecord weather;         ///< empty record when none was imported
+};
+
+/// State of one stand after folding the log up to a day.
+struct StandState {
+  stand::StandPlan plan;
+  stand::StandFacts facts;
+};
+
+/// All that is derived from the log up to a day.
+struct GardenState {
+  std::vector<StandState> stands;
+  std::vector<keep::Lot> store;
+  std::map<std::string, double> picked_g;      ///< by crop, all time
+  std::map<std::string, base::Date> watered;   ///< last watering by bed
+};
+
+/// Folds events dated up to and including `day`, in order of date, then sequence. A "corrected" entry removes its target
+/// from the fold (whatever its own date); folding in pieces or at once gives the same.
+[[nodiscard]] GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day);
+
+}  // namespace sowtide::book

@@ -1,0 +1,57 @@
+// The garden file: one SQLite file (WAL, foreign keys, schema version with forward migrations).
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "book/garden.hpp"
+
+namespace sowtide::book {
+
+/// An open garden file. Every write is one transaction; what is acknowledged survives a kill.
+class GardenFile {
+ public:
+  /// Makes a new file. Fails already_exists rather than overwrite.
+  [[nodiscard]] static base::Result<GardenFile> create(const std::string& path, const GardenDescription& garden,
+                                                       const std::vector<Event>& events = {});
+  /// Opens an existing file and migrates it forward. Fails wrong_version for a newer one or a file that is not ours.
+  [[nodiscard]] static base::Result<GardenFile> open(const std::string& path);
+  GardenFile(GardenFile&&) noexcept;
+  GardenFile& operator=(GardenFile&&) noexcept;
+  ~GardenFile();
+
+  [[nodiscard]] base::Result<GardenDescription> description() const;
+  [[nodiscard]] base::Result<std::vector<Event>> events() const;
+  /// Appends events; one whose id is already there with the same content is skipped, with other content is a
+  /// contradiction. Checks that stands, beds and lots exist and amounts are sane. Returns how many were new.
+  base::Result<std::size_t> append(const std::vector<Event>& events);
+  base::Result<void> set_weather(const climate::WeatherRecord& record);
+  /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
+  base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
+  base::Result<void> update_stand(const stand::StandPlan& stand);
+  base::Result<void> set_description(const GardenDescription& garden);   ///< beds, trays, wants, packets, varieties, site
+  /// A number that grows with every write, for ETags and change events.
+  [[nodiscard]] base::Result<std::int64_t> revision() const;
+  /// A consistent copy by SQLite's online backup.
+  base::Result<void> backup(const std::string& path) const;
+
+ private:
+  struct Impl;
+  explicit GardenFile(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+/// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it is an export.
+struct GardenText {
+  GardenDescription garden;
+  std::vector<Event> events;
+};
+[[nodiscard]] base::Result<GardenText> read_garden_toml(const std::string& path);
+
+/// Writes everything as TOML and CSV into a directory (made when missing; must be empty): garden.toml, log.csv,
+/// weather.csv. `read_garden_toml(dir + "/garden.toml")` reads it back without loss.
+[[nodiscard]] base::Result<void> write_export(const GardenDescription& garden, const std::vector<Event>& events,
+                                              const std::string& directory);
+
+}  // namespace sowtide::book

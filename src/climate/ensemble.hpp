@@ -1,0 +1,52 @@
+// The ensemble: K complete weather years for the season ahead, on which every outlook is computed.
+//
+// Arrays are laid out member by member: value of member m on day d is `tmin_c[m * day_count + d]`. Nothing is
+// missing in an ensemble. Day 0 is `first`; seasons may cross the new year; every member has the calendar of
+// the season itself (29 February of a season that has one is made from the member's 28 February).
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "climate/record.hpp"
+#include "climate/site.hpp"
+
+namespace sowtide::climate {
+
+struct WeatherEnsemble {
+  Site site;
+  base::Date first{};
+  std::size_t day_count = 0;
+  std::size_t member_count = 0;
+  std::vector<std::string> member_names;   ///< "2013" for a year of the record, "made 07" for a generated one
+  std::vector<double> tmin_c, tmax_c, rain_mm, radiation_mj_m2;
+  std::vector<double> et0_mm;              ///< reference evapotranspiration, FAO-56
+  std::size_t observed_days = 0;           ///< leading days that are the same observation in every member
+  std::string source;                      ///< for people: "29 years of Seattle, 1991-2020", "made from monthly normals"
+
+  [[nodiscard]] std::size_t at(std::size_t member, std::size_t day) const { return member * day_count + day; }
+};
+
+struct EnsembleOptions {
+  base::Date first{};                ///< first day of the season
+  std::size_t day_count = 730;       ///< days ahead
+  std::size_t member_count = 30;     ///< generated members, or the most record years used (the latest)
+  std::uint64_t seed = 1;
+  double warming_c = 0.0;            ///< added to every temperature not yet observed, by choice
+};
+
+/// Members are the record's own years; what the record holds from `first` on is grafted in front of all
+/// members. Needs at least 4 usable years (insufficient_data otherwise, naming what is missing).
+[[nodiscard]] base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
+                                                                 const EnsembleOptions& options);
+
+/// Members are drawn from the stochastic generator made from monthly normals.
+[[nodiscard]] WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const EnsembleOptions& options);
+
+/// Like `ensemble_from_normals`, with the observed days of `record` (if any) grafted in front.
+[[nodiscard]] WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRecord& record,
+                                                    const EnsembleOptions& options);
+
+}  // namespace sowtide::climate

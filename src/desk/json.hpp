@@ -1,0 +1,43 @@
+// The documented, stable JSON of every answer (docs/api/*.schema.json). One place for `--json` and for the server.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/explanation.hpp"
+#include "base/problem.hpp"
+#include "book/garden.hpp"
+#include "climate/record.hpp"
+#include "desk/season.hpp"
+#include "desk/worklist.hpp"
+#include "plan/plan.hpp"
+#include "stand/windows.hpp"
+
+namespace sowtide::desk {
+
+/// {"error":{"code":…,"what":…,"where":{"file","line","column","field"},"remedy":…}}
+[[nodiscard]] std::string problem_json(const base::Problem& problem);
+/// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",
+///  "plants_per_clump","spacing_mm","method","tray","sow","set_out","state":"planned"|"sown"|"up"|"growing"|"finished",
+///  "events":[{"name","p10","p50","p90","probability"}],
+///  "weeks":[{"week_start","weight_g":{"p10","p50","p90"},"ready_probability"}],
+///  "ready_daily":{"first":date,"probability":[…]},"success","limits"}]}. `only` limits it to one stand, which then also
+/// gets "fan":{"first":date,"p10":[…],"p50":[…],"p90":[…]} (grams per plant by day) and "facts".
+[[nodiscard]] std::string outlook_json(const Season& season, const std::string& only = {});
+/// {"today":…,"tasks":[{every field of Task}]}
+[[nodiscard]] std::string worklist_json(const Season& season, const std::vector<Task>& tasks);
+/// {"name","units","site":{…},"beds":[…],"trays":[…],"wants":[…],"packets":[…],"varieties":[…],"crops":[{"id","name","family"}]}
+[[nodiscard]] std::string garden_json(const Season& season);
+/// {"objective","bound","gap","seconds","status","stands":[…],"shortages":[{"want","week_start","grams","probability"}],
+///  "wants":[{"want","wanted_g","supplied_g"}],"notes":[…]}
+[[nodiscard]] std::string plan_json(const plan::Plan& plan);
+/// {"place":…,"windows":[{"crop","method","from":"MM-DD","to":"MM-DD","success"}]}
+[[nodiscard]] std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows);
+/// {"name","inputs":{…},"result":{…,"unit":{name: unit}},"working":[…],"source":[…]}
+[[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
+/// [{"id","date","kind",…}]
+[[nodiscard]] std::string events_json(const std::vector<book::Event>& events);
+/// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.
+[[nodiscard]] base::Result<std::vector<book::Event>> parse_events_json(std::string_view text);
+
+}  // namespace sowtide::desk

@@ -1,0 +1,32 @@
+// Today's work: what to do, where, how much, and why, ordered by the consequence of not doing it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "desk/season.hpp"
+
+namespace sowtide::desk {
+
+/// One line of the worklist.
+struct Task {
+  std::string kind;        ///< "sow", "check-emergence", "re-sow", "harden-off", "set-out", "thin", "pick", "finish", "eat", "protect"
+  std::string stand;       ///< or empty
+  std::string crop;        ///< id
+  std::string crop_name;
+  std::string variety;     ///< name, or empty
+  std::string place;       ///< bed or tray name with stretch, for people
+  std::string amount;      ///< "34 cells, 1 seed each"
+  std::string reason;      ///< why, with numbers
+  std::string caution;     ///< or empty
+  base::Date due{};        ///< best day
+  base::Date latest{};     ///< after this it costs
+  double urgency = 0.0;    ///< 0..1, for ordering
+  std::string log_event;   ///< event kind that logs it done ("sown", …), or empty
+  double log_count = 0.0;  ///< proposed count for that event, or 0
+};
+
+/// Tasks due within `horizon_days` of the season's today, most urgent first.
+[[nodiscard]] std::vector<Task> worklist(const Season& season, int horizon_days = 7);
+
+}  // namespace sowtide::desk

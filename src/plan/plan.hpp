@@ -1,0 +1,84 @@
+// The season's plan: what to sow, how many, when and where, with a proven gap (docs/models/plan.md).
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/problem.hpp"
+#include "bed/bed.hpp"
+#include "climate/ensemble.hpp"
+#include "crop/crop.hpp"
+#include "stand/outlook.hpp"
+
+namespace sowtide::plan {
+
+enum class WantUnit { grams, servings, pieces };
+
+/// What the table should see: an amount every week of a date range.
+struct Want {
+  std::string id;
+  std::string crop;                 ///< crop id, or empty when a group is wanted
+  std::string group;                ///< kitchen group, or empty
+  std::string variety;              ///< or empty for any
+  double amount_per_week = 0.0;
+  WantUnit unit = WantUnit::grams;
+  base::MonthDay from{1, 1}, to{12, 31};   ///< may wrap the new year
+  double priority = 1.0;            ///< 0.1 .. 10, price of a missing gram relative to the others
+  stand::SizeGoal size = stand::SizeGoal::large;
+};
+
+/// A stand that is already there (or fixed by the grower): the plan keeps it.
+struct FixedStand {
+  stand::StandPlan plan;
+  stand::StandFacts facts;
+};
+
+struct PlanInput {
+  const crop::CropLibrary* library = nullptr;
+  std::vector<crop::Variety> varieties;
+  std::vector<bed::Bed> beds;
+  std::vector<bed::Tray> trays;
+  std::vector<bed::PastCrop> past;
+  std::vector<Want> wants;
+  std::vector<crop::Packet> packets;
+  std::vector<FixedStand> fixed;
+  const climate::WeatherEnsemble* weather = nullptr;
+  base::Date today{};               ///< nothing is sown before
+  std::uint64_t seed = 1;
+};
+
+struct PlanOptions {
+  double time_limit_s = 25.0;
+  double gap_goal = 0.01;
+  std::size_t scenarios = 10;       ///< ensemble members used in the model
+  std::size_t weeks = 52;
+  std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
+};
+
+struct Shortage {
+  std::string want;
+  base::Date week_start{};
+  double grams = 0.0;               ///< mean over scenarios
+  double probability = 0.0;         ///< share of scenarios that are short
+};
+
+struct Plan {
+  double objective = 0.0;
+  double bound = 0.0;               ///< proven lower bound of the objective
+  double gap = 0.0;                 ///< (objective - bound) / objective
+  double seconds = 0.0;
+  std::string status;               ///< "gap reached", "time limit", "stopped"
+  std::vector<stand::StandPlan> stands;       ///< new stands, placed in beds
+  std::vector<Shortage> shortages;
+  std::map<std::string, double> wanted_g, supplied_g;   ///< by want, mean over scenarios, over the horizon
+  std::vector<std::string> notes;   ///< in plain words: what limits, what was left out and why
+};
+
+/// Plans the season. Infeasible wants are not an error: they become shortages with a note.
+[[nodiscard]] base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options = {});
+
+}  // namespace sowtide::plan
