@@ -2,6 +2,10 @@
 # One static library a room, reachable as sowtide::<room>; headers are included as "climate/record.hpp".
 function(sowtide_room NAME)
   cmake_parse_arguments(ROOM "" "" "SOURCES;DEPENDS;LIBRARIES" ${ARGN})
+  if(NOT ROOM_SOURCES)
+    file(WRITE ${CMAKE_BINARY_DIR}/empty_${NAME}.cpp "")
+    set(ROOM_SOURCES ${CMAKE_BINARY_DIR}/empty_${NAME}.cpp)
+  endif()
   add_library(sowtide_${NAME} STATIC ${ROOM_SOURCES})
   add_library(sowtide::${NAME} ALIAS sowtide_${NAME})
   target_include_directories(sowtide_${NAME} PUBLIC ${CMAKE_SOURCE_DIR}/src)
