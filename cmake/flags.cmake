@@ -3,6 +3,8 @@ add_library(sowtide_flags INTERFACE)
 target_compile_options(sowtide_flags INTERFACE
   -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wnon-virtual-dtor -Wold-style-cast
   -Woverloaded-virtual -Wdouble-promotion
+  # Designated initialisers leave the other members at their defaults on purpose.
+  -Wno-missing-field-initializers
   # Contraction of a*b+c differs between compilers; results must not.
   -ffp-contract=off)
 if(SOWTIDE_WERROR)
