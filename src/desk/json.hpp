@@ -18,7 +18,7 @@ namespace sowtide::desk {
 /// {"error":{"code":…,"what":…,"where":{"file","line","column","field"},"remedy":…}}
 [[nodiscard]] std::string problem_json(const base::Problem& problem);
 /// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",
-///  "plants_per_clump","spacing_mm","method","tray","sow","set_out","state":"planned"|"sown"|"up"|"growing"|"finished",
+///  "plants_per_clump","spacing_mm","method","tray","cells","sow","set_out","state":"planned"|"sown"|"up"|"growing"|"finished",
 ///  "events":[{"name","p10","p50","p90","probability"}],
 ///  "weeks":[{"week_start","weight_g":{"p10","p50","p90"},"ready_probability"}],
 ///  "ready_daily":{"first":date,"probability":[…]},"success","limits"}]}. `only` limits it to one stand, which then also

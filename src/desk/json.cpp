@@ -1,0 +1,479 @@
+#include "desk/json.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int kIndent = 2;
+constexpr std::size_t kMaxEventsBytes = 4U << 20U;
+constexpr std::size_t kMaxEvents = 10'000;
+
+/// Four significant decimals are beyond what any of these figures is known to.
+double rounded(double value, double step = 1e-3) { return std::round(value / step) * step; }
+
+Json number(double value) { return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr); }
+
+Json quantiles(const base::Quantiles& q) {
+  return {{"p10", number(q.p10)}, {"p50", number(q.p50)}, {"p90", number(q.p90)}};
+}
+
+std::string text(const Json& json) {
+  return json.dump(kIndent, ' ', false, Json::error_handler_t::replace);
+}
+
+Json optional_date(const std::optional<base::Date>& date) { return date ? Json(base::to_iso(*date)) : Json(nullptr); }
+
+std::string method_text(stand::Method method) {
+  return method == stand::Method::direct_sow ? "direct-sow" : "start-indoors";
+}
+
+std::string size_text(stand::SizeGoal size) { return size == stand::SizeGoal::small ? "small" : "large"; }
+
+std::string sun_text(bed::SunClass sun) {
+  switch (sun) {
+    case bed::SunClass::full: return "full";
+    case bed::SunClass::partial: return "partial";
+    case bed::SunClass::shade: return "shade";
+  }
+  return "full";
+}
+
+std::string tray_place_text(bed::TrayPlace place) {
+  switch (place) {
+    case bed::TrayPlace::indoors: return "indoors";
+    case bed::TrayPlace::heat_mat: return "heat_mat";
+    case bed::TrayPlace::cold_frame: return "cold_frame";
+    case bed::TrayPlace::outdoors: return "outdoors";
+  }
+  return "indoors";
+}
+
+std::string unit_text(plan::WantUnit unit) {
+  switch (unit) {
+    case plan::WantUnit::grams: return "grams";
+    case plan::WantUnit::servings: return "servings";
+    case plan::WantUnit::pieces: return "pieces";
+  }
+  return "grams";
+}
+
+Json stand_plan_json(const stand::StandPlan& plan) {
+  return {{"id", plan.id},
+          {"crop", plan.crop},
+          {"variety", plan.variety},
+          {"method", method_text(plan.method)},
+          {"sow", base::to_iso(plan.sow)},
+          {"set_out", optional_date(plan.set_out)},
+          {"size", size_text(plan.size)},
+          {"clumps", plan.clumps},
+          {"plants_per_clump", number(plan.plants_per_clump)},
+          {"spacing_mm", number(plan.spacing_mm)},
+          {"bed", plan.bed},
+          {"from_m", number(plan.from_m)},
+          {"to_m", number(plan.to_m)},
+          {"tray", plan.tray},
+          {"cells", plan.cells},
+          {"seeds_per_cell", number(plan.seeds_per_cell)},
+          {"packet", plan.packet}};
+}
+
+std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
+  for (const crop::Variety& variety : garden.varieties) {
+    if (variety.id == id) return variety.name;
+  }
+  return id;
+}
+
+std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
+  for (const bed::Bed& bed : garden.beds) {
+    if (bed.id == id) return bed.name;
+  }
+  return id;
+}
+
+std::string crop_name(const Season& season, const std::string& id) {
+  const auto found = season.library->find(id);
+  return found ? (*found)->name : id;
+}
+
+Json events_of(const stand::Outlook& outlook) {
+  Json list = Json::array();
+  for (const stand::EventOutlook& event : outlook.events) {
+    list.push_back({{"name", event.name},
+                    {"p10", base::to_iso(event.p10)},
+                    {"p50", base::to_iso(event.p50)},
+                    {"p90", base::to_iso(event.p90)},
+                    {"probability", number(event.probability)}});
+  }
+  return list;
+}
+
+/// Weeks from the first to the last in which anything may be picked; a stand without any has none.
+Json weeks_of(const stand::Outlook& outlook) {
+  const auto holds = [](const stand::WeekOutlook& week) {
+    return week.weight_g.p90 > 0.0 || week.ready_probability > 0.0;
+  };
+  const auto begin = std::find_if(outlook.weeks.begin(), outlook.weeks.end(), holds);
+  const auto end = std::find_if(outlook.weeks.rbegin(), outlook.weeks.rend(), holds).base();
+  Json list = Json::array();
+  for (auto week = begin; week < end; ++week) {
+    list.push_back({{"week_start", base::to_iso(week->week_start)},
+                    {"weight_g", quantiles(week->weight_g)},
+                    {"ready_probability", number(week->ready_probability)}});
+  }
+  return list;
+}
+
+Json facts_json(const stand::StandFacts& facts) {
+  return {{"sown", optional_date(facts.sown)},
+          {"emerged", optional_date(facts.emerged)},
+          {"counted_plants", facts.counted_plants ? Json(*facts.counted_plants) : Json(nullptr)},
+          {"set_out", optional_date(facts.set_out)},
+          {"first_picked", optional_date(facts.first_picked)},
+          {"picked_g", number(facts.picked_g)},
+          {"plants_removed", facts.plants_removed},
+          {"measured_on", optional_date(facts.measured_on)},
+          {"measured_g", facts.measured_g ? number(*facts.measured_g) : Json(nullptr)},
+          {"finished", facts.finished}};
+}
+
+Json fan_json(const stand::Outlook& outlook) {
+  Json p10 = Json::array();
+  Json p50 = Json::array();
+  Json p90 = Json::array();
+  for (const base::Quantiles& day : outlook.plant_weight_g) {
+    p10.push_back(number(day.p10));
+    p50.push_back(number(day.p50));
+    p90.push_back(number(day.p90));
+  }
+  return {{"first", base::to_iso(outlook.fan_first)}, {"p10", p10}, {"p50", p50}, {"p90", p90}};
+}
+
+Json stand_json(const Season& season, std::size_t index, bool whole) {
+  const book::StandState& state = season.state.stands[index];
+  const stand::Outlook& outlook = season.outlooks[index];
+  Json json = stand_plan_json(state.plan);
+  json["crop_name"] = crop_name(season, state.plan.crop);
+  json["variety_name"] = variety_name(season.garden, state.plan.variety);
+  json["bed_name"] = bed_name(season.garden, state.plan.bed);
+  json["state"] = stand_stage_text(stand_stage(state.facts));
+  json["events"] = events_of(outlook);
+  json["weeks"] = weeks_of(outlook);
+  Json daily = Json::array();
+  for (const double p : outlook.ready_probability) daily.push_back(number(p));
+  json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};
+  json["success"] = number(outlook.success);
+  json["limits"] = outlook.limits;
+  if (whole) {
+    json["fan"] = fan_json(outlook);
+    json["facts"] = facts_json(state.facts);
+  }
+  return json;
+}
+
+Json event_json(const book::Event& event) {
+  Json json = {{"id", event.id},
+               {"sequence", event.sequence},
+               {"date", base::to_iso(event.date)},
+               {"kind", book::event_kind_text(event.kind)}};
+  if (!event.stand.empty()) json["stand"] = event.stand;
+  if (!event.target.empty()) json["target"] = event.target;
+  if (event.count) json["count"] = *event.count;
+  if (event.grams) json["grams"] = *event.grams;
+  if (event.litres) json["litres"] = *event.litres;
+  if (event.diameter_mm) json["diameter_mm"] = *event.diameter_mm;
+  if (!event.text.empty()) json["text"] = event.text;
+  return json;
+}
+
+}  // namespace
+
+std::string problem_json(const base::Problem& problem) {
+  return text({{"error",
+                {{"code", base::problem_code_text(problem.code)},
+                 {"what", problem.what},
+                 {"where",
+                  {{"file", problem.where.file},
+                   {"line", problem.where.line},
+                   {"column", problem.where.column},
+                   {"field", problem.where.field}}},
+                 {"remedy", problem.remedy}}}});
+}
+
+std::string outlook_json(const Season& season, const std::string& only) {
+  Json stands = Json::array();
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    if (only.empty() || season.state.stands[i].plan.id == only) stands.push_back(stand_json(season, i, !only.empty()));
+  }
+  return text({{"garden", season.garden.name},
+               {"today", base::to_iso(season.today)},
+               {"weather", season.weather.source},
+               {"members", season.weather.member_count},
+               {"stands", stands}});
+}
+
+std::string worklist_json(const Season& season, const std::vector<Task>& tasks) {
+  Json list = Json::array();
+  for (const Task& task : tasks) {
+    list.push_back({{"kind", task.kind},
+                    {"stand", task.stand},
+                    {"crop", task.crop},
+                    {"crop_name", task.crop_name},
+                    {"variety", task.variety},
+                    {"place", task.place},
+                    {"amount", task.amount},
+                    {"reason", task.reason},
+                    {"caution", task.caution},
+                    {"due", base::to_iso(task.due)},
+                    {"latest", base::to_iso(task.latest)},
+                    {"urgency", number(task.urgency)},
+                    {"log_event", task.log_event},
+                    {"log_count", number(task.log_count)}});
+  }
+  return text({{"garden", season.garden.name}, {"today", base::to_iso(season.today)}, {"tasks", list}});
+}
+
+std::string garden_json(const Season& season) {
+  const book::GardenDescription& garden = season.garden;
+  Json beds = Json::array();
+  for (const bed::Bed& bed : garden.beds) {
+    beds.push_back({{"id", bed.id},
+                    {"name", bed.name},
+                    {"length_m", number(bed.length_m)},
+                    {"width_m", number(bed.width_m)},
+                    {"sun", sun_text(bed.sun)},
+                    {"kind", bed.kind == bed::BedKind::raised ? "raised" : "ground"},
+                    {"fed", bed.fed}});
+  }
+  Json trays = Json::array();
+  for (const bed::Tray& tray : garden.trays) {
+    trays.push_back({{"id", tray.id},
+                     {"name", tray.name},
+                     {"cells", tray.cells},
+                     {"cell_width_mm", number(tray.cell_width_mm)},
+                     {"place", tray_place_text(tray.place)},
+                     {"temp_c", number(tray.temp_c)}});
+  }
+  Json wants = Json::array();
+  for (const plan::Want& want : garden.wants) {
+    wants.push_back({{"id", want.id},
+                     {"crop", want.crop},
+                     {"group", want.group},
+                     {"variety", want.variety},
+                     {"amount_per_week", number(want.amount_per_week)},
+                     {"unit", unit_text(want.unit)},
+                     {"from", base::to_text(want.from)},
+                     {"to", base::to_text(want.to)},
+                     {"priority", number(want.priority)},
+                     {"size", size_text(want.size)}});
+  }
+  Json packets = Json::array();
+  for (const crop::Packet& packet : garden.packets) {
+    packets.push_back({{"id", packet.id},
+                       {"crop", packet.crop},
+                       {"variety", packet.variety},
+                       {"packed_year", packet.packed_year},
+                       {"seeds", number(packet.seeds)},
+                       {"germination_pct", packet.germination_pct ? number(*packet.germination_pct) : Json(nullptr)}});
+  }
+  Json varieties = Json::array();
+  for (const crop::Variety& variety : garden.varieties) {
+    varieties.push_back({{"id", variety.id},
+                         {"crop", variety.crop},
+                         {"name", variety.name},
+                         {"colour", variety.colour},
+                         {"notes", variety.notes}});
+  }
+  Json crops = Json::array();
+  for (const auto& [id, crop] : season.library->crops) {
+    crops.push_back({{"id", id}, {"name", crop.name}, {"family", crop.family}});
+  }
+  return text({{"name", garden.name},
+               {"units", garden.units},
+               {"today", base::to_iso(season.today)},
+               {"site",
+                {{"name", garden.site.name},
+                 {"latitude_deg", garden.site.latitude_deg},
+                 {"longitude_deg", garden.site.longitude_deg},
+                 {"elevation_m", garden.site.elevation_m}}},
+               {"weather", season.weather.source},
+               {"beds", beds},
+               {"trays", trays},
+               {"wants", wants},
+               {"packets", packets},
+               {"varieties", varieties},
+               {"crops", crops}});
+}
+
+std::string plan_json(const plan::Plan& plan) {
+  Json stands = Json::array();
+  for (const stand::StandPlan& stand : plan.stands) stands.push_back(stand_plan_json(stand));
+  Json shortages = Json::array();
+  for (const plan::Shortage& shortage : plan.shortages) {
+    shortages.push_back({{"want", shortage.want},
+                         {"week_start", base::to_iso(shortage.week_start)},
+                         {"grams", number(shortage.grams)},
+                         {"probability", number(shortage.probability)}});
+  }
+  Json wants = Json::array();
+  for (const auto& [want, wanted_g] : plan.wanted_g) {
+    const auto supplied = plan.supplied_g.find(want);
+    wants.push_back({{"want", want},
+                     {"wanted_g", number(wanted_g)},
+                     {"supplied_g", number(supplied == plan.supplied_g.end() ? 0.0 : supplied->second)}});
+  }
+  return text({{"objective", plan.objective},
+               {"bound", plan.bound},
+               {"gap", plan.gap},
+               {"seconds", number(plan.seconds)},
+               {"status", plan.status},
+               {"stands", stands},
+               {"shortages", shortages},
+               {"wants", wants},
+               {"notes", plan.notes}});
+}
+
+std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows) {
+  Json list = Json::array();
+  for (const stand::SowingWindow& window : windows) {
+    list.push_back({{"crop", window.crop},
+                    {"method", window.method},
+                    {"from", base::to_text(window.span.from)},
+                    {"to", base::to_text(window.span.to)},
+                    {"success", rounded(window.success, 0.01)}});
+  }
+  return text({{"place", place}, {"windows", list}});
+}
+
+std::string explanation_json(const base::Explanation& explanation) {
+  const auto value = [](const base::ExplainedField& field) {
+    return std::visit([](const auto& held) { return Json(held); }, field.value);
+  };
+  Json inputs = Json::object();
+  for (const base::ExplainedField& field : explanation.inputs) inputs[field.name] = value(field);
+  Json result = Json::object();
+  Json units = Json::object();
+  for (const base::ExplainedField& field : explanation.result) {
+    result[field.name] = value(field);
+    units[field.name] = field.unit;
+  }
+  result["unit"] = units;
+  return text({{"name", explanation.name},
+               {"inputs", inputs},
+               {"result", result},
+               {"working", explanation.working},
+               {"source", explanation.source}});
+}
+
+std::string events_json(const std::vector<book::Event>& events) {
+  Json list = Json::array();
+  for (const book::Event& event : events) list.push_back(event_json(event));
+  return text(list);
+}
+
+namespace {
+
+tl::unexpected<base::Problem> bad_event(std::size_t index, std::string_view field, std::string what) {
+  return base::fail(base::ProblemCode::wrong_type, std::move(what),
+                    {.field = fmt::format("events[{}].{}", index, field)},
+                    "See docs/api/events.schema.json for the form of an event");
+}
+
+base::Result<std::string> text_member(const Json& json, std::size_t index, const char* name, std::size_t limit) {
+  const auto found = json.find(name);
+  if (found == json.end()) return std::string{};
+  if (!found->is_string()) return bad_event(index, name, "must be a text");
+  auto value = found->get<std::string>();
+  if (value.size() > limit) return bad_event(index, name, fmt::format("is longer than {} bytes", limit));
+  return value;
+}
+
+base::Result<std::optional<double>> number_member(const Json& json, std::size_t index, const char* name) {
+  const auto found = json.find(name);
+  if (found == json.end() || found->is_null()) return std::optional<double>{};
+  if (!found->is_number()) return bad_event(index, name, "must be a number");
+  return std::optional<double>{found->get<double>()};
+}
+
+base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
+  static const std::set<std::string, std::less<>> known{"id",    "date",   "kind",        "stand", "target", "count",
+                                                        "grams", "litres", "diameter_mm", "text",  "sequence"};
+  constexpr std::size_t kMaxName = 64;
+  constexpr std::size_t kMaxNote = 4000;
+  if (!json.is_object()) return bad_event(index, "", "must be an object");
+  for (const auto& [name, value] : json.items()) {
+    if (!known.contains(name)) return bad_event(index, name.substr(0, kMaxName), "is not a field of an event");
+  }
+  book::Event event;
+  std::string date;
+  std::string kind;
+  const std::array<std::tuple<const char*, std::string*, std::size_t>, 6> texts{
+      {{"id", &event.id, kMaxName},
+       {"date", &date, kMaxName},
+       {"kind", &kind, kMaxName},
+       {"stand", &event.stand, kMaxName},
+       {"target", &event.target, kMaxName},
+       {"text", &event.text, kMaxNote}}};
+  for (const auto& [name, place, limit] : texts) {
+    auto value = text_member(json, index, name, limit);
+    if (!value) return tl::make_unexpected(value.error());
+    *place = std::move(*value);
+  }
+  const std::array<std::pair<const char*, std::optional<double>*>, 4> numbers{
+      {{"count", &event.count}, {"grams", &event.grams}, {"litres", &event.litres}, {"diameter_mm", &event.diameter_mm}}};
+  for (const auto& [name, place] : numbers) {
+    auto value = number_member(json, index, name);
+    if (!value) return tl::make_unexpected(value.error());
+    *place = *value;
+  }
+  const auto day = base::parse_iso_date(date);
+  if (!day) return bad_event(index, "date", "must be a date written YYYY-MM-DD");
+  event.date = *day;
+  const auto parsed = book::parse_event_kind(kind);
+  if (!parsed) return bad_event(index, "kind", "is not a kind of event");
+  event.kind = *parsed;
+  return event;
+}
+
+}  // namespace
+
+base::Result<std::vector<book::Event>> parse_events_json(std::string_view bytes) {
+  if (bytes.size() > kMaxEventsBytes) {
+    return base::fail(base::ProblemCode::too_large, "the list of events is larger than 4 MiB", {.field = "events"},
+                      "Send it in parts");
+  }
+  const Json document = Json::parse(bytes, nullptr, /*allow_exceptions=*/false);
+  if (document.is_discarded()) {
+    return base::fail(base::ProblemCode::syntax, "is not JSON", {.field = "events"}, "Send an array of events");
+  }
+  const bool wrapped = document.is_object() && document.size() == 1 && document.contains("events");
+  const Json& list = wrapped ? document["events"] : document;
+  if (!list.is_array()) {
+    return base::fail(base::ProblemCode::wrong_type, "must be an array of events", {.field = "events"},
+                      "Send [{\"id\":…,\"date\":…,\"kind\":…}]");
+  }
+  if (list.size() > kMaxEvents) {
+    return base::fail(base::ProblemCode::too_large, "holds more than 10,000 events", {.field = "events"},
+                      "Send it in parts");
+  }
+  std::vector<book::Event> events;
+  events.reserve(list.size());
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    auto event = parse_event(list[i], i);
+    if (!event) return tl::make_unexpected(event.error());
+    events.push_back(std::move(*event));
+  }
+  return events;
+}
+
+}  // namespace sowtide::desk

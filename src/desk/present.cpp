@@ -1,0 +1,108 @@
+#include "desk/present.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/quantity.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+constexpr std::array<std::string_view, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+
+/// Two digits for small numbers, whole ones from ten on: 3.4, 12, 350.
+std::string rounded(double value) {
+  if (std::abs(value) >= 9.95 || value == std::round(value)) return fmt::format("{:.0f}", value);
+  return fmt::format("{:.1f}", value);
+}
+
+/// Characters of UTF-8 text (continuation bytes do not count).
+std::size_t character_count(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+}
+
+}  // namespace
+
+Units units_of(std::string_view text) noexcept { return text == "us" ? Units::us : Units::metric; }
+
+std::string date_text(base::Date date, Units units, base::Date reference) {
+  const std::string_view month = kMonths[static_cast<std::size_t>(base::month_of(date) - 1)];
+  const int day = base::day_of_month(date);
+  std::string text = units == Units::us ? fmt::format("{} {}", month, day) : fmt::format("{} {}", day, month);
+  if (base::year_of(date) != base::year_of(reference)) {
+    text += (units == Units::us ? ", " : " ") + std::to_string(base::year_of(date));
+  }
+  return text;
+}
+
+std::string weight_text(double grams, Units units) {
+  if (units == Units::us) {
+    if (grams < base::kGramsPerPound) return rounded(grams / base::kGramsPerOunce) + " oz";
+    return rounded(grams / base::kGramsPerPound) + " lb";
+  }
+  if (grams < 999.5) return fmt::format("{:.0f} g", grams);
+  return rounded(grams / 1000.0) + " kg";
+}
+
+std::string length_text(double metres, Units units) {
+  if (units == Units::us) {
+    if (metres < base::kMetresPerFoot * 1.995) return rounded(metres * 1000.0 / base::kMillimetresPerInch) + " in";
+    return rounded(metres / base::kMetresPerFoot) + " ft";
+  }
+  return fmt::format("{:.2f} m", metres);
+}
+
+std::string spacing_text(double millimetres, Units units) {
+  if (units == Units::us) return rounded(millimetres / base::kMillimetresPerInch) + " in";
+  if (millimetres < 29.5) return fmt::format("{:.0f} mm", millimetres);
+  return rounded(millimetres / 10.0) + " cm";
+}
+
+std::string temperature_text(double celsius, Units units) {
+  if (units == Units::us) return fmt::format("{:.0f} °F", celsius * 1.8 + 32.0);
+  return rounded(celsius) + " °C";
+}
+
+std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
+
+TextTable::TextTable(std::vector<std::string> header, std::vector<Align> align) : align_(std::move(align)) {
+  align_.resize(header.size(), Align::left);
+  rows_.push_back(std::move(header));
+}
+
+void TextTable::add(std::vector<std::string> row) {
+  row.resize(align_.size());
+  rows_.push_back(std::move(row));
+}
+
+std::string TextTable::text() const {
+  std::vector<std::size_t> width(align_.size(), 0);
+  for (const auto& row : rows_) {
+    for (std::size_t c = 0; c < row.size(); ++c) width[c] = std::max(width[c], character_count(row[c]));
+  }
+  std::string out;
+  for (std::size_t r = 0; r < rows_.size(); ++r) {
+    std::string line;
+    for (std::size_t c = 0; c < align_.size(); ++c) {
+      const std::string pad(width[c] - character_count(rows_[r][c]), ' ');
+      line += align_[c] == Align::right ? pad + rows_[r][c] : rows_[r][c] + pad;
+      line += "  ";
+    }
+    line.erase(line.find_last_not_of(' ') + 1);
+    out += line + "\n";
+    if (r == 0) {
+      std::string rule;
+      for (const std::size_t w : width) rule += std::string(w, '-') + "  ";
+      rule.erase(rule.find_last_not_of(' ') + 1);
+      out += rule + "\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,44 @@
+// Numbers, dates and tables as people read them. Metric or US customary units by the garden's choice; internal
+// values stay SI. Used by the command line and by printed sheets; the web app has its own twin.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/date.hpp"
+
+namespace sowtide::desk {
+
+enum class Units { metric, us };
+
+/// "metric" or "us" as kept in the garden file; anything else reads as metric.
+[[nodiscard]] Units units_of(std::string_view text) noexcept;
+
+/// "12 Apr" or, in US form, "Apr 12"; with the year when it differs from that of `reference`.
+[[nodiscard]] std::string date_text(base::Date date, Units units, base::Date reference);
+/// "350 g", "1.2 kg"; "12 oz", "2.6 lb". Two significant digits below 10.
+[[nodiscard]] std::string weight_text(double grams, Units units);
+/// "0.35 m", "2.4 m"; "14 in", "8 ft".
+[[nodiscard]] std::string length_text(double metres, Units units);
+/// "13 cm", "5 in": distances between plants and sowing depths.
+[[nodiscard]] std::string spacing_text(double millimetres, Units units);
+/// "18 °C", "65 °F".
+[[nodiscard]] std::string temperature_text(double celsius, Units units);
+/// "82 %".
+[[nodiscard]] std::string percent_text(double fraction);
+
+/// A plain text table: header, rows, columns padded to the widest cell (counting characters, not bytes).
+class TextTable {
+ public:
+  enum class Align { left, right };
+  explicit TextTable(std::vector<std::string> header, std::vector<Align> align = {});
+  void add(std::vector<std::string> row);
+  [[nodiscard]] std::string text() const;
+
+ private:
+  std::vector<std::vector<std::string>> rows_;
+  std::vector<Align> align_;
+};
+
+}  // namespace sowtide::desk

@@ -1,0 +1,24 @@
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+
+StandStage stand_stage(const stand::StandFacts& facts) noexcept {
+  if (facts.finished) return StandStage::finished;
+  if (facts.set_out || facts.first_picked) return StandStage::growing;
+  if (facts.emerged || facts.counted_plants) return StandStage::up;
+  if (facts.sown) return StandStage::sown;
+  return StandStage::planned;
+}
+
+std::string_view stand_stage_text(StandStage stage) noexcept {
+  switch (stage) {
+    case StandStage::planned: return "planned";
+    case StandStage::sown: return "sown";
+    case StandStage::up: return "up";
+    case StandStage::growing: return "growing";
+    case StandStage::finished: return "finished";
+  }
+  return "planned";
+}
+
+}  // namespace sowtide::desk

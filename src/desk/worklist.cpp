@@ -1,0 +1,357 @@
+#include "desk/worklist.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "crop/emergence.hpp"
+#include "desk/present.hpp"
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::Days;
+
+// How much is lost when a kind of work is left undone, 0..1. Our judgement: what dies or rots first stands first.
+constexpr double kProtectWeight = 1.0;
+constexpr double kReSowWeight = 0.9;
+constexpr double kPickWeight = 0.85;
+constexpr double kSetOutWeight = 0.8;
+constexpr double kEatWeight = 0.75;
+constexpr double kSowWeight = 0.7;
+constexpr double kHardenWeight = 0.6;
+constexpr double kThinWeight = 0.5;
+constexpr double kCheckWeight = 0.4;
+constexpr double kFinishWeight = 0.3;
+
+/// The plan chooses among weekly sowing dates, so a sowing a week late has become the next candidate.
+constexpr Days kSowingStep{7};
+/// Thinning waits until the seedlings can be told apart and held: common practice, about two weeks after emergence.
+constexpr Days kThinAfterEmergence{14};
+constexpr Days kThinWithin{14};
+/// A chance of killing cold below this is not worth a cover.
+constexpr double kProtectChance = 0.1;
+constexpr double kReadyChance = 0.5;
+
+struct Context {
+  const Season& season;
+  const book::StandState& state;
+  const stand::Outlook& outlook;
+  const crop::Crop& crop;
+  Units units;
+};
+
+const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
+  for (const stand::EventOutlook& event : outlook.events) {
+    if (event.name == name && event.probability > 0.0) return &event;
+  }
+  return nullptr;
+}
+
+double urgency(double weight, Date due, Date latest, Date today) {
+  const double span = std::max(1.0, static_cast<double>((latest - due).count()));
+  const double progress = static_cast<double>((today - due).count()) / span;
+  return weight * std::clamp(0.5 + 0.5 * progress, 0.05, 1.0);
+}
+
+std::string range_text(const stand::EventOutlook& event, const Context& c) {
+  const std::string from = date_text(event.p10, c.units, c.season.today);
+  const std::string to = date_text(event.p90, c.units, c.season.today);
+  return from == to ? from : from + " to " + to;
+}
+
+std::string bed_place(const Context& c) {
+  for (const bed::Bed& bed : c.season.garden.beds) {
+    if (bed.id == c.state.plan.bed) {
+      return fmt::format("{}, {} to {}", bed.name, length_text(c.state.plan.from_m, c.units),
+                         length_text(c.state.plan.to_m, c.units));
+    }
+  }
+  return c.state.plan.bed;
+}
+
+const bed::Tray* tray_of(const Context& c) {
+  for (const bed::Tray& tray : c.season.garden.trays) {
+    if (tray.id == c.state.plan.tray) return &tray;
+  }
+  return nullptr;
+}
+
+std::string raising_place(const Context& c) {
+  if (c.state.plan.method == stand::Method::direct_sow) return bed_place(c);
+  const bed::Tray* tray = tray_of(c);
+  return tray == nullptr ? std::string("tray") : tray->name;
+}
+
+std::string variety_name(const Context& c) {
+  for (const crop::Variety& variety : c.season.garden.varieties) {
+    if (variety.id == c.state.plan.variety) return variety.name;
+  }
+  return {};
+}
+
+Task new_task(const Context& c, std::string kind, double weight, Date due, Date latest) {
+  Task task;
+  task.kind = std::move(kind);
+  task.stand = c.state.plan.id;
+  task.crop = c.state.plan.crop;
+  task.crop_name = c.crop.name;
+  task.variety = variety_name(c);
+  task.place = bed_place(c);
+  task.due = due;
+  task.latest = std::max(due, latest);
+  task.urgency = urgency(weight, task.due, task.latest, c.season.today);
+  return task;
+}
+
+std::string harvest_words(const Context& c) {
+  const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
+  if (first == nullptr) return "no harvest in sight in any of the weather years: think again before sowing";
+  return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years", range_text(*first, c),
+                     percent_text(c.outlook.success));
+}
+
+int seeds_in_all(const stand::StandPlan& plan) {
+  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  return static_cast<int>(std::lround(places * plan.seeds_per_cell));
+}
+
+Task sow_task(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
+  Task task = new_task(c, "sow", kSowWeight, plan.sow, plan.sow + kSowingStep);
+  task.place = raising_place(c);
+  const bool indoors = plan.method == stand::Method::start_indoors;
+  task.amount = fmt::format("{} {}, {:.0f} {} each, {} deep", plan.cells > 0 ? plan.cells : plan.clumps,
+                            indoors ? "cells" : "places " + spacing_text(plan.spacing_mm, c.units) + " apart",
+                            plan.seeds_per_cell, plan.seeds_per_cell < 1.5 ? "seed" : "seeds",
+                            spacing_text(c.crop.germination.depth_mm, c.units));
+  task.reason = harvest_words(c);
+  if (const stand::EventOutlook* emerge = event_of(c.outlook, "emerge")) {
+    task.reason = fmt::format("half up {}; {}", range_text(*emerge, c), task.reason);
+  }
+  const bed::Tray* tray = tray_of(c);
+  if (indoors && tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
+    task.caution = "Electric heat near water: follow the maker's instructions and use a residual-current device.";
+  } else {
+    task.caution = c.crop.nursery.caution;
+  }
+  task.log_event = "sown";
+  task.log_count = seeds_in_all(plan);
+  return task;
+}
+
+void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
+  const stand::EventOutlook* emerge = event_of(c.outlook, "emerge");
+  if (emerge == nullptr || c.season.today < emerge->p10) return;
+  const bool overdue = c.season.today > emerge->p90;
+  Task task = new_task(c, overdue ? "re-sow" : "check-emergence", overdue ? kReSowWeight : kCheckWeight,
+                       overdue ? emerge->p90 : emerge->p50, emerge->p90 + kSowingStep);
+  task.place = raising_place(c);
+  if (overdue) {
+    task.amount = fmt::format("{} seeds again", seeds_in_all(c.state.plan));
+    task.reason = fmt::format("in 9 of 10 cases half would have shown by {}; if nothing shows, sow again or count what is there",
+                              date_text(emerge->p90, c.units, c.season.today));
+  } else {
+    task.amount = "look for seedlings and count them";
+    task.reason = fmt::format("half should be up {}", range_text(*emerge, c));
+  }
+  task.log_event = "counted";
+  task.log_count = static_cast<double>(c.state.plan.clumps) * c.state.plan.plants_per_clump;
+  tasks.push_back(std::move(task));
+}
+
+void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
+  const stand::EventOutlook* event = event_of(c.outlook, "set-out");
+  if (event == nullptr) return;
+  const Date due = c.state.plan.set_out.value_or(event->p50);
+  const Days hardening{static_cast<int>(std::lround(c.crop.nursery.hardening_days))};
+  if (c.season.today < due) {
+    Task task = new_task(c, "harden-off", kHardenWeight, due - hardening, due);
+    task.place = raising_place(c);
+    task.amount = fmt::format("{} days outside, longer each day", hardening.count());
+    task.reason = fmt::format("to be set out about {}", date_text(due, c.units, c.season.today));
+    tasks.push_back(std::move(task));
+  }
+  Task task = new_task(c, "set-out", kSetOutWeight, due, event->p90 + kSowingStep);
+  task.amount = fmt::format("{} {} {} apart", c.state.plan.clumps,
+                            c.state.plan.plants_per_clump > 1.5 ? "clumps" : "plants",
+                            spacing_text(c.state.plan.spacing_mm, c.units));
+  task.reason = fmt::format("strong enough and mild enough {}; {}", range_text(*event, c), harvest_words(c));
+  task.log_event = "set-out";
+  task.log_count = c.state.plan.clumps;
+  tasks.push_back(std::move(task));
+}
+
+double expected_seedlings(const Context& c) {
+  const std::vector<double> chance = crop::seedlings_per_cell(
+      c.crop.seed, std::max(1, static_cast<int>(std::lround(c.state.plan.seeds_per_cell))), c.crop.seed.germination_pct);
+  double expected = 0.0;
+  for (std::size_t n = 0; n < chance.size(); ++n) expected += static_cast<double>(n) * chance[n];
+  return expected;
+}
+
+void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
+  constexpr double kWorthThinning = 1.25;
+  const stand::StandPlan& plan = c.state.plan;
+  if (plan.method != stand::Method::direct_sow || c.state.facts.plants_removed > 0) return;
+  const stand::EventOutlook* emerge = event_of(c.outlook, "emerge");
+  if (emerge == nullptr) return;
+  const double standing = c.state.facts.counted_plants ? *c.state.facts.counted_plants / std::max(1.0, 1.0 * plan.clumps)
+                                                       : expected_seedlings(c);
+  if (standing < plan.plants_per_clump * kWorthThinning) return;
+  const Date up = c.state.facts.emerged.value_or(emerge->p50);
+  Task task = new_task(c, "thin", kThinWeight, up + kThinAfterEmergence, up + kThinAfterEmergence + kThinWithin);
+  task.amount = fmt::format("leave {:.0f} in each place, {} apart", std::max(1.0, plan.plants_per_clump),
+                            spacing_text(plan.spacing_mm, c.units));
+  task.reason = fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small", standing);
+  task.log_event = "thinned";
+  task.log_count = std::round((standing - plan.plants_per_clump) * plan.clumps);
+  tasks.push_back(std::move(task));
+}
+
+const stand::WeekOutlook* week_of(const stand::Outlook& outlook, Date day) {
+  for (const stand::WeekOutlook& week : outlook.weeks) {
+    if (week.week_start <= day && day < week.week_start + Days{7}) return &week;
+  }
+  return nullptr;
+}
+
+double ready_chance(const stand::Outlook& outlook, Date day) {
+  const auto index = (day - outlook.fan_first).count();
+  if (index < 0 || index >= static_cast<std::ptrdiff_t>(outlook.ready_probability.size())) return 0.0;
+  return outlook.ready_probability[static_cast<std::size_t>(index)];
+}
+
+void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
+  const Date today = c.season.today;
+  const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
+  const stand::EventOutlook* last = event_of(c.outlook, "last-pick");
+  const double chance = ready_chance(c.outlook, today);
+  if (first != nullptr && last != nullptr && chance >= kReadyChance) {
+    const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
+    const Date due = std::max(first->p50, today);
+    Task task = new_task(c, "pick", kPickWeight, due, std::min(last->p50, due + interval + Days{7}));
+    const stand::WeekOutlook* week = week_of(c.outlook, today);
+    if (week != nullptr && week->weight_g.p90 > 0.0) {
+      task.amount = fmt::format("about {} this week ({} to {})", weight_text(week->weight_g.p50, c.units),
+                                weight_text(week->weight_g.p10, c.units), weight_text(week->weight_g.p90, c.units));
+      task.log_count = 0.0;
+    } else {
+      task.amount = "what is ready";
+    }
+    task.reason = fmt::format("ready with {} chance; the largest first, the rest grow on", percent_text(chance));
+    task.caution = c.crop.limits.caution;
+    task.log_event = "picked";
+    tasks.push_back(std::move(task));
+  }
+  if (last != nullptr && today > last->p90) {
+    Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
+    task.amount = "clear the place";
+    task.reason = fmt::format("past its time since {}", date_text(last->p90, c.units, today));
+    task.log_event = "picked";
+    tasks.push_back(std::move(task));
+  }
+}
+
+/// Share of the weather years with a night below `kill_c` in the days ahead.
+double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days, double kill_c) {
+  const auto from = static_cast<std::ptrdiff_t>((today - weather.first).count());
+  if (from < 0) return 0.0;
+  const auto begin = static_cast<std::size_t>(from);
+  const std::size_t end = std::min(weather.day_count, begin + static_cast<std::size_t>(days));
+  std::size_t hits = 0;
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    for (std::size_t d = begin; d < end; ++d) {
+      if (weather.tmin_c[weather.at(m, d)] <= kill_c) {
+        ++hits;
+        break;
+      }
+    }
+  }
+  return static_cast<double>(hits) / static_cast<double>(std::max<std::size_t>(1, weather.member_count));
+}
+
+void add_protection_task(const Context& c, int horizon_days, std::vector<Task>& tasks) {
+  const bool young = c.state.facts.first_picked == std::nullopt;
+  const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
+  const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
+  if (chance < kProtectChance) return;
+  Task task = new_task(c, "protect", kProtectWeight * std::min(1.0, 0.3 + chance), c.season.today, c.season.today);
+  task.amount = "cover on cold nights";
+  task.reason = fmt::format("a night of {} or colder, which kills half of it, comes within {} days in {} of the weather years",
+                            temperature_text(kill_c, c.units), horizon_days, percent_text(chance));
+  tasks.push_back(std::move(task));
+}
+
+void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& tasks) {
+  const bool indoors = c.state.plan.method == stand::Method::start_indoors;
+  switch (stand_stage(c.state.facts)) {
+    case StandStage::planned:
+      tasks.push_back(sow_task(c));
+      break;
+    case StandStage::sown:
+      add_emergence_task(c, tasks);
+      if (indoors) {
+        add_setting_out_tasks(c, tasks);
+      } else {
+        add_protection_task(c, horizon_days, tasks);
+        add_picking_tasks(c, tasks);
+      }
+      break;
+    case StandStage::up:
+      if (indoors) {
+        add_setting_out_tasks(c, tasks);
+        break;
+      }
+      add_thinning_task(c, tasks);
+      [[fallthrough]];
+    case StandStage::growing:
+      add_protection_task(c, horizon_days, tasks);
+      add_picking_tasks(c, tasks);
+      break;
+    case StandStage::finished:
+      break;
+  }
+}
+
+void add_eating_tasks(const Season& season, Units units, std::vector<Task>& tasks) {
+  for (const keep::LotAdvice& advice : keep::eat_first(season.state.store, *season.library)) {
+    Task task;
+    task.kind = "eat";
+    task.crop = advice.lot.crop;
+    const auto crop = season.library->find(advice.lot.crop);
+    task.crop_name = crop ? (*crop)->name : advice.lot.crop;
+    task.place = advice.lot.id;
+    task.amount = weight_text(advice.lot.grams, units);
+    task.reason = fmt::format("in store since {}; keeps until about {}", date_text(advice.lot.stored, units, season.today),
+                              date_text(advice.eat_by, units, season.today));
+    task.due = advice.eat_by - Days{3};
+    task.latest = advice.eat_by;
+    task.urgency = urgency(kEatWeight, task.due, task.latest, season.today);
+    task.log_event = "eaten";
+    tasks.push_back(std::move(task));
+  }
+}
+
+}  // namespace
+
+std::vector<Task> worklist(const Season& season, int horizon_days) {
+  const Units units = units_of(season.garden.units);
+  std::vector<Task> tasks;
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const auto crop = crop_of(season, season.state.stands[i].plan);
+    if (!crop) continue;  // make_season has already refused unknown crops
+    add_stand_tasks({season, season.state.stands[i], season.outlooks[i], *crop, units}, horizon_days, tasks);
+  }
+  add_eating_tasks(season, units, tasks);
+  const Date horizon = season.today + Days{horizon_days};
+  std::erase_if(tasks, [horizon](const Task& task) { return task.due > horizon; });
+  std::stable_sort(tasks.begin(), tasks.end(),
+                   [](const Task& a, const Task& b) { return a.urgency > b.urgency; });
+  return tasks;
+}
+
+}  // namespace sowtide::desk
