@@ -1,7 +1,7 @@
 // A crop as data: everything the engine knows about beet, chard or courgette, each figure with its source.
 //
-// Crops live in crops/<id>.toml, one file a crop; citations in crops/sources.toml. No figure of a crop stands in
-// code. The schema is documented in docs/formats/crop.md and checked on load with line-precise problems.
+// Crops live in crops/<id>.toml, one file a crop; citations in crops/sources.toml. No figure of a crop stands
+// in code. The schema is documented in docs/formats/crop.md and checked on load with line-precise problems.
 #pragma once
 
 #include <array>
@@ -25,20 +25,20 @@ struct Figure {
   std::optional<double> high;  ///< highest published
   std::string source;          ///< key into sources.toml, "common practice" or "from memory"
   Mark mark = Mark::memory;
-  std::string note;            ///< why this value; may be empty
+  std::string note;                                   ///< why this value; may be empty
   operator double() const noexcept { return value; }  // NOLINT(google-explicit-constructor)
 };
 
 enum class LifeForm { annual, biennial, perennial };
 enum class HarvestedPart { root, leaf, head, stem, bulb, pod, fruit, tuber, herb, flower };
-enum class HarvestStyle { once, repeat_cut, picked };       ///< pull/cut once; cut again; picked over weeks
+enum class HarvestStyle { once, repeat_cut, picked };  ///< pull/cut once; cut again; picked over weeks
 enum class DayLengthClass { neutral, long_day, short_day };
 enum class FeederClass { light, medium, heavy, fixes_nitrogen };
 enum class RootShape { none, round, cylindrical, conical };
 enum class SunNeed { full, partial };
 
-/// Cardinal temperatures of a rate that rises from base to optimum, is flat to the upper optimum, and falls to
-/// zero at the ceiling; °C.
+/// Cardinal temperatures of a rate that rises from base to optimum, is flat to the upper optimum, and falls
+/// to zero at the ceiling; °C.
 struct CardinalTemperatures {
   Figure base_c, optimum_low_c, optimum_high_c, ceiling_c;
 };
@@ -57,17 +57,23 @@ struct Germination {
   std::vector<TemperaturePoint> final_fraction;  ///< share of live seeds that emerge, 0..1, by temperature
   std::string final_fraction_source;
   Figure depth_mm;
-  Figure depth_thermal_time_cd_per_mm;           ///< extra thermal time per mm deeper than depth_mm
+  Figure depth_thermal_time_cd_per_mm;  ///< extra thermal time per mm deeper than depth_mm
+  /// Thermal time to emergence from garden soil over that of `thermal_time_50_cd`, where the table behind the
+  /// latter really counted bare germination (celery, onion, turnip …); absent means 1.
+  std::optional<Figure> soil_factor;
 };
 
 /// The seed itself.
 struct SeedFacts {
-  std::vector<double> embryos;      ///< probability of 1, 2, 3 … seedlings at most in one "seed" (sums to 1); {1} for single-germ seed
+  std::vector<double> embryos;  ///< probability of 1, 2, 3 … seedlings at most in one "seed" (sums to 1); {1}
+                                ///< for single-germ seed
   std::string embryos_source;
   Figure seeds_per_gram;
-  Figure germination_pct;           ///< of a good fresh packet: share of "seeds" giving at least one seedling
-  Figure life_years;                ///< rule-of-thumb storage life
-  struct Viability { Figure ke, cw, ch, cq; };   ///< Ellis and Roberts 1980; absent where no constants are published
+  Figure germination_pct;  ///< of a good fresh packet: share of "seeds" giving at least one seedling
+  Figure life_years;       ///< rule-of-thumb storage life
+  struct Viability {
+    Figure ke, cw, ch, cq;
+  };  ///< Ellis and Roberts 1980; absent where no constants are published
   std::optional<Viability> viability;
 };
 
@@ -75,33 +81,33 @@ struct SeedFacts {
 struct Nursery {
   bool can_transplant = true;
   bool can_direct_sow = true;
-  Figure ready_thermal_time_cd;     ///< emergence to fit for setting out, °C d above growth base
-  Figure latest_thermal_time_cd;    ///< emergence to root-bound
+  Figure ready_thermal_time_cd;   ///< emergence to fit for setting out, °C d above growth base
+  Figure latest_thermal_time_cd;  ///< emergence to root-bound
   Figure hardening_days;
-  Figure cell_width_mm;             ///< cell size usual for the crop
-  Figure plants_per_clump;          ///< kept together in a cell by practice; 1 for single plants
-  Figure set_out_min_temp_c;        ///< coldest mean air temperature at which growers set it out
-  Figure transplant_check_cd;       ///< thermal time lost to the shock of setting out
-  std::string caution;              ///< for example the tap-root rule; may be empty
+  Figure cell_width_mm;        ///< cell size usual for the crop
+  Figure plants_per_clump;     ///< kept together in a cell by practice; 1 for single plants
+  Figure set_out_min_temp_c;   ///< coldest mean air temperature at which growers set it out
+  Figure transplant_check_cd;  ///< thermal time lost to the shock of setting out
+  std::string caution;         ///< for example the tap-root rule; may be empty
 };
 
 /// The light-driven growth of one plant (docs/models/stand.md).
 struct Growth {
   CardinalTemperatures cardinal;
-  Figure radiation_use_g_per_mj;    ///< g dry matter per MJ of intercepted PAR
-  Figure extinction;                ///< k of Beer's law, on PAR
+  Figure radiation_use_g_per_mj;  ///< g dry matter per MJ of intercepted PAR
+  Figure extinction;              ///< k of Beer's law, on PAR
   Figure specific_leaf_area_m2_per_g;
-  Figure start_leaf_area_cm2;       ///< per seedling at emergence
-  Figure early_relative_rate_per_cd;///< growth of leaf area per °C d while small
-  Figure crown_area_m2_per_g;       ///< ground a lone plant's crown covers per gram of leaf dry matter, early
-  Figure organ_start_cd;            ///< emergence to the start of filling the harvested organ, °C d above growth base
-  Figure organ_full_cd;             ///< emergence to all growth going to the organ
-  Figure organ_share_max;           ///< largest share of new growth that the organ takes, 0..1
-  Figure maturity_cd;               ///< emergence to usual harvest maturity (large size for roots and heads), °C d
-  Figure decline_cd;                ///< emergence to the end of life in the bed (leaves dying, woody, bolted)
-  Figure dry_matter_fraction;       ///< of the fresh harvested part
-  Figure marketable_fraction;       ///< of the organ's fresh weight that reaches the kitchen before trimming waste
-  Figure field_efficiency;          ///< ordinary garden growth as a share of the unstressed, 0..1
+  Figure start_leaf_area_cm2;         ///< per seedling at emergence
+  Figure early_relative_rate_per_cd;  ///< growth of leaf area per °C d while small
+  Figure crown_area_m2_per_g;  ///< ground a lone plant's crown covers per gram of leaf dry matter, early
+  Figure organ_start_cd;   ///< emergence to the start of filling the harvested organ, °C d above growth base
+  Figure organ_full_cd;    ///< emergence to all growth going to the organ
+  Figure organ_share_max;  ///< largest share of new growth that the organ takes, 0..1
+  Figure maturity_cd;      ///< emergence to usual harvest maturity (large size for roots and heads), °C d
+  Figure decline_cd;       ///< emergence to the end of life in the bed (leaves dying, woody, bolted)
+  Figure dry_matter_fraction;  ///< of the fresh harvested part
+  Figure marketable_fraction;  ///< of the organ's fresh weight that reaches the kitchen before trimming waste
+  Figure field_efficiency;     ///< ordinary garden growth as a share of the unstressed, 0..1
 };
 
 /// What is harvested and how large.
@@ -109,59 +115,61 @@ struct Harvest {
   HarvestedPart part = HarvestedPart::leaf;
   HarvestStyle style = HarvestStyle::once;
   RootShape shape = RootShape::none;
-  Figure smallest_g;                ///< fresh weight of one plant (or one fruit or pod) worth taking
-  Figure small_g;                   ///< the small size people want (baby)
-  Figure large_g;                   ///< the full size
-  Figure over_size_g;               ///< above this it is woody, split or coarse
+  Figure smallest_g;   ///< fresh weight of one plant (or one fruit or pod) worth taking
+  Figure small_g;      ///< the small size people want (baby)
+  Figure large_g;      ///< the full size
+  Figure over_size_g;  ///< above this it is woody, split or coarse
   std::optional<Figure> small_diameter_mm, large_diameter_mm;
   std::optional<Figure> weight_g_per_cm3;  ///< c of weight = c·D³ (round) or c·D²·L
-  Figure picking_days;              ///< picked crops: length of the picking season in °C d at organ stage; repeat cut: days between cuts at the best temperature
-  Figure pick_interval_days;        ///< days between picks of picked crops; 0 otherwise
-  Figure serving_g;                 ///< edible weight of a serving
-  Figure edible_fraction;           ///< 1 - refuse
+  Figure picking_days;  ///< picked crops: length of the picking season in °C d at organ stage; repeat cut:
+                        ///< days between cuts at the best temperature
+  Figure pick_interval_days;  ///< days between picks of picked crops; 0 otherwise
+  Figure serving_g;           ///< edible weight of a serving
+  Figure edible_fraction;     ///< 1 - refuse
 };
 
 /// Room, neighbours and the year.
 struct Place {
-  Figure spacing_small_mm;          ///< between plants (or clumps ×√plants) for the small size, square
+  Figure spacing_small_mm;  ///< between plants (or clumps ×√plants) for the small size, square
   Figure spacing_large_mm;
   Figure row_spacing_mm;
   Figure height_m;
   Figure rooting_depth_m;
   SunNeed sun = SunNeed::full;
   FeederClass feeder = FeederClass::medium;
-  Figure rotation_years;            ///< years before the same family should come back to the same stretch
+  Figure rotation_years;  ///< years before the same family should come back to the same stretch
   DayLengthClass day_length = DayLengthClass::neutral;
-  std::optional<Figure> critical_day_length_h;  ///< long-day bulbing or flowering begins above, short-day below
+  std::optional<Figure>
+      critical_day_length_h;  ///< long-day bulbing or flowering begins above, short-day below
 };
 
 /// What ends it.
 struct Limits {
-  Figure kill_seedling_c;           ///< half of young plants die at this air minimum
-  Figure kill_mature_c;             ///< half of hardened plants die
-  Figure damage_hot_c;              ///< daily maximum above which quality or fruit set fails
-  Figure soil_min_sow_c;            ///< coldest soil in which growers sow
+  Figure kill_seedling_c;  ///< half of young plants die at this air minimum
+  Figure kill_mature_c;    ///< half of hardened plants die
+  Figure damage_hot_c;     ///< daily maximum above which quality or fruit set fails
+  Figure soil_min_sow_c;   ///< coldest soil in which growers sow
   std::optional<Figure> vernal_base_c, vernal_best_c, vernal_ceiling_c;
-  std::optional<Figure> vernal_days;///< days at the best cold that make it bolt
+  std::optional<Figure> vernal_days;  ///< days at the best cold that make it bolt
   std::optional<Figure> bolt_day_length_h;
-  std::string caution;              ///< toxic parts and the like; may be empty
+  std::string caution;  ///< toxic parts and the like; may be empty
 };
 
 /// Keeping after harvest.
 struct Keeping {
-  Figure kitchen_days;              ///< at room temperature
-  Figure fridge_days;               ///< kitchen refrigerator, 4 to 7 °C, in a bag
-  Figure best_days;                 ///< at the best temperature and humidity
+  Figure kitchen_days;  ///< at room temperature
+  Figure fridge_days;   ///< kitchen refrigerator, 4 to 7 °C, in a bag
+  Figure best_days;     ///< at the best temperature and humidity
   Figure best_temp_c;
   Figure best_humidity_pct;
-  Figure chilling_c;                ///< injured when kept colder; at most 0 when it is not sensitive
-  std::string handling;             ///< one line: how to handle it after harvest
+  Figure chilling_c;     ///< injured when kept colder; at most 0 when it is not sensitive
+  std::string handling;  ///< one line: how to handle it after harvest
 };
 
 /// A crop.
 struct Crop {
-  std::string id;                   ///< "bush-bean"; file name without ending
-  std::string name;                 ///< "Bush bean"
+  std::string id;    ///< "bush-bean"; file name without ending
+  std::string name;  ///< "Bush bean"
   std::string latin;
   std::string family;               ///< botanical family, "Fabaceae": the unit of rotation
   std::vector<std::string> groups;  ///< kitchen groups a want may name: "cooking-greens", "salad", "roots" …
@@ -193,11 +201,11 @@ struct Variety {
 struct Packet {
   std::string id;
   std::string crop;
-  std::string variety;              ///< id of a variety of the garden, or empty
+  std::string variety;  ///< id of a variety of the garden, or empty
   int packed_year = 0;
-  double seeds = 0.0;               ///< seeds (balls) left
-  std::optional<double> germination_pct;   ///< as printed or tested
-  double cost = 0.0;                ///< in the garden's own money; 0 when not given
+  double seeds = 0.0;                     ///< seeds (balls) left
+  std::optional<double> germination_pct;  ///< as printed or tested
+  double cost = 0.0;                      ///< in the garden's own money; 0 when not given
 };
 
 /// All crops by id, with the citations behind their figures.
@@ -210,19 +218,42 @@ class CropLibrary {
   [[nodiscard]] base::Result<const Crop*> find(std::string_view id) const;
 };
 
-/// Reads one crop file. `known_sources` are the keys of sources.toml; every figure must name one of them or be
-/// "common practice" or "from memory".
-[[nodiscard]] base::Result<Crop> read_crop(std::string_view text, const std::string& file,
-                                           const std::map<std::string, std::string, std::less<>>& known_sources);
+/// The words of the file format, in the order of the enumerators.
+[[nodiscard]] const std::vector<std::string_view>& life_form_words();
+[[nodiscard]] const std::vector<std::string_view>& harvested_part_words();
+[[nodiscard]] const std::vector<std::string_view>& harvest_style_words();
+[[nodiscard]] const std::vector<std::string_view>& root_shape_words();
+[[nodiscard]] const std::vector<std::string_view>& sun_need_words();
+[[nodiscard]] const std::vector<std::string_view>& feeder_class_words();
+[[nodiscard]] const std::vector<std::string_view>& day_length_class_words();
+[[nodiscard]] const std::vector<std::string_view>& mark_words();
+
+/// Reads one crop file. `known_sources` are the keys of sources.toml; every figure must name one of them or
+/// be "common practice" or "from memory".
+[[nodiscard]] base::Result<Crop> read_crop(
+    std::string_view text, const std::string& file,
+    const std::map<std::string, std::string, std::less<>>& known_sources);
 
 /// Reads sources.toml: key = "citation".
-[[nodiscard]] base::Result<std::map<std::string, std::string, std::less<>>> read_sources(std::string_view text,
-                                                                                        const std::string& file);
+[[nodiscard]] base::Result<std::map<std::string, std::string, std::less<>>> read_sources(
+    std::string_view text, const std::string& file);
 
-/// The crop with a variety's deltas applied.
+/// One file of the library: its name ("crops/beet.toml") and its text.
+struct CropFile {
+  std::string_view name;
+  std::string_view text;
+};
+
+/// Reads a whole library; the first problem of any file stops it. Two files of one id are already_exists.
+[[nodiscard]] base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,
+                                                     const CropFile& sources_file);
+
+/// The crop with a variety's deltas applied: thermal times to harvest by earliness, weights by size and
+/// diameters by its cube root, days of cold by bolting resistance.
 [[nodiscard]] Crop with_variety(const Crop& crop, const Variety& variety);
 
-/// The library that is compiled into the binary from crops/*.toml (checked by a test to be readable).
+/// The library that is compiled into the binary from crops/*.toml (checked by a test to be readable). Throws
+/// std::logic_error, which says where, if a compiled-in file is wrong: a broken build, not an input.
 [[nodiscard]] const CropLibrary& built_in_library();
 
 }  // namespace sowtide::crop
