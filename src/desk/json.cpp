@@ -375,6 +375,8 @@ std::string explanation_json(const base::Explanation& explanation) {
                {"source", explanation.source}});
 }
 
+std::string json_text(const std::string& value) { return text(Json(value)); }
+
 std::string events_json(const std::vector<book::Event>& events) {
   Json list = Json::array();
   for (const book::Event& event : events) list.push_back(event_json(event));

@@ -37,6 +37,8 @@ namespace sowtide::desk {
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]
 [[nodiscard]] std::string events_json(const std::vector<book::Event>& events);
+/// A text as a JSON string, quotes and escapes included.
+[[nodiscard]] std::string json_text(const std::string& text);
 /// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.
 [[nodiscard]] base::Result<std::vector<book::Event>> parse_events_json(std::string_view text);
 

@@ -1,0 +1,214 @@
+#include "cli/arguments.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <functional>
+#include <ostream>
+
+#include "desk/json.hpp"
+
+namespace sowtide::cli {
+namespace {
+
+/// What the parser fills in; one member a verb.
+struct Parsed {
+  NewOptions make;
+  ExportOptions exporting;
+  WeatherAddOptions weather_add;
+  WeatherShowOptions weather_show;
+  WindowsOptions windows;
+  PlanVerbOptions plan;
+  OutlookOptions outlook;
+  TodayOptions today;
+  LogOptions log;
+  FigureOptions figure;
+  ProofOptions proof;
+  ServeVerbOptions serve;
+  std::string date;                                            ///< --date, read after parsing
+  bool discard_plan = false;
+  std::function<base::Result<void>(Output&)> verb;
+};
+
+const std::string kGardenText = "the garden file";
+
+void add_json(CLI::App* app, Output& output) {
+  app->add_flag("--json", output.json, "answer as JSON; the schema stands under docs/api");
+}
+
+void add_date(CLI::App* app, Parsed& parsed) {
+  app->add_option("--date", parsed.date, "take this day as today, YYYY-MM-DD")->type_name("DAY");
+}
+
+CLI::App* add_verb(CLI::App& app, const std::string& name, const std::string& text, const std::string& example,
+                   Output& output) {
+  CLI::App* verb = app.add_subcommand(name, text);
+  verb->footer("Example:\n  " + example);
+  add_json(verb, output);
+  return verb;
+}
+
+void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* make = add_verb(app, "new", "make a garden file",
+                            "sowtide new mine.sowtide --from demo/garden.toml", output);
+  make->add_option("GARDEN", p.make.garden, "the file to make")->required();
+  make->add_option("--from", p.make.from, "a description in TOML, or the garden.toml of an export")->type_name("FILE");
+  make->add_option("--place", p.make.place, "a place of the built-in table, when there is no description")
+      ->type_name("NAME");
+  make->callback([&p] { p.verb = [&p](Output& o) { return run_new(p.make, o); }; });
+
+  CLI::App* exporting = add_verb(app, "export", "write everything as TOML and CSV, to be read back without loss",
+                                 "sowtide export mine.sowtide mine-2026-05-01", output);
+  exporting->add_option("GARDEN", p.exporting.garden, kGardenText)->required();
+  exporting->add_option("DIR", p.exporting.directory, "an empty or new directory")->required();
+  exporting->callback([&p] { p.verb = [&p](Output& o) { return run_export(p.exporting, o); }; });
+
+  CLI::App* log = add_verb(app, "log", "write down what was done or seen",
+                           "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14", output);
+  log->add_option("GARDEN", p.log.garden, kGardenText)->required();
+  log->add_option("EVENT", p.log.kind,
+                  "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted or "
+                  "corrected")
+      ->required();
+  log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
+  log->add_option("--target", p.log.target, "a bed, a lot in store or, for corrected, the entry to put right");
+  log->add_option("--count", p.log.count, "plants, seeds or pieces");
+  log->add_option("--grams", p.log.grams, "weight in grams");
+  log->add_option("--litres", p.log.litres, "water in litres");
+  log->add_option("--diameter-mm", p.log.diameter_mm, "size felt or measured, mm");
+  log->add_option("--text", p.log.text, "a note");
+  log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
+  add_date(log, p);
+  log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
+}
+
+void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* weather = app.add_subcommand("weather", "import weather records, or show what is there");
+  weather->footer("Example:\n  sowtide weather mine.sowtide add USW00024233.dly\n  sowtide weather mine.sowtide show");
+  weather->add_option("GARDEN", p.weather_add.garden, kGardenText)->required();
+  weather->require_subcommand(1);
+
+  CLI::App* add = weather->add_subcommand("add", "read one or more records; says what quality control did");
+  add->add_option("FILE", p.weather_add.files, "GHCN-Daily .dly or CSV, or any daily CSV with a header")->required();
+  add->add_option("--station", p.weather_add.station, "which station, where a file holds several");
+  add->add_option("--column", p.weather_add.columns, "say what a column is: tmin=\"Low (F)\"");
+  add->add_option("--unit", p.weather_add.units, "say a unit: temperature=F, rain=in, wind=mph, radiation=W");
+  add->add_option("--date-form", p.weather_add.date_form, "ymd, dmy or mdy")->type_name("FORM");
+  add->add_flag("--forecast", p.weather_add.forecast, "the file is a forecast; observations replace it later");
+  add_json(add, output);
+  add->callback([&p] { p.verb = [&p](Output& o) { return run_weather_add(p.weather_add, o); }; });
+
+  CLI::App* show = weather->add_subcommand("show", "what is there, gaps, findings and monthly normals");
+  add_json(show, output);
+  show->callback([&p] {
+    p.verb = [&p](Output& o) {
+      p.weather_show.garden = p.weather_add.garden;
+      return run_weather_show(p.weather_show, o);
+    };
+  });
+}
+
+void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* windows = add_verb(app, "windows", "for each crop and method: when sowing works in a place",
+                               "sowtide windows mine.sowtide --crop beet", output);
+  windows->add_option("PLACE", p.windows.place, "a PLACE file (TOML), a garden file or a built-in place")->required();
+  windows->add_option("--crop", p.windows.crops, "only this crop; may be repeated");
+  windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(CLI::Range(0.05, 0.99));
+  windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
+
+  CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
+                            "sowtide plan mine.sowtide --date 2026-02-15", output);
+  plan->add_option("GARDEN", p.plan.garden, kGardenText)->required();
+  plan->add_option("--time-limit", p.plan.time_limit_s, "seconds at most")->check(CLI::Range(1.0, 3600.0));
+  plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(CLI::Range(0.0, 1.0));
+  plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(CLI::Range(1, 104));
+  plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
+  plan->add_flag("--discard", p.discard_plan, "only show the plan, do not keep it");
+  add_date(plan, p);
+  plan->callback([&p] { p.verb = [&p](Output& o) { return run_plan(p.plan, o); }; });
+
+  CLI::App* outlook = add_verb(app, "outlook", "what is coming, with quantiles over the weather years",
+                               "sowtide outlook mine.sowtide s3", output);
+  outlook->add_option("GARDEN", p.outlook.garden, kGardenText)->required();
+  outlook->add_option("STAND", p.outlook.stand, "only this stand, in full");
+  add_date(outlook, p);
+  outlook->callback([&p] { p.verb = [&p](Output& o) { return run_outlook(p.outlook, o); }; });
+
+  CLI::App* today = add_verb(app, "today", "the worklist with reasons and amounts",
+                             "sowtide today mine.sowtide --date 2026-05-20", output);
+  today->add_option("GARDEN", p.today.garden, kGardenText)->required();
+  today->add_option("--days", p.today.days, "how far ahead")->check(CLI::Range(0, 60));
+  add_date(today, p);
+  today->callback([&p] { p.verb = [&p](Output& o) { return run_today(p.today, o); }; });
+}
+
+void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* figure = add_verb(app, "figure", "work out one quantity by itself and show its working and source",
+                              "sowtide figure emergence crop=beet temp_c=20", output);
+  figure->add_option("NAME", p.figure.name, "which figure");
+  figure->add_option("INPUTS", p.figure.inputs, "key=value, the unit is in the key");
+  figure->add_flag("--list", p.figure.list, "list every figure with its keys and units");
+  figure->callback([&p] { p.verb = [&p](Output& o) { return run_figure(p.figure, o); }; });
+
+  CLI::App* proof = add_verb(app, "proof", "run every check against published figures",
+                             "sowtide proof --group emergence", output);
+  proof->add_option("--group", p.proof.group, "only one group of checks");
+  proof->callback([&p] { p.verb = [&p](Output& o) { return run_proof(p.proof, o); }; });
+
+  CLI::App* serve = add_verb(app, "serve", "open the garden in a browser on this machine",
+                             "sowtide serve mine.sowtide --port 8420", output);
+  serve->add_option("GARDEN", p.serve.garden, kGardenText)->required();
+  serve->add_option("--port", p.serve.port, "port on this machine; 0 takes any free one")->check(CLI::Range(0, 65535));
+  serve->add_option("--web", p.serve.web, "directory of a web app built apart, for its developers");
+  add_date(serve, p);
+  serve->callback([&p] { p.verb = [&p](Output& o) { return run_serve(p.serve, o); }; });
+}
+
+base::Result<void> resolve_date(Parsed& p, base::Date today) {
+  base::Date date = today;
+  if (!p.date.empty()) {
+    const auto parsed = base::parse_iso_date(p.date);
+    if (!parsed) {
+      base::Problem problem = parsed.error();
+      problem.where.field = "--date";
+      return tl::make_unexpected(problem);
+    }
+    date = *parsed;
+    p.serve.date = date;
+  }
+  p.plan.date = p.outlook.date = p.today.date = p.log.date = date;
+  p.plan.keep = !p.discard_plan;
+  return {};
+}
+
+int report(const base::Problem& problem, Output& output) {
+  if (output.json) {
+    output.err << desk::problem_json(problem) << "\n";
+  } else {
+    output.err << "sowtide: " << base::to_text(problem) << "\n";
+  }
+  return problem.code == base::ProblemCode::usage ? kExitUsage : kExitProblem;
+}
+
+}  // namespace
+
+int run(int argc, const char* const* argv, base::Date today, Output output) {
+  CLI::App app{"Sowtide: from what you want to eat to a running garden.", "sowtide"};
+  app.set_version_flag("--version", SOWTIDE_VERSION);
+  app.require_subcommand(1);
+  Parsed parsed;
+  add_garden_verbs(app, parsed, output);
+  add_weather_verb(app, parsed, output);
+  add_season_verbs(app, parsed, output);
+  add_engine_verbs(app, parsed, output);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int code = app.exit(error, output.out, output.err);
+    return code == 0 ? kExitDone : kExitUsage;
+  }
+  if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
+  const auto done = parsed.verb(output);
+  return done ? kExitDone : report(done.error(), output);
+}
+
+}  // namespace sowtide::cli

@@ -1,0 +1,24 @@
+// What several verbs need: an open garden with everything read from it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "book/garden_file.hpp"
+#include "desk/season.hpp"
+
+namespace sowtide::cli {
+
+struct OpenGarden {
+  book::GardenFile file;
+  book::GardenDescription garden;
+  std::vector<book::Event> events;
+};
+
+/// Opens a garden file and reads its description and log.
+[[nodiscard]] base::Result<OpenGarden> open_garden(const std::string& path);
+
+/// The season of a garden file on a day.
+[[nodiscard]] base::Result<desk::Season> open_season(const std::string& path, base::Date today);
+
+}  // namespace sowtide::cli

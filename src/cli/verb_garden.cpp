@@ -1,0 +1,115 @@
+// new, export, log.
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <ostream>
+#include <random>
+
+#include "base/csv.hpp"
+#include "cli/open.hpp"
+#include "cli/verbs.hpp"
+#include "desk/json.hpp"
+#include "desk/present.hpp"
+
+namespace sowtide::cli {
+namespace {
+
+/// A new name for a log entry: 16 random hexadecimal digits.
+std::string new_event_id() {
+  std::random_device device;
+  return fmt::format("c-{:08x}{:08x}", device(), device());
+}
+
+base::Result<book::GardenText> description_for(const NewOptions& options) {
+  if (!options.from.empty()) return book::read_garden_toml(options.from);
+  book::GardenText text;
+  text.garden.name = options.garden;
+  if (options.place.empty()) {
+    return base::fail(base::ProblemCode::missing_field, "a garden needs a place", {.field = "--from"},
+                      "Give a description with --from FILE.toml (see docs/formats/garden.md)");
+  }
+  auto place = climate::find_place(options.place);
+  if (!place) return tl::make_unexpected(place.error());
+  text.garden.site = place->site;
+  text.garden.normals = place->normals;
+  return text;
+}
+
+}  // namespace
+
+base::Result<void> run_new(const NewOptions& options, Output& output) {
+  auto text = description_for(options);
+  if (!text) return tl::make_unexpected(text.error());
+  if (auto checked = book::check_against(crop::built_in_library(), text->garden); !checked) {
+    base::Problem problem = checked.error();
+    if (problem.where.file.empty()) problem.where.file = options.from;
+    return tl::make_unexpected(problem);
+  }
+  auto file = book::GardenFile::create(options.garden, text->garden, text->events);
+  if (!file) return tl::make_unexpected(file.error());
+  const book::GardenDescription& garden = text->garden;
+  if (output.json) {
+    fmt::print(output.out,
+               "{{\"garden\":{},\"beds\":{},\"trays\":{},\"wants\":{},\"packets\":{},\"stands\":{},\"events\":{}}}\n",
+               desk::json_text(garden.name), garden.beds.size(), garden.trays.size(), garden.wants.size(),
+               garden.packets.size(), garden.stands.size(), text->events.size());
+    return {};
+  }
+  fmt::print(output.out, "Made {}: {}, {} beds, {} kinds of tray, {} wants, {} packets of seed, {} stands, {} log entries.\n",
+             options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
+             garden.packets.size(), garden.stands.size(), text->events.size());
+  if (garden.weather.day_count() == 0) {
+    fmt::print(output.out, "Next: sowtide weather {} add FILE\n", options.garden);
+  }
+  return {};
+}
+
+base::Result<void> run_export(const ExportOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  auto written = book::write_export(opened->garden, opened->events, options.directory);
+  if (!written) return written;
+  if (output.json) {
+    fmt::print(output.out, "{{\"directory\":{},\"events\":{},\"weather_days\":{}}}\n",
+               desk::json_text(options.directory), opened->events.size(), opened->garden.weather.day_count());
+  } else {
+    fmt::print(output.out, "Wrote {0} ({1} log entries, {2} days of weather). Read it back with: sowtide new FILE --from {0}/garden.toml\n",
+               options.directory, opened->events.size(), opened->garden.weather.day_count());
+  }
+  return {};
+}
+
+base::Result<void> run_log(const LogOptions& options, Output& output) {
+  const auto kind = book::parse_event_kind(options.kind);
+  if (!kind) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
+                      {.field = "EVENT"},
+                      "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
+                      "discarded, noted, corrected");
+  }
+  auto file = book::GardenFile::open(options.garden);
+  if (!file) return tl::make_unexpected(file.error());
+  book::Event event;
+  event.id = options.id.empty() ? new_event_id() : options.id;
+  event.date = options.date;
+  event.kind = *kind;
+  event.stand = options.stand;
+  event.target = options.target;
+  event.count = options.count;
+  event.grams = options.grams;
+  event.litres = options.litres;
+  event.diameter_mm = options.diameter_mm;
+  event.text = options.text;
+  auto added = file->append({event});
+  if (!added) return tl::make_unexpected(added.error());
+  if (output.json) {
+    fmt::print(output.out, "{{\"id\":{},\"new\":{}}}\n", desk::json_text(event.id), *added);
+  } else if (*added == 1) {
+    fmt::print(output.out, "Logged: {} {} on {} (entry {}).\n", options.kind, options.stand, base::to_iso(event.date), event.id);
+  } else {
+    fmt::print(output.out, "Already there: entry {}. Nothing changed.\n", event.id);
+  }
+  return {};
+}
+
+}  // namespace sowtide::cli

@@ -1,0 +1,159 @@
+// windows, plan, outlook, today.
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <ostream>
+
+#include "base/file.hpp"
+#include "base/parallel.hpp"
+#include "cli/open.hpp"
+#include "cli/verbs.hpp"
+#include "climate/places.hpp"
+#include "desk/json.hpp"
+#include "desk/planning.hpp"
+#include "desk/present.hpp"
+#include "desk/season_text.hpp"
+#include "stand/windows.hpp"
+
+namespace sowtide::cli {
+namespace {
+
+constexpr std::string_view kSqliteMagic = "SQLite format 3";
+constexpr std::size_t kWindowDays = 730;
+
+struct NamedWeather {
+  std::string place;
+  climate::WeatherEnsemble weather;
+};
+
+base::Result<NamedWeather> weather_of_place(const climate::PlaceNormals& place, base::Date first) {
+  climate::EnsembleOptions options;
+  options.first = first;
+  options.day_count = kWindowDays;
+  return NamedWeather{place.site.name, climate::ensemble_from_normals(place, options)};
+}
+
+/// A PLACE is a garden file, a TOML file, or the name of a built-in place.
+base::Result<NamedWeather> weather_for(const std::string& place, base::Date first) {
+  const auto bytes = base::read_file(place);
+  if (bytes && bytes->starts_with(kSqliteMagic)) {
+    auto opened = open_garden(place);
+    if (!opened) return tl::make_unexpected(opened.error());
+    auto weather = desk::garden_weather(opened->garden, first, kWindowDays, first - base::Days{1});
+    if (!weather) return tl::make_unexpected(weather.error());
+    return NamedWeather{opened->garden.name, std::move(*weather)};
+  }
+  if (bytes) {
+    const auto read = climate::read_place(*bytes, place);
+    if (!read) return tl::make_unexpected(read.error());
+    return weather_of_place(*read, first);
+  }
+  if (place.ends_with(".toml") || place.ends_with(".sowtide") || place.find('/') != std::string::npos) {
+    return tl::make_unexpected(bytes.error());
+  }
+  const auto built_in = climate::find_place(place);
+  if (!built_in) return tl::make_unexpected(built_in.error());
+  return weather_of_place(*built_in, first);
+}
+
+base::Result<std::vector<const crop::Crop*>> chosen_crops(const std::vector<std::string>& names) {
+  const crop::CropLibrary& library = crop::built_in_library();
+  std::vector<const crop::Crop*> chosen;
+  if (names.empty()) {
+    for (const auto& [id, crop] : library.crops) chosen.push_back(&crop);
+    return chosen;
+  }
+  for (const std::string& name : names) {
+    const auto found = library.find(name);
+    if (!found) return tl::make_unexpected(found.error());
+    chosen.push_back(*found);
+  }
+  return chosen;
+}
+
+std::function<bool(double, double, double)> progress_of(Output& output) {
+  return [&output](double seconds, double objective, double bound) {
+    if (output.progress) {
+      fmt::print(output.err, "\r{:5.1f} s  best {:.1f}  bound {:.1f}  gap {:.2f} %  (Ctrl-C keeps the best so far)", seconds,
+                 objective, bound, objective > 0.0 ? 100.0 * (objective - bound) / objective : 0.0);
+      output.err.flush();
+    }
+    return output.stop == nullptr || !output.stop->load();
+  };
+}
+
+}  // namespace
+
+base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
+  // Any common year serves: members carry the climate, not the calendar.
+  const base::Date first = base::date_of(2025, 1, 1);
+  const auto crops = chosen_crops(options.crops);
+  if (!crops) return tl::make_unexpected(crops.error());
+  const auto place = weather_for(options.place, first);
+  if (!place) return tl::make_unexpected(place.error());
+  std::vector<std::vector<stand::SowingWindow>> found(crops->size());
+  base::parallel_for(crops->size(), [&](std::size_t i) {
+    found[i] = stand::sowing_windows(*(*crops)[i], place->weather, options.level);
+  });
+  std::vector<stand::SowingWindow> windows;
+  for (const auto& list : found) windows.insert(windows.end(), list.begin(), list.end());
+  if (output.json) {
+    output.out << desk::windows_json(place->place, windows) << "\n";
+  } else {
+    output.out << desk::windows_text(place->place, place->weather.source, windows, options.level);
+  }
+  return {};
+}
+
+base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
+  std::optional<base::ThreadLimit> limit;
+  if (options.threads > 0) limit.emplace(options.threads);
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  plan::PlanOptions how;
+  how.time_limit_s = options.time_limit_s;
+  how.gap_goal = options.gap_goal;
+  how.weeks = options.weeks;
+  how.progress = progress_of(output);
+  const auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
+  if (output.progress) output.err << "\n";
+  if (!plan) return tl::make_unexpected(plan.error());
+  if (options.keep) {
+    if (auto kept = opened->file.set_planned_stands(plan->stands); !kept) return kept;
+  }
+  if (output.json) {
+    output.out << desk::plan_json(*plan) << "\n";
+  } else {
+    output.out << desk::plan_text(*plan, opened->garden, crop::built_in_library(), options.date);
+  }
+  return {};
+}
+
+base::Result<void> run_outlook(const OutlookOptions& options, Output& output) {
+  const auto season = open_season(options.garden, options.date);
+  if (!season) return tl::make_unexpected(season.error());
+  const auto& stands = season->state.stands;
+  const bool known = std::any_of(stands.begin(), stands.end(),
+                                 [&](const book::StandState& stand) { return stand.plan.id == options.stand; });
+  if (!options.stand.empty() && !known) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", options.stand),
+                      {.file = options.garden, .field = "STAND"}, "`sowtide outlook GARDEN` lists the stands");
+  }
+  output.out << (output.json ? desk::outlook_json(*season, options.stand) + "\n"
+                             : desk::outlook_text(*season, options.stand));
+  return {};
+}
+
+base::Result<void> run_today(const TodayOptions& options, Output& output) {
+  const auto season = open_season(options.garden, options.date);
+  if (!season) return tl::make_unexpected(season.error());
+  const std::vector<desk::Task> tasks = desk::worklist(*season, options.days);
+  output.out << (output.json ? desk::worklist_json(*season, tasks) + "\n"
+                             : desk::worklist_text(*season, tasks, options.days));
+  return {};
+}
+
+}  // namespace sowtide::cli

@@ -1,0 +1,136 @@
+// weather add, weather show.
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <array>
+#include <cmath>
+#include <ostream>
+
+#include "base/file.hpp"
+#include "base/parallel.hpp"
+#include "cli/open.hpp"
+#include "cli/verbs.hpp"
+#include "climate/gaps.hpp"
+#include "climate/merge.hpp"
+#include "climate/normals.hpp"
+#include "climate/quality.hpp"
+#include "climate/readers.hpp"
+#include "desk/present.hpp"
+#include "desk/weather_report.hpp"
+
+namespace sowtide::cli {
+namespace {
+
+tl::unexpected<base::Problem> bad_option(const std::string& field, const std::string& value, std::string remedy) {
+  return base::fail(base::ProblemCode::syntax, fmt::format("\"{}\" is not understood", value), {.field = field},
+                    std::move(remedy));
+}
+
+/// "tmin=Low (F)" → field tmin is the column "Low (F)".
+base::Result<climate::ColumnChoice> column_choice(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size()) {
+    return bad_option("--column", text, "Write FIELD=HEADING, for example tmin=\"Low (F)\"");
+  }
+  return climate::ColumnChoice{text.substr(equals + 1), text.substr(0, equals), ""};
+}
+
+/// "temperature=F" stands for both extremes; other fields by their own name.
+base::Result<std::vector<climate::UnitChoice>> unit_choices(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size()) {
+    return bad_option("--unit", text, "Write FIELD=UNIT, for example temperature=F or rain=in");
+  }
+  const std::string field = text.substr(0, equals);
+  const std::string unit = text.substr(equals + 1);
+  if (field == "temperature") return std::vector<climate::UnitChoice>{{"tmin", unit}, {"tmax", unit}, {"temperature", unit}};
+  return std::vector<climate::UnitChoice>{{field, unit}};
+}
+
+base::Result<climate::ReadOptions> read_options(const WeatherAddOptions& options) {
+  climate::ReadOptions read;
+  read.station = options.station;
+  if (options.forecast) read.origin = climate::ValueOrigin::forecast;
+  for (const std::string& text : options.columns) {
+    auto choice = column_choice(text);
+    if (!choice) return tl::make_unexpected(choice.error());
+    read.columns.push_back(std::move(*choice));
+  }
+  for (const std::string& text : options.units) {
+    auto choices = unit_choices(text);
+    if (!choices) return tl::make_unexpected(choices.error());
+    read.units.insert(read.units.end(), choices->begin(), choices->end());
+  }
+  static const std::map<std::string, climate::DateForm> forms{{"", climate::DateForm::automatic},
+                                                              {"ymd", climate::DateForm::year_month_day},
+                                                              {"dmy", climate::DateForm::day_month_year},
+                                                              {"mdy", climate::DateForm::month_day_year}};
+  const auto form = forms.find(options.date_form);
+  if (form == forms.end()) return bad_option("--date-form", options.date_form, "Choose ymd, dmy or mdy");
+  read.date_form = form->second;
+  return read;
+}
+
+/// One file read, checked and merged into `record`.
+base::Result<desk::ImportReport> take_in(const std::string& path, const climate::ReadOptions& options,
+                                         climate::WeatherRecord& record) {
+  auto bytes = base::read_file(path);
+  if (!bytes) return tl::make_unexpected(bytes.error());
+  auto read = climate::read_weather(*bytes, path, options);
+  if (!read) return tl::make_unexpected(read.error());
+  climate::QualityOutcome checked = climate::control_quality(std::move(read->record));
+  desk::ImportReport report;
+  report.file = path;
+  report.format = read->format;
+  report.notes = read->notes;
+  report.findings = read->findings;
+  report.findings.insert(report.findings.end(), checked.findings.begin(), checked.findings.end());
+  report.first = checked.record.first;
+  report.last = checked.record.last();
+  report.site = read->site_stated ? std::optional(checked.record.site) : std::nullopt;
+  climate::MergeOutcome merged = climate::merge(record, checked.record);
+  report.findings.insert(report.findings.end(), merged.findings.begin(), merged.findings.end());
+  report.values_added = merged.added;
+  report.values_replaced = merged.replaced;
+  record = std::move(merged.record);
+  return report;
+}
+
+}  // namespace
+
+base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& output) {
+  const auto read = read_options(options);
+  if (!read) return tl::make_unexpected(read.error());
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  climate::WeatherRecord record = options.forecast ? climate::without_forecast(std::move(opened->garden.weather))
+                                                   : std::move(opened->garden.weather);
+  const bool was_empty = record.day_count() == 0;
+  std::vector<desk::ImportReport> reports;
+  for (const std::string& path : options.files) {
+    auto report = take_in(path, *read, record);
+    if (!report) return tl::make_unexpected(report.error());
+    reports.push_back(std::move(*report));
+  }
+  climate::GapOutcome filled = climate::fill_gaps(std::move(record));
+  if (was_empty) filled.record.site = opened->garden.site;
+  if (auto kept = opened->file.set_weather(filled.record); !kept) return kept;
+  output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
+                             : desk::import_text(reports, filled.findings, opened->garden.site));
+  if (output.json) output.out << "\n";
+  return {};
+}
+
+base::Result<void> run_weather_show(const WeatherShowOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  const desk::WeatherSummary summary = desk::summarise_weather(opened->garden);
+  if (output.json) {
+    output.out << desk::weather_json(summary) << "\n";
+  } else {
+    output.out << desk::weather_text(summary, desk::units_of(opened->garden.units));
+  }
+  return {};
+}
+
+}  // namespace sowtide::cli

@@ -1,0 +1,122 @@
+// The verbs of the command line, free of argument parsing: each takes its options and writes its answer.
+//
+// `arguments.cpp` is the only file that knows the parser library. A verb returns a Problem for bad input; `main` turns
+// it into a message on stderr and exit code 1.
+#pragma once
+
+#include <atomic>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/problem.hpp"
+
+namespace sowtide::cli {
+
+/// Where answers go and in which form.
+struct Output {
+  std::ostream& out;
+  std::ostream& err;
+  bool json = false;
+  bool progress = false;                     ///< stderr is a terminal: show how far long work has come
+  const std::atomic<bool>* stop = nullptr;   ///< set by Ctrl-C
+};
+
+struct NewOptions {
+  std::string garden;
+  std::string from;                          ///< TOML description or export; empty for a bare garden
+  std::string place;                         ///< built-in place name, used when `from` is empty
+};
+
+struct ExportOptions {
+  std::string garden;
+  std::string directory;
+};
+
+struct WeatherAddOptions {
+  std::string garden;
+  std::vector<std::string> files;
+  std::string station;                       ///< which station of a file with several
+  std::vector<std::string> columns;          ///< "tmin=Low (F)" mappings
+  std::vector<std::string> units;            ///< "temperature=F", "rain=in", …
+  std::string date_form;                     ///< "dmy", "mdy", "ymd"
+  bool forecast = false;
+};
+
+struct WeatherShowOptions {
+  std::string garden;
+};
+
+struct WindowsOptions {
+  std::string place;                         ///< PLACE.toml, a garden file or a built-in place name
+  std::vector<std::string> crops;            ///< empty: all
+  double level = 0.5;
+};
+
+struct PlanVerbOptions {
+  std::string garden;
+  base::Date date{};
+  double time_limit_s = 25.0;
+  double gap_goal = 0.01;
+  std::size_t weeks = 52;
+  std::size_t threads = 0;                   ///< 0: all cores
+  bool keep = true;                          ///< store the plan in the garden
+};
+
+struct OutlookOptions {
+  std::string garden;
+  std::string stand;
+  base::Date date{};
+};
+
+struct TodayOptions {
+  std::string garden;
+  base::Date date{};
+  int days = 7;
+};
+
+struct LogOptions {
+  std::string garden;
+  std::string kind;
+  std::string stand;
+  std::string target;
+  base::Date date{};
+  std::optional<double> count, grams, litres, diameter_mm;
+  std::string text;
+  std::string id;                            ///< empty: a new one is made
+};
+
+struct FigureOptions {
+  std::string name;
+  std::vector<std::string> inputs;           ///< "key=value"
+  bool list = false;
+};
+
+struct ProofOptions {
+  std::string group;                         ///< only this group; empty: all
+};
+
+struct ServeVerbOptions {
+  std::string garden;
+  int port = 8420;
+  std::optional<base::Date> date;            ///< fixed today; nothing: the system's
+  std::string web;                           ///< directory with the built web app; empty: the built-in one
+};
+
+base::Result<void> run_new(const NewOptions& options, Output& output);
+base::Result<void> run_export(const ExportOptions& options, Output& output);
+base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& output);
+base::Result<void> run_weather_show(const WeatherShowOptions& options, Output& output);
+base::Result<void> run_windows(const WindowsOptions& options, Output& output);
+base::Result<void> run_plan(const PlanVerbOptions& options, Output& output);
+base::Result<void> run_outlook(const OutlookOptions& options, Output& output);
+base::Result<void> run_today(const TodayOptions& options, Output& output);
+base::Result<void> run_log(const LogOptions& options, Output& output);
+base::Result<void> run_figure(const FigureOptions& options, Output& output);
+/// Fails with `contradiction` when any row does not pass, after printing the table.
+base::Result<void> run_proof(const ProofOptions& options, Output& output);
+base::Result<void> run_serve(const ServeVerbOptions& options, Output& output);
+
+}  // namespace sowtide::cli

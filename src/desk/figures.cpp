@@ -1,0 +1,116 @@
+#include "desk/figures.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "base/csv.hpp"
+#include "climate/figures.hpp"
+#include "climate/risk_figures.hpp"
+#include "crop/crop.hpp"
+#include "crop/figures.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+/// One room's figures: its list and the function that works them out.
+struct RoomFigures {
+  const std::vector<base::FigureDescription>& (*list)();
+  base::Result<base::Explanation> (*work_out)(const std::string&, const base::FigureInputs&);
+};
+
+const std::vector<RoomFigures>& rooms() {
+  static const std::vector<RoomFigures> all{
+      {climate::climate_figures,
+       [](const std::string& name, const base::FigureInputs& inputs) { return climate::climate_figure(name, inputs); }},
+      {crop::crop_figures,
+       [](const std::string& name, const base::FigureInputs& inputs) {
+         return crop::crop_figure(name, inputs, crop::built_in_library());
+       }},
+  };
+  return all;
+}
+
+bool has(const std::vector<base::FigureDescription>& list, const std::string& name) {
+  return std::any_of(list.begin(), list.end(), [&](const base::FigureDescription& figure) { return figure.name == name; });
+}
+
+std::string value_text(const base::ExplainedValue& value) {
+  struct Writer {
+    std::string operator()(double number) const { return fmt::format("{:.6g}", number); }
+    std::string operator()(const std::string& text) const { return text; }
+    std::string operator()(const std::vector<double>& numbers) const {
+      std::string text;
+      for (const double number : numbers) text += fmt::format("{}{:.6g}", text.empty() ? "" : ", ", number);
+      return text;
+    }
+    std::string operator()(const std::vector<std::string>& texts) const {
+      return fmt::format("{}", fmt::join(texts, ", "));
+    }
+  };
+  return std::visit(Writer{}, value);
+}
+
+}  // namespace
+
+const std::vector<base::FigureDescription>& all_figures() {
+  static const std::vector<base::FigureDescription> all = [] {
+    std::vector<base::FigureDescription> list;
+    for (const RoomFigures& room : rooms()) list.insert(list.end(), room.list().begin(), room.list().end());
+    std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+    return list;
+  }();
+  return all;
+}
+
+base::Result<base::Explanation> figure(const std::string& name, const base::FigureInputs& inputs) {
+  for (const RoomFigures& room : rooms()) {
+    if (has(room.list(), name)) return room.work_out(name, inputs);
+  }
+  return base::fail(base::ProblemCode::not_found, fmt::format("there is no figure \"{}\"", name), {.field = "NAME"},
+                    "`sowtide figure --list` names them all");
+}
+
+std::string figure_list_text() {
+  std::string text;
+  for (const base::FigureDescription& figure : all_figures()) {
+    text += fmt::format("{}\n  {}\n", figure.name, figure.summary);
+    for (const base::FigureKey& key : figure.keys) {
+      text += fmt::format("    {:<20} {:<10} {}{}\n", key.name, key.unit, key.required ? "" : "(optional) ", key.text);
+    }
+    text += fmt::format("  example: sowtide figure {} {}\n\n", figure.name, figure.example);
+  }
+  return text;
+}
+
+std::string figure_list_json() {
+  using Json = nlohmann::ordered_json;
+  Json list = Json::array();
+  for (const base::FigureDescription& figure : all_figures()) {
+    Json keys = Json::array();
+    for (const base::FigureKey& key : figure.keys) {
+      keys.push_back({{"name", key.name}, {"unit", key.unit}, {"required", key.required}, {"text", key.text}});
+    }
+    list.push_back({{"name", figure.name}, {"summary", figure.summary}, {"keys", keys}, {"example", figure.example}});
+  }
+  return Json{{"figures", list}}.dump(2);
+}
+
+std::string explanation_text(const base::Explanation& explanation) {
+  const auto fields = [](const std::vector<base::ExplainedField>& list) {
+    std::string text;
+    for (const base::ExplainedField& field : list) {
+      text += fmt::format("  {:<22} {}{}{}\n", field.name, value_text(field.value), field.unit.empty() ? "" : " ", field.unit);
+    }
+    return text;
+  };
+  std::string text = fmt::format("{}\n{}given\n{}", explanation.name, fields(explanation.result), fields(explanation.inputs));
+  text += "worked out\n";
+  for (const std::string& step : explanation.working) text += "  " + step + "\n";
+  text += "after\n";
+  for (const std::string& source : explanation.source) text += "  " + source + "\n";
+  return text;
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,24 @@
+// Every figure that can be worked out by itself, over all rooms.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/explanation.hpp"
+#include "base/figure.hpp"
+#include "base/problem.hpp"
+
+namespace sowtide::desk {
+
+/// All figures of all rooms, by name.
+[[nodiscard]] const std::vector<base::FigureDescription>& all_figures();
+
+/// Works out one figure. not_found names the nearest; otherwise the figure's own problems.
+[[nodiscard]] base::Result<base::Explanation> figure(const std::string& name, const base::FigureInputs& inputs);
+
+[[nodiscard]] std::string figure_list_text();
+/// {"figures":[{"name","summary","keys":[{"name","unit","required","text"}],"example"}]}
+[[nodiscard]] std::string figure_list_json();
+[[nodiscard]] std::string explanation_text(const base::Explanation& explanation);
+
+}  // namespace sowtide::desk

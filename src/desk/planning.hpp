@@ -1,0 +1,18 @@
+// From a garden to its plan: gathers what the planner needs and keeps what already stands.
+#pragma once
+
+#include <vector>
+
+#include "book/garden.hpp"
+#include "plan/plan.hpp"
+
+namespace sowtide::desk {
+
+/// Plans the garden from `today` on. Stands with facts (sown or later) are fixed; stands only planned are planned anew.
+/// Fails insufficient_data without weather, and with the planner's own problems.
+[[nodiscard]] base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library,
+                                                   const book::GardenDescription& garden,
+                                                   const std::vector<book::Event>& events, base::Date today,
+                                                   const plan::PlanOptions& options);
+
+}  // namespace sowtide::desk

@@ -1,0 +1,245 @@
+#include "desk/proof.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "base/csv.hpp"
+#include "base/quantile.hpp"
+#include "crop/crop.hpp"
+#include "desk/figures.hpp"
+#include "desk/present.hpp"
+
+namespace sowtide::desk {
+namespace detail {
+/// The data of proof/*.csv by file name, made by cmake/embed_text.cmake.
+const std::map<std::string, std::string_view>& proof_files();
+}  // namespace detail
+
+namespace {
+
+using base::Result;
+
+/// Goal of the design for days to emergence: median error over a crop's working range, per cent.
+constexpr double kEmergenceMedianErrorPct = 15.0;
+const std::string kEmergenceFile = "emergence_days";
+const std::string kEmergenceGroup = "emergence";
+
+base::FigureInputs parse_inputs(const std::string& text) {
+  base::FigureInputs inputs;
+  std::istringstream stream(text);
+  for (std::string word; stream >> word;) {
+    const std::size_t equals = word.find('=');
+    if (equals != std::string::npos) inputs.emplace(word.substr(0, equals), word.substr(equals + 1));
+  }
+  return inputs;
+}
+
+/// The named number of a figure's result.
+Result<double> result_of(const std::string& name, const std::string& inputs, const std::string& key) {
+  const auto explained = figure(name, parse_inputs(inputs));
+  if (!explained) return tl::make_unexpected(explained.error());
+  for (const base::ExplainedField& field : explained->result) {
+    if (field.name == key && std::holds_alternative<double>(field.value)) return std::get<double>(field.value);
+  }
+  return base::fail(base::ProblemCode::internal, fmt::format("figure {} gives no number \"{}\"", name, key));
+}
+
+double outside(double value, double low, double high) {
+  if (value < low) return value - low;
+  return value > high ? value - high : 0.0;
+}
+
+/// Reads the cells of a proof file by column name; the files are ours, so a hole is a defect.
+class ProofCells {
+ public:
+  ProofCells(const base::CsvTable& table, const base::CsvRow& row) : table_(table), row_(row) {}
+  [[nodiscard]] std::string text(std::string_view column) const {
+    const auto index = table_.column(column);
+    return index && *index < row_.cells.size() ? row_.cells[*index] : std::string{};
+  }
+  [[nodiscard]] double number(std::string_view column) const {
+    return base::parse_number(text(column)).value_or(std::nan(""));
+  }
+
+ private:
+  const base::CsvTable& table_;
+  const base::CsvRow& row_;
+};
+
+Result<ProofRow> prove_row(const std::string& group, const ProofCells& cells) {
+  ProofRow row;
+  row.group = group;
+  row.what = cells.text("what");
+  row.figure = cells.text("figure");
+  row.inputs = cells.text("inputs");
+  row.published_low = cells.number("low");
+  row.published_high = cells.number("high");
+  row.unit = cells.text("unit");
+  row.tolerance = cells.number("tolerance");
+  row.source = cells.text("source");
+  row.mark = cells.text("mark");
+  const auto computed = result_of(row.figure, row.inputs, cells.text("result"));
+  if (!computed) return tl::make_unexpected(computed.error());
+  row.computed = *computed;
+  row.difference = outside(row.computed, row.published_low, row.published_high);
+  // The half unit of the last digit is itself a printed number, so allow for its rounding in binary.
+  constexpr double kRounding = 1e-9;
+  row.pass = std::abs(row.difference) <= row.tolerance + kRounding;
+  return row;
+}
+
+Result<std::vector<ProofRow>> prove_table(const std::string& group, const base::CsvTable& table) {
+  std::vector<ProofRow> rows;
+  for (const base::CsvRow& line : table.rows) {
+    auto row = prove_row(group, ProofCells(table, line));
+    if (!row) {
+      base::Problem problem = row.error();
+      problem.where.file = table.file;
+      problem.where.line = line.line;
+      return tl::make_unexpected(problem);
+    }
+    rows.push_back(std::move(*row));
+  }
+  return rows;
+}
+
+/// True between the coldest soil in which the crop is sown and the hottest at which it is still as quick as it can be.
+bool in_working_range(const crop::Crop& crop, double temp_c) {
+  return temp_c >= crop.limits.soil_min_sow_c && temp_c <= crop.germination.cardinal.optimum_high_c;
+}
+
+ProofRow emergence_cell(const crop::Crop& crop, double temp_c, double days, const ProofCells& cells) {
+  ProofRow row;
+  row.group = kEmergenceGroup;
+  row.what = fmt::format("{} at {:.0f} °C{}", crop.name, temp_c, in_working_range(crop, temp_c) ? "" : " (outside its working range)");
+  row.figure = "emergence";
+  row.inputs = fmt::format("crop={} temp_c={}", crop.id, temp_c);
+  row.published_low = row.published_high = days;
+  row.unit = "d";
+  row.source = cells.text("source");
+  row.mark = cells.text("mark");
+  row.judged = false;
+  row.computed = result_of(row.figure, row.inputs, "days").value_or(std::nan(""));
+  row.difference = row.computed - days;
+  return row;
+}
+
+ProofRow emergence_verdict(const crop::Crop& crop, std::vector<double> errors_pct, const ProofRow& cell) {
+  ProofRow row;
+  row.group = kEmergenceGroup;
+  row.what = fmt::format("{}: median error over {} temperatures", crop.name, errors_pct.size());
+  row.figure = "emergence";
+  row.inputs = "crop=" + crop.id;
+  row.unit = "%";
+  row.tolerance = kEmergenceMedianErrorPct;
+  row.source = cell.source;
+  row.mark = cell.mark;
+  std::sort(errors_pct.begin(), errors_pct.end());
+  row.computed = base::quantile_of_sorted(errors_pct, 0.5);
+  row.difference = row.computed;
+  row.pass = row.computed <= kEmergenceMedianErrorPct;
+  return row;
+}
+
+Result<std::vector<ProofRow>> prove_emergence(const base::CsvTable& table) {
+  const crop::CropLibrary& library = crop::built_in_library();
+  std::vector<ProofRow> rows;
+  std::map<std::string, std::vector<ProofRow>> by_crop;
+  std::map<std::string, std::vector<double>> errors_pct;
+  for (const base::CsvRow& line : table.rows) {
+    const ProofCells cells(table, line);
+    const auto found = library.find(cells.text("crop"));
+    if (!found) continue;  // the table holds crops that the library does not have yet
+    const double temp_c = cells.number("temp_c");
+    ProofRow row = emergence_cell(**found, temp_c, cells.number("days"), cells);
+    if (in_working_range(**found, temp_c)) {
+      const double error = 100.0 * std::abs(row.difference) / row.published_low;
+      errors_pct[(*found)->id].push_back(std::isfinite(error) ? error : 100.0);
+    }
+    by_crop[(*found)->id].push_back(std::move(row));
+  }
+  for (auto& [id, cells] : by_crop) {
+    if (const auto errors = errors_pct.find(id); errors != errors_pct.end()) {
+      rows.push_back(emergence_verdict(library.crops.find(id)->second, errors->second, cells.front()));
+    }
+    rows.insert(rows.end(), cells.begin(), cells.end());
+  }
+  return rows;
+}
+
+}  // namespace
+
+Result<std::vector<ProofRow>> prove(const std::string& group) {
+  std::vector<ProofRow> all;
+  std::string known;
+  for (const auto& [name, text] : detail::proof_files()) {
+    const bool is_emergence = name == kEmergenceFile;
+    const std::string& group_name = is_emergence ? kEmergenceGroup : name;
+    known += (known.empty() ? "" : ", ") + group_name;
+    if (!group.empty() && group != group_name) continue;
+    const auto table = base::parse_csv(text, "proof/" + name + ".csv");
+    if (!table) return tl::make_unexpected(table.error());
+    auto rows = is_emergence ? prove_emergence(*table) : prove_table(group_name, *table);
+    if (!rows) return tl::make_unexpected(rows.error());
+    all.insert(all.end(), rows->begin(), rows->end());
+  }
+  if (all.empty()) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("there is no group of checks \"{}\"", group),
+                      {.field = "--group"}, "Groups: " + known);
+  }
+  return all;
+}
+
+std::string proof_text(const std::vector<ProofRow>& rows) {
+  using Align = TextTable::Align;
+  TextTable table({"group", "what", "published", "computed", "off by", "allowed", "unit", "pass", "source"},
+                  {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right, Align::left,
+                   Align::left, Align::left});
+  std::size_t judged = 0;
+  std::size_t passed = 0;
+  for (const ProofRow& row : rows) {
+    const std::string published = row.published_low == row.published_high
+                                      ? fmt::format("{:.5g}", row.published_low)
+                                      : fmt::format("{:.5g} to {:.5g}", row.published_low, row.published_high);
+    table.add({row.group, row.what, published, fmt::format("{:.5g}", row.computed), fmt::format("{:.3g}", row.difference),
+               row.judged ? fmt::format("{:.3g}", row.tolerance) : "", row.unit, row.judged ? (row.pass ? "yes" : "NO") : "-",
+               row.mark == "common practice" ? row.source : fmt::format("{} [{}]", row.source, row.mark)});
+    judged += row.judged ? 1U : 0U;
+    passed += row.judged && row.pass ? 1U : 0U;
+  }
+  return table.text() + fmt::format("\n{} of {} judged checks agree with the published figure; rows marked - are the cells behind a median.\n",
+                                    passed, judged);
+}
+
+std::string proof_json(const std::vector<ProofRow>& rows) {
+  using Json = nlohmann::ordered_json;
+  Json list = Json::array();
+  std::size_t judged = 0;
+  std::size_t passed = 0;
+  for (const ProofRow& row : rows) {
+    list.push_back({{"group", row.group},
+                    {"what", row.what},
+                    {"figure", row.figure},
+                    {"inputs", row.inputs},
+                    {"published_low", row.published_low},
+                    {"published_high", row.published_high},
+                    {"unit", row.unit},
+                    {"tolerance", row.tolerance},
+                    {"computed", row.computed},
+                    {"difference", row.difference},
+                    {"judged", row.judged},
+                    {"pass", row.judged ? Json(row.pass) : Json(nullptr)},
+                    {"source", row.source},
+                    {"mark", row.mark}});
+    judged += row.judged ? 1U : 0U;
+    passed += row.judged && row.pass ? 1U : 0U;
+  }
+  return Json{{"rows", list}, {"judged", judged}, {"passed", passed}}.dump(2);
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,209 @@
+#include "desk/season_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "desk/present.hpp"
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Align = TextTable::Align;
+
+std::string crop_name(const crop::CropLibrary& library, const std::string& id) {
+  const auto found = library.find(id);
+  return found ? (*found)->name : id;
+}
+
+std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
+  for (const crop::Variety& variety : garden.varieties) {
+    if (variety.id == id) return variety.name;
+  }
+  return id;
+}
+
+std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
+  for (const bed::Bed& bed : garden.beds) {
+    if (bed.id == id) return bed.name;
+  }
+  return id;
+}
+
+std::string what_text(const crop::CropLibrary& library, const book::GardenDescription& garden,
+                      const stand::StandPlan& plan) {
+  std::string text = crop_name(library, plan.crop);
+  if (!plan.variety.empty()) text += " " + variety_name(garden, plan.variety);
+  return text;
+}
+
+std::string stretch_text(const book::GardenDescription& garden, const stand::StandPlan& plan) {
+  if (plan.bed.empty()) return "-";
+  const Units units = units_of(garden.units);
+  return fmt::format("{} {} to {}", bed_name(garden, plan.bed), length_text(plan.from_m, units),
+                     length_text(plan.to_m, units));
+}
+
+std::string how_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
+  if (plan.method == stand::Method::direct_sow) return "in place";
+  for (const bed::Tray& tray : garden.trays) {
+    if (tray.id == plan.tray) return fmt::format("{} cells, {}", plan.cells, tray.name);
+  }
+  return "in trays";
+}
+
+std::string set_text(const stand::StandPlan& plan, Units units) {
+  std::string text = fmt::format("{}", plan.clumps);
+  if (plan.plants_per_clump > 1.05) text += fmt::format(" x {:.1f}", plan.plants_per_clump);
+  return text + " at " + spacing_text(plan.spacing_mm, units);
+}
+
+std::string wants_table(const plan::Plan& plan, const book::GardenDescription& garden,
+                        const crop::CropLibrary& library) {
+  const Units units = units_of(garden.units);
+  TextTable table({"want", "wanted", "reaches the table", "share", "short in"},
+                  {Align::left, Align::right, Align::right, Align::right, Align::left});
+  std::map<std::string, int> short_weeks;
+  for (const plan::Shortage& shortage : plan.shortages) ++short_weeks[shortage.want];
+  for (const plan::Want& want : garden.wants) {
+    const auto wanted = plan.wanted_g.find(want.id);
+    if (wanted == plan.wanted_g.end()) continue;
+    const auto found = plan.supplied_g.find(want.id);
+    const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
+    const std::string name = want.crop.empty() ? "any " + want.group : crop_name(library, want.crop);
+    const int weeks = short_weeks[want.id];
+    table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
+               wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
+               weeks == 0 ? "" : fmt::format("{} week{}", weeks, weeks == 1 ? "" : "s")});
+  }
+  return table.text();
+}
+
+const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
+  for (const stand::EventOutlook& event : outlook.events) {
+    if (event.name == name && event.probability > 0.0) return &event;
+  }
+  return nullptr;
+}
+
+std::string event_text(const stand::Outlook& outlook, std::string_view name, Units units, base::Date today) {
+  const stand::EventOutlook* event = event_of(outlook, name);
+  if (event == nullptr) return "-";
+  if (event->p10 == event->p90) return date_text(event->p50, units, today);
+  return fmt::format("{} ({} to {})", date_text(event->p50, units, today), date_text(event->p10, units, today),
+                     date_text(event->p90, units, today));
+}
+
+std::string one_outlook_text(const Season& season, std::size_t index) {
+  const Units units = units_of(season.garden.units);
+  const book::StandState& state = season.state.stands[index];
+  const stand::Outlook& outlook = season.outlooks[index];
+  std::string text = fmt::format("{}: {}, {}, {}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
+                                 what_text(*season.library, season.garden, state.plan),
+                                 stretch_text(season.garden, state.plan), set_text(state.plan, units),
+                                 percent_text(outlook.success),
+                                 outlook.limits.empty() ? "" : "; limited by " + outlook.limits);
+  TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
+  for (const stand::EventOutlook& event : outlook.events) {
+    const auto day = [&](base::Date date) {
+      return event.probability > 0.0 ? date_text(date, units, season.today) : std::string("-");
+    };
+    events.add({event.name, day(event.p10), day(event.p50), day(event.p90), percent_text(event.probability)});
+  }
+  text += events.text() + "\n";
+  TextTable weeks({"week of", "low", "middle", "high", "something ready"},
+                  {Align::left, Align::right, Align::right, Align::right, Align::right});
+  bool any = false;
+  for (const stand::WeekOutlook& week : outlook.weeks) {
+    if (week.weight_g.p90 <= 0.0) continue;
+    any = true;
+    weeks.add({date_text(week.week_start, units, season.today), weight_text(week.weight_g.p10, units),
+               weight_text(week.weight_g.p50, units), weight_text(week.weight_g.p90, units),
+               percent_text(week.ready_probability)});
+  }
+  return any ? text + weeks.text() : text;
+}
+
+std::string empty_worklist_text(const Season& season, int days) {
+  if (season.state.stands.empty()) return "Nothing is planned yet. Next: sowtide plan GARDEN\n";
+  return fmt::format("Nothing to do within {} days.\n", days);
+}
+
+}  // namespace
+
+std::string windows_text(const std::string& place, const std::string& weather_source,
+                         const std::vector<stand::SowingWindow>& windows, double level) {
+  std::string text = fmt::format("{}: sowing days with a chance of {} or more (weather: {})\n\n", place,
+                                 percent_text(level), weather_source);
+  TextTable table({"crop", "how", "from", "to", "chance"},
+                  {Align::left, Align::left, Align::right, Align::right, Align::right});
+  for (const stand::SowingWindow& window : windows) {
+    table.add({window.crop, window.method, base::to_text(window.span.from), base::to_text(window.span.to),
+               percent_text(window.success)});
+  }
+  return text + table.text();
+}
+
+std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden, const crop::CropLibrary& library,
+                      base::Date today) {
+  const Units units = units_of(garden.units);
+  std::string text = fmt::format("{}: {} stands. Within {:.2f} % of the best possible ({}; {:.1f} s).\n\n", garden.name,
+                                 plan.stands.size(), 100.0 * plan.gap, plan.status, plan.seconds);
+  std::vector<const stand::StandPlan*> stands;
+  for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
+  std::stable_sort(stands.begin(), stands.end(),
+                   [](const stand::StandPlan* a, const stand::StandPlan* b) { return a->sow < b->sow; });
+  TextTable table({"stand", "sow", "what", "how", "set", "where"});
+  for (const stand::StandPlan* stand : stands) {
+    table.add({stand->id, date_text(stand->sow, units, today), what_text(library, garden, *stand),
+               how_text(*stand, garden), set_text(*stand, units), stretch_text(garden, *stand)});
+  }
+  text += table.text() + "\n" + wants_table(plan, garden, library);
+  for (const std::string& note : plan.notes) text += "\n- " + note;
+  return plan.notes.empty() ? text : text + "\n";
+}
+
+std::string outlook_text(const Season& season, const std::string& only) {
+  const Units units = units_of(season.garden.units);
+  std::string text = fmt::format("{} on {} (weather: {})\n\n", season.garden.name, base::to_iso(season.today),
+                                 season.weather.source);
+  if (!only.empty()) {
+    for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+      if (season.state.stands[i].plan.id == only) return text + one_outlook_text(season, i);
+    }
+  }
+  TextTable table({"stand", "what", "where", "state", "up", "set out", "first pick", "last pick", "chance"});
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const book::StandState& state = season.state.stands[i];
+    const stand::Outlook& outlook = season.outlooks[i];
+    table.add({state.plan.id, what_text(*season.library, season.garden, state.plan),
+               stretch_text(season.garden, state.plan), std::string(stand_stage_text(stand_stage(state.facts))),
+               event_text(outlook, "emerge", units, season.today),
+               state.plan.method == stand::Method::direct_sow ? "-" : event_text(outlook, "set-out", units, season.today),
+               event_text(outlook, "first-pick", units, season.today),
+               event_text(outlook, "last-pick", units, season.today), percent_text(outlook.success)});
+  }
+  return text + table.text();
+}
+
+std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days) {
+  const Units units = units_of(season.garden.units);
+  std::string text = fmt::format("{}, {}: work for {} days, what costs most to leave first\n\n", season.garden.name,
+                                 base::to_iso(season.today), days);
+  if (tasks.empty()) return text + empty_worklist_text(season, days);
+  for (const Task& task : tasks) {
+    const std::string what = task.variety.empty() ? task.crop_name : task.crop_name + " " + task.variety;
+    text += fmt::format("{:<16} {}{}  {}\n", task.kind, what, task.stand.empty() ? "" : " (" + task.stand + ")", task.place);
+    text += fmt::format("                 {}\n", task.amount);
+    text += fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
+                        date_text(task.latest, units, season.today));
+    text += fmt::format("                 why: {}\n", task.reason);
+    if (!task.caution.empty()) text += fmt::format("                 care: {}\n", task.caution);
+    text += "\n";
+  }
+  return text;
+}
+
+}  // namespace sowtide::desk

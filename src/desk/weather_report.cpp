@@ -1,0 +1,241 @@
+#include "desk/weather_report.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "climate/gaps.hpp"
+#include "climate/normals.hpp"
+#include "climate/quality.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Farther than this, the garden's nights and rain are no longer the station's: our judgement, said to the person.
+constexpr double kFarStation_km = 30.0;
+/// Differences of height above this are worth a word: 0.65 °C per 100 m in the standard lapse rate.
+constexpr double kHighStation_m = 100.0;
+constexpr std::size_t kFindingsShown = 12;
+
+double distance_km(const climate::Site& a, const climate::Site& b) {
+  constexpr double kEarthRadius_km = 6371.0;
+  constexpr double kRadians = 3.14159265358979323846 / 180.0;
+  const double dlat = (b.latitude_deg - a.latitude_deg) * kRadians;
+  const double dlon = (b.longitude_deg - a.longitude_deg) * kRadians;
+  const double h = std::pow(std::sin(dlat / 2.0), 2) + std::cos(a.latitude_deg * kRadians) *
+                                                           std::cos(b.latitude_deg * kRadians) *
+                                                           std::pow(std::sin(dlon / 2.0), 2);
+  return 2.0 * kEarthRadius_km * std::asin(std::min(1.0, std::sqrt(h)));
+}
+
+/// What the person should know of where the station stands; empty when it is near.
+std::string station_text(const climate::Site& station, const climate::Site& garden) {
+  const double km = distance_km(station, garden);
+  const double metres = station.elevation_m - garden.elevation_m;
+  std::string text;
+  if (km > kFarStation_km) text += fmt::format("the station lies {:.0f} km from the garden", km);
+  if (std::abs(metres) > kHighStation_m) {
+    text += fmt::format("{}the station lies {:.0f} m {} than the garden", text.empty() ? "" : "; ", std::abs(metres),
+                        metres > 0.0 ? "higher" : "lower");
+  }
+  return text;
+}
+
+std::string finding_text(const climate::QualityFinding& finding) {
+  return fmt::format("    {} {:<9} {:<18} {:<8} {}\n", base::to_iso(finding.date),
+                     climate::variable_text(finding.variable), finding.check, finding.action, finding.detail);
+}
+
+std::string findings_text(const std::vector<climate::QualityFinding>& findings) {
+  if (findings.empty()) return "    nothing found\n";
+  std::string text;
+  for (const climate::FindingCount& count : climate::count_findings(findings)) {
+    text += fmt::format("    {} x {} ({})\n", count.count, count.check, count.action);
+  }
+  for (std::size_t i = 0; i < std::min(findings.size(), kFindingsShown); ++i) text += finding_text(findings[i]);
+  if (findings.size() > kFindingsShown) {
+    text += fmt::format("    … and {} more; --json lists them all\n", findings.size() - kFindingsShown);
+  }
+  return text;
+}
+
+Json finding_json(const climate::QualityFinding& finding) {
+  return {{"date", base::to_iso(finding.date)},
+          {"variable", climate::variable_text(finding.variable)},
+          {"value", std::isfinite(finding.value) ? Json(finding.value) : Json(nullptr)},
+          {"check", finding.check},
+          {"action", finding.action},
+          {"detail", finding.detail}};
+}
+
+Json findings_json(const std::vector<climate::QualityFinding>& findings) {
+  Json list = Json::array();
+  for (const climate::QualityFinding& finding : findings) list.push_back(finding_json(finding));
+  return list;
+}
+
+Json site_json(const climate::Site& site) {
+  return {{"name", site.name},
+          {"latitude_deg", site.latitude_deg},
+          {"longitude_deg", site.longitude_deg},
+          {"elevation_m", site.elevation_m}};
+}
+
+VariableSummary count_variable(const climate::WeatherRecord& record, climate::Variable variable) {
+  VariableSummary summary;
+  summary.name = climate::variable_text(variable);
+  summary.unit = climate::variable_unit(variable);
+  for (const climate::ValueOrigin origin : record.of(variable).origin) {
+    switch (origin) {
+      case climate::ValueOrigin::missing: ++summary.missing; break;
+      case climate::ValueOrigin::observed: ++summary.observed; break;
+      case climate::ValueOrigin::filled: ++summary.filled; break;
+      case climate::ValueOrigin::estimated: ++summary.estimated; break;
+      case climate::ValueOrigin::forecast: ++summary.forecast; break;
+    }
+  }
+  return summary;
+}
+
+std::string normals_text(const climate::MonthlyNormals& normals, Units units) {
+  using Align = TextTable::Align;
+  TextTable table({"month", "warmest of day", "coldest of night", "rain"},
+                  {Align::left, Align::right, Align::right, Align::right});
+  static constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  for (std::size_t m = 0; m < 12; ++m) {
+    const std::string rain = units == Units::us ? fmt::format("{:.1f} in", normals.precip_mm[m] / 25.4)
+                                                : fmt::format("{:.0f} mm", normals.precip_mm[m]);
+    table.add({kMonths[m], temperature_text(normals.tmax_c[m], units), temperature_text(normals.tmin_c[m], units), rain});
+  }
+  return table.text();
+}
+
+}  // namespace
+
+std::string import_text(const std::vector<ImportReport>& reports, const std::vector<climate::QualityFinding>& filled,
+                        const climate::Site& garden) {
+  std::string text;
+  for (const ImportReport& report : reports) {
+    text += fmt::format("{}: {}, {} to {}; {} values taken in, {} replaced\n", report.file, report.format,
+                        base::to_iso(report.first), base::to_iso(report.last), report.values_added, report.values_replaced);
+    for (const std::string& note : report.notes) text += "    note: " + note + "\n";
+    if (report.site) {
+      const std::string where = station_text(*report.site, garden);
+      if (!where.empty()) text += "    note: " + where + "\n";
+    }
+    text += "  quality control\n" + findings_text(report.findings);
+  }
+  if (!filled.empty()) text += "  gaps\n" + findings_text(filled);
+  return text;
+}
+
+std::string import_json(const std::vector<ImportReport>& reports, const std::vector<climate::QualityFinding>& filled,
+                        const climate::Site& garden) {
+  Json files = Json::array();
+  for (const ImportReport& report : reports) {
+    files.push_back({{"file", report.file},
+                     {"format", report.format},
+                     {"first", base::to_iso(report.first)},
+                     {"last", base::to_iso(report.last)},
+                     {"values_added", report.values_added},
+                     {"values_replaced", report.values_replaced},
+                     {"station", report.site ? site_json(*report.site) : Json(nullptr)},
+                     {"station_distance_km", report.site ? Json(distance_km(*report.site, garden)) : Json(nullptr)},
+                     {"notes", report.notes},
+                     {"findings", findings_json(report.findings)}});
+  }
+  return Json{{"files", files}, {"filled", findings_json(filled)}}.dump(2);
+}
+
+WeatherSummary summarise_weather(const book::GardenDescription& garden) {
+  WeatherSummary summary;
+  summary.garden = garden.name;
+  summary.site = garden.site;
+  const climate::WeatherRecord& record = garden.weather;
+  summary.days = record.day_count();
+  if (summary.days > 0) {
+    summary.first = record.first;
+    summary.last = record.last();
+    for (std::size_t v = 0; v < climate::kVariableCount; ++v) {
+      summary.variables.push_back(count_variable(record, static_cast<climate::Variable>(v)));
+    }
+    for (climate::QualityFinding& finding : climate::fill_gaps(record).findings) {
+      if (finding.action != "filled") summary.findings.push_back(std::move(finding));
+    }
+    auto normals = climate::normals_of(record);
+    if (normals) {
+      summary.normals = std::move(*normals);
+      return summary;
+    }
+    summary.note = base::to_text(normals.error());
+  }
+  if (garden.normals) {
+    summary.normals = garden.normals;
+    summary.normals_given = true;
+  }
+  return summary;
+}
+
+std::string weather_text(const WeatherSummary& summary, Units units) {
+  std::string text = fmt::format("{} ({:.2f}°, {:.2f}°, {:.0f} m)\n", summary.garden, summary.site.latitude_deg,
+                                 summary.site.longitude_deg, summary.site.elevation_m);
+  if (summary.days == 0) {
+    text += "No weather record yet. Next: sowtide weather GARDEN add FILE\n";
+  } else {
+    text += fmt::format("Record {} to {}, {} days\n\n", base::to_iso(summary.first), base::to_iso(summary.last), summary.days);
+    using Align = TextTable::Align;
+    TextTable table({"variable", "unit", "observed", "filled", "estimated", "forecast", "missing"},
+                    {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right, Align::right});
+    for (const VariableSummary& v : summary.variables) {
+      table.add({v.name, v.unit, std::to_string(v.observed), std::to_string(v.filled), std::to_string(v.estimated),
+                 std::to_string(v.forecast), std::to_string(v.missing)});
+    }
+    text += table.text() + "\n  gaps that remain\n" + findings_text(summary.findings);
+  }
+  if (!summary.note.empty()) text += "\n" + summary.note + "\n";
+  if (summary.normals) {
+    text += fmt::format("\nMonthly normals {}\n\n", summary.normals_given ? "as given with the garden" : "of this record");
+    text += normals_text(*summary.normals, units);
+  }
+  return text;
+}
+
+std::string weather_json(const WeatherSummary& summary) {
+  Json variables = Json::array();
+  for (const VariableSummary& v : summary.variables) {
+    variables.push_back({{"name", v.name},
+                         {"unit", v.unit},
+                         {"observed", v.observed},
+                         {"filled", v.filled},
+                         {"estimated", v.estimated},
+                         {"forecast", v.forecast},
+                         {"missing", v.missing}});
+  }
+  Json normals = nullptr;
+  if (summary.normals) {
+    normals = {{"given", summary.normals_given},
+               {"tmax_c", summary.normals->tmax_c},
+               {"tmin_c", summary.normals->tmin_c},
+               {"precip_mm", summary.normals->precip_mm},
+               {"wet_days", summary.normals->wet_days ? Json(*summary.normals->wet_days) : Json(nullptr)},
+               {"source", summary.normals->source}};
+  }
+  const bool any = summary.days > 0;
+  return Json{{"garden", summary.garden},
+              {"site", site_json(summary.site)},
+              {"first", any ? Json(base::to_iso(summary.first)) : Json(nullptr)},
+              {"last", any ? Json(base::to_iso(summary.last)) : Json(nullptr)},
+              {"days", summary.days},
+              {"variables", variables},
+              {"findings", findings_json(summary.findings)},
+              {"normals", normals},
+              {"note", summary.note}}
+      .dump(2);
+}
+
+}  // namespace sowtide::desk

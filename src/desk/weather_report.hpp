@@ -1,0 +1,55 @@
+// What a weather import did, and what weather a garden has: as text and as JSON.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/garden.hpp"
+#include "climate/record.hpp"
+#include "desk/present.hpp"
+
+namespace sowtide::desk {
+
+/// One imported file.
+struct ImportReport {
+  std::string file;
+  std::string format;
+  std::vector<std::string> notes;
+  std::vector<climate::QualityFinding> findings;
+  base::Date first{}, last{};
+  std::optional<climate::Site> site;   ///< as stated in the file
+  std::size_t values_added = 0, values_replaced = 0;
+};
+
+[[nodiscard]] std::string import_text(const std::vector<ImportReport>& reports,
+                                      const std::vector<climate::QualityFinding>& filled, const climate::Site& garden);
+/// {"files":[{"file","format","first","last","values_added","values_replaced","notes":[…],"findings":[{…}]}],"filled":[{…}]}
+[[nodiscard]] std::string import_json(const std::vector<ImportReport>& reports,
+                                      const std::vector<climate::QualityFinding>& filled, const climate::Site& garden);
+
+/// How much of one variable is known.
+struct VariableSummary {
+  std::string name, unit;
+  std::size_t observed = 0, filled = 0, estimated = 0, forecast = 0, missing = 0;
+};
+
+struct WeatherSummary {
+  std::string garden;
+  climate::Site site;
+  base::Date first{}, last{};
+  std::size_t days = 0;
+  std::vector<VariableSummary> variables;
+  std::vector<climate::QualityFinding> findings;      ///< of the record as it stands: gaps that remain
+  std::optional<climate::MonthlyNormals> normals;     ///< computed from the record where it is long enough
+  bool normals_given = false;                         ///< they come from the garden description instead
+  std::string note;                                   ///< why there are no normals, for people
+};
+
+[[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
+[[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);
+/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null}
+[[nodiscard]] std::string weather_json(const WeatherSummary& summary);
+
+}  // namespace sowtide::desk
