@@ -9,7 +9,7 @@
 
 namespace sowtide::bed {
 
-enum class SunClass { full, partial, shade };        ///< six hours of direct sun or more; three to six; less
+enum class SunClass { full, partial, shade };  ///< six hours of direct sun or more; three to six; less
 enum class BedKind { raised, ground };
 
 struct Bed {
@@ -19,7 +19,7 @@ struct Bed {
   double width_m = 0.0;
   SunClass sun = SunClass::full;
   BedKind kind = BedKind::raised;
-  bool fed = false;                   ///< compost or manure was dug in this year
+  bool fed = false;  ///< compost or manure was dug in this year
 };
 
 enum class TrayPlace { indoors, heat_mat, cold_frame, outdoors };
@@ -27,10 +27,10 @@ enum class TrayPlace { indoors, heat_mat, cold_frame, outdoors };
 struct Tray {
   std::string id;
   std::string name;
-  int cells = 0;                      ///< in all trays of this kind together
+  int cells = 0;  ///< in all trays of this kind together
   double cell_width_mm = 40.0;
   TrayPlace place = TrayPlace::indoors;
-  double temp_c = 20.0;               ///< of the medium, indoors and on a mat
+  double temp_c = 20.0;  ///< of the medium, indoors and on a mat
 };
 
 /// What grew where before the garden file began, for rotation.
@@ -51,10 +51,11 @@ struct Occupancy {
 /// True when two occupancies need the same place on the same day (stretches that only touch do not).
 [[nodiscard]] bool overlap(const Occupancy& a, const Occupancy& b) noexcept;
 
-/// How many clumps at a spacing fit across the width, at least 1 when the bed is as wide as half the spacing.
+/// How many clumps at a spacing fit across the width: 1 when the bed is at least half the spacing wide, 0
+/// below.
 [[nodiscard]] int clumps_across(const Bed& bed, double spacing_mm) noexcept;
 
-/// Length of bed that `clumps` take at a spacing, m.
+/// Length of bed that `clumps` take at a spacing, m; infinity when not one fits across.
 [[nodiscard]] double length_for(const Bed& bed, int clumps, double spacing_mm) noexcept;
 
 }  // namespace sowtide::bed

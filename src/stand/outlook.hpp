@@ -1,4 +1,5 @@
-// One sowing's life over the weather ensemble: emergence, seedlings, setting out, growth, harvest -> an Outlook.
+// One sowing's life over the weather ensemble: emergence, seedlings, setting out, growth, harvest -> an
+// Outlook.
 #pragma once
 
 #include <cstdint>
@@ -19,69 +20,70 @@ enum class SizeGoal { small, large };
 
 /// What has been decided (or already done) about one sowing.
 struct StandPlan {
-  std::string id;                          ///< "s17"
+  std::string id;  ///< "s17"
   std::string crop;
-  std::string variety;                     ///< or empty
+  std::string variety;  ///< or empty
   Method method = Method::direct_sow;
   base::Date sow{};
-  std::optional<base::Date> set_out;       ///< decided or done; nothing: when ready and safe
+  std::optional<base::Date> set_out;  ///< decided or done; nothing: when ready and safe
   SizeGoal size = SizeGoal::large;
   int clumps = 1;
-  double plants_per_clump = 1.0;           ///< planned mean of plants kept
+  double plants_per_clump = 1.0;  ///< planned mean of plants kept
   double spacing_mm = 100.0;
-  std::string bed;                         ///< id of the bed
-  double from_m = 0.0, to_m = 0.0;         ///< stretch along the bed
-  std::string tray;                        ///< id of the tray it is raised in, or empty
+  std::string bed;                  ///< id of the bed
+  double from_m = 0.0, to_m = 0.0;  ///< stretch along the bed
+  std::string tray;                 ///< id of the tray it is raised in, or empty
   double seeds_per_cell = 1.0;
-  int cells = 0;                           ///< cells sown, or seed stations direct
-  std::string packet;                      ///< id of the packet, or empty
+  int cells = 0;       ///< cells sown, or seed stations direct
+  std::string packet;  ///< id of the packet, or empty
 };
 
 /// What was observed of a stand; later facts replace model output before them.
 struct StandFacts {
   std::optional<base::Date> sown;
-  std::optional<base::Date> emerged;       ///< half up
+  std::optional<base::Date> emerged;  ///< half up
   std::optional<int> counted_plants;
   std::optional<base::Date> set_out;
   std::optional<base::Date> first_picked;
   double picked_g = 0.0;
   int plants_removed = 0;
   std::optional<base::Date> measured_on;
-  std::optional<double> measured_g;        ///< mean fresh weight of the harvested organ of one plant
+  std::optional<double> measured_g;  ///< mean fresh weight of the harvested organ of one plant
   bool finished = false;
 };
 
 struct EventOutlook {
-  std::string name;                        ///< "emerge", "set-out", "first-pick", "last-pick"
+  std::string name;  ///< "emerge", "set-out", "first-pick", "last-pick"
   base::Date p10{}, p50{}, p90{};
-  double probability = 1.0;                ///< share of members in which it happens
+  double probability = 1.0;  ///< share of members in which it happens
 };
 
 struct WeekOutlook {
   base::Date week_start{};
-  base::Quantiles weight_g;                ///< fresh harvestable weight taken (or takeable) in the week
-  double ready_probability = 0.0;          ///< share of members in which there is something worth picking
+  base::Quantiles weight_g;        ///< fresh harvestable weight taken (or takeable) in the week
+  double ready_probability = 0.0;  ///< share of members in which there is something worth picking
 };
 
 /// Per-member results kept for the planner: index m*weeks+w.
 struct MemberTable {
   std::size_t member_count = 0;
   std::size_t week_count = 0;
-  std::vector<double> weekly_g;            ///< edible fresh weight becoming pickable in each week, whole stand
-  std::vector<int> emerge_day, set_out_day, first_pick_day, last_pick_day;   ///< days from ensemble first; -1 never
+  std::vector<double> weekly_g;  ///< edible fresh weight becoming pickable in each week, whole stand
+  std::vector<int> emerge_day, set_out_day, first_pick_day,
+      last_pick_day;  ///< days from ensemble first; -1 never
 };
 
 struct Outlook {
   std::string stand;
   std::vector<EventOutlook> events;
-  std::vector<WeekOutlook> weeks;          ///< from the ensemble's first Monday on, all weeks
+  std::vector<WeekOutlook> weeks;  ///< from the ensemble's first Monday on, all weeks
   MemberTable members;
   /// Fan of mean fresh weight of the harvested organ per plant by day, one entry a day from emergence p10.
   base::Date fan_first{};
   std::vector<base::Quantiles> plant_weight_g;
-  std::vector<double> ready_probability;   ///< by day from fan_first: chance that it is worth picking that day
-  double success = 0.0;                    ///< share of members with a harvest worth having
-  std::string limits;                      ///< what limits it when success < 1: "frost", "heat", "season too short", "bolting"
+  std::vector<double> ready_probability;  ///< by day from fan_first: chance that it is worth picking that day
+  double success = 0.0;                   ///< share of members with a harvest worth having
+  std::string limits;  ///< what limits it when success < 1: "frost", "heat", "season too short", "bolting"
 };
 
 /// Where a stand is raised: temperature of the medium before setting out; nothing for a direct sowing.
@@ -91,7 +93,8 @@ struct RaisingPlace {
 };
 
 /// Computes the outlook of one stand over all members. `plan.sow` must lie inside the ensemble.
-[[nodiscard]] base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan, const StandFacts& facts,
+[[nodiscard]] base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan,
+                                            const StandFacts& facts,
                                             const std::optional<RaisingPlace>& raising,
                                             const climate::WeatherEnsemble& weather, std::uint64_t seed = 1);
 

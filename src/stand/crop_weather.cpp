@@ -1,0 +1,183 @@
+#include "stand/crop_weather.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "base/date.hpp"
+#include "base/parallel.hpp"
+#include "climate/hourly.hpp"
+#include "climate/sun.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+// Share of solar energy that plants can use, 400 to 700 nm (common practice in crop models).
+constexpr double kLightShareOfSolar = 0.5;
+// The seed bed, 1 to 3 cm deep: means follow the air over about two days, and the daily wave is damped.
+// Damping depth of the daily wave in moist soil is about 0.1 m, so exp(-0.02/0.1) = 0.82 of the surface's
+// swing.
+constexpr double kSoilMemoryDays = 2.0;
+constexpr double kSoilSwingShare = 0.82;
+// Days over which a frost after setting out still counts against it.
+constexpr std::size_t kFrostLookAheadDays = 21;
+// Width of the change from short to long days, hours (a step would make the answer jump with latitude).
+constexpr double kDayLengthRampHours = 1.0;
+
+// A rate as clamps only, so that loops over hours become vector instructions. Equal to crop::thermal_rate.
+struct Trapezoid {
+  double base, top, upper, ceiling, fall;
+
+  explicit Trapezoid(const crop::CardinalTemperatures& cardinal)
+      : base(cardinal.base_c),
+        top(cardinal.optimum_low_c - cardinal.base_c),
+        upper(cardinal.optimum_high_c),
+        ceiling(cardinal.ceiling_c),
+        fall(top / std::max(1e-9, ceiling - upper)) {}
+
+  [[nodiscard]] double at(double temp_c) const {
+    const double rising = temp_c - base;
+    const double falling = (ceiling - temp_c) * fall;
+    double rate = rising < falling ? rising : falling;
+    rate = rate < top ? rate : top;
+    return rate > 0.0 ? rate : 0.0;
+  }
+};
+
+double triangle(double low, double best, double high, double value) {
+  if (value <= low || value >= high) return 0.0;
+  return value < best ? (value - low) / (best - low) : (high - value) / (high - best);
+}
+
+}  // namespace
+
+SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather) : weather_(&weather) {
+  const std::size_t entries = weather.member_count * weather.day_count;
+  air_hours_c_.resize(entries);
+  soil_mean_c_.resize(entries);
+  soil_swing_k_.resize(entries);
+  light_mj_m2_.resize(entries);
+  week_mean_c_.resize(entries);
+  day_length_h_.resize(weather.day_count);
+  for (std::size_t d = 0; d < weather.day_count; ++d) {
+    const base::Date date = weather.first + base::Days{static_cast<int>(d)};
+    day_length_h_[d] =
+        climate::daylight_hours(base::Degrees::of(weather.site.latitude_deg), base::day_of_year(date))
+            .value();
+  }
+  base::parallel_for(weather.member_count, [this](std::size_t member) {
+    air_of_member(member);
+    soil_of_member(member);
+  });
+}
+
+void SeasonWeather::air_of_member(std::size_t member) {
+  const auto& weather = *weather_;
+  const std::size_t days = weather.day_count;
+  for (std::size_t d = 0; d < days; ++d) {
+    const std::size_t at = weather.at(member, d);
+    const std::size_t before = d > 0 ? at - 1 : at;
+    const std::size_t after = d + 1 < days ? at + 1 : at;
+    const auto hours =
+        climate::hourly_temperatures(weather.tmin_c[at], weather.tmax_c[at], weather.tmax_c[before],
+                                     weather.tmin_c[after], day_length_h_[d]);
+    for (std::size_t h = 0; h < kHours; ++h) air_hours_c_[at][h] = static_cast<float>(hours[h]);
+    light_mj_m2_[at] = kLightShareOfSolar * weather.radiation_mj_m2[at];
+  }
+}
+
+void SeasonWeather::soil_of_member(std::size_t member) {
+  const auto& weather = *weather_;
+  const double keep = std::exp(-1.0 / kSoilMemoryDays);
+  double soil = 0.0;
+  double week = 0.0;
+  for (std::size_t d = 0; d < weather.day_count; ++d) {
+    const std::size_t at = weather.at(member, d);
+    const double air = 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
+    soil = d == 0 ? air : keep * soil + (1.0 - keep) * air;
+    soil_mean_c_[at] = soil;
+    soil_swing_k_[at] = 0.5 * kSoilSwingShare * (weather.tmax_c[at] - weather.tmin_c[at]);
+    week += air;
+    if (d >= 7) week -= 0.5 * (weather.tmin_c[at - 7] + weather.tmax_c[at - 7]);
+    week_mean_c_[at] = week / static_cast<double>(std::min<std::size_t>(d + 1, 7));
+  }
+}
+
+CropWeather::CropWeather(const crop::Crop& crop, std::shared_ptr<const SeasonWeather> season)
+    : crop_(crop), season_(std::move(season)) {
+  thermal_times();
+  cold_and_day_length();
+  frost();
+}
+
+double CropWeather::growth_cd_at(double temp_c) const {
+  return Trapezoid(crop_.growth.cardinal).at(temp_c);
+}
+
+double CropWeather::germination_cd_at(double temp_c) const {
+  return Trapezoid(crop_.germination.cardinal).at(temp_c);
+}
+
+void CropWeather::thermal_times() {
+  const auto& weather = ensemble();
+  const Trapezoid growth(crop_.growth.cardinal);
+  const Trapezoid germination(crop_.germination.cardinal);
+  std::array<double, SeasonWeather::kSoilSamples> wave{};
+  for (std::size_t i = 0; i < wave.size(); ++i) {
+    wave[i] =
+        std::sin(2.0 * std::numbers::pi * (static_cast<double>(i) + 0.5) / static_cast<double>(wave.size()));
+  }
+  const std::size_t entries = weather.member_count * weather.day_count;
+  growth_cd_.resize(entries);
+  germination_cd_.resize(entries);
+  for (std::size_t at = 0; at < entries; ++at) {
+    double sum = 0.0;
+    for (const float hour : season_->air_hours_c(at)) sum += growth.at(static_cast<double>(hour));
+    growth_cd_[at] = sum / static_cast<double>(SeasonWeather::kHours);
+    double soil = 0.0;
+    for (const double w : wave)
+      soil += germination.at(season_->soil_mean_c()[at] + w * season_->soil_swing_k()[at]);
+    germination_cd_[at] = soil / static_cast<double>(wave.size());
+  }
+}
+
+void CropWeather::cold_and_day_length() {
+  const auto& weather = ensemble();
+  const auto& limits = crop_.limits;
+  organ_day_share_.assign(weather.day_count, 1.0);
+  if (crop_.place.critical_day_length_h && crop_.place.day_length != crop::DayLengthClass::neutral) {
+    const double critical = *crop_.place.critical_day_length_h;
+    const bool long_day = crop_.place.day_length == crop::DayLengthClass::long_day;
+    for (std::size_t d = 0; d < weather.day_count; ++d) {
+      const double over = season_->day_length_h()[d] - critical;
+      organ_day_share_[d] = std::clamp((long_day ? over : -over) / kDayLengthRampHours, 0.0, 1.0);
+    }
+  }
+  if (!limits.vernal_days) return;
+  const double low = limits.vernal_base_c ? limits.vernal_base_c->value : -1.0;
+  const double best = limits.vernal_best_c ? limits.vernal_best_c->value : 6.0;
+  const double high = limits.vernal_ceiling_c ? limits.vernal_ceiling_c->value : 15.0;
+  const std::size_t entries = weather.member_count * weather.day_count;
+  vernal_days_.resize(entries);
+  for (std::size_t at = 0; at < entries; ++at) {
+    vernal_days_[at] = triangle(low, best, high, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]));
+  }
+}
+
+void CropWeather::frost() {
+  const auto& weather = ensemble();
+  const double kill = crop_.limits.kill_seedling_c;
+  std::vector<double> members(weather.day_count, 0.0);
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    std::size_t clear = kFrostLookAheadDays + 1;  // days until the next killing night, walking backwards
+    for (std::size_t d = weather.day_count; d-- > 0;) {
+      clear = weather.tmin_c[weather.at(m, d)] <= kill ? 0 : clear + 1;
+      if (clear <= kFrostLookAheadDays) members[d] += 1.0;
+    }
+  }
+  for (double& each : members) each /= static_cast<double>(std::max<std::size_t>(1, weather.member_count));
+  frost_ahead_ = std::move(members);
+}
+
+}  // namespace sowtide::stand

@@ -1,0 +1,62 @@
+// The plants of one stand as arrays, and one day of their growth (equations: docs/models/stand.md).
+//
+// Plants lie rank by rank: the first plant of every clump, then the second of every clump …; the plant of
+// rank p in clump c is at p * clumps + c. Ranks fall with the size at the start, so "larger than I" is
+// "before me".
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+namespace sowtide::stand::detail {
+
+struct PlantGrid {
+  std::size_t clumps = 0;
+  std::size_t ranks = 0;
+
+  // One entry a plant.
+  std::vector<double> leaf_g, organ_g,
+      other_g;  ///< dry matter: leaf blades, harvested organ, stems and fine roots
+  std::vector<double> age_cd, organ_age_cd;  ///< thermal time since emergence, and since the organ began
+  std::vector<double> emerge_day;            ///< day number of emergence; it catches light from that day on
+  std::vector<double> present;               ///< 1 while it stands, 0 when taken out, dead or never there
+  std::vector<std::uint32_t> stand_order;    ///< plants from the largest start to the smallest
+  // One entry a clump.
+  std::vector<double> zone_m2;
+
+  // Working space of a day.
+  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_even, organ_growth_g, through;
+
+  PlantGrid() = default;
+  PlantGrid(std::size_t clump_count, std::size_t rank_count);
+  [[nodiscard]] std::size_t size() const { return clumps * ranks; }
+};
+
+/// What is the same for all plants of a crop.
+struct PlantConstants {
+  double extinction = 0.65;
+  double leaf_area_m2_per_g = 0.02;
+  double leaf_share = 0.6;  ///< of growth that does not go to the organ
+  double organ_start_cd = 0.0;
+  double organ_span_cd = 1.0;  ///< from the organ's start to its full share
+  double organ_share_max = 0.0;
+  double maturity_cd = 1000.0, decline_cd = 2000.0;
+  double asymmetry = 0.6;  ///< share of the light contest that the taller wins outright
+  double pooling = 0.5;    ///< share of a plant's leaves that meet the whole stand, not only its own clump
+};
+
+/// What is the same for all plants on a day.
+struct DayForcing {
+  double day = 0.0;
+  double thermal_cd = 0.0;
+  double organ_thermal_cd = 0.0;  ///< thermal time that counts for the organ's clock (day length included)
+  double light_g_per_m2 = 0.0;    ///< dry matter that a square metre would make if it caught all light
+  double sink_share = 0.0;        ///< most growth of a small plant, as a share of its own weight
+  double leaf_loss_scale = 0.0;   ///< 0..1: leaves die slower in the cold
+};
+
+/// One day for every plant of the grid. No allocation.
+void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid);
+
+}  // namespace sowtide::stand::detail

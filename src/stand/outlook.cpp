@@ -1,0 +1,220 @@
+#include "stand/outlook.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+
+#include "base/parallel.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+base::Quantiles quantiles_in_place(std::vector<double>& sample) {
+  std::sort(sample.begin(), sample.end());
+  return {base::quantile_of_sorted(sample, 0.1), base::quantile_of_sorted(sample, 0.5),
+          base::quantile_of_sorted(sample, 0.9)};
+}
+
+EventOutlook event_of(std::string name, const std::vector<int>& days, base::Date first) {
+  EventOutlook event;
+  event.name = std::move(name);
+  std::vector<double> sample;
+  for (const int day : days) {
+    if (day >= 0) sample.push_back(day);
+  }
+  event.probability =
+      static_cast<double>(sample.size()) / static_cast<double>(std::max<std::size_t>(1, days.size()));
+  if (sample.empty()) return event;
+  const auto q = quantiles_in_place(sample);
+  const auto date = [&](double day) { return first + base::Days{static_cast<int>(std::lround(day))}; };
+  event.p10 = date(q.p10);
+  event.p50 = date(q.p50);
+  event.p90 = date(q.p90);
+  return event;
+}
+
+void observed(EventOutlook& event, const std::optional<base::Date>& date) {
+  if (!date) return;
+  event.p10 = event.p50 = event.p90 = *date;
+  event.probability = 1.0;
+}
+
+/// Offset in days from the ensemble's first day to its first Monday.
+std::size_t first_monday(base::Date first) {
+  const auto days = (first - base::week_start(first)).count();
+  return days == 0 ? 0 : static_cast<std::size_t>(7 - days);
+}
+
+MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble& ensemble) {
+  MemberTable table;
+  const std::size_t monday = first_monday(ensemble.first);
+  table.member_count = lives.members.size();
+  table.week_count = ensemble.day_count > monday ? (ensemble.day_count - monday + 6) / 7 : 0;
+  table.weekly_g.assign(table.member_count * table.week_count, 0.0);
+  for (std::size_t m = 0; m < table.member_count; ++m) {
+    const auto& life = lives.members[m];
+    table.emerge_day.push_back(life.emerge_day);
+    table.set_out_day.push_back(life.set_out_day);
+    table.first_pick_day.push_back(life.first_pick_day);
+    table.last_pick_day.push_back(life.last_pick_day);
+    for (std::size_t i = 0; i < lives.day_count; ++i) {
+      const std::size_t day = lives.first_day + i;
+      if (day < monday) continue;
+      table.weekly_g[m * table.week_count + (day - monday) / 7] += lives.taken_g[m * lives.day_count + i];
+    }
+  }
+  return table;
+}
+
+bool pickable_on(const MemberLife& life, int day) {
+  return life.first_pick_day >= 0 && day >= life.first_pick_day && day <= life.last_pick_day;
+}
+
+void fill_weeks(Outlook& out, const StandLives& lives, base::Date first) {
+  const auto& table = out.members;
+  const std::size_t monday = first_monday(first);
+  const double members = static_cast<double>(std::max<std::size_t>(1, table.member_count));
+  std::vector<double> sample(table.member_count);
+  out.weeks.resize(table.week_count);
+  for (std::size_t w = 0; w < table.week_count; ++w) {
+    auto& week = out.weeks[w];
+    const int from = static_cast<int>(monday + 7 * w);
+    week.week_start = first + base::Days{from};
+    double ready = 0.0;
+    double total = 0.0;
+    for (std::size_t m = 0; m < table.member_count; ++m) {
+      sample[m] = table.weekly_g[m * table.week_count + w];
+      total += sample[m];
+      const auto& life = lives.members[m];
+      if (life.first_pick_day >= 0 && life.first_pick_day < from + 7 && life.last_pick_day >= from)
+        ready += 1.0;
+    }
+    week.ready_probability = ready / members;
+    if (total > 0.0) week.weight_g = quantiles_in_place(sample);
+  }
+}
+
+void fill_fan(Outlook& out, const StandLives& lives, base::Date first) {
+  const auto& emerge = out.events.front();
+  if (emerge.probability <= 0.0) return;
+  const auto from = static_cast<std::size_t>(
+      std::max<std::int64_t>(static_cast<std::int64_t>(lives.first_day), (emerge.p10 - first).count()));
+  int last = -1;
+  for (const auto& life : lives.members) last = std::max(last, std::max(life.end_day, life.last_pick_day));
+  const std::size_t end = lives.first_day + lives.day_count;
+  const std::size_t to = last >= 0 ? std::min(end, static_cast<std::size_t>(last) + 1) : end;
+  out.fan_first = first + base::Days{static_cast<int>(from)};
+  const std::size_t members = lives.members.size();
+  std::vector<double> sample(members);
+  for (std::size_t day = from; day < to; ++day) {
+    double ready = 0.0;
+    for (std::size_t m = 0; m < members; ++m) {
+      sample[m] = lives.plant_g[m * lives.day_count + (day - lives.first_day)];
+      if (pickable_on(lives.members[m], static_cast<int>(day))) ready += 1.0;
+    }
+    out.plant_weight_g.push_back(quantiles_in_place(sample));
+    out.ready_probability.push_back(ready / static_cast<double>(std::max<std::size_t>(1, members)));
+  }
+}
+
+std::string limits_of(const StandLives& lives) {
+  std::array<int, 9> count{};
+  for (const auto& life : lives.members) {
+    if (!life.success) ++count[static_cast<std::size_t>(life.limit)];
+  }
+  std::string text;
+  while (true) {
+    const auto most = std::max_element(count.begin() + 1, count.end());
+    if (*most <= 0) break;
+    if (!text.empty()) text += ", ";
+    text += limit_text(static_cast<Limit>(most - count.begin()));
+    *most = 0;
+  }
+  return text;
+}
+
+base::Result<void> check(const StandPlan& plan, const StandFacts& facts,
+                         const climate::WeatherEnsemble& weather) {
+  using base::ProblemCode;
+  const base::Date sown = facts.sown.value_or(plan.sow);
+  const auto day = (sown - weather.first).count();
+  if (day < 0 || static_cast<std::size_t>(day) >= weather.day_count) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("stand {} is sown on {}, outside the weather from {} over {} days", plan.id,
+                                  base::to_iso(sown), base::to_iso(weather.first), weather.day_count),
+                      {.field = "sow"}, "Make an ensemble that holds the sowing");
+  }
+  if (!(plan.spacing_mm > 0.0) || plan.spacing_mm > 5000.0) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("stand {} has a spacing of {} mm", plan.id, plan.spacing_mm),
+                      {.field = "spacing_mm"}, "Give a spacing from 1 to 5000 mm");
+  }
+  if (plan.clumps < 0 || !(plan.plants_per_clump > 0.0) || plan.plants_per_clump > 12.0) {
+    return base::fail(
+        ProblemCode::out_of_range,
+        fmt::format("stand {} has {} clumps of {} plants", plan.id, plan.clumps, plan.plants_per_clump),
+        {.field = "plants_per_clump"}, "Give at least no clumps, and from 0 to 12 plants in each");
+  }
+  return {};
+}
+
+}  // namespace
+
+Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const StandPlan& plan,
+                   const StandFacts& facts) {
+  const auto& ensemble = weather.ensemble();
+  Outlook out;
+  out.stand = plan.id;
+  out.members = member_table(lives, ensemble);
+  out.events.push_back(event_of("emerge", out.members.emerge_day, ensemble.first));
+  observed(out.events.back(), facts.emerged);
+  if (plan.method == Method::start_indoors) {
+    out.events.push_back(event_of("set-out", out.members.set_out_day, ensemble.first));
+    observed(out.events.back(), facts.set_out);
+  }
+  out.events.push_back(event_of("first-pick", out.members.first_pick_day, ensemble.first));
+  observed(out.events.back(), facts.first_picked);
+  out.events.push_back(event_of("last-pick", out.members.last_pick_day, ensemble.first));
+  fill_weeks(out, lives, ensemble.first);
+  fill_fan(out, lives, ensemble.first);
+  double successes = 0.0;
+  for (const auto& life : lives.members) successes += life.success ? 1.0 : 0.0;
+  out.success = successes / static_cast<double>(std::max<std::size_t>(1, lives.members.size()));
+  out.limits = limits_of(lives);
+  return out;
+}
+
+base::Result<Outlook> outlook(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
+                              const std::optional<RaisingPlace>& raising, const SimulationOptions& options) {
+  if (auto ok = check(plan, facts, weather.ensemble()); !ok) return tl::unexpected(ok.error());
+  return outlook_of(simulate(weather, plan, facts, raising, options), weather, plan, facts);
+}
+
+base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan, const StandFacts& facts,
+                              const std::optional<RaisingPlace>& raising,
+                              const climate::WeatherEnsemble& weather, std::uint64_t seed) {
+  const CropWeather crop_weather(crop, std::make_shared<const SeasonWeather>(weather));
+  SimulationOptions options;
+  options.seed = seed;
+  return outlook(crop_weather, plan, facts, raising, options);
+}
+
+std::vector<Outlook> candidate_outlooks(const CropWeather& weather, const StandPlan& like,
+                                        const std::vector<base::Date>& sowings,
+                                        const std::optional<RaisingPlace>& raising,
+                                        const SimulationOptions& options) {
+  std::vector<Outlook> table(sowings.size());
+  base::parallel_for(sowings.size(), [&](std::size_t i) {
+    StandPlan plan = like;
+    plan.sow = sowings[i];
+    plan.set_out.reset();
+    if (auto answer = outlook(weather, plan, {}, raising, options)) table[i] = std::move(*answer);
+  });
+  return table;
+}
+
+}  // namespace sowtide::stand

@@ -1,0 +1,644 @@
+#include "stand/simulate.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <numeric>
+
+#include "base/parallel.hpp"
+#include "base/random.hpp"
+#include "stand/detail/exponential.hpp"
+#include "stand/detail/plant_grid.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using crop::HarvestedPart;
+using crop::HarvestStyle;
+
+// Constants of the engine that are no crop's own. Sources and reasons: docs/models/stand.md, "Constants".
+constexpr double kLeafShareOfShoot =
+    0.6;  // leaf share of vegetative growth: WOFOST and Daisy tables 0.4 to 0.6
+constexpr double kVigourLogSpread =
+    0.30;                           // start size between seedlings (Benjamin 1987: floor of CV 0.36-0.46)
+constexpr double kAsymmetry = 0.6;  // chosen: gives the radish spread of Heath 1970
+constexpr double kPooling = 0.5;    // chosen: no neighbour signal in Heath 1970
+constexpr double kCutShare = 0.5;   // share of the leaf taken at a cut (common practice)
+constexpr double kIndoorLightMjM2 = 2.0;  // PAR under ordinary shelf lights or a bright window (chosen)
+constexpr double kFrameLightShare = 0.7;  // glazing of a cold frame passes this (common practice)
+constexpr double kFrameWarmthK = 3.0;     // a closed frame against the air, daily mean (common practice)
+constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
+constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
+constexpr double kSafeFrostShare = 0.10;  // frost risk that growers accept when setting out (common practice)
+constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
+constexpr int kLongestWaitDays = 60;       // for a safe day to set out
+constexpr int kLongestPickDays = 42;       // from the first pull of a once-over crop to clearing the ground
+constexpr double kBoltingCd = 250.0;       // from induction to a stalk that spoils the harvest (chosen)
+constexpr double kHeatMemory = 0.8;        // per day
+constexpr double kHeatLimit = 3.5;         // about seven hot days in a row
+constexpr double kWorthHavingShare = 0.4;  // of the goal weight, per plant sown for
+constexpr double kColdLeafLossCd = 10.0;   // leaves die at full rate from this daily thermal time on
+constexpr double kFirstPickShare = 0.1;
+constexpr double kClearedShare = 0.9;
+
+/// What one member needs besides the grid; made once per stand, used for every member.
+class Simulator {
+ public:
+  Simulator(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
+            const std::optional<RaisingPlace>& raising, const SimulationOptions& options);
+  void run(std::size_t member, StandLives& lives);
+  [[nodiscard]] double plants() const { return plants_; }
+
+ private:
+  // Set-up.
+  void draw_plants(std::uint64_t seed);
+  void rank_plants();
+  void set_constants();
+
+  // One member.
+  void reset();
+  bool emerge();
+  bool find_set_out();
+  void live();
+  void forcing_of(std::size_t day);
+  bool endure(std::size_t day);
+  void measure(std::size_t day);
+  void harvest(std::size_t day);
+  void pull_by_size(std::size_t day);
+  void pull_all(std::size_t day, double least_g);
+  void cut(std::size_t day);
+  void pick_ripe(std::size_t day);
+  void finish(std::size_t day, Limit limit);
+  void judge_success();
+  void take(std::size_t day, double grams_per_sample);
+  [[nodiscard]] double fresh_g(std::size_t i) const;
+  [[nodiscard]] double mean_fresh_g() const;
+  [[nodiscard]] double tray_temp_c(std::size_t at) const;
+  [[nodiscard]] std::size_t at(std::size_t day) const { return member_ * days_ + day; }
+  [[nodiscard]] bool in_tray(std::size_t day) const {
+    return indoors_ && (life_->set_out_day < 0 || static_cast<int>(day) < life_->set_out_day);
+  }
+
+  const CropWeather& weather_;
+  const crop::Crop& crop_;
+  const StandPlan& plan_;
+  const StandFacts& facts_;
+  const RaisingPlace raising_;
+  const std::size_t days_;
+  bool indoors_ = false;
+  std::size_t sow_day_ = 0;
+  double goal_g_ = 0.0;
+  double dry_to_fresh_g_ = 0.0;
+  double top_share_ = 0.0;
+  double zone_m2_ = 0.0, cell_m2_ = 0.0;
+  double plants_ = 0.0, sampled_plants_ = 0.0;
+  double grams_of_sample_ = 0.0;  ///< whole stand over sample
+
+  detail::PlantGrid grid_;
+  detail::PlantConstants constants_;
+  std::vector<double> seed_offset_, start_leaf_g_, planted_;
+
+  // State of the member being lived.
+  std::size_t member_ = 0;
+  MemberLife* life_ = nullptr;
+  double* plant_g_ = nullptr;
+  double* taken_g_ = nullptr;
+  detail::DayForcing forcing_;
+  double age_cd_ = 0.0, organ_age_cd_ = 0.0;  ///< of the median plant
+  double alive_ = 1.0;                        ///< share not killed by cold
+  double vernal_ = 0.0, bolting_cd_ = 0.0, heat_ = 0.0;
+  double shock_cd_ = 0.0;  ///< thermal time still lost to the shock of setting out
+  double taken_sample_g_ = 0.0, taken_plants_ = 0.0;
+  double regrowth_ = 0.0;
+  std::vector<double> set_weight_, set_mass_g_, set_age_cd_;  ///< fruit cohorts by day of setting
+  std::size_t oldest_set_ = 0;
+  double ripe_g_ = 0.0;  ///< per plant, so far
+  int days_since_pick_ = 0;
+  bool done_ = false;
+};
+
+std::size_t ranks_for(double plants_per_clump) {
+  return static_cast<std::size_t>(std::clamp(std::ceil(plants_per_clump - 1e-9), 1.0, 12.0));
+}
+
+double counted_per_clump(const StandPlan& plan, const StandFacts& facts) {
+  const double planned = std::max(plan.plants_per_clump, 0.1);
+  if (!facts.counted_plants || plan.clumps <= 0) return planned;
+  return static_cast<double>(*facts.counted_plants) / plan.clumps;
+}
+
+Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
+                     const std::optional<RaisingPlace>& raising, const SimulationOptions& options)
+    : weather_(weather),
+      crop_(weather.crop()),
+      plan_(plan),
+      facts_(facts),
+      raising_(raising.value_or(RaisingPlace{})),
+      days_(weather.ensemble().day_count),
+      grid_(std::max<std::size_t>(1, options.sampled_clumps), ranks_for(counted_per_clump(plan, facts))) {
+  indoors_ = plan.method == Method::start_indoors;
+  sow_day_ = static_cast<std::size_t>((facts.sown.value_or(plan.sow) - weather.ensemble().first).count());
+  set_constants();
+  draw_plants(options.seed);
+  rank_plants();
+  const double per_clump =
+      std::accumulate(planted_.begin(), planted_.end(), 0.0) / static_cast<double>(grid_.clumps);
+  sampled_plants_ = per_clump * static_cast<double>(grid_.clumps);
+  plants_ = std::max(0.0, per_clump * plan.clumps - facts.plants_removed);
+  grams_of_sample_ = sampled_plants_ > 0.0 ? plants_ / sampled_plants_ : 0.0;
+  set_weight_.reserve(days_);
+  set_mass_g_.reserve(days_);
+  set_age_cd_.reserve(days_);
+}
+
+void Simulator::set_constants() {
+  const auto& growth = crop_.growth;
+  // Leaves of a lone plant lie within its crown and shade each other: light caught per leaf area, as an
+  // extinction.
+  const double crown_leaf_index =
+      growth.specific_leaf_area_m2_per_g / std::max(1e-6, growth.crown_area_m2_per_g.value);
+  const double k = growth.extinction;
+  constants_.extinction = (1.0 - std::exp(-k * crown_leaf_index)) / crown_leaf_index;
+  constants_.leaf_area_m2_per_g = growth.specific_leaf_area_m2_per_g;
+  constants_.leaf_share = kLeafShareOfShoot;
+  constants_.organ_start_cd = growth.organ_start_cd;
+  constants_.organ_span_cd = std::max(1.0, growth.organ_full_cd - growth.organ_start_cd);
+  constants_.maturity_cd = growth.maturity_cd;
+  constants_.decline_cd = std::max(growth.decline_cd.value, growth.maturity_cd + 1.0);
+  constants_.asymmetry = kAsymmetry;
+  constants_.pooling = kPooling;
+  const bool whole_top =
+      crop_.harvest.part == HarvestedPart::leaf || crop_.harvest.part == HarvestedPart::herb;
+  constants_.organ_share_max = whole_top ? 0.0 : growth.organ_share_max.value;
+  top_share_ = whole_top ? growth.organ_share_max.value : 0.0;
+  dry_to_fresh_g_ = growth.marketable_fraction / std::max(1e-3, growth.dry_matter_fraction.value);
+  goal_g_ = plan_.size == SizeGoal::small ? crop_.harvest.small_g : crop_.harvest.large_g;
+  zone_m2_ = plan_.spacing_mm * plan_.spacing_mm * 1e-6;
+  cell_m2_ = std::min(zone_m2_, crop_.nursery.cell_width_mm * crop_.nursery.cell_width_mm * 1e-6);
+}
+
+// Every sample is balanced: the plants take the middles of equal shares of the distribution, in random order.
+void Simulator::draw_plants(std::uint64_t seed) {
+  const std::size_t plants = grid_.size();
+  std::vector<std::uint32_t> order(plants);
+  const auto shuffled = [&](std::string_view name) {
+    std::iota(order.begin(), order.end(), 0U);
+    base::RandomStream stream(seed, name);
+    for (std::size_t i = plants; i > 1; --i)
+      std::swap(order[i - 1], order[stream.below(static_cast<std::uint32_t>(i))]);
+  };
+  const auto normal_of = [plants](std::uint32_t place) {
+    return base::normal_quantile((place + 0.5) / static_cast<double>(plants));
+  };
+  seed_offset_.resize(plants);
+  start_leaf_g_.resize(plants);
+  planted_.assign(plants, 0.0);
+  shuffled("stand.emergence");
+  for (std::size_t i = 0; i < plants; ++i) seed_offset_[i] = normal_of(order[i]);
+  shuffled("stand.vigour");
+  const double start_g = crop_.growth.start_leaf_area_cm2 * 1e-4 / crop_.growth.specific_leaf_area_m2_per_g;
+  for (std::size_t i = 0; i < plants; ++i)
+    start_leaf_g_[i] = start_g * std::exp(kVigourLogSpread * normal_of(order[i]));
+  // A mean of 2.4 plants a clump: four clumps in ten hold three, the others two.
+  const double per_clump = counted_per_clump(plan_, facts_);
+  for (std::size_t c = 0; c < grid_.clumps; ++c) {
+    const double place = (static_cast<double>(c) + 0.5) / static_cast<double>(grid_.clumps);
+    for (std::size_t p = 0; p < grid_.ranks; ++p) {
+      planted_[p * grid_.clumps + c] = static_cast<double>(p) + place <= per_clump + 1e-9 ? 1.0 : 0.0;
+    }
+  }
+}
+
+void Simulator::rank_plants() {
+  const double rate = crop_.growth.early_relative_rate_per_cd;
+  const double spread = crop_.germination.log_spread;
+  const double half_cd = crop_.germination.thermal_time_50_cd;
+  const auto lead = [&](std::size_t i) {
+    return std::log(start_leaf_g_[i]) - rate * half_cd * std::exp(spread * seed_offset_[i]);
+  };
+  for (std::size_t c = 0; c < grid_.clumps; ++c) {
+    for (std::size_t a = 1; a < grid_.ranks; ++a) {
+      for (std::size_t p = a; p > 0; --p) {
+        const std::size_t lower = p * grid_.clumps + c;
+        const std::size_t upper = lower - grid_.clumps;
+        if (planted_[lower] <= 0.0 || lead(lower) <= lead(upper)) break;
+        std::swap(seed_offset_[lower], seed_offset_[upper]);
+        std::swap(start_leaf_g_[lower], start_leaf_g_[upper]);
+      }
+    }
+  }
+  std::stable_sort(grid_.stand_order.begin(), grid_.stand_order.end(),
+                   [&](std::uint32_t a, std::uint32_t b) { return lead(a) > lead(b); });
+}
+
+void Simulator::reset() {
+  std::copy(start_leaf_g_.begin(), start_leaf_g_.end(), grid_.leaf_g.begin());
+  std::copy(planted_.begin(), planted_.end(), grid_.present.begin());
+  for (auto* each :
+       {&grid_.organ_g, &grid_.other_g, &grid_.age_cd, &grid_.organ_age_cd, &grid_.organ_growth_g}) {
+    std::fill(each->begin(), each->end(), 0.0);
+  }
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.other_g[i] = start_leaf_g_[i] * (1.0 - kLeafShareOfShoot) / kLeafShareOfShoot;
+  }
+  std::fill(grid_.zone_m2.begin(), grid_.zone_m2.end(), indoors_ ? cell_m2_ : zone_m2_);
+  age_cd_ = organ_age_cd_ = vernal_ = bolting_cd_ = heat_ = shock_cd_ = 0.0;
+  taken_sample_g_ = taken_plants_ = regrowth_ = ripe_g_ = 0.0;
+  alive_ = 1.0;
+  set_weight_.clear();
+  set_mass_g_.clear();
+  set_age_cd_.clear();
+  oldest_set_ = 0;
+  days_since_pick_ = 0;
+  done_ = false;
+}
+
+double Simulator::tray_temp_c(std::size_t place) const {
+  const auto& ensemble = weather_.ensemble();
+  const double air = 0.5 * (ensemble.tmin_c[place] + ensemble.tmax_c[place]);
+  if (raising_.place == bed::TrayPlace::outdoors) return air;
+  if (raising_.place == bed::TrayPlace::cold_frame) return air + kFrameWarmthK;
+  return raising_.temp_c;
+}
+
+// Day of emergence of every plant; false when half of them do not come up in time.
+bool Simulator::emerge() {
+  const double soil_factor = crop_.germination.soil_factor ? crop_.germination.soil_factor->value : 1.0;
+  const double half_cd = soil_factor * crop_.germination.thermal_time_50_cd;
+  const double spread = crop_.germination.log_spread;
+  const std::size_t last = std::min(days_, sow_day_ + static_cast<std::size_t>(kLongestEmergenceDays) * 3);
+  std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), 1e9);
+  double sum_cd = 0.0;
+  double next_cd = half_cd * std::exp(-4.0 * spread);
+  for (std::size_t day = sow_day_; day < last; ++day) {
+    const double today_cd =
+        indoors_ ? weather_.germination_cd_at(tray_temp_c(at(day))) : weather_.germination_cd()[at(day)];
+    sum_cd += today_cd;
+    if (sum_cd < next_cd) continue;
+    if (life_->emerge_day < 0 && sum_cd >= half_cd) life_->emerge_day = static_cast<int>(day);
+    const double reached = std::log(sum_cd / half_cd) / spread;
+    const double before = sum_cd > today_cd ? std::log((sum_cd - today_cd) / half_cd) / spread : -1e9;
+    for (std::size_t i = 0; i < grid_.size(); ++i) {
+      if (seed_offset_[i] <= reached && seed_offset_[i] > before)
+        grid_.emerge_day[i] = static_cast<double>(day);
+    }
+    if (reached > 4.0) break;
+  }
+  if (life_->emerge_day < 0) return false;
+  if (facts_.emerged) {
+    const int observed = static_cast<int>((*facts_.emerged - weather_.ensemble().first).count());
+    for (double& day : grid_.emerge_day) day += observed - life_->emerge_day;
+    life_->emerge_day = observed;
+    return true;
+  }
+  return life_->emerge_day - static_cast<int>(sow_day_) <= kLongestEmergenceDays;
+}
+
+// The day on which seedlings leave the tray: decided, or the first day on which they are ready and the air is
+// fit.
+bool Simulator::find_set_out() {
+  const auto& nursery = crop_.nursery;
+  const auto decided = facts_.set_out ? facts_.set_out : plan_.set_out;
+  if (decided) {
+    const int day = static_cast<int>((*decided - weather_.ensemble().first).count());
+    life_->set_out_day = std::max(day, life_->emerge_day);
+    return life_->set_out_day < static_cast<int>(days_);
+  }
+  double age = 0.0;
+  int ready = -1;
+  for (auto day = static_cast<std::size_t>(life_->emerge_day); day < days_; ++day) {
+    age += weather_.growth_cd_at(tray_temp_c(at(day)));
+    const int today = static_cast<int>(day);
+    if (ready < 0 && age >= nursery.ready_thermal_time_cd) {
+      ready = today + static_cast<int>(std::lround(nursery.hardening_days.value));
+    }
+    if (ready < 0 || today < ready) continue;
+    if (today > ready + kLongestWaitDays) break;
+    const bool warm = weather_.season().week_mean_c()[at(day)] >= nursery.set_out_min_temp_c;
+    if (warm && weather_.frost_ahead()[day] <= kSafeFrostShare) {
+      life_->set_out_day = today;
+      if (age > 1.5 * nursery.latest_thermal_time_cd) life_->limit = Limit::outgrew_tray;
+      return life_->limit == Limit::none;
+    }
+  }
+  life_->limit = Limit::no_safe_set_out;
+  return false;
+}
+
+void Simulator::run(std::size_t member, StandLives& lives) {
+  member_ = member;
+  life_ = &lives.members[member];
+  plant_g_ = &lives.plant_g[member * lives.day_count];
+  taken_g_ = &lives.taken_g[member * lives.day_count];
+  reset();
+  const double sowing_soil_c = weather_.season().soil_mean_c()[at(sow_day_)];
+  if (!emerge()) {
+    life_->limit =
+        sowing_soil_c > crop_.germination.cardinal.optimum_low_c ? Limit::soil_too_hot : Limit::soil_too_cold;
+    life_->emerge_day = -1;
+    return;
+  }
+  if (!indoors_ && !facts_.sown && !facts_.emerged && sowing_soil_c < crop_.limits.soil_min_sow_c) {
+    life_->limit = Limit::soil_too_cold;
+  }
+  if (indoors_ && !find_set_out()) return;
+  live();
+  judge_success();
+}
+
+void Simulator::live() {
+  auto day = days_;
+  for (const double each : grid_.emerge_day)
+    day = std::min(day, static_cast<std::size_t>(std::max(0.0, each)));
+  const bool from_observation = facts_.measured_on && facts_.measured_g;
+  const auto measured = from_observation ? (*facts_.measured_on - weather_.ensemble().first).count() : -1;
+  for (; day < days_ && !done_; ++day) {
+    if (indoors_ && static_cast<int>(day) == life_->set_out_day) {
+      std::fill(grid_.zone_m2.begin(), grid_.zone_m2.end(), zone_m2_);
+      shock_cd_ = crop_.nursery.transplant_check_cd;
+    }
+    forcing_of(day);
+    detail::grow_day(constants_, forcing_, grid_);
+    if (static_cast<int>(day) >= life_->emerge_day) {
+      age_cd_ += forcing_.thermal_cd;
+      if (age_cd_ >= constants_.organ_start_cd) organ_age_cd_ += forcing_.organ_thermal_cd;
+    }
+    if (static_cast<std::int64_t>(day) == measured) measure(day);
+    if (!in_tray(day) && !endure(day)) break;
+    harvest(day);
+    plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
+  }
+  const double standing =
+      plant_g_[(life_->end_day >= 0 ? static_cast<std::size_t>(life_->end_day) : days_ - 1) - sow_day_];
+  for (; day < days_; ++day) plant_g_[day - sow_day_] = standing;
+}
+
+void Simulator::forcing_of(std::size_t day) {
+  const auto& growth = crop_.growth;
+  const bool tray = in_tray(day);
+  double thermal = tray ? weather_.growth_cd_at(tray_temp_c(at(day))) : weather_.growth_cd()[at(day)];
+  double light = weather_.season().light_mj_m2()[at(day)];
+  if (tray && raising_.place != bed::TrayPlace::outdoors) {
+    light = raising_.place == bed::TrayPlace::cold_frame ? light * kFrameLightShare : kIndoorLightMjM2;
+  }
+  if (!tray && shock_cd_ > 0.0) {
+    const double lost = std::min(shock_cd_, thermal);
+    shock_cd_ -= lost;
+    thermal -= lost;
+  }
+  const double full_rate = growth.cardinal.optimum_low_c - growth.cardinal.base_c;
+  forcing_.day = static_cast<double>(day);
+  forcing_.thermal_cd = thermal;
+  forcing_.organ_thermal_cd = thermal * weather_.organ_day_share()[day];
+  forcing_.light_g_per_m2 =
+      growth.radiation_use_g_per_mj * growth.field_efficiency * light * thermal / full_rate;
+  forcing_.sink_share = detail::exponential(growth.early_relative_rate_per_cd * thermal) - 1.0;
+  forcing_.leaf_loss_scale = std::min(1.0, thermal / kColdLeafLossCd);
+}
+
+// Frost, heat and bolting of one day outdoors; false when the stand has come to its end.
+bool Simulator::endure(std::size_t day) {
+  const auto& limits = crop_.limits;
+  const auto& ensemble = weather_.ensemble();
+  if (static_cast<int>(day) < life_->emerge_day) return true;
+  const double hardened = std::min(1.0, age_cd_ / kHardenedAgeCd);
+  const double kill_c = limits.kill_seedling_c + hardened * (limits.kill_mature_c - limits.kill_seedling_c);
+  const double depth = (kill_c - ensemble.tmin_c[at(day)]) / kKillWidthK;
+  if (depth > -6.0) {
+    const double before = alive_;
+    alive_ *= 1.0 - 1.0 / (1.0 + std::exp(-depth));
+    if (alive_ < 0.2) {
+      alive_ = before;  // a killing night is forecast: what is worth taking comes in before it
+      finish(day, Limit::frost);
+      return false;
+    }
+  }
+  const bool leafy = crop_.harvest.part == HarvestedPart::leaf || crop_.harvest.part == HarvestedPart::head ||
+                     crop_.harvest.part == HarvestedPart::flower || crop_.harvest.part == HarvestedPart::stem;
+  heat_ = kHeatMemory * heat_ + (ensemble.tmax_c[at(day)] > limits.damage_hot_c ? 1.0 : 0.0);
+  if (leafy && heat_ > kHeatLimit) {
+    finish(day, Limit::heat);
+    return false;
+  }
+  const bool needs_cold = limits.vernal_days.has_value();
+  if (needs_cold) vernal_ += weather_.vernal_days()[at(day)];
+  const bool cold_enough = !needs_cold || vernal_ >= limits.vernal_days->value;
+  const bool induced = limits.bolt_day_length_h
+                           ? weather_.season().day_length_h()[day] >= *limits.bolt_day_length_h
+                           : needs_cold;
+  if (cold_enough && induced) bolting_cd_ += forcing_.thermal_cd;
+  if (bolting_cd_ > kBoltingCd) {
+    finish(day, Limit::bolting);
+    return false;
+  }
+  return true;
+}
+
+double Simulator::fresh_g(std::size_t i) const {
+  return dry_to_fresh_g_ * (grid_.organ_g[i] + top_share_ * (grid_.leaf_g[i] + grid_.other_g[i]));
+}
+
+// Mean over all plants of the sample: those taken count with what they weighed when they were taken.
+double Simulator::mean_fresh_g() const {
+  std::array<double, 4> part{};
+  const std::size_t plants = grid_.size();
+  for (std::size_t i = 0; i < plants; ++i) {
+    const bool up = forcing_.day >= grid_.emerge_day[i];
+    part[i % 4] += up ? grid_.present[i] * fresh_g(i) : 0.0;
+  }
+  const double standing = part[0] + part[1] + part[2] + part[3];
+  const double taken = crop_.harvest.style == HarvestStyle::once ? taken_sample_g_ : 0.0;
+  return sampled_plants_ > 0.0 ? (standing + taken) / sampled_plants_ : 0.0;
+}
+
+// A weighed sample moves every plant by the same factor, leaves included.
+void Simulator::measure(std::size_t) {
+  const double computed = mean_fresh_g();
+  if (!(computed > 0.0) || !(*facts_.measured_g > 0.0)) return;
+  const double factor = *facts_.measured_g / computed;
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.organ_g[i] *= factor;
+    grid_.leaf_g[i] *= factor;
+    grid_.other_g[i] *= factor;
+  }
+}
+
+void Simulator::take(std::size_t day, double grams_of_sample) {
+  if (!(grams_of_sample > 0.0)) return;
+  taken_g_[day - sow_day_] += grams_of_sample * grams_of_sample_ * alive_;
+  life_->taken_g += grams_of_sample * alive_ / sampled_plants_;
+  life_->last_pick_day = static_cast<int>(day);
+}
+
+void Simulator::harvest(std::size_t day) {
+  if (done_ || in_tray(day) || static_cast<int>(day) < life_->emerge_day) return;
+  if (crop_.harvest.style == HarvestStyle::picked) {
+    pick_ripe(day);
+  } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
+    cut(day);
+  } else if (crop_.harvest.part == HarvestedPart::bulb || crop_.harvest.part == HarvestedPart::tuber) {
+    if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
+    return;
+  } else {
+    pull_by_size(day);
+  }
+  if (!done_ && age_cd_ >= constants_.decline_cd) finish(day, Limit::none);
+}
+
+// Pulls what has reached the goal. Once the stand is past its maturity growers wait less and less: the goal
+// falls to the smallest size worth taking when the crop declines.
+void Simulator::pull_by_size(std::size_t day) {
+  const double past = std::clamp(
+      (age_cd_ - constants_.maturity_cd) / (constants_.decline_cd - constants_.maturity_cd), 0.0, 1.0);
+  const double least_g = goal_g_ + past * (std::min(goal_g_, crop_.harvest.smallest_g.value) - goal_g_);
+  pull_all(day, least_g);
+  if (life_->first_pick_day < 0) {
+    if (taken_plants_ >= kFirstPickShare * sampled_plants_) life_->first_pick_day = static_cast<int>(day);
+    return;
+  }
+  const bool cleared = taken_plants_ >= kClearedShare * sampled_plants_;
+  if (cleared || static_cast<int>(day) - life_->first_pick_day >= kLongestPickDays) finish(day, Limit::none);
+}
+
+void Simulator::pull_all(std::size_t day, double least_g) {
+  double grams = 0.0;
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    const double weight = grid_.present[i] * fresh_g(i);
+    if (weight < least_g || !(weight > 0.0) || forcing_.day < grid_.emerge_day[i]) continue;
+    grams += weight;
+    taken_plants_ += 1.0;
+    grid_.present[i] = 0.0;
+  }
+  taken_sample_g_ += grams;
+  take(day, grams);
+}
+
+void Simulator::cut(std::size_t day) {
+  const auto& growth = crop_.growth;
+  regrowth_ += forcing_.thermal_cd / (growth.cardinal.optimum_low_c - growth.cardinal.base_c);
+  const bool rested = life_->first_pick_day < 0 || regrowth_ >= crop_.harvest.picking_days;
+  if (!rested) return;
+  const double standing = mean_fresh_g();
+  if (standing < goal_g_) return;
+  take(day, kCutShare * standing * sampled_plants_);
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.leaf_g[i] *= 1.0 - kCutShare;
+    grid_.other_g[i] *= 1.0 - kCutShare;
+  }
+  regrowth_ = 0.0;
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+}
+
+// Fruit and pods: each day's flowers are a cohort that shares the organ's growth while it fills, and is
+// picked when it is ripe. Flowers that open on hot days set in part.
+void Simulator::pick_ripe(std::size_t day) {
+  if (organ_age_cd_ <= 0.0) return;
+  const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
+  const double over_c = weather_.ensemble().tmax_c[at(day)] - crop_.limits.damage_hot_c;
+  const double set =
+      std::clamp(1.0 - 0.2 * over_c, 0.0, 1.0);  // none sets five degrees above the damage limit
+  double made = 0.0;
+  for (std::size_t i = 0; i < grid_.size(); ++i) made += grid_.organ_growth_g[i];
+  made *= dry_to_fresh_g_ / sampled_plants_;
+  set_weight_.push_back(set * forcing_.organ_thermal_cd);
+  set_mass_g_.push_back(0.0);
+  set_age_cd_.push_back(0.0);
+  double filling = 0.0;
+  for (std::size_t i = oldest_set_; i < set_weight_.size(); ++i) filling += set_weight_[i];
+  for (std::size_t i = oldest_set_; i < set_weight_.size(); ++i) {
+    if (filling > 0.0) set_mass_g_[i] += made * set_weight_[i] / filling;
+    set_age_cd_[i] += forcing_.organ_thermal_cd;
+  }
+  ++days_since_pick_;
+  const bool any_ripe = oldest_set_ < set_age_cd_.size() && set_age_cd_[oldest_set_] >= ripening_cd;
+  if (!any_ripe || days_since_pick_ < std::lround(crop_.harvest.pick_interval_days.value)) return;
+  double ripe = 0.0;
+  while (oldest_set_ < set_age_cd_.size() && set_age_cd_[oldest_set_] >= ripening_cd)
+    ripe += set_mass_g_[oldest_set_++];
+  if (!(ripe > 0.0)) return;
+  days_since_pick_ = 0;
+  ripe_g_ += ripe;
+  take(day, ripe * sampled_plants_);
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  if (organ_age_cd_ >= ripening_cd + crop_.harvest.picking_days) finish(day, Limit::none);
+}
+
+// The end: what stands and is worth taking comes in.
+void Simulator::finish(std::size_t day, Limit limit) {
+  done_ = true;
+  if (crop_.harvest.style == HarvestStyle::once) {
+    const double least_g = crop_.harvest.smallest_g;
+    const double before = taken_plants_;
+    pull_all(day, least_g);
+    if (life_->first_pick_day < 0 && taken_plants_ > before) life_->first_pick_day = static_cast<int>(day);
+  }
+  life_->end_day = static_cast<int>(day);
+  if (life_->limit == Limit::none) life_->limit = limit;
+  plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
+}
+
+void Simulator::judge_success() {
+  const auto& harvest = crop_.harvest;
+  bool enough = false;
+  if (harvest.style == HarvestStyle::once) {
+    enough = life_->taken_g >= std::max(harvest.smallest_g.value * 0.5, kWorthHavingShare * goal_g_);
+  } else if (harvest.style == HarvestStyle::repeat_cut) {
+    enough = life_->taken_g >= 2.0 * kCutShare * goal_g_;
+  } else {
+    const double ripening_cd = constants_.maturity_cd - constants_.organ_start_cd;
+    enough = life_->taken_g > 0.0 && organ_age_cd_ >= ripening_cd + kWorthHavingShare * harvest.picking_days;
+  }
+  const bool could_sow = life_->limit != Limit::soil_too_cold && life_->limit != Limit::soil_too_hot;
+  life_->success = enough && could_sow;
+  if (life_->success) {
+    life_->limit = Limit::none;
+  } else if (life_->limit == Limit::none) {
+    life_->limit = Limit::season_too_short;
+  }
+}
+
+}  // namespace
+
+std::string_view limit_text(Limit limit) noexcept {
+  switch (limit) {
+    case Limit::none:
+      return "";
+    case Limit::soil_too_cold:
+      return "soil too cold";
+    case Limit::soil_too_hot:
+      return "soil too hot";
+    case Limit::no_safe_set_out:
+      return "no safe day to set out";
+    case Limit::outgrew_tray:
+      return "outgrows its tray before it can go out";
+    case Limit::frost:
+      return "frost";
+    case Limit::heat:
+      return "heat";
+    case Limit::bolting:
+      return "bolting";
+    case Limit::season_too_short:
+      return "season too short";
+  }
+  return "";
+}
+
+StandLives simulate(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
+                    const std::optional<RaisingPlace>& raising, const SimulationOptions& options) {
+  const auto& ensemble = weather.ensemble();
+  const auto sown = (facts.sown.value_or(plan.sow) - ensemble.first).count();
+  assert(sown >= 0 && static_cast<std::size_t>(sown) < ensemble.day_count);
+  Simulator simulator(weather, plan, facts, raising, options);
+  StandLives lives;
+  lives.first_day = static_cast<std::size_t>(sown);
+  lives.day_count = ensemble.day_count - lives.first_day;
+  lives.plants = simulator.plants();
+  lives.members.resize(ensemble.member_count);
+  lives.plant_g.assign(ensemble.member_count * lives.day_count, 0.0);
+  lives.taken_g.assign(ensemble.member_count * lives.day_count, 0.0);
+  for (std::size_t m = 0; m < ensemble.member_count; ++m) simulator.run(m, lives);
+  return lives;
+}
+
+}  // namespace sowtide::stand

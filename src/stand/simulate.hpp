@@ -1,0 +1,84 @@
+// One stand lived through every member of the ensemble: what each plant weighs on each day, and what is
+// picked when.
+//
+//     const auto season = std::make_shared<const SeasonWeather>(ensemble);
+//     const CropWeather weather(beet, season);
+//     const StandLives lives = simulate(weather, plan, {}, {}, {});
+// The equations are written down in docs/models/stand.md.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+#include "stand/crop_weather.hpp"
+#include "stand/outlook.hpp"
+
+namespace sowtide::stand {
+
+/// What ended or spoilt a member's life before a harvest worth having.
+enum class Limit : std::uint8_t {
+  none,
+  soil_too_cold,
+  soil_too_hot,
+  no_safe_set_out,
+  outgrew_tray,
+  frost,
+  heat,
+  bolting,
+  season_too_short
+};
+
+/// Plain words for a limit, for people: "frost".
+[[nodiscard]] std::string_view limit_text(Limit limit) noexcept;
+
+struct SimulationOptions {
+  std::size_t sampled_clumps = 32;  ///< clumps that stand for all clumps of the stand
+  std::uint64_t seed = 1;
+};
+
+/// Life in one member. Days count from the ensemble's first; -1 is never.
+struct MemberLife {
+  int emerge_day = -1;  ///< half of the plants are up
+  int set_out_day = -1;
+  int first_pick_day = -1;  ///< one plant in ten has been worth taking, or the first cut or pick
+  int last_pick_day = -1;
+  int end_day = -1;      ///< the ground is free again
+  double taken_g = 0.0;  ///< fresh weight taken, per plant sown for
+  bool success = false;
+  Limit limit = Limit::none;
+};
+
+/// All members' lives. Daily arrays: value of member m on day `first_day + i` is at m * day_count + i.
+struct StandLives {
+  std::size_t first_day = 0;  ///< day of the sowing
+  std::size_t day_count = 0;  ///< to the end of the ensemble
+  double plants = 0.0;        ///< in the whole stand
+  std::vector<MemberLife> members;
+  std::vector<double>
+      plant_g;  ///< mean fresh weight of the harvested organ per plant; picked crops: picked so far
+  std::vector<double> taken_g;  ///< fresh weight taken that day from the whole stand
+};
+
+/// Lives one stand. `plan.sow` must lie inside the ensemble (checked by `outlook`; asserted here).
+[[nodiscard]] StandLives simulate(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
+                                  const std::optional<RaisingPlace>& raising,
+                                  const SimulationOptions& options);
+
+/// The outlook that a stand's lives come to.
+[[nodiscard]] Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const StandPlan& plan,
+                                 const StandFacts& facts);
+
+/// The outlook with the crop's weather already at hand.
+[[nodiscard]] base::Result<Outlook> outlook(const CropWeather& weather, const StandPlan& plan,
+                                            const StandFacts& facts,
+                                            const std::optional<RaisingPlace>& raising,
+                                            const SimulationOptions& options = {});
+
+/// Outlooks of the same stand sown on each of several days, in parallel; a cheap table for the planner. Few
+/// clumps are enough: the planner wants weights, not the spread of sizes.
+[[nodiscard]] std::vector<Outlook> candidate_outlooks(
+    const CropWeather& weather, const StandPlan& like, const std::vector<base::Date>& sowings,
+    const std::optional<RaisingPlace>& raising, const SimulationOptions& options = {.sampled_clumps = 8});
+
+}  // namespace sowtide::stand
