@@ -1,0 +1,184 @@
+// Missing, empty, truncated, binary, wrong-unit, out-of-range and contradictory input: one clear problem, exit 1, and
+// nothing changed.
+import assert from 'node:assert/strict';
+import { describe, it, before } from 'node:test';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { contents, must, root, schemaProblems, scratch, seattle, sowtide } from './support.mjs';
+
+const directory = scratch();
+const garden = join(directory, 'demo.sowtide');
+const description = readFileSync(join(root, 'demo', 'garden.toml'), 'utf8');
+const record = readFileSync(seattle, 'utf8');
+const binary = Buffer.from(Array.from({ length: 4096 }, (_, i) => (i * 197 + 13) % 256)).toString('latin1');
+let state = 0;
+
+function file(name, text) {
+  const path = join(directory, name);
+  writeFileSync(path, text, 'latin1');
+  return path;
+}
+
+function exported() {
+  const into = join(directory, `state-${++state}`);
+  must('export', garden, into);
+  return contents(into);
+}
+
+/** One problem on stderr, exit 1, JSON form too. */
+function refuses(args, pattern) {
+  const done = sowtide(...args);
+  assert.equal(done.code, 1, `sowtide ${args.join(' ')}: exit ${done.code}; ${done.err}${done.out.slice(0, 300)}`);
+  assert.match(done.err, /^sowtide: .+/);
+  assert.equal(done.err.trim().split('\n').length, 1, `more than one line: ${done.err}`);
+  if (pattern) assert.match(done.err, pattern);
+  const json = sowtide(...args, '--json');
+  assert.equal(json.code, 1);
+  assert.equal(schemaProblems('problem', JSON.parse(json.err)), '');
+  return done.err;
+}
+
+before(() => {
+  must('new', garden, '--from', join(root, 'demo', 'garden.toml'));
+  must('weather', garden, 'add', seattle);
+});
+
+describe('new refuses, and makes no file', () => {
+  const cases = {
+    missing: [join(directory, 'nowhere.toml'), /nowhere\.toml/],
+    empty: [() => file('empty.toml', ''), /empty\.toml/],
+    truncated: [() => file('cut.toml', description.slice(0, description.indexOf('[[beds]]') + 30)), /cut\.toml:\d+/],
+    binary: [() => file('binary.toml', binary), /binary\.toml/],
+    'wrong unit': [() => file('unit.toml', description.replace('unit = "grams"', 'unit = "stones"')), /unit\.toml:\d+.*unit/],
+    'out of range': [() => file('range.toml', description.replace('length_m = 3.6', 'length_m = -3.6')), /range\.toml:\d+.*length_m/],
+    'latitude out of range': [() => file('lat.toml', description.replace('lat = 47.45', 'lat = 147.45')), /lat/],
+    'two beds of one name': [() => file('twice.toml', description.replace('id = "long"', 'id = "gate"')), /gate/],
+    'unknown crop': [() => file('crop.toml', description.replaceAll('crop = "beet"', 'crop = "beat"')), /beat.*beet/],
+    'unknown field': [() => file('field.toml', description.replace('width_m = 1.2', 'width_m = 1.2\nwidht_m = 1.2')), /widht_m/],
+    'a stretch outside its bed': [() => file('past.toml', description.replace('to_m = 3.6\n', 'to_m = 36.0\n')), /to_m|gate/],
+  };
+  for (const [name, [source, pattern]] of Object.entries(cases)) {
+    it(name, () => {
+      const target = join(directory, `new-${name.replaceAll(' ', '-')}.sowtide`);
+      refuses(['new', target, '--from', typeof source === 'function' ? source() : source], pattern);
+      assert.ok(!existsSync(target));
+    });
+  }
+
+  it('to overwrite a garden', () => {
+    const before = exported();
+    refuses(['new', garden, '--from', join(root, 'demo', 'garden.toml')], /already|exists/);
+    assert.deepEqual(exported(), before);
+  });
+});
+
+describe('weather add refuses, and changes nothing', () => {
+  const lines = record.split('\n');
+  const cases = {
+    missing: () => join(directory, 'nowhere.csv'),
+    empty: () => file('empty.csv', ''),
+    'header only': () => file('header.csv', `${lines[0]}\n`),
+    truncated: () => file('cut.csv', record.slice(0, 5000).replace(/\n[^\n]*$/, '\n2012-04-0')),
+    binary: () => file('binary.csv', binary),
+    'wrong unit': () => file('fahrenheit.csv', `date,tmin_c,tmax_c,rain_mm\n${Array.from({ length: 60 }, (_, i) => `2020-07-${String((i % 28) + 1).padStart(2, '0')}`).slice(0, 28).map((day) => `${day},61,88,0`).join('\n')}\n`),
+    'out of range': () => file('hot.csv', 'date,tmin_c,tmax_c,rain_mm\n2020-07-01,12,410,0\n2020-07-02,12,420,0\n2020-07-03,12,430,0\n'),
+    contradictory: () => file('crossed.csv', 'date,tmin_c,tmax_c,rain_mm\n2020-07-01,25,12,0\n2020-07-02,26,12,0\n2020-07-03,27,12,0\n'),
+    'ambiguous date': () => file('ambiguous.csv', 'date,tmin_c,tmax_c,rain_mm\n03/04/2020,2,12,0\n04/05/2020,3,13,0\n05/06/2020,3,13,0\n'),
+  };
+  for (const [name, make] of Object.entries(cases)) {
+    it(name, () => {
+      const before = exported();
+      refuses(['weather', garden, 'add', make()]);
+      assert.deepEqual(exported(), before);
+    });
+  }
+
+  it('a good file beside a bad one', () => {
+    const before = exported();
+    refuses(['weather', garden, 'add', seattle, join(directory, 'nowhere.csv')]);
+    assert.deepEqual(exported(), before);
+  });
+});
+
+describe('every verb refuses a garden that is none', () => {
+  const broken = {
+    missing: () => join(directory, 'nowhere.sowtide'),
+    empty: () => file('empty.sowtide', ''),
+    binary: () => file('binary.sowtide', binary),
+    truncated: () => file('cut.sowtide', readFileSync(garden).subarray(0, 3000).toString('latin1')),
+    'a text': () => file('text.sowtide', description),
+  };
+  for (const [name, make] of Object.entries(broken)) {
+    it(name, () => {
+      const path = make();
+      for (const args of [
+        ['export', path, join(directory, `never-${name}`)],
+        ['weather', path, 'show'],
+        ['weather', path, 'add', seattle],
+        ['plan', path],
+        ['outlook', path],
+        ['today', path],
+        ['log', path, 'noted', '--text', 'x'],
+        ['serve', path, '--port', '0'],
+      ]) {
+        refuses(args);
+      }
+      if (name === 'missing') assert.ok(!existsSync(path), 'reading must not make a file');
+      assert.ok(!existsSync(join(directory, `never-${name}`, 'garden.toml')));
+    });
+  }
+});
+
+describe('log refuses, and changes nothing', () => {
+  const cases = {
+    'a kind that is none': ['eeten'],
+    'a stand that is not there': ['sown', 's999', '--count', '3'],
+    'a picking without a stand': ['picked', '--grams', '100'],
+    'a negative weight': ['picked', 's1', '--grams=-5'],
+    'a weight beyond reason': ['noted', '--grams', '1e12'],
+    'a date that does not exist': ['noted', '--text', 'x', '--date', '2026-02-30'],
+    'a date in another form': ['noted', '--text', 'x', '--date', '12.4.2026'],
+    'a name with spaces': ['noted', '--text', 'x', '--id', 'a b'],
+    'a correction of nothing': ['corrected', '--target', 'no-such-entry'],
+  };
+  for (const [name, args] of Object.entries(cases)) {
+    it(name, () => {
+      const before = exported();
+      refuses(['log', garden, ...args]);
+      assert.deepEqual(exported(), before);
+    });
+  }
+});
+
+describe('the other verbs refuse', () => {
+  it('windows: places that are none', () => {
+    refuses(['windows', join(directory, 'nowhere.toml')], /nowhere/);
+    refuses(['windows', file('empty-place.toml', '')]);
+    refuses(['windows', file('binary-place.toml', binary)]);
+    const place = '[site]\nname = "X"\nlat = 50\nlon = 0\nelevation_m = 10\n[normals]\ntmax_c = [1,2,3,4,5,6,7,8,9,10,11,12]\ntmin_c = [0,0,0,0,0,0,0,0,0,0,0,0]\nprecip_mm = [5,5,5,5,5,5,5,5,5,5,5,5]\n';
+    refuses(['windows', file('eleven.toml', place.replace('11,12]', '11]'))], /tmax_c/);
+    refuses(['windows', file('crossed-place.toml', place.replace('tmin_c = [0', 'tmin_c = [30'))], /tmin_c/);
+    refuses(['windows', file('far.toml', place.replace('lat = 50', 'lat = 95'))], /lat/);
+    refuses(['windows', file('good-place.toml', place), '--crop', 'beat'], /beet/);
+    refuses(['windows', file('dry.toml', place.replace('[5,', '[-5,'))], /precip_mm/);
+  });
+
+  it('figure: names, keys and values', () => {
+    refuses(['figure', 'no-such-figure']);
+    refuses(['figure', 'emergence', 'crop=beet'], /temp_c/);
+    refuses(['figure', 'emergence', 'crop=beet', 'temp_c=warm'], /temp_c/);
+    refuses(['figure', 'emergence', 'crop=beet', 'temp_c=20', 'colour=red'], /colour/);
+    refuses(['figure', 'emergence', 'crop=beat', 'temp_c=20'], /beet/);
+    refuses(['figure', 'daylight', 'lat=95', 'date=2026-06-01'], /lat/);
+    refuses(['figure', 'daylight', 'lat=45', 'date=2026-06-31'], /date/);
+    refuses(['figure', 'cells', 'crop=beet', 'good_clumps=24', 'service=1.5', 'germination_pct=80'], /service/);
+  });
+
+  it('outlook: a stand that is not there', () => refuses(['outlook', garden, 's999'], /s999/));
+  it('proof: a group that is none', () => refuses(['proof', '--group', 'nonsense'], /sun/));
+  it('plan: a garden without weather', () => {
+    const bare = join(directory, 'bare.sowtide');
+    must('new', bare, '--from', join(root, 'demo', 'garden.toml'));
+    refuses(['plan', bare], /weather/);
+  });
+});
