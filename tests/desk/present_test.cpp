@@ -1,0 +1,49 @@
+#include "desk/present.hpp"
+
+#include <gtest/gtest.h>
+
+namespace sowtide::desk {
+namespace {
+
+TEST(Present, WeightsSwitchUnitWhereAPersonWould) {
+  EXPECT_EQ(weight_text(350.0, Units::metric), "350 g");
+  EXPECT_EQ(weight_text(1234.0, Units::metric), "1.2 kg");
+  EXPECT_EQ(weight_text(12'345.0, Units::metric), "12 kg");
+  // 1 lb = 453.59237 g and 1 oz = 1/16 lb exactly (international yard and pound agreement 1959).
+  EXPECT_EQ(weight_text(453.59237, Units::us), "1 lb");
+  EXPECT_EQ(weight_text(28.349523125 * 12.0, Units::us), "12 oz");
+}
+
+TEST(Present, NoWeightReadsAsAThousandGrams) { EXPECT_EQ(weight_text(999.7, Units::metric), "1 kg"); }
+
+TEST(Present, DatesFollowTheUnitsAndNameAnotherYear) {
+  const base::Date reference = base::date_of(2026, 3, 1);
+  EXPECT_EQ(date_text(base::date_of(2026, 4, 12), Units::metric, reference), "12 Apr");
+  EXPECT_EQ(date_text(base::date_of(2026, 4, 12), Units::us, reference), "Apr 12");
+  EXPECT_EQ(date_text(base::date_of(2027, 1, 2), Units::metric, reference), "2 Jan 2027");
+  EXPECT_EQ(date_text(base::date_of(2027, 1, 2), Units::us, reference), "Jan 2, 2027");
+}
+
+TEST(Present, SmallDistancesAreInMillimetresOrInches) {
+  EXPECT_EQ(spacing_text(13.0, Units::metric), "13 mm");
+  EXPECT_EQ(spacing_text(150.0, Units::metric), "15 cm");
+  EXPECT_EQ(spacing_text(152.4, Units::us), "6 in");
+  EXPECT_EQ(length_text(2.4, Units::metric), "2.40 m");
+  EXPECT_EQ(length_text(2.4384, Units::us), "8 ft");
+}
+
+TEST(TextTable, CountsCharactersNotBytes) {
+  TextTable table({"crop", "°C"}, {TextTable::Align::left, TextTable::Align::right});
+  table.add({"pâtisson", "4"});
+  table.add({"beet", "12"});
+  EXPECT_EQ(table.text(), "crop      °C\n--------  --\npâtisson   4\nbeet      12\n");
+}
+
+TEST(TextTable, ShortRowsAreFilled) {
+  TextTable table({"a", "b"});
+  table.add({"x"});
+  EXPECT_EQ(table.text(), "a  b\n-  -\nx\n");
+}
+
+}  // namespace
+}  // namespace sowtide::desk

@@ -1,0 +1,47 @@
+#include "desk/proof.hpp"
+
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "desk/figures.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+TEST(Proof, EveryJudgedRowPassesAndNamesItsSource) {
+  const auto rows = prove();
+  ASSERT_TRUE(rows) << base::to_text(rows.error());
+  for (const ProofRow& row : *rows) {
+    EXPECT_FALSE(row.source.empty()) << row.what;
+    EXPECT_FALSE(row.mark.empty()) << row.what;
+    if (row.judged) {
+      EXPECT_TRUE(row.pass) << row.group << ": " << row.what << " published " << row.published_low << ".."
+                            << row.published_high << " computed " << row.computed;
+    }
+  }
+}
+
+TEST(Proof, GroupsCanBeRunAlone) {
+  const auto rows = prove("sun");
+  ASSERT_TRUE(rows);
+  for (const ProofRow& row : *rows) EXPECT_EQ(row.group, "sun");
+  const auto none = prove("no-such-group");
+  ASSERT_FALSE(none);
+  EXPECT_EQ(none.error().code, base::ProblemCode::not_found);
+  EXPECT_NE(none.error().remedy.find("sun"), std::string::npos);
+}
+
+TEST(Figures, NamesAreUniqueOverAllRooms) {
+  std::set<std::string> names;
+  for (const base::FigureDescription& figure : all_figures()) EXPECT_TRUE(names.insert(figure.name).second) << figure.name;
+}
+
+TEST(Figures, AnUnknownNameIsAProblem) {
+  const auto answer = figure("no-such-figure", {});
+  ASSERT_FALSE(answer);
+  EXPECT_EQ(answer.error().code, base::ProblemCode::not_found);
+}
+
+}  // namespace
+}  // namespace sowtide::desk
