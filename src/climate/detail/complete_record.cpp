@@ -13,10 +13,12 @@ namespace {
 constexpr std::size_t kLeastDaysOfYear = 330;
 constexpr double kAnomalyMemory = 0.65;
 
-std::size_t curve_day(base::Date date) { return static_cast<std::size_t>(base::climatological_day(date) - 1); }
+std::size_t curve_day(base::Date date) {
+  return static_cast<std::size_t>(base::climatological_day(date) - 1);
+}
 
-/// Mean course of a series; a month without any value takes the mean of its neighbours by the smooth curve's own
-/// closed year, so it is given the year's mean first.
+/// Mean course of a series; a month without any value takes the mean of its neighbours by the smooth curve's
+/// own closed year, so it is given the year's mean first.
 DailyCurve mean_course(const std::vector<double>& values, base::Date first) {
   MonthlyValues sum{};
   MonthlyValues count{};
@@ -40,7 +42,9 @@ DailyCurve mean_course(const std::vector<double>& values, base::Date first) {
 void fill_temperature(std::vector<double>& values, base::Date first) {
   if (std::none_of(values.begin(), values.end(), [](double x) { return std::isnan(x); })) return;
   const DailyCurve course = mean_course(values, first);
-  const auto mean_at = [&](std::size_t i) { return course[curve_day(first + base::Days{static_cast<int>(i)})]; };
+  const auto mean_at = [&](std::size_t i) {
+    return course[curve_day(first + base::Days{static_cast<int>(i)})];
+  };
   for (std::size_t begin = 0; begin < values.size(); ++begin) {
     if (!std::isnan(values[begin])) continue;
     std::size_t end = begin;
@@ -66,9 +70,8 @@ void fill_rain(std::vector<double>& values, base::Date first) {
     if (!std::isnan(values[i])) continue;
     const auto& known = known_by_day[curve_day(first + base::Days{static_cast<int>(i)})];
     const auto distance = [i](std::size_t j) { return i > j ? i - j : j - i; };
-    const auto nearest = std::min_element(known.begin(), known.end(), [&](std::size_t a, std::size_t b) {
-      return distance(a) < distance(b);
-    });
+    const auto nearest = std::min_element(
+        known.begin(), known.end(), [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
     values[i] = nearest == known.end() ? 0.0 : values[*nearest];
   }
 }
@@ -78,9 +81,10 @@ std::vector<double> measured_radiation(const WeatherRecord& record) {
   const std::vector<double>& sunshine_h = record.values(Variable::sunshine);
   for (std::size_t i = 0; i < radiation.size(); ++i) {
     if (!std::isnan(radiation[i]) || std::isnan(sunshine_h[i])) continue;
-    radiation[i] = radiation_from_sunshine(base::Hours::of(sunshine_h[i]), base::Degrees::of(record.site.latitude_deg),
-                                           base::day_of_year(record.date_at(i)))
-                       .value();
+    radiation[i] =
+        radiation_from_sunshine(base::Hours::of(sunshine_h[i]), base::Degrees::of(record.site.latitude_deg),
+                                base::day_of_year(record.date_at(i)))
+            .value();
   }
   return radiation;
 }

@@ -1,5 +1,5 @@
-// A record without holes in temperature and rain, as arrays, and the calendar years good enough to stand in an
-// ensemble.
+// A record without holes in temperature and rain, as arrays, and the calendar years good enough to stand in
+// an ensemble.
 #pragma once
 
 #include <vector>
@@ -10,16 +10,18 @@ namespace sowtide::climate::detail {
 
 struct CompleteRecord {
   base::Date first{};
-  std::vector<double> tmin_c, tmax_c, rain_mm;         ///< complete
-  std::vector<double> radiation_mj_m2;                 ///< measured or from sunshine (FAO-56 eq. 35); NaN where neither
-  std::vector<double> humidity_pct, wind_2m_ms;        ///< NaN where unknown
-  std::vector<int> usable_years;                       ///< ascending
+  std::vector<double> tmin_c, tmax_c, rain_mm;  ///< complete
+  std::vector<double> radiation_mj_m2;  ///< measured or from sunshine (FAO-56 eq. 35); NaN where neither
+  std::vector<double> humidity_pct, wind_2m_ms;  ///< NaN where unknown
+  std::vector<int> usable_years;                 ///< ascending
 
-  [[nodiscard]] std::size_t index_of(base::Date date) const { return static_cast<std::size_t>((date - first).count()); }
+  [[nodiscard]] std::size_t index_of(base::Date date) const {
+    return static_cast<std::size_t>((date - first).count());
+  }
 };
 
-/// Fills holes: temperatures from the mean course through the year and the anomalies before and after, which fade
-/// by 0.65 a day; rain from the same calendar day of the nearest year. A year is usable when the record
+/// Fills holes: temperatures from the mean course through the year and the anomalies before and after, which
+/// fade by 0.65 a day; rain from the same calendar day of the nearest year. A year is usable when the record
 /// covers all of it and at least 330 of its days have tmin, tmax and rain.
 [[nodiscard]] CompleteRecord complete_record(const WeatherRecord& record);
 

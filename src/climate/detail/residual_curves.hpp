@@ -21,7 +21,8 @@ struct VariableCurves {
 };
 
 /// Lays monthly parameters through the year. `wet_fraction` is the course of the share of wet days.
-[[nodiscard]] VariableCurves variable_curves(const VariableParameters& parameters, const DailyCurve& wet_fraction);
+[[nodiscard]] VariableCurves variable_curves(const VariableParameters& parameters,
+                                             const DailyCurve& wet_fraction);
 
 /// Standardised residual at a normal score, and back. A shape rises strictly.
 [[nodiscard]] double shaped(const ResidualShape& shape, double score);

@@ -56,8 +56,8 @@ template <std::size_t N, std::size_t M>
   return b;
 }
 
-/// Lower triangle L with L L' = a. A pivot that is not positive (a matrix from data may just miss being positive
-/// definite) is raised to `least_pivot`.
+/// Lower triangle L with L L' = a. A pivot that is not positive (a matrix from data may just miss being
+/// positive definite) is raised to `least_pivot`.
 template <std::size_t N>
 [[nodiscard]] Matrix<N, N> cholesky(const Matrix<N, N>& a, double least_pivot = 1e-6) {
   Matrix<N, N> lower{};

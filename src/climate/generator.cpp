@@ -1,0 +1,302 @@
+#include "climate/generator.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+#include "base/random.hpp"
+#include "climate/detail/residual_curves.hpp"
+#include "climate/detail/small_matrix.hpp"
+#include "climate/sun.hpp"
+
+namespace sowtide::climate {
+namespace {
+
+using detail::kClearness;
+using detail::kTmax;
+using detail::kTmin;
+using detail::shaped;
+using detail::variable_curves;
+using detail::VariableCurves;
+
+/// A day's maximum is at least this far above its minimum.
+constexpr double kLeastTemperatureRangeK = 0.4;
+/// Daily radiation never falls below this share of the clear sky's, nor above it by more than 5 %.
+constexpr double kLeastClearness = 0.05;
+constexpr double kMostClearness = 1.05;
+/// Days run before the first one, so that the start carries the climate's own correlations.
+constexpr int kWarmUpDays = 20;
+
+struct AutoregressiveMatrices {
+  detail::Matrix<3, 3> a{};
+  detail::Matrix<3, 3> b{};
+};
+
+/// Correlations of the fast part, given those of the whole and the slow part: x = sqrt(1-s) fast + sqrt(s)
+/// slow.
+detail::Matrix<3, 3> fast_correlation(const CorrelationMatrix& whole, const std::array<double, 3>& slow_share,
+                                      double slow_correlation, double slow_memory, bool same_day) {
+  detail::Matrix<3, 3> fast{};
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    for (std::size_t j = 0; j < kResidualCount; ++j) {
+      const double between = i == j ? 1.0 : slow_correlation;
+      const double slow = std::sqrt(slow_share[i] * slow_share[j]) * between * slow_memory;
+      fast[i][j] = (whole[i][j] - slow) / std::sqrt((1.0 - slow_share[i]) * (1.0 - slow_share[j]));
+      if (same_day && i != j) fast[i][j] = std::clamp(fast[i][j], -0.97, 0.97);
+    }
+  }
+  return fast;
+}
+
+AutoregressiveMatrices autoregressive(const GeneratorParameters& parameters, std::size_t month) {
+  std::array<double, 3> share{};
+  for (std::size_t i = 0; i < kResidualCount; ++i) share[i] = parameters.variable[i].slow_share[month];
+  const double memory = std::exp(-1.0 / parameters.slow_days);
+  const auto m0 = fast_correlation(parameters.lag0[month], share, parameters.slow_correlation, 1.0, true);
+  const auto m1 = fast_correlation(parameters.lag1[month], share, parameters.slow_correlation, memory, false);
+  AutoregressiveMatrices matrices;
+  // A = M1 M0^-1, so A' solves M0 A' = M1'.
+  matrices.a = detail::transposed(detail::solve(m0, detail::transposed(m1)));
+  auto innovation = m0;
+  const auto explained = detail::product(matrices.a, detail::transposed(m1));
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    for (std::size_t j = 0; j < kResidualCount; ++j) innovation[i][j] -= explained[i][j];
+  }
+  matrices.b = detail::cholesky(innovation);
+  return matrices;
+}
+
+}  // namespace
+
+struct WeatherGenerator::Curves {
+  GeneratorParameters parameters;
+  DailyCurve wet_fraction{};
+  DailyCurve wet_after_dry{};
+  DailyCurve wet_after_wet{};
+  DailyCurve light_share{};
+  DailyCurve light_mean_mm{};
+  DailyCurve heavy_mean_mm{};
+  DailyCurve mean_tmax_c{};
+  DailyCurve mean_tmin_c{};
+  std::array<VariableCurves, kResidualCount> variable;
+  std::array<AutoregressiveMatrices, kMonthCount> autoregressive;
+
+  void set_rain();
+  void allow_for_least_range();
+};
+
+namespace {
+
+/// Mean of max(0, g - D) for normal D.
+double mean_shortfall(double least, double mean, double sd) {
+  if (sd <= 0.0) return std::max(0.0, least - mean);
+  const double z = (least - mean) / sd;
+  const double density = std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
+  return (least - mean) * 0.5 * std::erfc(-z / std::numbers::sqrt2) + sd * density;
+}
+
+}  // namespace
+
+/// Days drawn with the maximum below the minimum are drawn apart about their middle, which on average lifts
+/// tmax and lowers tmin. The means are moved beforehand by as much the other way, so that the climate's means
+/// come out.
+void WeatherGenerator::Curves::allow_for_least_range() {
+  constexpr int kRounds = 4;
+  VariableCurves& tmax = variable[kTmax];
+  VariableCurves& tmin = variable[kTmin];
+  const auto correct = [&](DailyCurve VariableCurves::*mean, DailyCurve VariableCurves::*sd,
+                           std::size_t day) {
+    const double correlation = parameters.lag0[month_of_curve_day(day)][kTmax][kTmin];
+    const double a = (tmax.*sd)[day];
+    const double b = (tmin.*sd)[day];
+    const double spread = std::sqrt(std::max(0.0, a * a + b * b - 2.0 * correlation * a * b));
+    const double range = (tmax.*mean)[day] - (tmin.*mean)[day];
+    double shift = 0.0;
+    for (int round = 0; round < kRounds; ++round) {
+      shift = 0.5 * mean_shortfall(kLeastTemperatureRangeK, range - 2.0 * shift, spread);
+    }
+    (tmax.*mean)[day] -= shift;
+    (tmin.*mean)[day] += shift;
+  };
+  for (std::size_t day = 0; day < kClimatologicalDayCount; ++day) {
+    correct(&VariableCurves::dry_mean, &VariableCurves::dry_sd, day);
+    correct(&VariableCurves::wet_mean, &VariableCurves::wet_sd, day);
+  }
+}
+
+void WeatherGenerator::Curves::set_rain() {
+  const RainParameters& rain = parameters.rain;
+  wet_fraction = smooth_curve_within(rain.wet_fraction, 0.0, 0.98);
+  const DailyCurve persistence = smooth_curve_within(rain.wet_persistence, 0.0, 0.95);
+  const DailyCurve wet_day_mm = smooth_curve_within(rain.wet_day_mm, rain.threshold_mm + 0.01);
+  light_share = smooth_curve_within(rain.light_share, 0.0, 1.0);
+  const DailyCurve light_ratio = smooth_curve_within(rain.light_ratio, 0.01, 1.0);
+  for (std::size_t day = 0; day < kClimatologicalDayCount; ++day) {
+    const double before = wet_fraction[(day + kClimatologicalDayCount - 1) % kClimatologicalDayCount];
+    // P(wet) today = P(wet|dry) + persistence x P(wet) yesterday must be the day's wet fraction.
+    const double after_dry = std::clamp(wet_fraction[day] - persistence[day] * before, 0.0, 1.0);
+    wet_after_dry[day] = after_dry;
+    wet_after_wet[day] = before > 0.0
+                             ? std::clamp((wet_fraction[day] - after_dry * (1.0 - before)) / before, 0.0, 1.0)
+                             : after_dry;
+    const double excess_mm = wet_day_mm[day] - rain.threshold_mm;
+    light_mean_mm[day] = excess_mm * light_ratio[day];
+    const double heavy_share = 1.0 - light_share[day];
+    heavy_mean_mm[day] =
+        heavy_share < 1e-6 ? excess_mm : (excess_mm - light_share[day] * light_mean_mm[day]) / heavy_share;
+  }
+}
+
+WeatherGenerator::WeatherGenerator(const GeneratorParameters& parameters) {
+  auto curves = std::make_unique<Curves>();
+  curves->parameters = parameters;
+  curves->set_rain();
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    curves->variable[i] = variable_curves(parameters.variable[i], curves->wet_fraction);
+  }
+  curves->allow_for_least_range();
+  for (std::size_t month = 0; month < kMonthCount; ++month) {
+    curves->autoregressive[month] = autoregressive(parameters, month);
+  }
+  curves->mean_tmax_c = smooth_curve(parameters.variable[kTmax].mean);
+  curves->mean_tmin_c = smooth_curve(parameters.variable[kTmin].mean);
+  curves_ = std::move(curves);
+}
+
+WeatherGenerator::~WeatherGenerator() = default;
+WeatherGenerator::WeatherGenerator(WeatherGenerator&&) noexcept = default;
+WeatherGenerator& WeatherGenerator::operator=(WeatherGenerator&&) noexcept = default;
+
+const DailyCurve& WeatherGenerator::mean_tmax_c() const {
+  return curves_->mean_tmax_c;
+}
+const DailyCurve& WeatherGenerator::mean_tmin_c() const {
+  return curves_->mean_tmin_c;
+}
+
+namespace {
+
+/// The chain and the amounts of one run. Draws from its own stream, so rain and temperature do not disturb
+/// each other's random numbers.
+class RainState {
+ public:
+  RainState(std::uint64_t seed, std::uint64_t member) : stream_(seed, "climate.generator.rain", member) {}
+
+  void begin(double wet_fraction) { wet_ = stream_.chance(wet_fraction); }
+
+  /// Goes on by one day; returns its rain, 0 when dry.
+  double step(double after_dry, double after_wet, double light_share, double light_mm, double heavy_mm,
+              double threshold_mm) {
+    wet_ = stream_.chance(wet_ ? after_wet : after_dry);
+    if (!wet_) return 0.0;
+    const double mean_mm = stream_.chance(light_share) ? light_mm : heavy_mm;
+    return threshold_mm + mean_mm * stream_.exponential();
+  }
+
+  [[nodiscard]] bool wet() const { return wet_; }
+
+ private:
+  base::RandomStream stream_;
+  bool wet_ = false;
+};
+
+/// Normal scores of the three variables, fast and slow part.
+class ResidualState {
+ public:
+  ResidualState(std::uint64_t seed, std::uint64_t member, double slow_days, double slow_correlation)
+      : stream_(seed, "climate.generator.residual", member),
+        memory_(std::exp(-1.0 / slow_days)),
+        innovation_(std::sqrt(1.0 - memory_ * memory_)),
+        correlation_(slow_correlation),
+        independent_(std::sqrt(1.0 - slow_correlation * slow_correlation)) {
+    for (double& slow : slow_) slow = stream_.normal();
+  }
+
+  void step(const AutoregressiveMatrices& m) {
+    const std::array<double, 3> noise = {stream_.normal(), stream_.normal(), stream_.normal()};
+    std::array<double, 3> next{};
+    for (std::size_t i = 0; i < kResidualCount; ++i) {
+      for (std::size_t j = 0; j < kResidualCount; ++j) next[i] += m.a[i][j] * fast_[j];
+      for (std::size_t j = 0; j <= i; ++j) next[i] += m.b[i][j] * noise[j];
+    }
+    fast_ = next;
+    for (double& slow : slow_) slow = memory_ * slow + innovation_ * stream_.normal();
+  }
+
+  [[nodiscard]] double fast(std::size_t i) const { return fast_[i]; }
+  /// Slow part of tmax, tmin; clearness has none.
+  [[nodiscard]] double slow(std::size_t i) const {
+    if (i == kTmax) return slow_[0];
+    return i == kTmin ? correlation_ * slow_[0] + independent_ * slow_[1] : 0.0;
+  }
+
+ private:
+  base::RandomStream stream_;
+  double memory_;
+  double innovation_;
+  double correlation_;
+  double independent_;
+  std::array<double, 3> fast_{};
+  std::array<double, 2> slow_{};
+};
+
+double drawn(const VariableCurves& curves, std::size_t day, bool wet, double fast, double slow) {
+  const double score = curves.fast_weight[day] * fast + curves.slow_weight[day] * slow;
+  const double residual = shaped(curves.shape[day], score);
+  return wet ? curves.wet_mean[day] + curves.wet_sd[day] * residual
+             : curves.dry_mean[day] + curves.dry_sd[day] * residual;
+}
+
+}  // namespace
+
+void WeatherGenerator::generate(std::uint64_t seed, std::uint64_t member, base::Date first,
+                                const GeneratedWeather& weather) const {
+  const Curves& c = *curves_;
+  const GeneratorParameters& p = c.parameters;
+  const std::size_t day_count = weather.tmin_c.size();
+  assert(weather.tmax_c.size() == day_count && weather.rain_mm.size() == day_count &&
+         weather.radiation_mj_m2.size() == day_count);
+  RainState rain(seed, member);
+  ResidualState residual(seed, member, p.slow_days, p.slow_correlation);
+  base::Date date = first - base::Days{kWarmUpDays};
+  rain.begin(c.wet_fraction[static_cast<std::size_t>(base::climatological_day(date) - 1)]);
+  for (int step = -kWarmUpDays; step < static_cast<int>(day_count); ++step, date += base::Days{1}) {
+    const auto day = static_cast<std::size_t>(base::climatological_day(date) - 1);
+    const double rain_mm = rain.step(c.wet_after_dry[day], c.wet_after_wet[day], c.light_share[day],
+                                     c.light_mean_mm[day], c.heavy_mean_mm[day], p.rain.threshold_mm);
+    residual.step(c.autoregressive[month_of_curve_day(day)]);
+    if (step < 0) continue;
+    const auto out = static_cast<std::size_t>(step);
+    double tmax = drawn(c.variable[kTmax], day, rain.wet(), residual.fast(kTmax), residual.slow(kTmax));
+    double tmin = drawn(c.variable[kTmin], day, rain.wet(), residual.fast(kTmin), residual.slow(kTmin));
+    if (tmax - tmin < kLeastTemperatureRangeK) {
+      const double middle = 0.5 * (tmax + tmin);
+      tmax = middle + 0.5 * kLeastTemperatureRangeK;
+      tmin = middle - 0.5 * kLeastTemperatureRangeK;
+    }
+    weather.tmax_c[out] = tmax;
+    weather.tmin_c[out] = tmin;
+    weather.rain_mm[out] = rain_mm;
+    if (p.has_clearness) {
+      weather.radiation_mj_m2[out] =
+          std::clamp(drawn(c.variable[kClearness], day, rain.wet(), residual.fast(kClearness), 0.0),
+                     kLeastClearness, kMostClearness);
+    }
+  }
+  // Radiation last, one call a day of the year: the clear sky belongs to the date, not to the draw.
+  date = first;
+  for (std::size_t out = 0; out < day_count; ++out, date += base::Days{1}) {
+    const int day_of_year = base::day_of_year(date);
+    if (p.has_clearness) {
+      weather.radiation_mj_m2[out] *= clear_sky_radiation(p.site, day_of_year).value();
+    } else {
+      weather.radiation_mj_m2[out] =
+          radiation_from_temperature_range(base::Celsius::of(weather.tmin_c[out]),
+                                           base::Celsius::of(weather.tmax_c[out]), p.site, day_of_year)
+              .value();
+    }
+  }
+}
+
+}  // namespace sowtide::climate

@@ -1,0 +1,462 @@
+// Fitting the generator to a record.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+#include <vector>
+
+#include "base/quantile.hpp"
+#include "climate/detail/residual_curves.hpp"
+#include "climate/generator.hpp"
+#include "climate/sun.hpp"
+
+namespace sowtide::climate {
+namespace {
+
+using detail::kClearness;
+using detail::kTmax;
+using detail::kTmin;
+
+constexpr std::size_t kLeastDays = 1095;
+constexpr std::size_t kLeastDaysInMonth = 60;
+
+/// The record as the fit sees it: one entry a day, with holes.
+struct Sample {
+  std::vector<std::size_t> curve_day;  ///< 0..364
+  std::vector<int> year;
+  std::vector<double> rain_mm;                            ///< NaN where unknown
+  std::array<std::vector<double>, kResidualCount> value;  ///< tmax, tmin, clearness; NaN where unknown
+
+  [[nodiscard]] std::size_t size() const { return curve_day.size(); }
+  [[nodiscard]] std::size_t month(std::size_t i) const { return month_of_curve_day(curve_day[i]); }
+  [[nodiscard]] bool usable(std::size_t i) const {
+    return !std::isnan(rain_mm[i]) && !std::isnan(value[kTmax][i]) && !std::isnan(value[kTmin][i]);
+  }
+};
+
+bool trusted(const Series& series, std::size_t i) {
+  return !std::isnan(series.value[i]) && (series.origin.empty() || series.origin[i] != ValueOrigin::forecast);
+}
+
+Sample take_sample(const WeatherRecord& record, base::Date until) {
+  Sample sample;
+  const Series& radiation = record.of(Variable::radiation);
+  const std::array<const Series*, 2> temperatures = {&record.of(Variable::tmax), &record.of(Variable::tmin)};
+  const Series& rain = record.of(Variable::rain);
+  for (std::size_t i = 0; i < record.day_count() && record.date_at(i) < until; ++i) {
+    const base::Date date = record.date_at(i);
+    sample.curve_day.push_back(static_cast<std::size_t>(base::climatological_day(date) - 1));
+    sample.year.push_back(base::year_of(date));
+    sample.rain_mm.push_back(trusted(rain, i) ? rain.value[i] : std::nan(""));
+    for (std::size_t v = 0; v < temperatures.size(); ++v) {
+      sample.value[v].push_back(trusted(*temperatures[v], i) ? temperatures[v]->value[i] : std::nan(""));
+    }
+    const double clear_mj_m2 = clear_sky_radiation(record.site, base::day_of_year(date)).value();
+    const bool known = i < radiation.value.size() && trusted(radiation, i) && clear_mj_m2 > 0.5;
+    sample.value[kClearness].push_back(known ? radiation.value[i] / clear_mj_m2 : std::nan(""));
+  }
+  return sample;
+}
+
+/// A mean that leans on another where there is little to go by.
+double shrunk(double own, double count, double other, double weight) {
+  return (own * count + other * weight) / (count + weight);
+}
+
+// --- Rain
+// ---------------------------------------------------------------------------------------------------
+
+struct RainCounts {
+  double days = 0.0, wet = 0.0, total_mm = 0.0;
+  double after_dry = 0.0, wet_after_dry = 0.0, after_wet = 0.0, wet_after_wet = 0.0;
+
+  void add(const RainCounts& other) {
+    days += other.days;
+    wet += other.wet;
+    total_mm += other.total_mm;
+    after_dry += other.after_dry;
+    wet_after_dry += other.wet_after_dry;
+    after_wet += other.after_wet;
+    wet_after_wet += other.wet_after_wet;
+  }
+  [[nodiscard]] double persistence() const {
+    return after_wet > 0.0 && after_dry > 0.0 ? wet_after_wet / after_wet - wet_after_dry / after_dry : 0.0;
+  }
+};
+
+std::array<RainCounts, kMonthCount> count_rain(const Sample& sample, double threshold_mm) {
+  std::array<RainCounts, kMonthCount> counts{};
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (std::isnan(sample.rain_mm[i])) continue;
+    RainCounts& month = counts[sample.month(i)];
+    const bool wet = sample.rain_mm[i] >= threshold_mm;
+    month.days += 1.0;
+    month.wet += wet ? 1.0 : 0.0;
+    month.total_mm += sample.rain_mm[i];
+    if (i == 0 || std::isnan(sample.rain_mm[i - 1])) continue;
+    const bool wet_before = sample.rain_mm[i - 1] >= threshold_mm;
+    (wet_before ? month.after_wet : month.after_dry) += 1.0;
+    if (wet) (wet_before ? month.wet_after_wet : month.wet_after_dry) += 1.0;
+  }
+  return counts;
+}
+
+struct MixedExponential {
+  double light_share = 1.0;
+  double light_ratio = 1.0;
+};
+
+/// Maximum likelihood by expectation and maximisation, for amounts scaled to mean 1.
+MixedExponential fit_mixed_exponential(const std::vector<double>& amounts) {
+  constexpr int kRounds = 60;
+  double share = 0.6;
+  double light = 0.4;
+  double heavy = 1.9;
+  for (int round = 0; round < kRounds; ++round) {
+    double weight = 0.0, light_sum = 0.0, heavy_sum = 0.0;
+    for (const double x : amounts) {
+      const double a = share / light * std::exp(-x / light);
+      const double b = (1.0 - share) / heavy * std::exp(-x / heavy);
+      const double from_light = a / (a + b);
+      weight += from_light;
+      light_sum += from_light * x;
+      heavy_sum += (1.0 - from_light) * x;
+    }
+    const auto count = static_cast<double>(amounts.size());
+    share = std::clamp(weight / count, 0.02, 0.98);
+    light = std::max(light_sum / std::max(weight, 1e-9), 0.02);
+    heavy = std::max(heavy_sum / std::max(count - weight, 1e-9), light);
+  }
+  return {share, std::min(light, 1.0)};
+}
+
+bool within_one_month(std::size_t a, std::size_t b) {
+  const std::size_t apart = a > b ? a - b : b - a;
+  return apart <= 1 || apart == kMonthCount - 1;
+}
+
+/// Amounts above the threshold over their month's mean, of the months around `month`; all months when few.
+std::vector<double> scaled_amounts(const Sample& sample, const RainParameters& rain, std::size_t month) {
+  constexpr std::size_t kEnough = 80;
+  std::vector<double> near_amounts;
+  std::vector<double> all;
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (std::isnan(sample.rain_mm[i]) || sample.rain_mm[i] < rain.threshold_mm) continue;
+    const std::size_t own = sample.month(i);
+    const double scaled =
+        (sample.rain_mm[i] - rain.threshold_mm) / (rain.wet_day_mm[own] - rain.threshold_mm);
+    all.push_back(scaled);
+    if (within_one_month(own, month)) near_amounts.push_back(scaled);
+  }
+  return near_amounts.size() >= kEnough ? near_amounts : all;
+}
+
+RainParameters fit_rain(const Sample& sample) {
+  RainParameters rain;
+  const auto counts = count_rain(sample, rain.threshold_mm);
+  RainCounts year;
+  for (const RainCounts& month : counts) year.add(month);
+  const double year_mm = year.wet > 0.0 ? year.total_mm / year.wet : 2.0;
+  for (std::size_t m = 0; m < kMonthCount; ++m) {
+    const RainCounts& month = counts[m];
+    rain.wet_fraction[m] = (month.wet + 0.1) / (month.days + 0.2);
+    rain.wet_persistence[m] = std::max(0.0, shrunk(month.persistence(), month.wet, year.persistence(), 10.0));
+    rain.wet_day_mm[m] =
+        std::max(rain.threshold_mm + 0.2,
+                 shrunk(month.wet > 0.0 ? month.total_mm / month.wet : 0.0, month.wet, year_mm, 1.0));
+  }
+  for (std::size_t m = 0; m < kMonthCount; ++m) {
+    const std::vector<double> amounts = scaled_amounts(sample, rain, m);
+    const MixedExponential mixed =
+        amounts.size() > 20 ? fit_mixed_exponential(amounts) : MixedExponential{0.6, 0.4};
+    rain.light_share[m] = mixed.light_share;
+    rain.light_ratio[m] = mixed.light_ratio;
+  }
+  return rain;
+}
+
+// --- Temperature and clearness
+// --------------------------------------------------------------------------------
+
+/// Sums by month and by dry or wet.
+struct Moments {
+  double count = 0.0, sum = 0.0, square = 0.0;
+  void add(double x) {
+    count += 1.0;
+    sum += x;
+    square += x * x;
+  }
+  void add(const Moments& other) {
+    count += other.count;
+    sum += other.sum;
+    square += other.square;
+  }
+  [[nodiscard]] double mean() const { return count > 0.0 ? sum / count : 0.0; }
+  [[nodiscard]] double sd() const {
+    return count > 1.0 ? std::sqrt(std::max(0.0, square / count - mean() * mean())) : 0.0;
+  }
+  /// About zero: for residuals whose mean has been taken off already.
+  [[nodiscard]] double root_mean_square() const { return count > 0.0 ? std::sqrt(square / count) : 0.0; }
+};
+
+using StateMoments = std::array<std::array<Moments, 2>, kMonthCount>;
+
+bool is_wet(const Sample& sample, std::size_t i, double threshold_mm) {
+  return sample.rain_mm[i] >= threshold_mm;
+}
+
+template <class Value>
+StateMoments state_moments(const Sample& sample, std::size_t variable, double threshold_mm,
+                           const Value& value) {
+  StateMoments moments{};
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!sample.usable(i) || std::isnan(sample.value[variable][i])) continue;
+    moments[sample.month(i)][is_wet(sample, i, threshold_mm) ? 1 : 0].add(value(i));
+  }
+  return moments;
+}
+
+/// Monthly means, the gap between wet and dry days, and the spread about the course of each.
+VariableParameters fit_moments(const Sample& sample, std::size_t variable, double threshold_mm,
+                               const DailyCurve& wet_fraction) {
+  constexpr double kLean = 8.0;  // days' worth of the whole year's value in each month's
+  VariableParameters p;
+  const std::vector<double>& value = sample.value[variable];
+  const StateMoments raw =
+      state_moments(sample, variable, threshold_mm, [&](std::size_t i) { return value[i]; });
+  for (std::size_t m = 0; m < kMonthCount; ++m) {
+    Moments both = raw[m][0];
+    both.add(raw[m][1]);
+    p.mean[m] = both.mean();
+  }
+  const DailyCurve course = smooth_curve(p.mean);
+  const StateMoments anomaly = state_moments(
+      sample, variable, threshold_mm, [&](std::size_t i) { return value[i] - course[sample.curve_day[i]]; });
+  std::array<Moments, 2> year{};
+  for (const auto& month : anomaly) {
+    year[0].add(month[0]);
+    year[1].add(month[1]);
+  }
+  for (std::size_t m = 0; m < kMonthCount; ++m) {
+    const double few = std::min(anomaly[m][0].count, anomaly[m][1].count);
+    p.wet_minus_dry[m] =
+        shrunk(anomaly[m][1].mean() - anomaly[m][0].mean(), few, year[1].mean() - year[0].mean(), kLean);
+  }
+  p.dry_sd.fill(1.0);
+  p.wet_sd.fill(1.0);
+  for (auto& shape : p.shape) shape = kShapeScores;
+  const detail::VariableCurves curves = detail::variable_curves(p, wet_fraction);
+  const StateMoments residual = state_moments(sample, variable, threshold_mm, [&](std::size_t i) {
+    const std::size_t day = sample.curve_day[i];
+    return value[i] - (is_wet(sample, i, threshold_mm) ? curves.wet_mean[day] : curves.dry_mean[day]);
+  });
+  for (std::size_t m = 0; m < kMonthCount; ++m) {
+    Moments both = residual[m][0];
+    both.add(residual[m][1]);
+    const double all = both.root_mean_square();
+    p.dry_sd[m] = shrunk(residual[m][0].root_mean_square(), residual[m][0].count, all, kLean);
+    p.wet_sd[m] = shrunk(residual[m][1].root_mean_square(), residual[m][1].count, all, kLean);
+  }
+  return p;
+}
+
+/// Standardised residuals of one variable, NaN where unknown.
+std::vector<double> standardised_residuals(const Sample& sample, std::size_t variable, double threshold_mm,
+                                           const detail::VariableCurves& curves) {
+  std::vector<double> residuals(sample.size(), std::nan(""));
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!sample.usable(i) || std::isnan(sample.value[variable][i])) continue;
+    const std::size_t day = sample.curve_day[i];
+    const double value = sample.value[variable][i];
+    residuals[i] = is_wet(sample, i, threshold_mm) ? (value - curves.wet_mean[day]) / curves.wet_sd[day]
+                                                   : (value - curves.dry_mean[day]) / curves.dry_sd[day];
+  }
+  return residuals;
+}
+
+/// Quantiles of the residuals of three months at the normal scores, leaning on the normal law where few.
+ResidualShape fit_shape(const Sample& sample, const std::vector<double>& residuals, std::size_t month) {
+  constexpr double kLean = 300.0;
+  constexpr double kLeastRise = 0.1;  // between scores half a unit apart
+  std::vector<double> sorted;
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!std::isnan(residuals[i]) && within_one_month(sample.month(i), month)) sorted.push_back(residuals[i]);
+  }
+  std::sort(sorted.begin(), sorted.end());
+  if (sorted.size() < 100) return kShapeScores;
+  const auto count = static_cast<double>(sorted.size());
+  ResidualShape shape{};
+  for (std::size_t k = 0; k < shape.size(); ++k) {
+    const double own = base::quantile_of_sorted(sorted, base::normal_cdf(kShapeScores[k]));
+    shape[k] = shrunk(own, count, kShapeScores[k], kLean);
+    if (k > 0) shape[k] = std::max(shape[k], shape[k - 1] + kLeastRise);
+  }
+  return detail::standardised(shape);
+}
+
+std::vector<double> normal_scores(const Sample& sample, const std::vector<double>& residuals,
+                                  const detail::VariableCurves& curves) {
+  std::vector<double> scores(residuals.size(), std::nan(""));
+  for (std::size_t i = 0; i < residuals.size(); ++i) {
+    if (!std::isnan(residuals[i]))
+      scores[i] = detail::score_of(curves.shape[sample.curve_day[i]], residuals[i]);
+  }
+  return scores;
+}
+
+using Scores = std::array<std::vector<double>, kResidualCount>;
+
+/// Correlation of scores `i` today with scores `j` `lag` days before, over the three months around `month`.
+double correlation(const Sample& sample, const Scores& scores, std::size_t i, std::size_t j, std::size_t lag,
+                   std::size_t month, double fallback) {
+  double count = 0.0, x_sum = 0.0, y_sum = 0.0, xx = 0.0, yy = 0.0, xy = 0.0;
+  for (std::size_t day = lag; day < sample.size(); ++day) {
+    const double x = scores[i][day];
+    const double y = scores[j][day - lag];
+    if (std::isnan(x) || std::isnan(y) || !within_one_month(sample.month(day), month)) continue;
+    count += 1.0;
+    x_sum += x;
+    y_sum += y;
+    xx += x * x;
+    yy += y * y;
+    xy += x * y;
+  }
+  constexpr double kLean = 60.0;
+  if (count < 2.0) return fallback;
+  const double x_var = xx / count - x_sum * x_sum / (count * count);
+  const double y_var = yy / count - y_sum * y_sum / (count * count);
+  if (!(x_var > 0.0) || !(y_var > 0.0)) return fallback;
+  const double own = (xy / count - x_sum * y_sum / (count * count)) / std::sqrt(x_var * y_var);
+  return shrunk(own, count, fallback, kLean);
+}
+
+void fit_correlations(const Sample& sample, const Scores& scores, GeneratorParameters& p) {
+  for (std::size_t month = 0; month < kMonthCount; ++month) {
+    for (std::size_t i = 0; i < kResidualCount; ++i) {
+      for (std::size_t j = 0; j < kResidualCount; ++j) {
+        p.lag0[month][i][j] =
+            i == j ? 1.0 : correlation(sample, scores, i, j, 0, month, kRichardsonLag0[i][j]);
+        p.lag1[month][i][j] = correlation(sample, scores, i, j, 1, month, kRichardsonLag1[i][j]);
+      }
+    }
+  }
+}
+
+/// Variance of the mean of `days` values of an AR(1) series of variance 1.
+double variance_of_mean(double lag1, int days) {
+  double sum = 1.0;
+  double power = 1.0;
+  for (int k = 1; k < days; ++k) {
+    power *= lag1;
+    sum += 2.0 * (1.0 - static_cast<double>(k) / days) * power;
+  }
+  return sum / days;
+}
+
+/// Share of slow variance with which an AR(1) sum of lag-1 correlation `lag1` has monthly means of variance
+/// `aim`.
+double slow_share_for(double aim, double lag1, double slow_memory) {
+  constexpr int kDays = 30;
+  constexpr double kMost = 0.6;
+  double low = 0.0;
+  double high = std::min(kMost, std::max(0.0, lag1 / slow_memory - 0.05));
+  const auto reached = [&](double share) {
+    const double fast = (lag1 - share * slow_memory) / (1.0 - share);
+    return share * variance_of_mean(slow_memory, kDays) + (1.0 - share) * variance_of_mean(fast, kDays);
+  };
+  if (aim <= reached(0.0)) return 0.0;
+  for (int round = 0; round < 40; ++round) {
+    const double middle = 0.5 * (low + high);
+    (reached(middle) < aim ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+/// Variance of the monthly means of scores over the years, each calendar month by itself.
+MonthlyValues variance_of_monthly_means(const Sample& sample, const std::vector<double>& scores) {
+  constexpr double kLeastDaysOfMonth = 25.0;
+  std::array<std::map<int, Moments>, kMonthCount> by_year;
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!std::isnan(scores[i])) by_year[sample.month(i)][sample.year[i]].add(scores[i]);
+  }
+  MonthlyValues variance{};
+  for (std::size_t month = 0; month < kMonthCount; ++month) {
+    Moments means;
+    for (const auto& [year, moments] : by_year[month]) {
+      if (moments.count >= kLeastDaysOfMonth) means.add(moments.mean());
+    }
+    variance[month] = means.count > 1.0 ? means.sd() * means.sd() * means.count / (means.count - 1.0) : 0.0;
+  }
+  return variance;
+}
+
+void fit_slow_share(const Sample& sample, const Scores& scores, GeneratorParameters& p) {
+  const double memory = std::exp(-1.0 / p.slow_days);
+  for (const std::size_t variable : {kTmax, kTmin}) {
+    const MonthlyValues variance = variance_of_monthly_means(sample, scores[variable]);
+    for (std::size_t month = 0; month < kMonthCount; ++month) {
+      const double before = variance[(month + kMonthCount - 1) % kMonthCount];
+      const double after = variance[(month + 1) % kMonthCount];
+      const double aim = 0.25 * before + 0.5 * variance[month] + 0.25 * after;
+      p.variable[variable].slow_share[month] = slow_share_for(aim, p.lag1[month][variable][variable], memory);
+    }
+  }
+}
+
+base::Result<void> check_enough(const Sample& sample) {
+  std::array<std::size_t, kMonthCount> days{};
+  std::size_t total = 0;
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!sample.usable(i)) continue;
+    ++days[sample.month(i)];
+    ++total;
+  }
+  const std::size_t least = *std::min_element(days.begin(), days.end());
+  if (total >= kLeastDays && least >= kLeastDaysInMonth) return {};
+  return base::fail(base::ProblemCode::insufficient_data,
+                    "the record has " + std::to_string(total) + " days with tmin, tmax and rain (" +
+                        std::to_string(least) + " in its thinnest month); a generator needs " +
+                        std::to_string(kLeastDays) + " and " + std::to_string(kLeastDaysInMonth),
+                    {}, "Add more years of weather, or use monthly normals.");
+}
+
+bool has_enough_clearness(const Sample& sample) {
+  std::array<std::size_t, kMonthCount> days{};
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (sample.usable(i) && !std::isnan(sample.value[kClearness][i])) ++days[sample.month(i)];
+  }
+  return *std::min_element(days.begin(), days.end()) >= kLeastDaysInMonth;
+}
+
+}  // namespace
+
+base::Result<GeneratorParameters> fit_generator(const WeatherRecord& record, base::Date until,
+                                                const FitOptions& options) {
+  const Sample sample = take_sample(record, until);
+  if (const auto enough = check_enough(sample); !enough) return tl::unexpected(enough.error());
+  GeneratorParameters p;
+  p.site = record.site;
+  p.has_clearness = has_enough_clearness(sample);
+  p.rain = fit_rain(sample);
+  const DailyCurve wet_fraction = smooth_curve_within(p.rain.wet_fraction, 0.0, 0.98);
+  Scores scores;
+  for (std::size_t v = 0; v < kResidualCount; ++v) {
+    if (v == kClearness && !p.has_clearness) {
+      scores[v].assign(sample.size(), std::nan(""));
+      continue;
+    }
+    p.variable[v] = fit_moments(sample, v, p.rain.threshold_mm, wet_fraction);
+    const std::vector<double> residuals = standardised_residuals(
+        sample, v, p.rain.threshold_mm, detail::variable_curves(p.variable[v], wet_fraction));
+    if (options.shape) {
+      for (std::size_t m = 0; m < kMonthCount; ++m) p.variable[v].shape[m] = fit_shape(sample, residuals, m);
+    }
+    scores[v] = normal_scores(sample, residuals, detail::variable_curves(p.variable[v], wet_fraction));
+  }
+  fit_correlations(sample, scores, p);
+  if (options.slow) fit_slow_share(sample, scores, p);
+  p.source = "generator fitted to the record of " + record.site.name;
+  return p;
+}
+
+}  // namespace sowtide::climate
