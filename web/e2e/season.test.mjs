@@ -1,0 +1,187 @@
+// The season sheet by mouse, by keys and by touch.
+
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { openPage, startBrowser, startServer } from './support.mjs';
+
+let server, browser, stands, garden;
+before(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+  stands = (await (await fetch(`${server.url}/api/outlook`)).json()).stands;
+  garden = await (await fetch(`${server.url}/api/garden`)).json();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+async function openSeason(options = {}) {
+  const opened = await openPage(browser, server.url, options);
+  await opened.page.goto(server.url);
+  await opened.page.waitForSelector('[data-key]');
+  return opened;
+}
+
+describe('season sheet', () => {
+  it('draws one shape for each stand in a bed and each stay in a tray, all named', async () => {
+    const { page, context } = await openSeason();
+    const keys = await page
+      .locator('[data-key]')
+      .evaluateAll((all) => all.map((each) => each.getAttribute('data-key')));
+    assert.equal(new Set(keys).size, keys.length);
+    const inTrays = stands.filter((stand) => stand.tray !== '' && stand.method.startsWith('start'));
+    assert.equal(keys.filter((key) => key.startsWith('tray-')).length, inTrays.length);
+    assert.ok(keys.filter((key) => key.startsWith('bed-')).length <= stands.length);
+    const names = await page
+      .locator('[data-key]')
+      .evaluateAll((all) => all.map((each) => each.getAttribute('aria-label')));
+    assert.ok(
+      names.every((name) => name && name.length > 20 && !/NaN|undefined|null/.test(name)),
+      names.find((name) => /NaN|undefined|null/.test(name)),
+    );
+    await context.close();
+  });
+
+  it('draws a patch as long as its stretch of the bed', async () => {
+    const { page, context } = await openSeason();
+    const bedStands = stands.filter((stand) =>
+      garden.beds.some((bed) => bed.id === stand.bed && bed.length_m * 34 >= 30),
+    );
+    for (const stand of bedStands) {
+      const shape = page.locator(`[data-key="bed-${stand.id}"]`);
+      if ((await shape.count()) === 0) continue;
+      const height = Number(await shape.getAttribute('height'));
+      assert.ok(
+        Math.abs(height - Math.max(3, (stand.to_m - stand.from_m) * 34)) < 0.01,
+        `${stand.id}: ${height}`,
+      );
+    }
+    await context.close();
+  });
+
+  it('goes from patch to patch by arrows, opens one by Enter, and keeps one stop for Tab', async () => {
+    const { page, faults, context } = await openSeason();
+    assert.equal(await page.locator('[data-key][tabindex="0"]').count(), 1);
+    const start = await page.locator('[data-key][tabindex="0"]').getAttribute('data-key');
+    await page.locator('[data-key][tabindex="0"]').focus();
+    await page.keyboard.press('ArrowDown');
+    const reached = await page.evaluate(() => document.activeElement?.getAttribute('data-key'));
+    assert.ok(reached && reached !== start, `${start} -> ${reached}`);
+    assert.equal(await page.locator('[data-key][tabindex="0"]').count(), 1);
+    assert.match(await page.locator('section[aria-labelledby="panel-title"]').innerText(), /ready in/);
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => location.hash.startsWith('#/stand/'));
+    assert.equal(await page.evaluate(() => location.hash), `#/stand/${reached.replace(/^(bed|tray)-/, '')}`);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('can be reached with the Tab key alone', async () => {
+    const { page, context } = await openSeason();
+    for (let i = 0; i < 30; i += 1) {
+      await page.keyboard.press('Tab');
+      if (await page.evaluate(() => document.activeElement?.hasAttribute('data-key'))) break;
+    }
+    assert.equal(await page.evaluate(() => document.activeElement?.hasAttribute('data-key')), true);
+    await context.close();
+  });
+
+  it('zooms by keys and buttons and keeps today in sight', async () => {
+    const { page, context } = await openSeason();
+    const widthOfPlot = () => page.locator('svg.plot').evaluate((each) => each.getBoundingClientRect().width);
+    const todaySeen = () =>
+      page.evaluate(() => {
+        const line = document.querySelector('svg.plot line.today').getBoundingClientRect();
+        const box = document.querySelector('.scroll').getBoundingClientRect();
+        return line.x > box.x && line.x < box.right;
+      });
+    const year = await widthOfPlot();
+    assert.equal(await todaySeen(), true);
+    await page.getByRole('button', { name: 'Month', exact: true }).click();
+    const month = await widthOfPlot();
+    assert.ok(month > 3 * year, `${year} -> ${month}`);
+    assert.equal(await todaySeen(), true);
+    await page.locator('[data-key][tabindex="0"]').focus();
+    await page.keyboard.press('+');
+    await page.waitForFunction(
+      (before) => document.querySelector('svg.plot').getBoundingClientRect().width > before * 3,
+      month,
+    );
+    await page.getByRole('button', { name: 'To today' }).click();
+    assert.equal(await todaySeen(), true);
+    await context.close();
+  });
+
+  it('shows the numbers of what is pointed at, and free room where nothing stands', async () => {
+    const { page, context } = await openSeason();
+    const panel = page.locator('section[aria-labelledby="panel-title"]');
+    await page.locator('[data-key]').first().hover();
+    assert.match(await panel.innerText(), /ready in .*%/);
+    const bare = await page.evaluate(() => {
+      const plot = document.querySelector('svg.plot');
+      const box = document.querySelector('.scroll').getBoundingClientRect();
+      const own = plot.getBoundingClientRect();
+      for (let y = own.top + 4; y < box.bottom - 8; y += 6) {
+        for (let x = box.left + 150; x < box.right - 20; x += 12) {
+          const hit = document.elementFromPoint(x, y);
+          if (hit?.getAttribute('fill') === 'url(#free)') return { x, y };
+        }
+      }
+      return null;
+    });
+    assert.ok(bare, 'no free room in sight');
+    await page.mouse.move(bare.x, bare.y);
+    await page.waitForFunction(() =>
+      /Free room in/.test(document.querySelector('section[aria-labelledby="panel-title"]').textContent),
+    );
+    await context.close();
+  });
+
+  it('shows numbers at the first tap and opens the stand at the second', async () => {
+    const { page, context } = await openSeason({
+      viewport: { width: 360, height: 740 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    const shape = page.locator('[data-key^="bed-"]').first();
+    const box = await shape.boundingBox();
+    const sheet = await page.locator('.scroll').boundingBox();
+    const x = Math.min(Math.max(box.x + 8, sheet.x + 90), sheet.x + sheet.width - 10);
+    const y = box.y + box.height / 2;
+    await page.touchscreen.tap(x, y);
+    assert.match(await page.locator('section[aria-labelledby="panel-title"]').innerText(), /ready in/);
+    assert.doesNotMatch(await page.evaluate(() => location.hash), /stand/);
+    await page.touchscreen.tap(x, y);
+    await page.waitForFunction(() => location.hash.startsWith('#/stand/'));
+    await context.close();
+  });
+
+  it('says lengths in feet and weights in pounds once switched, and remembers it', async () => {
+    const { page, context } = await openSeason();
+    await page.locator('header summary').click();
+    await page.getByRole('button', { name: 'US', exact: true }).click();
+    await page.locator('[data-key^="bed-"]').first().focus();
+    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / ft/);
+    await page.reload();
+    await page.waitForSelector('[data-key]');
+    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / ft/);
+    await context.close();
+  });
+
+  it('speaks German when asked, with German dates', async () => {
+    const { page, context } = await openSeason();
+    await page.locator('header summary').click();
+    await page.getByRole('button', { name: 'Deutsch', exact: true }).click();
+    assert.equal(await page.locator('h1').innerText(), 'Das Jahr');
+    assert.equal(await page.evaluate(() => document.documentElement.lang), 'de');
+    assert.match(
+      await page
+        .locator('svg')
+        .first()
+        .evaluate(() => document.querySelector('.axis').textContent),
+      /Mai/,
+    );
+    await context.close();
+  });
+});

@@ -1,0 +1,84 @@
+// A server and a browser for the page's tests. With SOWTIDE_BIN (or a built release binary) and SOWTIDE_GARDEN the
+// real server answers; else the stand-in with made-up answers.
+
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { chromium } from 'playwright-core';
+import { startMock } from '../mock/server.mjs';
+
+const kChromium = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const kArgs = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export const kPages = ['#/season', '#/today', '#/table', '#/stand/'];
+export const kWidths = [1280, 360];
+
+/** Starts the real program on a garden file; resolves once it says where it listens. */
+export function startProgram(binary, garden, today) {
+  const child = spawn(binary, ['serve', garden, '--port', '0', '--today', today], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stdout.on('data', (chunk) => {
+      said += chunk;
+      const url = /http:\/\/127\.0\.0\.1:\d+/.exec(said)?.[0];
+      if (url)
+        resolve({
+          url,
+          stop: () =>
+            new Promise((done) => {
+              child.once('exit', done);
+              child.kill('SIGTERM');
+            }),
+        });
+    });
+    child.once('exit', (code) =>
+      reject(new Error(`${binary} ended with ${code} before it listened: ${said}`)),
+    );
+  });
+}
+
+export function startServer(name = 'season') {
+  const binary = process.env.SOWTIDE_BIN;
+  const garden = process.env.SOWTIDE_GARDEN;
+  if (binary && garden && existsSync(binary))
+    return startProgram(binary, garden, process.env.SOWTIDE_TODAY ?? '2027-04-20');
+  return startMock(name);
+}
+
+export const isReal = () => Boolean(process.env.SOWTIDE_BIN && process.env.SOWTIDE_GARDEN);
+
+export function startBrowser() {
+  return chromium.launch({ executablePath: kChromium, args: kArgs });
+}
+
+/** A page that records what it must not do: errors, broken policies, requests to anywhere else. */
+export async function openPage(browser, url, options = {}) {
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    locale: 'en-GB',
+    ...options,
+  });
+  const page = await context.newPage();
+  const faults = [];
+  page.on('pageerror', (error) => faults.push(`error: ${error.message}`));
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') faults.push(`console: ${message.text()}`);
+  });
+  page.on('request', (request) => {
+    if (!request.url().startsWith(url) && !request.url().startsWith('data:'))
+      faults.push(`outside request: ${request.url()}`);
+  });
+  return { page, faults, context };
+}
+
+export const fixturePath = (name) => fileURLToPath(new URL(`../fixtures/${name}`, import.meta.url));

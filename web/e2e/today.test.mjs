@@ -1,0 +1,144 @@
+// Logging work in one tap, taking it back, and working off the network.
+
+import assert from 'node:assert/strict';
+import { afterEach, beforeEach, describe, it } from 'node:test';
+import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+
+let server, browser;
+beforeEach(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+});
+afterEach(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
+const kLog = 'Log it done';
+
+async function openToday(options = {}) {
+  const opened = await openPage(browser, server.url, options);
+  await opened.page.goto(`${server.url}/#/today`);
+  await opened.page.waitForFunction(
+    () =>
+      document.querySelectorAll('main h1').length > 0 &&
+      !document.querySelector('main').textContent.includes('Reading'),
+  );
+  const tasks = (await (await fetch(`${server.url}/api/today`)).json()).tasks;
+  assert.ok(
+    tasks.some((task) => task.log_event),
+    'this garden has no work to log today: choose another day',
+  );
+  return { ...opened, tasks };
+}
+
+describe('today', () => {
+  it('lists the work in the order of the answer', async () => {
+    const { page, tasks, context } = await openToday();
+    const places = await page.locator('main ol > li .where strong').allInnerTexts();
+    assert.deepEqual(
+      places,
+      tasks.map((task) => task.place),
+    );
+    await context.close();
+  });
+
+  it('logs with one tap and takes it back with one more', async () => {
+    const { page, faults, tasks, context } = await openToday();
+    const before = await eventsOf();
+    const index = tasks.findIndex((task) => task.log_event);
+    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await page.getByRole('button', { name: 'Undo' }).waitFor();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const logged = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
+    assert.equal(logged.length, 1);
+    assert.equal(logged[0].kind, tasks[index].log_event);
+    assert.equal(logged[0].stand ?? '', tasks[index].stand);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const after = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
+    assert.deepEqual(after.map((event) => event.kind).sort(), ['corrected', logged[0].kind].sort());
+    assert.equal(after.find((event) => event.kind === 'corrected').target, logged[0].id);
+    assert.equal(await page.locator('main ol > li').count(), tasks.length);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('sets an amount with the buttons and sends that amount', async (test) => {
+    const { page, tasks, context } = await openToday();
+    const index = tasks.findIndex(
+      (task) => ['sown', 'counted', 'set-out', 'thinned'].includes(task.log_event) && task.log_count >= 1,
+    );
+    if (index < 0) return test.skip('no counted work today in this garden');
+    const card = page.locator('main ol > li').nth(index);
+    await card.getByRole('button', { name: /^More/ }).click();
+    const shown = Number((await card.locator('output').innerText()).replace(/[^0-9]/g, ''));
+    assert.ok(shown > tasks[index].log_count);
+    const before = await eventsOf();
+    await card.getByRole('button', { name: kLog }).click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const event = (await eventsOf()).find((each) => !before.some((known) => known.id === each.id));
+    assert.equal(event.count, shown);
+    await context.close();
+  });
+
+  it('keeps entries made off the network over a reload, then sends each once', async () => {
+    const { page, tasks, context } = await openToday();
+    const before = await eventsOf();
+    await page.route('**/api/events', (route) => route.abort());
+    const index = tasks.findIndex((task) => task.log_event);
+    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await page.getByText('1 entry waits to be sent.').waitFor();
+    await page.reload();
+    await page.getByText('1 entry waits to be sent.').waitFor();
+    assert.equal((await eventsOf()).length, before.length);
+    await page.unroute('**/api/events');
+    await page.evaluate(() => dispatchEvent(new Event('online')));
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    assert.equal((await eventsOf()).length, before.length + 1);
+    await context.close();
+  });
+
+  it('does not double an entry whose answer was lost', async () => {
+    const { page, tasks, context } = await openToday();
+    const before = await eventsOf();
+    let lost = 0;
+    await page.route('**/api/events', async (route) => {
+      if (route.request().method() !== 'POST' || lost > 0) return route.continue();
+      lost += 1;
+      await route.fetch();
+      return route.abort();
+    });
+    const index = tasks.findIndex((task) => task.log_event);
+    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 1);
+    await page.evaluate(() => dispatchEvent(new Event('online')));
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    assert.equal(lost, 1);
+    assert.equal((await eventsOf()).length, before.length + 1);
+    await context.close();
+  });
+
+  it('shows in one window what was logged in another', async () => {
+    const one = await openToday();
+    const two = await openToday();
+    const index = one.tasks.findIndex((task) => task.log_event && task.log_event !== 'noted');
+    await one.page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    const { place, kind } = one.tasks[index];
+    if (!isReal()) {
+      await two.page.waitForFunction(
+        (text) =>
+          ![...document.querySelectorAll('main ol > li .where strong')].some(
+            (each) => each.textContent === text,
+          ),
+        place,
+      );
+    } else {
+      await two.page.waitForResponse((response) => response.url().endsWith('/api/today'), { timeout: 15000 });
+    }
+    assert.ok(kind);
+    await one.context.close();
+    await two.context.close();
+  });
+});

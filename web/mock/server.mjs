@@ -1,0 +1,113 @@
+// A stand-in for `sowtide serve` while working on the page: the same routes, answered from fixtures, with events
+// kept in memory. Used by the page's own tests when no binary is given; it computes nothing.
+//   node mock/server.mjs [season|big] [port]
+
+import { createServer } from 'node:http';
+import { readFile } from 'node:fs/promises';
+import { extname, join, normalize } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { makeFixture } from '../fixtures/make.mjs';
+
+const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
+const kTypes = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.webmanifest': 'application/manifest+json',
+};
+/** The same policy as the real server's, so that what it forbids shows here too. */
+export const kPolicy =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; " +
+  "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+function send(response, status, body, type = 'application/json; charset=utf-8') {
+  response.writeHead(status, {
+    'Content-Type': type,
+    'Content-Security-Policy': kPolicy,
+    'X-Content-Type-Options': 'nosniff',
+  });
+  response.end(body);
+}
+
+const sendJson = (response, value, status = 200) => send(response, status, JSON.stringify(value));
+
+async function sendFile(response, path) {
+  const name = normalize(path === '/' ? '/index.html' : path);
+  try {
+    send(
+      response,
+      200,
+      await readFile(join(kDist, name)),
+      kTypes[extname(name)] ?? 'application/octet-stream',
+    );
+  } catch {
+    sendJson(response, { error: { code: 'not-found', what: `There is no ${path} here.` } }, 404);
+  }
+}
+
+const withoutFan = ({ fan, facts, ...rest }) => rest;
+
+export function startMock(name = 'season', port = 0) {
+  const { today, garden, stands, tasks } = makeFixture(name);
+  const events = [];
+  const listeners = new Set();
+  const outlook = (list) => ({ garden: garden.name, today, stands: list });
+  const addEvents = (list) => {
+    const fresh = list.filter((event) => !events.some((known) => known.id === event.id));
+    events.push(...fresh);
+    for (const listener of listeners) listener.write(`event: revision\ndata: ${events.length}\n\n`);
+    return { added: fresh.length, revision: events.length };
+  };
+  const undone = () =>
+    new Set(events.filter((event) => event.kind === 'corrected').map((event) => event.target));
+  const isDone = (task) =>
+    events.some(
+      (event) => event.kind === task.log_event && event.stand === task.stand && !undone().has(event.id),
+    );
+  const server = createServer((request, response) => {
+    const { pathname } = new URL(request.url, 'http://localhost');
+    const one = /^\/api\/outlook\/([\w-]+)$/.exec(pathname)?.[1];
+    if (pathname === '/api/garden') return sendJson(response, garden);
+    if (pathname === '/api/outlook') return sendJson(response, outlook(stands.map(withoutFan)));
+    if (one) {
+      const found = stands.filter((stand) => stand.id === one);
+      if (found.length > 0) return sendJson(response, outlook(found));
+      return sendJson(response, { error: { code: 'not-found', what: `There is no stand ${one}.` } }, 404);
+    }
+    if (pathname === '/api/today')
+      return sendJson(response, { today, tasks: tasks.filter((task) => !isDone(task)) });
+    if (pathname === '/api/changes') {
+      response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
+      response.write(`event: revision\ndata: ${events.length}\n\n`);
+      listeners.add(response);
+      return request.on('close', () => listeners.delete(response));
+    }
+    if (pathname === '/api/events' && request.method === 'POST') {
+      const chunks = [];
+      request.on('data', (chunk) => chunks.push(chunk));
+      return request.on('end', () =>
+        sendJson(response, addEvents(JSON.parse(Buffer.concat(chunks).toString()))),
+      );
+    }
+    if (pathname === '/api/events') return sendJson(response, events);
+    return sendFile(response, pathname);
+  });
+  return new Promise((resolve) => {
+    server.listen(port, '127.0.0.1', () =>
+      resolve({
+        url: `http://127.0.0.1:${server.address().port}`,
+        stop: () =>
+          new Promise((done) => {
+            server.closeAllConnections();
+            server.close(done);
+          }),
+      }),
+    );
+  });
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const { url } = await startMock(process.argv[2] ?? 'season', Number(process.argv[3] ?? 4173));
+  console.log(`Made-up answers on ${url}`);
+}

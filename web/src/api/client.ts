@@ -1,0 +1,58 @@
+// The only place that asks the server for anything.
+
+import type { GardenAnswer, GardenEvent, OutlookAnswer, ProblemAnswer, WorklistAnswer } from './types';
+
+/** What the server, or the network, said no to. */
+export class ApiProblem extends Error {
+  constructor(
+    readonly status: number,
+    readonly code: string,
+    what: string,
+    readonly remedy: string,
+  ) {
+    super(what);
+  }
+}
+
+/** True when the server was not reached at all, so that trying again later may help. */
+export function isOffline(problem: unknown): boolean {
+  return problem instanceof ApiProblem && problem.status === 0;
+}
+
+async function ask<T>(path: string, init?: RequestInit): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(path, { credentials: 'same-origin', cache: 'no-cache', ...init });
+  } catch {
+    throw new ApiProblem(0, 'offline', 'The garden server was not reached.', '');
+  }
+  const body: unknown = await response.json().catch(() => null);
+  if (response.ok) return body as T;
+  const problem = (body as ProblemAnswer | null)?.error;
+  throw new ApiProblem(
+    response.status,
+    problem?.code ?? 'internal',
+    problem?.what ?? response.statusText,
+    problem?.remedy ?? '',
+  );
+}
+
+export const getGarden = () => ask<GardenAnswer>('/api/garden');
+export const getOutlook = () => ask<OutlookAnswer>('/api/outlook');
+export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
+export const getToday = () => ask<WorklistAnswer>('/api/today');
+
+/** Writes events; one that is already in the log changes nothing, so a repeat is safe. */
+export const postEvents = (events: GardenEvent[]) =>
+  ask<{ added: number; revision: number }>('/api/events', {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify(events),
+  });
+
+/** Calls back when the garden changed, from here or elsewhere. Returns a function that stops listening. */
+export function onChange(call: (revision: number) => void): () => void {
+  const source = new EventSource('/api/changes');
+  source.addEventListener('revision', (message) => call(Number((message as MessageEvent<string>).data)));
+  return () => source.close();
+}

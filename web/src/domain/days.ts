@@ -1,0 +1,42 @@
+// Calendar days as whole numbers, so that arithmetic on them is plain and no time zone can shift them.
+
+/** Days since 1970-01-01, proleptic Gregorian. */
+export type Day = number;
+
+const kMillisecondsPerDay = 86_400_000;
+
+/** The day of "YYYY-MM-DD"; NaN when the text is not such a date or the day does not exist. */
+export function parseDay(text: string): Day {
+  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
+  if (!match) return NaN;
+  const ms = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3]));
+  const day = ms / kMillisecondsPerDay;
+  return isoDay(day) === text ? day : NaN;
+}
+
+export function isoDay(day: Day): string {
+  return new Date(Math.floor(day) * kMillisecondsPerDay).toISOString().slice(0, 10);
+}
+
+/** Midnight UTC of the day, for formatting with `timeZone: 'UTC'`. */
+export function utcDate(day: Day): Date {
+  return new Date(Math.floor(day) * kMillisecondsPerDay);
+}
+
+/** Monday of the ISO week that holds the day (1970-01-01 was a Thursday). */
+export function weekStart(day: Day): Day {
+  return day - ((((day + 3) % 7) + 7) % 7);
+}
+
+/** First day of the month `months` after the one that holds the day. */
+export function monthStart(day: Day, months = 0): Day {
+  const date = utcDate(day);
+  return Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + months, 1) / kMillisecondsPerDay;
+}
+
+/** ISO 8601 week number, 1..53. */
+export function isoWeek(day: Day): number {
+  const thursday = weekStart(day) + 3;
+  const year = utcDate(thursday).getUTCFullYear();
+  return Math.floor((thursday - Date.UTC(year, 0, 1) / kMillisecondsPerDay) / 7) + 1;
+}

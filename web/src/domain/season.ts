@@ -1,0 +1,96 @@
+// From the outlook of a stand to the time and room it takes: what the season sheet draws.
+
+import type { EventOutlook, Stand } from '../api/types';
+import { parseDay, type Day } from './days';
+
+/** A stay of one stand in one place: a stretch of a bed, or cells of a tray, from one day to another. */
+export interface Stay {
+  stand: Stand;
+  /** "bed" or "tray", and which. */
+  where: 'bed' | 'tray';
+  place: string;
+  first: Day;
+  /** The last day it may still be there. */
+  last: Day;
+  /** The first day it may already be gone: the shape fades from here to `last`. */
+  mayLeave: Day;
+}
+
+export function eventOf(stand: Stand, name: EventOutlook['name']): EventOutlook | undefined {
+  return stand.events.find((event) => event.name === name);
+}
+
+/** A day of an event at a quantile; NaN when the event is not expected. */
+export function eventDay(stand: Stand, name: EventOutlook['name'], quantile: 'p10' | 'p50' | 'p90'): Day {
+  const text = eventOf(stand, name)?.[quantile];
+  return text ? parseDay(text) : NaN;
+}
+
+export function raisedInTray(stand: Stand): boolean {
+  return stand.tray !== '' && stand.method.startsWith('start');
+}
+
+function firstKnown(...days: Day[]): Day {
+  for (const day of days) if (Number.isFinite(day)) return day;
+  return NaN;
+}
+
+/** Days a stand needs when nothing is expected of it: it is still drawn, as the month after sowing. */
+const kDaysWhenNothingComes = 30;
+
+function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {
+  return firstKnown(
+    parseDay(stand.set_out ?? ''),
+    eventDay(stand, 'set-out', quantile),
+    eventDay(stand, 'set-out', 'p50'),
+  );
+}
+
+/** Its stay in the tray, if it is raised in one. */
+export function trayStay(stand: Stand): Stay | null {
+  if (!raisedInTray(stand)) return null;
+  const first = parseDay(stand.sow);
+  const mayLeave = firstKnown(setOutDay(stand, 'p10'), first + kDaysWhenNothingComes);
+  const last = Math.max(mayLeave, firstKnown(setOutDay(stand, 'p90'), mayLeave));
+  return { stand, where: 'tray', place: stand.tray, first, mayLeave, last };
+}
+
+/** Its stay in the bed; nothing when it is never expected to get there. */
+export function bedStay(stand: Stand): Stay | null {
+  if (stand.bed === '') return null;
+  const first = raisedInTray(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
+  if (!Number.isFinite(first)) return null;
+  const mayLeave = Math.max(
+    first,
+    firstKnown(eventDay(stand, 'last-pick', 'p10'), first + kDaysWhenNothingComes),
+  );
+  const last = Math.max(mayLeave, firstKnown(eventDay(stand, 'last-pick', 'p90'), mayLeave));
+  return { stand, where: 'bed', place: stand.bed, first, mayLeave, last };
+}
+
+/** Chance that the stand is ready to pick on a day, 0 outside what is known. */
+export function readyOn(stand: Stand, day: Day): number {
+  const first = parseDay(stand.ready_daily.first);
+  return stand.ready_daily.probability[day - first] ?? 0;
+}
+
+/**
+ * Chance that a stay still takes its place on a day: 1 until it may leave, then falling to 0.1 at `last`, the
+ * day by which nine years in ten it has gone (straight between; the sheet draws exactly this).
+ */
+export function presence(stay: Stay, day: Day): number {
+  if (day < stay.first || day > stay.last) return 0;
+  if (day <= stay.mayLeave || stay.last === stay.mayLeave) return 1;
+  return 1 - 0.9 * ((day - stay.mayLeave) / (stay.last - stay.mayLeave));
+}
+
+/** The days that hold all stays and today, with a margin, so that the sheet has ends. */
+export function seasonSpan(stays: Stay[], today: Day): { first: Day; last: Day } {
+  let first = today - 14;
+  let last = today + 120;
+  for (const stay of stays) {
+    first = Math.min(first, stay.first - 7);
+    last = Math.max(last, stay.last + 14);
+  }
+  return { first, last };
+}

@@ -1,0 +1,31 @@
+// Amounts are entered with two big buttons, never a keyboard: the step grows with the amount.
+
+/** Step for an amount of pieces: 1 up to 20, then 5, 10, 50 … */
+export function countStep(value: number): number {
+  if (value < 20) return 1;
+  if (value < 100) return 5;
+  if (value < 500) return 10;
+  return 50;
+}
+
+/** Step for grams: 10 below 100 g, then 50, 100, 500. */
+export function gramStep(value: number): number {
+  if (value < 100) return 10;
+  if (value < 500) return 50;
+  if (value < 2000) return 100;
+  return 500;
+}
+
+/**
+ * The next amount up or down. Stepping down uses the step of the amount below, so that up and down undo each
+ * other on the grid; never below zero.
+ */
+export function stepped(value: number, direction: 1 | -1, stepOf: (value: number) => number): number {
+  const probe = direction > 0 ? value : Math.max(0, value - 1e-6);
+  const step = stepOf(probe);
+  const next =
+    direction > 0
+      ? Math.floor(value / step + 1e-9) * step + step
+      : Math.ceil(value / step - 1e-9) * step - step;
+  return Math.max(0, next);
+}

@@ -1,0 +1,48 @@
+// What the outlook brings each week against what the kitchen wants.
+
+import type { Stand, Want } from '../api/types';
+import { isoDay, parseDay, weekStart, type Day } from './days';
+
+export interface WantWeek {
+  week: Day;
+  /** Asked for in this week, in grams; nothing when the want is in pieces or servings, or out of its season. */
+  wantedG: number | null;
+  inSeason: boolean;
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+/** True when MM-DD `day` lies in a span that may wrap the new year. */
+export function inYearSpan(day: string, from: string, to: string): boolean {
+  return from <= to ? from <= day && day <= to : day >= from || day <= to;
+}
+
+export function answersWant(stand: Stand, want: Want): boolean {
+  return stand.crop === want.crop && (want.variety === '' || stand.variety === want.variety);
+}
+
+/**
+ * Sums the weekly weights of all stands of a want. Medians do not add up exactly: the sum of P50 is a middling
+ * week for every stand, and the sums of P10 and P90 are wider than the true range. The page says so.
+ */
+export function weeksOfWant(want: Want, stands: Stand[], first: Day, weeks: number): WantWeek[] {
+  const start = weekStart(first);
+  const rows: WantWeek[] = Array.from({ length: weeks }, (_, i) => {
+    const week = start + 7 * i;
+    const inSeason = inYearSpan(isoDay(week + 3).slice(5), want.from, want.to);
+    const wantedG = inSeason && want.unit === 'grams' ? want.amount_per_week : null;
+    return { week, wantedG, inSeason, p10: 0, p50: 0, p90: 0 };
+  });
+  for (const stand of stands) {
+    if (!answersWant(stand, want)) continue;
+    for (const week of stand.weeks) {
+      const row = rows[(weekStart(parseDay(week.week_start)) - start) / 7];
+      if (!row) continue;
+      row.p10 += week.weight_g.p10;
+      row.p50 += week.weight_g.p50;
+      row.p90 += week.weight_g.p90;
+    }
+  }
+  return rows;
+}

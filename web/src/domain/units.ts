@@ -1,0 +1,55 @@
+// Amounts in the grower's own measure. Internally everything is grams and metres.
+
+export type UnitSystem = 'metric' | 'us';
+
+/** International yard and pound agreement of 1959: exact. */
+export const kGramsPerPound = 453.59237;
+export const kGramsPerOunce = kGramsPerPound / 16;
+export const kMetresPerFoot = 0.3048;
+export const kMillimetresPerInch = 25.4;
+
+/** A number and the unit it is said in. */
+export interface Amount {
+  value: number;
+  unit: 'g' | 'kg' | 'oz' | 'lb' | 'm' | 'cm' | 'mm' | 'ft' | 'in';
+  /** Digits after the point worth showing. */
+  digits: number;
+}
+
+/** Keeps about two or three significant digits: an outlook is not known better. */
+function digitsFor(value: number, unitDigits: number): number {
+  return Math.abs(value) >= 10 ? Math.max(0, unitDigits - 1) : unitDigits;
+}
+
+export function weight(grams: number, system: UnitSystem): Amount {
+  if (system === 'us') {
+    const pounds = grams / kGramsPerPound;
+    if (Math.abs(pounds) >= 1) return { value: pounds, unit: 'lb', digits: digitsFor(pounds, 1) };
+    const ounces = grams / kGramsPerOunce;
+    return { value: ounces, unit: 'oz', digits: Math.abs(ounces) >= 1 || ounces === 0 ? 0 : 1 };
+  }
+  if (Math.abs(grams) >= 1000) return { value: grams / 1000, unit: 'kg', digits: digitsFor(grams / 1000, 1) };
+  return { value: grams, unit: 'g', digits: Math.abs(grams) >= 1 || grams === 0 ? 0 : 1 };
+}
+
+export function length(metres: number, system: UnitSystem): Amount {
+  if (system === 'us') {
+    const feet = metres / kMetresPerFoot;
+    return { value: feet, unit: 'ft', digits: Number.isInteger(Math.round(feet * 10) / 10) ? 0 : 1 };
+  }
+  return { value: metres, unit: 'm', digits: 1 };
+}
+
+export function spacing(millimetres: number, system: UnitSystem): Amount {
+  if (system === 'us') return { value: millimetres / kMillimetresPerInch, unit: 'in', digits: 1 };
+  return { value: millimetres / 10, unit: 'cm', digits: Number.isInteger(millimetres / 10) ? 0 : 1 };
+}
+
+/** Where to put marks along a bed of this length, in metres: whole metres, or every second foot. */
+export function rulerMarks(lengthM: number, system: UnitSystem): { atM: number; label: number }[] {
+  const stepM = system === 'us' ? 2 * kMetresPerFoot : 1;
+  const perStep = system === 'us' ? 2 : 1;
+  const marks: { atM: number; label: number }[] = [];
+  for (let i = 0; i * stepM <= lengthM + 1e-9; i += 1) marks.push({ atM: i * stepM, label: i * perStep });
+  return marks;
+}

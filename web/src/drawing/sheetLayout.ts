@@ -1,0 +1,124 @@
+// Where each bed and tray lies down the sheet, and each stay inside it.
+
+import type { Bed, Tray } from '../api/types';
+import type { Stay } from '../domain/season';
+import { cellsOf, layCells } from '../domain/trayLanes';
+import { xOf, type TimeAxis } from './timeAxis';
+
+export interface Band {
+  id: string;
+  kind: 'bed' | 'tray';
+  name: string;
+  /** CSS pixels from the top of the sheet. */
+  top: number;
+  height: number;
+  /** Metres or cells that the height stands for. */
+  extent: number;
+  pixelsPerUnit: number;
+}
+
+export interface Patch {
+  key: string;
+  stay: Stay;
+  band: Band;
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+export interface SheetLayout {
+  bands: Band[];
+  patches: Patch[];
+  height: number;
+}
+
+const kGapPx = 10;
+const kSectionGapPx = 26;
+/** A tray of 100 cells is drawn as high as this many metres of bed. */
+const kMetresPerHundredCells = 2.4;
+/** Room for a name beside the smallest bed. */
+const kLeastBandPx = 30;
+
+function bandsOf(beds: Bed[], trays: Tray[], trayCells: Map<string, number>, pixelsPerMetre: number): Band[] {
+  const bands: Band[] = [];
+  let top = 0;
+  const add = (kind: Band['kind'], id: string, name: string, extent: number, wantedPx: number) => {
+    const height = Math.max(kLeastBandPx, wantedPx);
+    bands.push({ id, kind, name, top, height, extent, pixelsPerUnit: height / extent });
+    top += height + kGapPx;
+  };
+  for (const bed of beds) add('bed', bed.id, bed.name, bed.length_m, bed.length_m * pixelsPerMetre);
+  if (trays.length > 0 && bands.length > 0) top += kSectionGapPx;
+  for (const tray of trays) {
+    const cells = Math.max(tray.cells, trayCells.get(tray.id) ?? 0, 1);
+    add('tray', tray.id, tray.name, cells, (cells / 100) * kMetresPerHundredCells * pixelsPerMetre);
+  }
+  return bands;
+}
+
+function patchOf(stay: Stay, band: Band, from: number, to: number, axis: TimeAxis): Patch {
+  const x = xOf(axis, stay.first);
+  return {
+    key: `${stay.where}-${stay.stand.id}`,
+    stay,
+    band,
+    x,
+    y: band.top + from * band.pixelsPerUnit,
+    width: Math.max(3, xOf(axis, stay.last + 1) - x),
+    height: Math.max(3, (to - from) * band.pixelsPerUnit),
+  };
+}
+
+/** Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. */
+export function layOut(
+  beds: Bed[],
+  trays: Tray[],
+  stays: Stay[],
+  axis: TimeAxis,
+  pixelsPerMetre: number,
+): SheetLayout {
+  const inTrays = trays.flatMap((tray) =>
+    layCells(stays.filter((stay) => stay.where === 'tray' && stay.place === tray.id && cellsOf(stay) > 0)),
+  );
+  const highest = new Map<string, number>();
+  for (const cell of inTrays) {
+    highest.set(cell.stay.place, Math.max(highest.get(cell.stay.place) ?? 0, cell.toCell));
+  }
+  const bands = bandsOf(beds, trays, highest, pixelsPerMetre);
+  const byKey = new Map(bands.map((band) => [`${band.kind}:${band.id}`, band]));
+  const patches: Patch[] = [];
+  for (const stay of stays) {
+    const band = stay.where === 'bed' ? byKey.get(`bed:${stay.place}`) : undefined;
+    if (band) patches.push(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
+  }
+  for (const cell of inTrays) {
+    const band = byKey.get(`tray:${cell.stay.place}`);
+    if (band) patches.push(patchOf(cell.stay, band, cell.fromCell, cell.toCell, axis));
+  }
+  const lastBand = bands.at(-1);
+  return { bands, patches, height: lastBand ? lastBand.top + lastBand.height : 0 };
+}
+
+/** The patch that the arrow key leads to: the nearest in that direction, by the distance between middles. */
+export function neighbour(patches: Patch[], from: Patch, key: string): Patch | null {
+  const middle = (p: Patch) => ({ x: p.x + p.width / 2, y: p.y + p.height / 2 });
+  const here = middle(from);
+  let best: Patch | null = null;
+  let bestCost = Infinity;
+  for (const patch of patches) {
+    if (patch.key === from.key) continue;
+    const there = middle(patch);
+    const dx = there.x - here.x;
+    const dy = there.y - here.y;
+    const ahead = { ArrowRight: dx, ArrowLeft: -dx, ArrowDown: dy, ArrowUp: -dy }[key];
+    if (ahead === undefined || ahead <= 0.5) continue;
+    const aside = key === 'ArrowRight' || key === 'ArrowLeft' ? Math.abs(dy) : Math.abs(dx) / 8;
+    const cost = ahead + 3 * aside;
+    if (cost < bestCost) {
+      bestCost = cost;
+      best = patch;
+    }
+  }
+  return best;
+}

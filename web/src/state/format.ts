@@ -1,0 +1,70 @@
+// Numbers, dates and amounts as this person reads them. The only place that formats.
+
+import { utcDate, type Day } from '../domain/days';
+import { length, spacing, weight, type Amount } from '../domain/units';
+import { preferences } from './preferences.svelte';
+
+const kCache = new Map<string, Intl.DateTimeFormat | Intl.NumberFormat>();
+
+function dates(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = `d${preferences.locale}${JSON.stringify(options)}`;
+  let format = kCache.get(key) as Intl.DateTimeFormat | undefined;
+  if (!format) {
+    format = new Intl.DateTimeFormat(preferences.locale, { timeZone: 'UTC', ...options });
+    kCache.set(key, format);
+  }
+  return format;
+}
+
+function numbers(digits: number, style: 'decimal' | 'percent' = 'decimal'): Intl.NumberFormat {
+  const key = `n${preferences.locale}${digits}${style}`;
+  let format = kCache.get(key) as Intl.NumberFormat | undefined;
+  if (!format) {
+    format = new Intl.NumberFormat(preferences.locale, { style, maximumFractionDigits: digits });
+    kCache.set(key, format);
+  }
+  return format;
+}
+
+const kUnknown = '–';
+
+/** "12 Jun" */
+export const shortDay = (day: Day) =>
+  Number.isFinite(day) ? dates({ day: 'numeric', month: 'short' }).format(utcDate(day)) : kUnknown;
+/** "Saturday, 12 June 2027" */
+export const longDay = (day: Day) =>
+  dates({ weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' }).format(utcDate(day));
+/** "12 Jun 2027" */
+export const fullDay = (day: Day) =>
+  Number.isFinite(day)
+    ? dates({ day: 'numeric', month: 'short', year: 'numeric' }).format(utcDate(day))
+    : kUnknown;
+/** "Jun", and the year in January. */
+export const monthName = (day: Day) => {
+  const january = utcDate(day).getUTCMonth() === 0;
+  return dates(january ? { month: 'short', year: 'numeric' } : { month: 'short' }).format(utcDate(day));
+};
+export const dayNumber = (day: Day) => String(utcDate(day).getUTCDate());
+/** "12 Jun – 3 Jul", "3–9 Jul" */
+export function dayRange(from: Day, to: Day): string {
+  if (!Number.isFinite(from) || !Number.isFinite(to)) return kUnknown;
+  return dates({ day: 'numeric', month: 'short' }).formatRange(utcDate(from), utcDate(to));
+}
+
+export const number = (value: number, digits = 0) => numbers(digits).format(value);
+/** "87 %": whole percents, and never "100 %" for what is not certain. */
+export function percent(share: number): string {
+  const shown = share > 0.99 && share < 1 ? 0.99 : share < 0.01 && share > 0 ? 0.01 : share;
+  return numbers(0, 'percent').format(shown);
+}
+
+const say = (amount: Amount) => `${number(amount.value, amount.digits)} ${amount.unit}`;
+export const weightText = (grams: number) => say(weight(grams, preferences.units));
+export const lengthText = (metres: number) => say(length(metres, preferences.units));
+export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
+
+/** The name of a variety, which answers may give by its id. */
+export const varietyName = (id: string, known: { id: string; name: string }[]) =>
+  known.find((each) => each.id === id)?.name ?? id;
+
+export const cropName = (crop: string, given: string) => preferences.texts.crops[crop] ?? given;

@@ -1,0 +1,126 @@
+// The garden as the server last told it, and the entries on their way there.
+
+import { ApiProblem, getGarden, getOutlook, getToday, isOffline, onChange, postEvents } from '../api/client';
+import type { GardenAnswer, GardenEvent, OutlookAnswer, WorklistAnswer } from '../api/types';
+import { parseDay, type Day } from '../domain/days';
+import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
+import { preferences } from './preferences.svelte';
+
+const kOutboxKey = 'sowtide.outbox';
+const kRetryMs = 15_000;
+
+class GardenState {
+  garden = $state.raw<GardenAnswer | undefined>();
+  outlook = $state.raw<OutlookAnswer | undefined>();
+  worklist = $state.raw<WorklistAnswer | undefined>();
+  outbox = $state.raw<Outbox>(readOutbox(localStorage.getItem(kOutboxKey)));
+  offline = $state(false);
+  problem = $state<ApiProblem | undefined>();
+  /** Grows whenever the answers were read anew; a stand's page reads itself again then. */
+  revision = $state(-1);
+  #sending = false;
+  #reading = false;
+  #readAgain = false;
+
+  get today(): Day {
+    return parseDay(this.outlook?.today ?? this.worklist?.today ?? '');
+  }
+
+  /** Reads everything, and from then on whenever the garden changes. */
+  start(): void {
+    void this.read();
+    onChange((revision) => {
+      if (revision !== this.revision && this.revision !== -1) void this.read();
+      this.revision = revision;
+      void this.send();
+    });
+    addEventListener('online', () => void this.send());
+    setInterval(() => {
+      void this.#retry();
+    }, kRetryMs);
+  }
+
+  async read(): Promise<void> {
+    if (this.#reading) {
+      this.#readAgain = true;
+      return;
+    }
+    this.#reading = true;
+    try {
+      do {
+        this.#readAgain = false;
+        const [garden, outlook, worklist] = await Promise.all([getGarden(), getOutlook(), getToday()]);
+        this.garden = garden;
+        preferences.gardenUnits = garden.units;
+        this.outlook = outlook;
+        this.worklist = worklist;
+        this.offline = false;
+        this.problem = undefined;
+      } while (this.#readAgain);
+    } catch (problem) {
+      this.offline = isOffline(problem);
+      if (problem instanceof ApiProblem) this.problem = problem;
+      else throw problem;
+    } finally {
+      this.#reading = false;
+    }
+  }
+
+  async #retry(): Promise<void> {
+    await this.send();
+    if (this.offline) await this.read();
+  }
+
+  /** Keeps an entry on this device, then sends it as soon as the server is in reach. */
+  async log(event: GardenEvent): Promise<void> {
+    this.#keep(enqueue(this.outbox, event));
+    await this.send();
+  }
+
+  /** Sends what waits, one entry after another, in the order written. */
+  async send(): Promise<void> {
+    if (this.#sending) return;
+    this.#sending = true;
+    try {
+      let sent = false;
+      for (let next = this.outbox.waiting[0]; next; next = this.outbox.waiting[0]) {
+        if (!(await this.#sendOne(next))) break;
+        sent = true;
+      }
+      if (sent) await this.read();
+    } finally {
+      this.#sending = false;
+    }
+  }
+
+  async #sendOne(event: GardenEvent): Promise<boolean> {
+    try {
+      await postEvents([event]);
+      this.#keep(acknowledge(this.outbox, [event.id]));
+      this.offline = false;
+    } catch (problem) {
+      if (!(problem instanceof ApiProblem)) throw problem;
+      this.offline = isOffline(problem);
+      if (problem.status === 0 || problem.status >= 500 || problem.status === 429) return false;
+      this.#keep(setAside(this.outbox, event.id, problem.message));
+    }
+    return true;
+  }
+
+  forgetRefused(): void {
+    this.#keep(forgetRefused(this.outbox));
+  }
+
+  #keep(outbox: Outbox): void {
+    this.outbox = outbox;
+    localStorage.setItem(kOutboxKey, JSON.stringify(outbox));
+  }
+}
+
+export const gardenState = new GardenState();
+
+/** A fresh id for an entry: 1 to 64 letters, digits, "-" or "_". */
+export function newEventId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(12));
+  return `w-${Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')}`;
+}

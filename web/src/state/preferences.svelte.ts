@@ -1,0 +1,69 @@
+// How this person wants to see things, kept on this device.
+
+import type { UnitSystem } from '../domain/units';
+import { de } from '../texts/de';
+import { en, type Texts } from '../texts/en';
+
+export type Look = 'system' | 'light' | 'dark';
+export type Language = 'en' | 'de';
+
+const kCatalogues: Record<Language, Texts> = { en, de };
+const kStorageKey = 'sowtide.preferences';
+
+interface Stored {
+  units?: UnitSystem;
+  look?: Look;
+  language?: Language;
+  tallBeds?: boolean;
+}
+
+function readStored(): Stored {
+  try {
+    return JSON.parse(localStorage.getItem(kStorageKey) ?? '{}') as Stored;
+  } catch {
+    return {};
+  }
+}
+
+class Preferences {
+  /** Nothing chosen: the garden's own units. */
+  chosenUnits = $state<UnitSystem | undefined>();
+  gardenUnits = $state<UnitSystem>('metric');
+  look = $state<Look>('system');
+  language = $state<Language>('en');
+  tallBeds = $state(false);
+
+  constructor() {
+    const stored = readStored();
+    this.chosenUnits = stored.units;
+    this.look = stored.look ?? 'system';
+    this.tallBeds = stored.tallBeds ?? false;
+    this.language = stored.language ?? (navigator.language.startsWith('de') ? 'de' : 'en');
+  }
+
+  get units(): UnitSystem {
+    return this.chosenUnits ?? this.gardenUnits;
+  }
+
+  get texts(): Texts {
+    return kCatalogues[this.language];
+  }
+
+  /** The locale of numbers and dates: the device's where it speaks the chosen language, else the catalogue's. */
+  get locale(): string {
+    const own = navigator.languages.find((tag) => tag.split('-')[0] === this.language && tag.includes('-'));
+    return own ?? this.texts.locale;
+  }
+
+  save(): void {
+    const stored: Stored = { look: this.look, language: this.language, tallBeds: this.tallBeds };
+    if (this.chosenUnits) stored.units = this.chosenUnits;
+    try {
+      localStorage.setItem(kStorageKey, JSON.stringify(stored));
+    } catch {
+      // A device that keeps nothing still shows the page.
+    }
+  }
+}
+
+export const preferences = new Preferences();

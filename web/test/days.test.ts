@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { isoDay, isoWeek, monthStart, parseDay, weekStart } from '../src/domain/days';
+
+describe('days', () => {
+  it('reads and writes every day of 400 years, leap days included', () => {
+    const first = parseDay('1900-01-01');
+    const wrong = Array.from({ length: 146_097 }, (_, i) => first + i).filter(
+      (day) => parseDay(isoDay(day)) !== day,
+    );
+    expect(wrong).toEqual([]);
+  });
+  it('knows no day that does not exist', () => {
+    for (const text of ['2027-02-29', '1900-02-29', '2027-04-31', '2027-13-01', '2027-1-1', '', 'soon']) {
+      expect(parseDay(text), text).toBeNaN();
+    }
+    expect(parseDay('2028-02-29')).not.toBeNaN();
+  });
+  // ISO 8601: week 1 holds the first Thursday; 2026 has 53 weeks, 2027-01-01 lies in week 53 of 2026.
+  it('numbers weeks as ISO 8601 does', () => {
+    expect(isoWeek(parseDay('2027-01-01'))).toBe(53);
+    expect(isoWeek(parseDay('2027-01-04'))).toBe(1);
+    expect(isoWeek(parseDay('2024-12-30'))).toBe(1);
+    expect(isoDay(weekStart(parseDay('2027-01-01')))).toBe('2026-12-28');
+  });
+  it('begins months across the new year', () => {
+    expect(isoDay(monthStart(parseDay('2027-12-31'), 1))).toBe('2028-01-01');
+    expect(isoDay(monthStart(parseDay('2028-02-29')))).toBe('2028-02-01');
+  });
+});

@@ -1,0 +1,157 @@
+import { describe, expect, it } from 'vitest';
+import type { Bed, Tray } from '../src/api/types';
+import { bedStay, presence, readyOn } from '../src/domain/season';
+import { clumpPlaces, shareGrown } from '../src/drawing/clumps';
+import { drawFan } from '../src/drawing/fan';
+import { fitLabel } from '../src/drawing/label';
+import { layOut, neighbour } from '../src/drawing/sheetLayout';
+import { stopsOf } from '../src/drawing/stops';
+import { axisFor, axisMarks, dayAt, widthOf, xOf } from '../src/drawing/timeAxis';
+import { makeStand, makeStay, parseDay } from './helpers';
+
+const first = parseDay('2027-01-01');
+const last = parseDay('2027-12-31');
+
+describe('time axis', () => {
+  it('leads from a day to its pixels and back at every zoom', () => {
+    for (const zoom of ['year', 'month', 'week'] as const) {
+      const axis = axisFor(zoom, first, last, 800);
+      for (let day = first; day <= last; day += 1) expect(dayAt(axis, xOf(axis, day) + 0.01)).toBe(day);
+      expect(widthOf(axis)).toBeGreaterThanOrEqual(800);
+    }
+  });
+  it('shows twelve months always, weeks and days only where they have room', () => {
+    const kinds = (zoom: 'year' | 'month' | 'week', kind: string) =>
+      axisMarks(axisFor(zoom, first, last, 800)).filter((mark) => mark.kind === kind).length;
+    expect(kinds('year', 'month')).toBe(12);
+    expect(kinds('year', 'week')).toBe(0);
+    expect(kinds('month', 'week')).toBe(52);
+    expect(kinds('month', 'day')).toBe(0);
+    expect(kinds('week', 'day')).toBe(365 - 52);
+  });
+});
+
+describe('gradient of a patch', () => {
+  const probability = Array.from({ length: 95 }, (_, i) => 1 / (1 + Math.exp(-(i - 60) / 5)));
+  const stay = bedStay(makeStand({ ready_daily: { first: '2027-04-10', probability } }))!;
+  it('lies within 0.03 of the daily chance on every day', () => {
+    const stops = stopsOf(stay);
+    for (let day = stay.first; day <= stay.last; day += 1) {
+      const offset = (day - stay.first) / (stay.last - stay.first);
+      const next = stops.findIndex((stop) => stop.offset >= offset - 1e-12);
+      const b = stops[next]!;
+      const a = stops[Math.max(0, next - 1)]!;
+      const part = b.offset === a.offset ? 0 : (offset - a.offset) / (b.offset - a.offset);
+      expect(Math.abs(a.ready + part * (b.ready - a.ready) - readyOn(stay.stand, day))).toBeLessThanOrEqual(
+        0.03 + 1e-9,
+      );
+      expect(Math.abs(a.present + part * (b.present - a.present) - presence(stay, day))).toBeLessThanOrEqual(
+        0.03 + 1e-9,
+      );
+    }
+  });
+  it('needs few stops', () => {
+    expect(stopsOf(stay).length).toBeLessThan(14);
+  });
+  it('runs from edge to edge', () => {
+    const stops = stopsOf(stay);
+    expect(stops[0]!.offset).toBe(0);
+    expect(stops.at(-1)!.offset).toBe(1);
+  });
+  it('is never ready in a tray', () => {
+    expect(stopsOf({ ...stay, where: 'tray' }).every((stop) => stop.ready === 0)).toBe(true);
+  });
+});
+
+describe('layout of the sheet', () => {
+  const beds: Bed[] = [
+    { id: 'long', name: 'Long bed', length_m: 6, width_m: 1.2, sun: 'full', kind: 'raised' },
+    { id: 'low', name: 'Low bed', length_m: 3, width_m: 1.2, sun: 'full', kind: 'raised' },
+  ];
+  const trays: Tray[] = [{ id: 'sill', name: 'Shelf', cells: 100, place: 'indoors', temp_c: 19 }];
+  const axis = axisFor('year', first, last, 730);
+  const stays = [
+    makeStay('a', '2027-03-01', '2027-06-01', { from_m: 1, to_m: 3 }),
+    makeStay('b', '2027-06-10', '2027-09-01', { from_m: 1, to_m: 3 }),
+    makeStay('c', '2027-03-01', '2027-06-01', { bed: 'low', from_m: 0, to_m: 3 }),
+    makeStay('d', '2027-02-01', '2027-03-01', { tray: 'sill', cells: 25 }, 'tray'),
+    makeStay('e', '2027-02-01', '2027-03-01', { bed: 'nowhere' }),
+  ];
+  const layout = layOut(beds, trays, stays, axis, 40);
+  const patch = (id: string) => layout.patches.find((each) => each.stay.stand.id === id)!;
+
+  it('draws beds to one scale of length', () => {
+    expect(layout.bands.slice(0, 2).map((band) => band.height)).toEqual([240, 120]);
+    expect(patch('a').height).toBeCloseTo(80);
+    expect(patch('a').y).toBeCloseTo(40);
+    expect(patch('c').y).toBeCloseTo(layout.bands[1]!.top);
+  });
+  it('draws a quarter of a tray as a quarter of its height', () => {
+    expect(patch('d').height).toBeCloseTo(layout.bands[2]!.height / 4);
+  });
+  it('leaves out what stands in no known place', () => {
+    expect(patch('e')).toBeUndefined();
+  });
+  it('counts the last day as taken', () => {
+    expect(patch('a').x + patch('a').width).toBeCloseTo(xOf(axis, parseDay('2027-06-02')));
+  });
+  it('leads by the arrows to the neighbour in that direction', () => {
+    expect(neighbour(layout.patches, patch('a'), 'ArrowRight')!.stay.stand.id).toBe('b');
+    expect(neighbour(layout.patches, patch('b'), 'ArrowLeft')!.stay.stand.id).toBe('a');
+    expect(neighbour(layout.patches, patch('a'), 'ArrowDown')!.stay.stand.id).toBe('c');
+    expect(neighbour(layout.patches, patch('a'), 'ArrowUp')).toBeNull();
+  });
+});
+
+describe('words in a patch', () => {
+  it('takes the longest that fits, cuts the last, and says nothing where nothing fits', () => {
+    expect(fitLabel(['Beet · 34', 'Beet'], 200, 30)).toBe('Beet · 34');
+    expect(fitLabel(['Beet · 34', 'Beet'], 45, 30)).toBe('Beet');
+    expect(fitLabel(['Courgette · 2', 'Courgette'], 45, 30)).toBe('Cour…');
+    expect(fitLabel(['Beet'], 20, 30)).toBe('');
+    expect(fitLabel(['Beet'], 200, 9)).toBe('');
+  });
+});
+
+describe('fan', () => {
+  const fan = { first: '2027-04-10', p10: [0, 10, 60], p50: [0, 20, 100], p90: [0, 40, 180] };
+  const drawing = drawFan(fan, { width: 400, height: 200, left: 50, right: 10, top: 10, bottom: 20 }, 1);
+  it('puts the ends of time at the ends of the frame, and more weight higher', () => {
+    expect(drawing.xOf(drawing.first)).toBe(50);
+    expect(drawing.xOf(drawing.last)).toBe(390);
+    expect(drawing.yOf(0)).toBe(180);
+    expect(drawing.yOf(180)).toBeLessThan(drawing.yOf(100));
+    expect(drawing.yOf(180)).toBeGreaterThanOrEqual(10);
+  });
+  it('never leads out of the known days', () => {
+    expect(drawing.dayAt(-100)).toBe(drawing.first);
+    expect(drawing.dayAt(9999)).toBe(drawing.last);
+  });
+  it('draws a fan of nothing without a broken number', () => {
+    const flat = drawFan(
+      { first: '2027-04-10', p10: [0, 0], p50: [0, 0], p90: [0, 0] },
+      { width: 400, height: 200, left: 50, right: 10, top: 10, bottom: 20 },
+      1,
+    );
+    expect(flat.band + flat.middle).not.toMatch(/NaN|Infinity/);
+  });
+});
+
+describe('clumps from above', () => {
+  it('all lie inside the stretch, none nearer than the spacing allows', () => {
+    const stand = { clumps: 34, spacing_mm: 140, from_m: 1.6, to_m: 2.6 };
+    const places = clumpPlaces(stand, 1.2);
+    expect(places).toHaveLength(34);
+    for (const place of places) {
+      expect(place.alongM).toBeGreaterThan(0);
+      expect(place.alongM).toBeLessThan(1);
+      expect(place.acrossM).toBeLessThan(1.2);
+    }
+    expect(places[1]!.acrossM - places[0]!.acrossM).toBeGreaterThanOrEqual(0.14);
+  });
+  it('grow from nothing to all', () => {
+    expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 9)).toBe(0);
+    expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 11)).toBe(0.5);
+    expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 99)).toBe(1);
+  });
+});

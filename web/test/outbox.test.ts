@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { acknowledge, emptyOutbox, enqueue, forgetRefused, readOutbox, setAside } from '../src/domain/outbox';
+
+const event = (id: string) => ({ id, date: '2027-04-20', kind: 'noted' });
+
+describe('entries that wait', () => {
+  it('keep their order and are never doubled', () => {
+    let box = emptyOutbox();
+    for (const id of ['a', 'b', 'a', 'c']) box = enqueue(box, event(id));
+    expect(box.waiting.map((each) => each.id)).toEqual(['a', 'b', 'c']);
+  });
+  it('are gone once taken, and an answer that comes twice changes nothing', () => {
+    let box = enqueue(enqueue(emptyOutbox(), event('a')), event('b'));
+    box = acknowledge(acknowledge(box, ['a']), ['a']);
+    expect(box.waiting.map((each) => each.id)).toEqual(['b']);
+  });
+  it('make way when refused, with the reason kept', () => {
+    let box = setAside(enqueue(enqueue(emptyOutbox(), event('a')), event('b')), 'a', 'no such stand');
+    expect(box.waiting.map((each) => each.id)).toEqual(['b']);
+    expect(box.refused).toEqual([{ event: event('a'), what: 'no such stand' }]);
+    box = forgetRefused(box);
+    expect(box.refused).toEqual([]);
+  });
+  it('survive being kept on the device, and rubbish there', () => {
+    const box = enqueue(emptyOutbox(), event('a'));
+    expect(readOutbox(JSON.stringify(box))).toEqual(box);
+    for (const text of [null, '', '{', '[]', '{"waiting":3}'])
+      expect(readOutbox(text)).toEqual(emptyOutbox());
+  });
+});

@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import { bedStay, presence, readyOn, seasonSpan, trayStay } from '../src/domain/season';
+import { isoDay, makeStand, parseDay } from './helpers';
+
+describe('stays', () => {
+  it('takes the bed from sowing to the last pick of 9 years in 10', () => {
+    const stay = bedStay(makeStand())!;
+    expect([stay.first, stay.mayLeave, stay.last].map(isoDay)).toEqual([
+      '2027-04-01',
+      '2027-06-20',
+      '2027-07-10',
+    ]);
+    expect(trayStay(makeStand())).toBeNull();
+  });
+  it('takes the tray first and the bed from setting out when raised indoors', () => {
+    const stand = makeStand({ method: 'start-indoors', tray: 'sill' });
+    stand.events.push({
+      name: 'set-out',
+      p10: '2027-04-20',
+      p50: '2027-04-22',
+      p90: '2027-04-26',
+      probability: 1,
+    });
+    expect([trayStay(stand)!.first, trayStay(stand)!.last].map(isoDay)).toEqual(['2027-04-01', '2027-04-26']);
+    expect(isoDay(bedStay(stand)!.first)).toBe('2027-04-22');
+    stand.set_out = '2027-04-19';
+    expect(isoDay(bedStay(stand)!.first)).toBe('2027-04-19');
+    expect(isoDay(trayStay(stand)!.last)).toBe('2027-04-19');
+  });
+  it('leaves the bed empty when setting out is never expected', () => {
+    expect(bedStay(makeStand({ method: 'start-indoors', tray: 'sill' }))).toBeNull();
+  });
+  it('still draws a stand of which nothing is expected', () => {
+    const stay = bedStay(makeStand({ events: [] }))!;
+    expect(stay.last - stay.first).toBe(30);
+  });
+  it('fades from the day it may leave, and never rises again', () => {
+    const stay = bedStay(makeStand())!;
+    expect(presence(stay, stay.mayLeave)).toBe(1);
+    expect(presence(stay, stay.last)).toBeCloseTo(0.1, 12);
+    expect(presence(stay, stay.last + 1)).toBe(0);
+    for (let day = stay.first; day < stay.last; day += 1)
+      expect(presence(stay, day + 1)).toBeLessThanOrEqual(presence(stay, day));
+  });
+  it('is not ready on days of which nothing is known', () => {
+    const stand = makeStand({ ready_daily: { first: '2027-06-01', probability: [0.1, 0.4] } });
+    expect(readyOn(stand, parseDay('2027-06-02'))).toBe(0.4);
+    expect(readyOn(stand, parseDay('2027-06-03'))).toBe(0);
+    expect(readyOn(stand, parseDay('2027-05-31'))).toBe(0);
+  });
+  it('spans all stays and some time ahead', () => {
+    const today = parseDay('2027-04-20');
+    expect(seasonSpan([], today)).toEqual({ first: today - 14, last: today + 120 });
+    const stay = bedStay(makeStand())!;
+    const span = seasonSpan([stay], today);
+    expect(span.first).toBeLessThan(stay.first);
+    expect(span.last).toBeGreaterThan(stay.last);
+  });
+});

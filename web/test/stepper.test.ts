@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { countStep, gramStep, stepped } from '../src/domain/stepper';
+
+describe('stepper', () => {
+  it('undoes a step up by a step down on the grid', () => {
+    for (const stepOf of [countStep, gramStep]) {
+      let value = 0;
+      for (let i = 0; i < 60; i += 1) {
+        const up = stepped(value, 1, stepOf);
+        expect(up).toBeGreaterThan(value);
+        expect(stepped(up, -1, stepOf)).toBe(value);
+        value = up;
+      }
+    }
+  });
+  it('never goes below nothing', () => {
+    expect(stepped(0, -1, countStep)).toBe(0);
+    expect(stepped(3, -1, gramStep)).toBe(0);
+  });
+  it('goes to the grid from an odd amount', () => {
+    expect(stepped(1152, 1, countStep)).toBe(1200);
+    expect(stepped(1152, -1, countStep)).toBe(1150);
+  });
+});

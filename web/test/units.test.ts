@@ -1,0 +1,22 @@
+import { describe, expect, it } from 'vitest';
+import { length, rulerMarks, spacing, weight } from '../src/domain/units';
+
+describe('amounts', () => {
+  // International yard and pound agreement of 1959: 1 lb = 453.59237 g, 1 ft = 0.3048 m, 1 in = 25.4 mm.
+  it('says pounds, feet and inches by their exact definition', () => {
+    expect(weight(907.18474, 'us')).toMatchObject({ value: 2, unit: 'lb' });
+    expect(weight(28.349523125, 'us')).toMatchObject({ value: 1, unit: 'oz' });
+    expect(length(3.048, 'us')).toMatchObject({ unit: 'ft', digits: 0 });
+    expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
+  });
+  it('changes to kilograms at a thousand grams', () => {
+    expect(weight(999, 'metric').unit).toBe('g');
+    expect(weight(1000, 'metric')).toMatchObject({ value: 1, unit: 'kg' });
+  });
+  it('marks whole metres or every second foot, never past the end', () => {
+    expect(rulerMarks(3.6, 'metric').map((mark) => mark.label)).toEqual([0, 1, 2, 3]);
+    const feet = rulerMarks(2.4, 'us');
+    expect(feet.map((mark) => mark.label)).toEqual([0, 2, 4, 6]);
+    expect(feet.at(-1)!.atM).toBeLessThanOrEqual(2.4);
+  });
+});
