@@ -60,11 +60,14 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather) : weather_
   light_mj_m2_.resize(entries);
   week_mean_c_.resize(entries);
   day_length_h_.resize(weather.day_count);
+  dawn_hour_.resize(weather.day_count);
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const base::Date date = weather.first + base::Days{static_cast<int>(d)};
     day_length_h_[d] =
         climate::daylight_hours(base::Degrees::of(weather.site.latitude_deg), base::day_of_year(date))
             .value();
+    // Whole hours before sunrise; at least two hours count as day even in the polar night.
+    dawn_hour_[d] = static_cast<int>(std::clamp(std::lround(12.0 - 0.5 * day_length_h_[d]), 0L, 11L));
   }
   base::parallel_for(weather.member_count, [this](std::size_t member) {
     air_of_member(member);
@@ -130,11 +133,21 @@ void CropWeather::thermal_times() {
   }
   const std::size_t entries = weather.member_count * weather.day_count;
   growth_cd_.resize(entries);
+  light_use_.resize(entries);
   germination_cd_.resize(entries);
   for (std::size_t at = 0; at < entries; ++at) {
-    double sum = 0.0;
-    for (const float hour : season_->air_hours_c(at)) sum += growth.at(static_cast<double>(hour));
-    growth_cd_[at] = sum / static_cast<double>(SeasonWeather::kHours);
+    const auto& hours = season_->air_hours_c(at);
+    const auto dawn = static_cast<std::size_t>(season_->dawn_hour()[at % weather.day_count]);
+    double night = 0.0;
+    double day = 0.0;
+    for (std::size_t h = 0; h < dawn; ++h) night += growth.at(static_cast<double>(hours[h]));
+    for (std::size_t h = dawn; h < SeasonWeather::kHours - dawn; ++h)
+      day += growth.at(static_cast<double>(hours[h]));
+    for (std::size_t h = SeasonWeather::kHours - dawn; h < SeasonWeather::kHours; ++h) {
+      night += growth.at(static_cast<double>(hours[h]));
+    }
+    growth_cd_[at] = (night + day) / static_cast<double>(SeasonWeather::kHours);
+    light_use_[at] = day / (static_cast<double>(SeasonWeather::kHours - 2 * dawn) * growth.top);
     double soil = 0.0;
     for (const double w : wave)
       soil += germination.at(season_->soil_mean_c()[at] + w * season_->soil_swing_k()[at]);

@@ -197,7 +197,8 @@ void Simulator::draw_plants(std::uint64_t seed) {
   shuffled("stand.emergence");
   for (std::size_t i = 0; i < plants; ++i) seed_offset_[i] = normal_of(order[i]);
   shuffled("stand.vigour");
-  const double start_g = crop_.growth.start_leaf_area_cm2 * 1e-4 / crop_.growth.specific_leaf_area_m2_per_g;
+  const double start_g = crop_.growth.start_leaf_area_cm2 * 1e-4 /
+                         (crop_.growth.specific_leaf_area_m2_per_g * constants_.seedling_leaf_factor);
   for (std::size_t i = 0; i < plants; ++i)
     start_leaf_g_[i] = start_g * std::exp(kVigourLogSpread * normal_of(order[i]));
   // A mean of 2.4 plants a clump: four clumps in ten hold three, the others two.
@@ -379,20 +380,22 @@ void Simulator::forcing_of(std::size_t day) {
   const bool tray = in_tray(day);
   double thermal = tray ? weather_.growth_cd_at(tray_temp_c(at(day))) : weather_.growth_cd()[at(day)];
   double light = weather_.season().light_mj_m2()[at(day)];
+  const double full_rate = growth.cardinal.optimum_low_c - growth.cardinal.base_c;
+  const double use = tray ? thermal / full_rate : weather_.light_use()[at(day)];
   if (tray && raising_.place != bed::TrayPlace::outdoors) {
     light = raising_.place == bed::TrayPlace::cold_frame ? light * kFrameLightShare : kIndoorLightMjM2;
   }
+  double awake = 1.0;
   if (!tray && shock_cd_ > 0.0) {
     const double lost = std::min(shock_cd_, thermal);
     shock_cd_ -= lost;
+    awake = thermal > 0.0 ? 1.0 - lost / thermal : 0.0;
     thermal -= lost;
   }
-  const double full_rate = growth.cardinal.optimum_low_c - growth.cardinal.base_c;
   forcing_.day = static_cast<double>(day);
   forcing_.thermal_cd = thermal;
   forcing_.organ_thermal_cd = thermal * weather_.organ_day_share()[day];
-  forcing_.light_g_per_m2 =
-      growth.radiation_use_g_per_mj * growth.field_efficiency * light * thermal / full_rate;
+  forcing_.light_g_per_m2 = growth.radiation_use_g_per_mj * growth.field_efficiency * light * use * awake;
   forcing_.sink_share = detail::exponential(growth.early_relative_rate_per_cd * thermal) - 1.0;
   forcing_.leaf_loss_scale = std::min(1.0, thermal / kColdLeafLossCd);
 }

@@ -34,14 +34,19 @@ struct GridPointers {
 };
 
 SOWTIDE_VECTOR_COPIES
-void leaf_areas(double day, double area_per_g, std::size_t plants, const GridPointers& grid) {
+void leaf_areas(double day, const PlantConstants& constants, std::size_t plants, const GridPointers& grid) {
+  const double area_per_g = constants.leaf_area_m2_per_g;
+  const double extra = constants.seedling_leaf_factor - 1.0;
+  const double per_age = 1.0 / constants.seedling_cd;
+  const double* __restrict age = grid.age;
   const double* __restrict leaf = grid.leaf;
   const double* __restrict emerge = grid.emerge;
   const double* __restrict present = grid.present;
   double* __restrict area = grid.area;
   for (std::size_t i = 0; i < plants; ++i) {
     const double up = day >= emerge[i] ? present[i] : 0.0;
-    area[i] = up * leaf[i] * area_per_g;
+    const double youth = 1.0 - age[i] * per_age;
+    area[i] = up * leaf[i] * area_per_g * (1.0 + extra * (youth > 0.0 ? youth : 0.0));
   }
 }
 
@@ -166,7 +171,7 @@ void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantG
   const GridPointers pointers{grid.leaf_g.data(),  grid.organ_g.data(),      grid.other_g.data(),
                               grid.age_cd.data(),  grid.organ_age_cd.data(), grid.emerge_day.data(),
                               grid.present.data(), grid.area_m2.data(),      grid.captured_m2.data()};
-  leaf_areas(forcing.day, constants.leaf_area_m2_per_g, grid.size(), pointers);
+  leaf_areas(forcing.day, constants, grid.size(), pointers);
   share_in_clumps(constants.extinction, constants.asymmetry, 1.0 - constants.pooling, grid.clumps, grid.ranks,
                   grid.zone_m2.data(), grid.area_m2.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
                   grid.clump_even.data(), grid.captured_m2.data());

@@ -36,7 +36,9 @@ struct PlantGrid {
 /// What is the same for all plants of a crop.
 struct PlantConstants {
   double extinction = 0.65;
-  double leaf_area_m2_per_g = 0.02;
+  double leaf_area_m2_per_g = 0.02;   ///< of full-grown plants
+  double seedling_leaf_factor = 2.0;  ///< leaves of seedlings are thinner: this many times the area per gram at emergence
+  double seedling_cd = 400.0;         ///< age at which that has worn off
   double leaf_share = 0.6;  ///< of growth that does not go to the organ
   double organ_start_cd = 0.0;
   double organ_span_cd = 1.0;  ///< from the organ's start to its full share
