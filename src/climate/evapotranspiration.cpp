@@ -39,7 +39,7 @@ void fill_radiation(const DailyWeather& weather, const Site& site, int day_of_ye
   const base::Degrees latitude = base::Degrees::of(site.latitude_deg);
   terms.extraterrestrial_mj_m2 = extraterrestrial_radiation(latitude, day_of_year).value();
   terms.daylight_h = daylight_hours(latitude, day_of_year).value();
-  terms.clear_sky_mj_m2 = clear_sky_radiation(site, day_of_year).value();
+  terms.clear_sky_mj_m2 = weather.clear_sky_mj_m2.value_or(clear_sky_radiation(site, day_of_year).value());
   if (weather.radiation_mj_m2) {
     terms.radiation_mj_m2 = *weather.radiation_mj_m2;
     terms.radiation_rule = RadiationRule::measured;

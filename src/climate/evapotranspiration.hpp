@@ -33,6 +33,7 @@ struct DailyWeather {
   std::optional<double> radiation_mj_m2;  ///< measured, per day
   std::optional<double> sunshine_h;       ///< used where radiation is not known
   double k_rs = kInlandKrs;               ///< used where neither is known
+  std::optional<double> clear_sky_mj_m2;  ///< in place of eq. 37, for example from clear_sky_radiation_full
   double angstrom_a = 0.25;
   double angstrom_b = 0.50;
 };
