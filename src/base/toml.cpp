@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/csv.hpp"
+#include "base/nearest.hpp"
 #include "base/utf8.hpp"
 
 // Debian's toml++ 3.3.0 checks its preconditions only with assertions on, and hostile bytes can break them:
@@ -398,7 +399,17 @@ const TomlValue* TomlReader::find(std::string_view key) {
 
 const TomlValue* TomlReader::require(std::string_view key) {
   const TomlValue* value = find(key);
-  if (value == nullptr) report(ProblemCode::missing_field, "is missing", key);
+  if (value != nullptr || problem_) return value;
+  std::vector<std::string> unread;
+  for (std::string& name : keys()) {
+    if (!read_.contains(name)) unread.push_back(std::move(name));
+  }
+  // A field of nearly this name is most likely this one in another unit or spelling.
+  constexpr std::size_t kSlipEdits = 3;
+  const auto near = nearest_names(key, unread, 1);
+  const bool slip = !near.empty() && edit_distance(key, near.front()) <= kSlipEdits;
+  report(ProblemCode::missing_field, "is missing", key,
+         slip ? fmt::format("Did you write it as {}? Use the name {}, and its unit", near.front(), key) : "");
   return value;
 }
 
@@ -620,8 +631,9 @@ std::vector<std::string> TomlReader::keys() const {
 void TomlReader::reject_unknown() {
   for (const std::string& key : keys()) {
     if (read_.contains(key)) continue;
+    const std::string near = did_you_mean(key, {read_.begin(), read_.end()});
     report(ProblemCode::unknown_field, "is not a field that is known here", key,
-           "Check its spelling, or take it out");
+           near.empty() ? "Check its spelling, or take it out" : near);
     return;
   }
 }

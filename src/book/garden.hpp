@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/date.hpp"
@@ -18,33 +19,48 @@
 
 namespace sowtide::book {
 
-/// Kinds of entry in the logbook, as written in files and `--json`: "sown", "counted", "set-out", "thinned", "watered",
-/// "fed", "measured", "picked", "stored", "eaten", "discarded", "noted", "corrected".
-enum class EventKind { sown, counted, set_out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, corrected };
+/// Kinds of entry in the logbook, as written in files and `--json`: "sown", "counted", "set-out", "thinned",
+/// "watered", "fed", "measured", "picked", "stored", "eaten", "discarded", "noted", "corrected".
+enum class EventKind {
+  sown,
+  counted,
+  set_out,
+  thinned,
+  watered,
+  fed,
+  measured,
+  picked,
+  stored,
+  eaten,
+  discarded,
+  noted,
+  corrected
+};
 
 [[nodiscard]] std::string_view event_kind_text(EventKind kind) noexcept;
 [[nodiscard]] std::optional<EventKind> parse_event_kind(std::string_view text) noexcept;
 
-/// One entry. `id` is unique and chosen by whoever writes it (a phone off the network too), so that writing the same
-/// entry twice changes nothing. Amounts not given are absent.
+/// One entry. `id` is unique and chosen by whoever writes it (a phone off the network too), so that writing
+/// the same entry twice changes nothing. Amounts not given are absent. What each kind needs:
+/// docs/formats/log.md.
 struct Event {
-  std::string id;                     ///< 1..64 characters of [A-Za-z0-9_-]
-  std::int64_t sequence = 0;          ///< order of arrival, set by the book
-  base::Date date{};                  ///< the day it happened
+  std::string id;             ///< 1..64 characters of [A-Za-z0-9_-]
+  std::int64_t sequence = 0;  ///< order of arrival, set by the book
+  base::Date date{};          ///< the day it happened
   EventKind kind = EventKind::noted;
-  std::string stand;                  ///< stand id, or empty
-  std::string target;                 ///< bed, lot or, for "corrected", the id of the event put right; or empty
-  std::optional<double> count;        ///< plants, seeds or pieces
+  std::string stand;            ///< stand id, or empty
+  std::string target;           ///< bed, lot or, for "corrected", the id of the event put right; or empty
+  std::optional<double> count;  ///< plants, seeds or pieces
   std::optional<double> grams;
   std::optional<double> litres;
   std::optional<double> diameter_mm;
-  std::string text;                   ///< a note, a place of storage …
+  std::string text;  ///< a note, a place of storage …
 };
 
 /// What stands in the garden file apart from the log.
 struct GardenDescription {
   std::string name;
-  std::string units = "metric";       ///< or "us"
+  std::string units = "metric";  ///< or "us"
   climate::Site site;
   std::optional<climate::MonthlyNormals> normals;
   std::vector<bed::Bed> beds;
@@ -53,8 +69,8 @@ struct GardenDescription {
   std::vector<plan::Want> wants;
   std::vector<crop::Variety> varieties;
   std::vector<crop::Packet> packets;
-  std::vector<stand::StandPlan> stands;   ///< planned or standing
-  climate::WeatherRecord weather;         ///< empty record when none was imported
+  std::vector<stand::StandPlan> stands;  ///< planned or standing
+  climate::WeatherRecord weather;        ///< empty record when none was imported
 };
 
 /// State of one stand after folding the log up to a day.
@@ -63,16 +79,31 @@ struct StandState {
   stand::StandFacts facts;
 };
 
-/// All that is derived from the log up to a day.
+/// All that is derived from the log up to a day. `plants_removed` of a stand counts from its last counting
+/// on.
 struct GardenState {
   std::vector<StandState> stands;
   std::vector<keep::Lot> store;
-  std::map<std::string, double> picked_g;      ///< by crop, all time
-  std::map<std::string, base::Date> watered;   ///< last watering by bed
+  std::map<std::string, double> picked_g;     ///< by crop, all time
+  std::map<std::string, base::Date> watered;  ///< last watering by bed
 };
 
-/// Folds events dated up to and including `day`, in order of date, then sequence. A "corrected" entry removes its target
-/// from the fold (whatever its own date); folding in pieces or at once gives the same.
-[[nodiscard]] GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day);
+/// Folds events dated up to and including `day`, in order of date, then sequence, whatever their order in the
+/// list. A "corrected" entry removes its target from the fold (whatever its own date); correcting a
+/// correction brings the first entry back. The library tells for which crops a picking takes whole plants,
+/// and turns a measured diameter of a round root into a weight. Cost: n log n in the events.
+[[nodiscard]] GardenState fold(const GardenDescription& garden, const std::vector<Event>& events,
+                               base::Date day, const crop::CropLibrary& library = crop::built_in_library());
+
+/// Checks the crops, kitchen groups and families that a garden names against the library; an unknown one is
+/// not_found, with the nearest that exist as remedy. The problem's field is a path ("wants[3].crop").
+[[nodiscard]] base::Result<void> check_against(const crop::CropLibrary& library,
+                                               const GardenDescription& garden);
+
+/// True when the events say the same, order of arrival aside.
+[[nodiscard]] bool same_content(const Event& a, const Event& b);
+
+/// A name that may stand for a bed, stand, packet, event …: 1..64 characters of [A-Za-z0-9_-].
+[[nodiscard]] bool is_id(std::string_view text) noexcept;
 
 }  // namespace sowtide::book

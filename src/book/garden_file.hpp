@@ -1,8 +1,10 @@
 // The garden file: one SQLite file (WAL, foreign keys, schema version with forward migrations).
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "book/garden.hpp"
@@ -13,9 +15,11 @@ namespace sowtide::book {
 class GardenFile {
  public:
   /// Makes a new file. Fails already_exists rather than overwrite.
-  [[nodiscard]] static base::Result<GardenFile> create(const std::string& path, const GardenDescription& garden,
+  [[nodiscard]] static base::Result<GardenFile> create(const std::string& path,
+                                                       const GardenDescription& garden,
                                                        const std::vector<Event>& events = {});
-  /// Opens an existing file and migrates it forward. Fails wrong_version for a newer one or a file that is not ours.
+  /// Opens an existing file and migrates it forward. Fails wrong_version for a newer one or a file that is
+  /// not ours.
   [[nodiscard]] static base::Result<GardenFile> open(const std::string& path);
   GardenFile(GardenFile&&) noexcept;
   GardenFile& operator=(GardenFile&&) noexcept;
@@ -30,7 +34,8 @@ class GardenFile {
   /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
   base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
   base::Result<void> update_stand(const stand::StandPlan& stand);
-  base::Result<void> set_description(const GardenDescription& garden);   ///< beds, trays, wants, packets, varieties, site
+  base::Result<void> set_description(
+      const GardenDescription& garden);  ///< beds, trays, wants, packets, varieties, site
   /// A number that grows with every write, for ETags and change events.
   [[nodiscard]] base::Result<std::int64_t> revision() const;
   /// A consistent copy by SQLite's online backup.
@@ -42,16 +47,31 @@ class GardenFile {
   std::unique_ptr<Impl> impl_;
 };
 
-/// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it is an export.
+/// A garden read from text.
 struct GardenText {
   GardenDescription garden;
   std::vector<Event> events;
+  std::map<std::string, base::Place>
+      places;  ///< where each field stands in the TOML, by path ("wants[3].crop")
 };
+
+/// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it
+/// names them. Everything is checked but the crops (`check_against`).
 [[nodiscard]] base::Result<GardenText> read_garden_toml(const std::string& path);
 
-/// Writes everything as TOML and CSV into a directory (made when missing; must be empty): garden.toml, log.csv,
-/// weather.csv. `read_garden_toml(dir + "/garden.toml")` reads it back without loss.
-[[nodiscard]] base::Result<void> write_export(const GardenDescription& garden, const std::vector<Event>& events,
-                                              const std::string& directory);
+/// Reads a description alone from text; the files it names are not read.
+[[nodiscard]] base::Result<GardenText> parse_garden_toml(std::string_view text, const std::string& file);
+
+/// Gives a problem whose field is a path the line and column at which that field (or what holds it) stands.
+[[nodiscard]] base::Problem locate(base::Problem problem, const GardenText& text);
+
+/// The description as TOML, every field written; `weather_file` and `log_file` are named in it unless empty.
+[[nodiscard]] std::string garden_toml(const GardenDescription& garden, const std::string& weather_file,
+                                      const std::string& log_file);
+
+/// Writes everything as TOML and CSV into a directory (made when missing; must be empty): garden.toml,
+/// log.csv, weather.csv. `read_garden_toml(dir + "/garden.toml")` reads it back without loss.
+[[nodiscard]] base::Result<void> write_export(const GardenDescription& garden,
+                                              const std::vector<Event>& events, const std::string& directory);
 
 }  // namespace sowtide::book

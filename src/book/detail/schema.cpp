@@ -1,0 +1,172 @@
+#include "book/detail/schema.hpp"
+
+#include <fmt/format.h>
+
+namespace sowtide::book::detail {
+namespace {
+
+// Weather is kept as one blob a variable (docs/decisions/0003-garden-file.md). `position` keeps the order in
+// which people wrote their lists. References are by id, so that the file can be read with any SQLite tool.
+constexpr const char* kVersion1 = R"sql(
+CREATE TABLE garden (
+  only INTEGER PRIMARY KEY CHECK (only = 1),
+  name TEXT NOT NULL,
+  units TEXT NOT NULL CHECK (units IN ('metric', 'us')),
+  site_name TEXT NOT NULL,
+  latitude_deg REAL NOT NULL,
+  longitude_deg REAL NOT NULL,
+  elevation_m REAL NOT NULL,
+  normals_source TEXT,
+  revision INTEGER NOT NULL
+) STRICT;
+CREATE TABLE normals (
+  month INTEGER PRIMARY KEY CHECK (month BETWEEN 1 AND 12),
+  tmax_c REAL NOT NULL,
+  tmin_c REAL NOT NULL,
+  precip_mm REAL NOT NULL,
+  wet_days REAL
+) STRICT;
+CREATE TABLE bed (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  length_m REAL NOT NULL,
+  width_m REAL NOT NULL,
+  sun TEXT NOT NULL,
+  kind TEXT NOT NULL,
+  fed INTEGER NOT NULL
+) STRICT;
+CREATE TABLE tray (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  cells INTEGER NOT NULL,
+  cell_width_mm REAL NOT NULL,
+  place TEXT NOT NULL,
+  temp_c REAL NOT NULL
+) STRICT;
+CREATE TABLE past_crop (
+  position INTEGER PRIMARY KEY,
+  bed TEXT NOT NULL REFERENCES bed (id) DEFERRABLE INITIALLY DEFERRED,
+  from_m REAL NOT NULL,
+  to_m REAL NOT NULL,
+  family TEXT NOT NULL,
+  year INTEGER NOT NULL
+) STRICT;
+CREATE TABLE variety (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  crop TEXT NOT NULL,
+  earliness REAL NOT NULL,
+  size REAL NOT NULL,
+  bolting_resistance REAL NOT NULL,
+  single_germ INTEGER NOT NULL,
+  colour TEXT NOT NULL,
+  notes TEXT NOT NULL
+) STRICT;
+CREATE TABLE packet (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  crop TEXT NOT NULL,
+  variety TEXT REFERENCES variety (id) DEFERRABLE INITIALLY DEFERRED,
+  packed_year INTEGER NOT NULL,
+  seeds REAL NOT NULL,
+  germination_pct REAL,
+  cost REAL NOT NULL
+) STRICT;
+CREATE TABLE want (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  crop TEXT,
+  crop_group TEXT,
+  variety TEXT REFERENCES variety (id) DEFERRABLE INITIALLY DEFERRED,
+  amount_per_week REAL NOT NULL,
+  unit TEXT NOT NULL,
+  from_day TEXT NOT NULL,
+  to_day TEXT NOT NULL,
+  priority REAL NOT NULL,
+  size TEXT NOT NULL
+) STRICT;
+CREATE TABLE stand (
+  id TEXT PRIMARY KEY,
+  position INTEGER NOT NULL,
+  crop TEXT NOT NULL,
+  variety TEXT REFERENCES variety (id) DEFERRABLE INITIALLY DEFERRED,
+  method TEXT NOT NULL,
+  sow TEXT NOT NULL,
+  set_out TEXT,
+  size TEXT NOT NULL,
+  clumps INTEGER NOT NULL,
+  plants_per_clump REAL NOT NULL,
+  spacing_mm REAL NOT NULL,
+  bed TEXT NOT NULL REFERENCES bed (id) DEFERRABLE INITIALLY DEFERRED,
+  from_m REAL NOT NULL,
+  to_m REAL NOT NULL,
+  tray TEXT REFERENCES tray (id) DEFERRABLE INITIALLY DEFERRED,
+  seeds_per_cell REAL NOT NULL,
+  cells INTEGER NOT NULL,
+  packet TEXT REFERENCES packet (id) DEFERRABLE INITIALLY DEFERRED
+) STRICT;
+CREATE TABLE weather (
+  only INTEGER PRIMARY KEY CHECK (only = 1),
+  site_name TEXT NOT NULL,
+  latitude_deg REAL NOT NULL,
+  longitude_deg REAL NOT NULL,
+  elevation_m REAL NOT NULL,
+  first_day TEXT NOT NULL,
+  days INTEGER NOT NULL
+) STRICT;
+CREATE TABLE weather_series (
+  variable TEXT PRIMARY KEY,
+  value BLOB NOT NULL,
+  origin BLOB NOT NULL
+) STRICT;
+CREATE TABLE event (
+  sequence INTEGER PRIMARY KEY,
+  id TEXT NOT NULL UNIQUE CHECK (length(id) BETWEEN 1 AND 64),
+  day TEXT NOT NULL,
+  kind TEXT NOT NULL,
+  stand TEXT REFERENCES stand (id),
+  target TEXT,
+  count REAL,
+  grams REAL,
+  litres REAL,
+  diameter_mm REAL,
+  text TEXT NOT NULL
+) STRICT;
+CREATE INDEX event_of_stand ON event (stand);
+CREATE INDEX event_of_kind ON event (kind);
+CREATE TRIGGER event_stays BEFORE UPDATE ON event BEGIN SELECT RAISE(ABORT, 'the log is only ever added to'); END;
+CREATE TRIGGER event_is_kept BEFORE DELETE ON event BEGIN SELECT RAISE(ABORT, 'the log is only ever added to'); END;
+)sql";
+
+}  // namespace
+
+const std::vector<Migration>& migrations() {
+  static const std::vector<Migration> steps{{1, kVersion1}};
+  return steps;
+}
+
+int current_version() {
+  return migrations().back().to_version;
+}
+
+void migrate(SQLite::Database& database, const std::vector<Migration>& steps) {
+  database.exec("BEGIN IMMEDIATE");
+  try {
+    const int version = database.execAndGet("PRAGMA user_version").getInt();
+    for (const Migration& step : steps) {
+      if (step.to_version <= version) continue;
+      database.exec(step.sql);
+      database.exec(fmt::format("PRAGMA user_version = {}", step.to_version));
+    }
+    database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    database.exec("COMMIT");
+  } catch (const SQLite::Exception&) {
+    database.tryExec("ROLLBACK");
+    throw;
+  }
+}
+
+}  // namespace sowtide::book::detail

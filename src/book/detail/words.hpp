@@ -1,0 +1,54 @@
+// The words that files use for choices: one table a choice, used by the garden file, the TOML and the CSV
+// alike.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "bed/bed.hpp"
+#include "climate/record.hpp"
+#include "plan/plan.hpp"
+#include "stand/outlook.hpp"
+
+namespace sowtide::book::detail {
+
+// In the order of the enumerations.
+inline constexpr std::array<std::string_view, 3> kSunWords{"full", "partial", "shade"};
+inline constexpr std::array<std::string_view, 2> kBedKindWords{"raised", "ground"};
+inline constexpr std::array<std::string_view, 4> kTrayPlaceWords{"indoors", "heat_mat", "cold_frame",
+                                                                 "outdoors"};
+inline constexpr std::array<std::string_view, 3> kWantUnitWords{"grams", "servings", "pieces"};
+inline constexpr std::array<std::string_view, 2> kSizeWords{"small", "large"};
+inline constexpr std::array<std::string_view, 2> kMethodWords{"direct-sow", "start-indoors"};
+inline constexpr std::array<std::string_view, 2> kGardenUnitWords{"metric", "us"};
+inline constexpr std::array<std::string_view, 5> kOriginWords{"missing", "observed", "filled", "estimated",
+                                                              "forecast"};
+inline constexpr std::array<std::string_view, climate::kVariableCount> kVariableWords{
+    "tmin", "tmax", "rain", "radiation", "sunshine", "humidity", "wind"};
+/// Column headings of weather.csv, with the unit of `climate::Series` as last word.
+inline constexpr std::array<std::string_view, climate::kVariableCount> kVariableColumns{
+    "tmin_c", "tmax_c", "rain_mm", "radiation_mj_m2", "sunshine_h", "humidity_pct", "wind_2m_m_s"};
+
+/// Place of a word in its table, or nothing.
+template <std::size_t N>
+[[nodiscard]] std::optional<std::size_t> place_of(const std::array<std::string_view, N>& words,
+                                                  std::string_view word) {
+  const auto found = std::find(words.begin(), words.end(), word);
+  if (found == words.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - words.begin());
+}
+
+template <class Enumeration, std::size_t N>
+[[nodiscard]] std::string_view word_of(const std::array<std::string_view, N>& words, Enumeration value) {
+  return words.at(static_cast<std::size_t>(value));
+}
+
+template <std::size_t N>
+[[nodiscard]] std::vector<std::string_view> list_of(const std::array<std::string_view, N>& words) {
+  return {words.begin(), words.end()};
+}
+
+}  // namespace sowtide::book::detail

@@ -1,0 +1,36 @@
+// What the logbook accepts: each kind of entry with what it needs (docs/formats/log.md).
+#pragma once
+
+#include <functional>
+#include <set>
+#include <string>
+
+#include "base/problem.hpp"
+#include "book/garden.hpp"
+
+namespace sowtide::book {
+
+/// What entries may refer to. Grows with the entries taken: a "stored" entry makes a lot, every entry can be
+/// corrected.
+struct EventContext {
+  std::set<std::string, std::less<>> stands;
+  std::set<std::string, std::less<>> beds;
+  std::set<std::string, std::less<>> lots;
+  std::function<bool(const std::string& id)> has_event;  ///< true when the book holds the entry
+
+  /// The context of a garden without entries; `has_event` is left to the caller.
+  [[nodiscard]] static EventContext of(const GardenDescription& garden);
+  void take(const Event& event);
+};
+
+/// Checks one entry. The problem's field is the name of the field of the entry ("grams").
+[[nodiscard]] base::Result<void> check_event(const Event& event, const EventContext& context);
+
+/// Checks a whole log and gives every entry its place in it: entries without a sequence follow in the order
+/// given. Entries said twice are left out once; the same id with other content is a contradiction. `place`
+/// names where an entry stands (its line in a file).
+[[nodiscard]] base::Result<std::vector<Event>> check_log(
+    const GardenDescription& garden, std::vector<Event> events,
+    const std::function<base::Place(std::size_t index)>& place = {});
+
+}  // namespace sowtide::book

@@ -1,0 +1,258 @@
+#include "book/garden.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+#include "book/store_place.hpp"
+
+namespace sowtide::book {
+namespace {
+
+constexpr std::array<std::string_view, 13> kKindWords{
+    "sown",   "counted", "set-out", "thinned",   "watered", "fed",      "measured",
+    "picked", "stored",  "eaten",   "discarded", "noted",   "corrected"};
+
+/// Below this a lot counts as used up: a crumb, and far above what subtraction of grams leaves behind.
+constexpr double kNothingLeft_g = 1e-6;
+
+/// Half of the plants planned: at this count a stand is taken as emerged.
+constexpr double kEmergedShare = 0.5;
+
+constexpr double kMillimetresPerCentimetre = 10.0;
+
+/// Ids of the entries that a correction removes. Later corrections win, so a corrected correction has no
+/// effect.
+std::set<std::string_view> removed_ids(const std::vector<Event>& events) {
+  std::vector<const Event*> corrections;
+  for (const Event& event : events) {
+    if (event.kind == EventKind::corrected) corrections.push_back(&event);
+  }
+  std::sort(corrections.begin(), corrections.end(), [](const Event* a, const Event* b) {
+    return std::tie(b->sequence, b->id) < std::tie(a->sequence, a->id);
+  });
+  std::set<std::string_view> removed;
+  for (const Event* correction : corrections) {
+    if (!removed.contains(correction->id)) removed.insert(correction->target);
+  }
+  return removed;
+}
+
+/// The entries that count on a day, in the order of the fold.
+std::vector<const Event*> effective_events(const std::vector<Event>& events, base::Date day) {
+  const auto removed = removed_ids(events);
+  std::vector<const Event*> kept;
+  kept.reserve(events.size());
+  for (const Event& event : events) {
+    if (event.date <= day && event.kind != EventKind::corrected && !removed.contains(event.id))
+      kept.push_back(&event);
+  }
+  std::sort(kept.begin(), kept.end(), [](const Event* a, const Event* b) {
+    return std::tie(a->date, a->sequence, a->id) < std::tie(b->date, b->sequence, b->id);
+  });
+  return kept;
+}
+
+/// Whole plants of an event's count.
+int plants_of(const Event& event) {
+  return static_cast<int>(std::lround(event.count.value_or(0.0)));
+}
+
+class Fold {
+ public:
+  Fold(const GardenDescription& garden, const crop::CropLibrary& library) : library_(library) {
+    state_.stands.reserve(garden.stands.size());
+    for (const stand::StandPlan& plan : garden.stands) {
+      stand_index_.emplace(plan.id, state_.stands.size());
+      state_.stands.push_back({plan, {}});
+    }
+  }
+
+  void take(const Event& event) {
+    StandState* stand = find_stand(event.stand);
+    switch (event.kind) {
+      case EventKind::sown:
+        keep_first(stand, &stand::StandFacts::sown, event.date);
+        break;
+      case EventKind::counted:
+        take_counted(stand, event);
+        break;
+      case EventKind::set_out:
+        keep_first(stand, &stand::StandFacts::set_out, event.date);
+        break;
+      case EventKind::thinned:
+        remove_plants(stand, plants_of(event));
+        break;
+      case EventKind::watered:
+        take_watered(stand, event);
+        break;
+      case EventKind::measured:
+        take_measured(stand, event);
+        break;
+      case EventKind::picked:
+        take_picked(stand, event);
+        break;
+      case EventKind::stored:
+        take_stored(stand, event);
+        break;
+      case EventKind::eaten:
+        take_from_lot(event);
+        break;
+      case EventKind::discarded:
+        take_discarded(stand, event);
+        break;
+      case EventKind::fed:
+      case EventKind::noted:
+      case EventKind::corrected:
+        break;
+    }
+  }
+
+  GardenState finish() {
+    const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
+    state_.store.erase(std::remove_if(state_.store.begin(), state_.store.end(), used_up), state_.store.end());
+    return std::move(state_);
+  }
+
+ private:
+  StandState* find_stand(const std::string& id) {
+    const auto found = stand_index_.find(id);
+    return found == stand_index_.end() ? nullptr : &state_.stands[found->second];
+  }
+
+  keep::Lot* find_lot(const std::string& id) {
+    const auto found = lot_index_.find(id);
+    return found == lot_index_.end() ? nullptr : &state_.store[found->second];
+  }
+
+  [[nodiscard]] const crop::Crop* find_crop(const StandState& stand) const {
+    const auto found = library_.crops.find(stand.plan.crop);
+    return found == library_.crops.end() ? nullptr : &found->second;
+  }
+
+  static void keep_first(StandState* stand, std::optional<base::Date> stand::StandFacts::*fact,
+                         base::Date date) {
+    if (stand != nullptr && !(stand->facts.*fact)) stand->facts.*fact = date;
+  }
+
+  static void take_counted(StandState* stand, const Event& event) {
+    if (stand == nullptr) return;
+    stand::StandFacts& facts = stand->facts;
+    facts.counted_plants = plants_of(event);
+    facts.plants_removed = 0;
+    const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
+    if (*facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
+      keep_first(stand, &stand::StandFacts::emerged, event.date);
+    }
+  }
+
+  static void remove_plants(StandState* stand, int plants) {
+    if (stand == nullptr || plants == 0) return;
+    stand::StandFacts& facts = stand->facts;
+    facts.plants_removed += plants;
+    if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
+  }
+
+  void take_watered(const StandState* stand, const Event& event) {
+    const std::string& bed = !event.target.empty() || stand == nullptr ? event.target : stand->plan.bed;
+    if (!bed.empty()) state_.watered[bed] = event.date;
+  }
+
+  void take_measured(StandState* stand, const Event& event) const {
+    if (stand == nullptr) return;
+    auto weight_g = event.grams;
+    if (!weight_g && event.diameter_mm) weight_g = weight_of_diameter(*stand, *event.diameter_mm);
+    stand->facts.measured_on = event.date;
+    stand->facts.measured_g = weight_g;
+  }
+
+  /// Weight of a round root of a diameter: c·D³; nothing for other shapes, whose length is not measured.
+  [[nodiscard]] std::optional<double> weight_of_diameter(const StandState& stand, double diameter_mm) const {
+    const crop::Crop* crop = find_crop(stand);
+    if (crop == nullptr || crop->harvest.shape != crop::RootShape::round || !crop->harvest.weight_g_per_cm3) {
+      return std::nullopt;
+    }
+    const double diameter_cm = diameter_mm / kMillimetresPerCentimetre;
+    return crop->harvest.weight_g_per_cm3->value * diameter_cm * diameter_cm * diameter_cm;
+  }
+
+  void take_picked(StandState* stand, const Event& event) {
+    if (stand == nullptr) return;
+    keep_first(stand, &stand::StandFacts::first_picked, event.date);
+    stand->facts.picked_g += event.grams.value_or(0.0);
+    state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
+    const crop::Crop* crop = find_crop(*stand);
+    if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once)
+      remove_plants(stand, plants_of(event));
+  }
+
+  void take_stored(const StandState* stand, const Event& event) {
+    if (stand == nullptr) return;
+    const std::string& id = event.target.empty() ? event.id : event.target;
+    if (keep::Lot* lot = find_lot(id)) {
+      lot->grams += event.grams.value_or(0.0);
+      return;
+    }
+    lot_index_.emplace(id, state_.store.size());
+    state_.store.push_back({id, stand->plan.crop,
+                            store_place_of(event.text).value_or(keep::StorePlace::fridge), event.date,
+                            event.grams.value_or(0.0)});
+  }
+
+  /// Takes the weight from the lot, or all of it when no weight is given.
+  void take_from_lot(const Event& event) {
+    keep::Lot* lot = find_lot(event.target);
+    if (lot != nullptr) lot->grams = std::max(0.0, lot->grams - event.grams.value_or(lot->grams));
+  }
+
+  void take_discarded(StandState* stand, const Event& event) {
+    if (!event.target.empty()) return take_from_lot(event);
+    if (stand == nullptr) return;
+    if (event.count) return remove_plants(stand, plants_of(event));
+    if (!event.grams) stand->facts.finished = true;
+  }
+
+  const crop::CropLibrary& library_;
+  GardenState state_;
+  std::map<std::string, std::size_t, std::less<>> stand_index_;
+  std::map<std::string, std::size_t, std::less<>> lot_index_;
+};
+
+}  // namespace
+
+std::string_view event_kind_text(EventKind kind) noexcept {
+  return kKindWords[static_cast<std::size_t>(kind)];
+}
+
+std::optional<EventKind> parse_event_kind(std::string_view text) noexcept {
+  const auto* const found = std::find(kKindWords.begin(), kKindWords.end(), text);
+  if (found == kKindWords.end()) return std::nullopt;
+  return static_cast<EventKind>(found - kKindWords.begin());
+}
+
+GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day,
+                 const crop::CropLibrary& library) {
+  Fold folded(garden, library);
+  for (const Event* event : effective_events(events, day)) folded.take(*event);
+  return folded.finish();
+}
+
+bool same_content(const Event& a, const Event& b) {
+  const auto parts = [](const Event& e) {
+    return std::tie(e.id, e.date, e.kind, e.stand, e.target, e.count, e.grams, e.litres, e.diameter_mm,
+                    e.text);
+  };
+  return parts(a) == parts(b);
+}
+
+bool is_id(std::string_view text) noexcept {
+  constexpr std::size_t kLongest = 64;
+  const auto allowed = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  };
+  return !text.empty() && text.size() <= kLongest && std::all_of(text.begin(), text.end(), allowed);
+}
+
+}  // namespace sowtide::book

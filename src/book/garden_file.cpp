@@ -1,0 +1,421 @@
+#include "book/garden_file.hpp"
+
+#include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cerrno>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <system_error>
+#include <utility>
+
+#include "book/detail/rows.hpp"
+#include "book/detail/schema.hpp"
+#include "book/event_check.hpp"
+#include "book/garden_check.hpp"
+
+namespace sowtide::book {
+namespace {
+
+using base::fail;
+using base::ProblemCode;
+
+constexpr int kBusyTimeout_ms = 5000;
+
+base::Place at(const std::string& path) {
+  return {.file = path};
+}
+
+std::string remedy_for(int code) {
+  constexpr int kPrimaryCodeMask = 0xFF;
+  switch (code & kPrimaryCodeMask) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return "Another program is writing to it; try again when it is done";
+    case SQLITE_FULL:
+      return "Make room on the disk";
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+      return "The file is damaged; go back to a backup or an export";
+    case SQLITE_READONLY:
+    case SQLITE_CANTOPEN:
+    case SQLITE_PERM:
+      return "Check that the file and its directory may be written to";
+    default:
+      return "Check the disk, or go back to a backup or an export";
+  }
+}
+
+base::Problem storage_problem(const std::string& path, const SQLite::Exception& error) {
+  return {ProblemCode::storage, fmt::format("the garden file failed ({})", error.what()), at(path),
+          remedy_for(error.getErrorCode())};
+}
+
+/// Runs what may throw and turns what it throws into a problem: no exception leaves the room.
+template <class Action>
+auto guarded(const std::string& path, Action action) -> decltype(action()) {
+  try {
+    return action();
+  } catch (const SQLite::Exception& error) {
+    return tl::make_unexpected(storage_problem(path, error));
+  } catch (const detail::BadRow& row) {
+    return fail(ProblemCode::storage,
+                fmt::format("holds what no version of this program writes ({})", row.what), at(path),
+                "Go back to a backup or an export");
+  }
+}
+
+/// Absolute, since SQLite gives names such as ":memory:" and "file:..." a meaning of their own.
+std::string plain_name(const std::string& path) {
+  std::error_code error;
+  const auto absolute = std::filesystem::absolute(path, error);
+  return error ? "./" + path : absolute.string();
+}
+
+std::string temporary_name(const std::string& path) {
+  static std::atomic<unsigned> counter{0};
+  return fmt::format("{}.{}-{}.new", plain_name(path), ::getpid(), counter.fetch_add(1));
+}
+
+/// Removes a half-made file, and what SQLite put beside it, unless it was given its name.
+class TemporaryFile {
+ public:
+  explicit TemporaryFile(const std::string& path) : path_(temporary_name(path)) { remove(); }
+  ~TemporaryFile() { remove(); }
+  TemporaryFile(const TemporaryFile&) = delete;
+  TemporaryFile& operator=(const TemporaryFile&) = delete;
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  /// Gives the file its name, never over another file.
+  [[nodiscard]] base::Result<void> rename_to(const std::string& path) const {
+    int failed = ::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE);
+    if (failed != 0 && (errno == EINVAL || errno == ENOSYS)) {
+      // File systems without that flag: the gap between the look and the rename is accepted.
+      std::error_code error;
+      failed = std::filesystem::exists(path, error) ? (errno = EEXIST, -1)
+                                                    : std::rename(path_.c_str(), path.c_str());
+    }
+    if (failed == 0) return {};
+    if (errno == EEXIST) return already_exists(path);
+    return fail(ProblemCode::storage,
+                fmt::format("cannot be written ({})", std::generic_category().message(errno)), at(path),
+                "Check that the directory may be written to");
+  }
+
+  static tl::unexpected<base::Problem> already_exists(const std::string& path) {
+    return fail(ProblemCode::already_exists, "is there already", at(path),
+                "Choose another name, or move the file away");
+  }
+
+ private:
+  void remove() const {
+    for (const char* ending : {"", "-journal", "-wal", "-shm"}) ::unlink((path_ + ending).c_str());
+  }
+  std::string path_;
+};
+
+/// Tells whether a file can be a garden before SQLite touches it.
+base::Result<void> look_at(const std::string& path) {
+  constexpr std::string_view kMagic{"SQLite format 3\0", 16};
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) {
+    return fail(ProblemCode::file_unreadable, "is a directory, not a garden file", at(path),
+                "Name a file in it");
+  }
+  std::ifstream file(path, std::ios::binary);
+  if (!file) {
+    return fail(ProblemCode::file_missing, "cannot be opened", at(path),
+                "Check its name, or make a garden with `sowtide new`");
+  }
+  std::array<char, kMagic.size()> head{};
+  file.read(head.data(), head.size());
+  if (file.gcount() == 0) {
+    return fail(ProblemCode::empty, "is empty, not a garden file", at(path),
+                "Make a garden with `sowtide new`");
+  }
+  if (std::string_view(head.data(), static_cast<std::size_t>(file.gcount())) != kMagic) {
+    return fail(ProblemCode::wrong_version, "is not a garden file", at(path),
+                "A description in TOML becomes one with `sowtide new GARDEN --from FILE.toml`");
+  }
+  return {};
+}
+
+/// Refuses files of other programs and of newer versions; brings older ones forward.
+base::Result<void> settle_version(SQLite::Database& database, const std::string& path) {
+  const int application = database.execAndGet("PRAGMA application_id").getInt();
+  const int version = database.execAndGet("PRAGMA user_version").getInt();
+  if (application != detail::kApplicationId || version < 1) {
+    return fail(ProblemCode::wrong_version, "is an SQLite file of another program", at(path),
+                "Name a garden file");
+  }
+  if (version > detail::current_version()) {
+    return fail(ProblemCode::wrong_version,
+                fmt::format("was written by a newer program (version {} of the file, this one knows {})",
+                            version, detail::current_version()),
+                at(path), "Install the newer program; the file was left as it is");
+  }
+  if (version < detail::current_version()) detail::migrate(database, detail::migrations());
+  return {};
+}
+
+void set_up_connection(SQLite::Database& database) {
+  // A garden file may come from elsewhere: nothing in its schema is trusted to have side effects.
+  database.exec("PRAGMA trusted_schema = OFF");
+  database.exec("PRAGMA cell_size_check = ON");
+  database.exec("PRAGMA foreign_keys = ON");
+  database.exec("PRAGMA synchronous = FULL");
+}
+
+std::set<std::string, std::less<>> texts_of(const SQLite::Database& database, const char* sql) {
+  std::set<std::string, std::less<>> texts;
+  SQLite::Statement statement(database, sql);
+  while (statement.executeStep()) texts.insert(statement.getColumn(0).getString());
+  return texts;
+}
+
+EventContext context_of(const SQLite::Database& database) {
+  EventContext context;
+  context.stands = texts_of(database, "SELECT id FROM stand");
+  context.beds = texts_of(database, "SELECT id FROM bed");
+  context.lots = texts_of(database, "SELECT coalesce(target, id) FROM event WHERE kind = 'stored'");
+  context.has_event = [&database](const std::string& id) {
+    return detail::find_event(database, id).has_value();
+  };
+  return context;
+}
+
+void save_all(SQLite::Database& database, const GardenDescription& garden, const std::vector<Event>& events) {
+  SQLite::Transaction transaction(database);
+  detail::save_description(database, garden);
+  int position = 0;
+  for (const stand::StandPlan& plan : garden.stands) detail::insert_stand(database, plan, position++);
+  detail::save_weather(database, garden.weather);
+  detail::EventInserter inserter(database);
+  for (const Event& event : events) inserter.insert(event);
+  transaction.commit();
+}
+
+base::Problem in_events(base::Problem problem, std::size_t index) {
+  problem.where.field = fmt::format("events[{}].{}", index, problem.where.field);
+  return problem;
+}
+
+}  // namespace
+
+struct GardenFile::Impl {
+  std::string path;
+  mutable SQLite::Database database;
+
+  /// Runs a write in one transaction; a failure leaves everything as it was. The action says whether it
+  /// changed anything; only then does the revision grow.
+  template <class Action>
+  base::Result<void> write(Action action) {
+    return guarded(path, [&]() -> base::Result<void> {
+      database.exec("BEGIN IMMEDIATE");
+      try {
+        base::Result<bool> changed = action();
+        if (!changed || !*changed) {
+          database.exec("ROLLBACK");
+          if (!changed) return tl::make_unexpected(changed.error());
+          return {};
+        }
+        database.exec("UPDATE garden SET revision = revision + 1");
+        database.exec("COMMIT");
+        return {};
+      } catch (...) {
+        database.tryExec("ROLLBACK");
+        throw;
+      }
+    });
+  }
+
+  /// Reads in one transaction, so that a writer beside does not show through half-way.
+  template <class Action>
+  auto read(Action action) const -> base::Result<decltype(action())> {
+    return guarded(path, [&]() -> base::Result<decltype(action())> {
+      SQLite::Transaction transaction(database);
+      auto result = action();
+      transaction.commit();
+      return result;
+    });
+  }
+};
+
+GardenFile::GardenFile(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
+GardenFile::GardenFile(GardenFile&&) noexcept = default;
+GardenFile& GardenFile::operator=(GardenFile&&) noexcept = default;
+GardenFile::~GardenFile() = default;
+
+base::Result<GardenFile> GardenFile::create(const std::string& path, const GardenDescription& garden,
+                                            const std::vector<Event>& events) {
+  std::error_code error;
+  if (std::filesystem::exists(std::filesystem::symlink_status(path, error)))
+    return TemporaryFile::already_exists(path);
+  if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
+  if (auto checked = check_weather(garden.weather); !checked) return tl::make_unexpected(checked.error());
+  const auto log = check_log(garden, events);
+  if (!log) return tl::make_unexpected(log.error());
+  const TemporaryFile temporary(path);
+  auto made = guarded(path, [&]() -> base::Result<void> {
+    SQLite::Database database(temporary.path(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
+                              kBusyTimeout_ms);
+    set_up_connection(database);
+    detail::migrate(database, detail::migrations());
+    save_all(database, garden, *log);
+    return {};
+  });
+  if (!made) return tl::make_unexpected(made.error());
+  if (auto renamed = temporary.rename_to(path); !renamed) return tl::make_unexpected(renamed.error());
+  return open(path);
+}
+
+base::Result<GardenFile> GardenFile::open(const std::string& path) {
+  if (auto looked = look_at(path); !looked) return tl::make_unexpected(looked.error());
+  return guarded(path, [&]() -> base::Result<GardenFile> {
+    SQLite::Database database(plain_name(path), SQLite::OPEN_READWRITE, kBusyTimeout_ms);
+    set_up_connection(database);
+    if (auto settled = settle_version(database, path); !settled) return tl::make_unexpected(settled.error());
+    const std::string mode = database.execAndGet("PRAGMA journal_mode = WAL").getString();
+    if (mode != "wal") {
+      return fail(ProblemCode::storage, fmt::format("cannot keep a write-ahead log (mode {})", mode),
+                  at(path), "Keep the garden on a local disk");
+    }
+    return GardenFile(std::make_unique<Impl>(Impl{path, std::move(database)}));
+  });
+}
+
+base::Result<GardenDescription> GardenFile::description() const {
+  return impl_->read([this] {
+    GardenDescription garden = detail::load_description(impl_->database);
+    garden.weather = detail::load_weather(impl_->database);
+    return garden;
+  });
+}
+
+base::Result<std::vector<Event>> GardenFile::events() const {
+  return impl_->read([this] { return detail::load_events(impl_->database); });
+}
+
+base::Result<std::size_t> GardenFile::append(const std::vector<Event>& events) {
+  std::size_t added = 0;
+  auto written = impl_->write([&]() -> base::Result<bool> {
+    SQLite::Database& database = impl_->database;
+    EventContext context = context_of(database);
+    detail::EventInserter inserter(database);
+    std::int64_t last = database.execAndGet("SELECT coalesce(max(sequence), 0) FROM event").getInt64();
+    for (std::size_t i = 0; i < events.size(); ++i) {
+      Event event = events[i];
+      if (const auto known = detail::find_event(database, event.id)) {
+        if (same_content(*known, event)) continue;
+        return tl::make_unexpected(
+            in_events({ProblemCode::contradiction,
+                       fmt::format("another entry has the id \"{}\"", event.id),
+                       {.file = impl_->path, .field = "id"},
+                       "Give the entry an id of its own; to put right what is written, add a correction"},
+                      i));
+      }
+      if (auto checked = check_event(event, context); !checked) {
+        base::Problem problem = checked.error();
+        problem.where.file = impl_->path;
+        return tl::make_unexpected(in_events(std::move(problem), i));
+      }
+      event.sequence = ++last;
+      inserter.insert(event);
+      context.take(event);
+      ++added;
+    }
+    return added > 0;
+  });
+  if (!written) return tl::make_unexpected(written.error());
+  return added;
+}
+
+base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record) {
+  if (auto checked = check_weather(record); !checked) return checked;
+  return impl_->write([&]() -> base::Result<bool> {
+    detail::save_weather(impl_->database, record);
+    return true;
+  });
+}
+
+base::Result<void> GardenFile::set_planned_stands(const std::vector<stand::StandPlan>& stands) {
+  return impl_->write([&]() -> base::Result<bool> {
+    SQLite::Database& database = impl_->database;
+    const auto begun = texts_of(database, "SELECT DISTINCT stand FROM event WHERE stand IS NOT NULL");
+    GardenDescription garden = detail::load_description(database);
+    const auto is_free = [&begun](const stand::StandPlan& plan) { return !begun.contains(plan.id); };
+    garden.stands.erase(std::remove_if(garden.stands.begin(), garden.stands.end(), is_free),
+                        garden.stands.end());
+    garden.stands.insert(garden.stands.end(), stands.begin(), stands.end());
+    if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
+    database.exec("DELETE FROM stand WHERE id NOT IN (SELECT stand FROM event WHERE stand IS NOT NULL)");
+    int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
+    for (const stand::StandPlan& plan : stands) detail::insert_stand(database, plan, position++);
+    return true;
+  });
+}
+
+base::Result<void> GardenFile::update_stand(const stand::StandPlan& stand) {
+  return impl_->write([&]() -> base::Result<bool> {
+    const GardenDescription garden = detail::load_description(impl_->database);
+    const auto is_it = [&stand](const stand::StandPlan& plan) { return plan.id == stand.id; };
+    if (std::none_of(garden.stands.begin(), garden.stands.end(), is_it)) {
+      return fail(ProblemCode::not_found,
+                  fmt::format("there is no stand \"{}\" in this garden", stand.id.substr(0, 70)),
+                  {.file = impl_->path, .field = "stand.id"}, "Name one of its stands");
+    }
+    if (auto checked = check_stand_plan(garden, stand, "stand"); !checked)
+      return tl::make_unexpected(checked.error());
+    detail::update_stand(impl_->database, stand);
+    return true;
+  });
+}
+
+base::Result<void> GardenFile::set_description(const GardenDescription& garden) {
+  return impl_->write([&]() -> base::Result<bool> {
+    SQLite::Database& database = impl_->database;
+    GardenDescription whole = garden;
+    whole.stands = detail::load_description(database).stands;
+    if (auto checked = check_description(whole); !checked) return tl::make_unexpected(checked.error());
+    detail::save_description(database, garden);
+    const auto lost =
+        texts_of(database,
+                 "SELECT target FROM event WHERE kind IN ('watered', 'fed') AND target IS NOT NULL "
+                 "AND target NOT IN (SELECT id FROM bed)");
+    if (lost.empty()) return true;
+    return fail(ProblemCode::contradiction,
+                fmt::format("bed \"{}\" is named in the log and cannot go", *lost.begin()),
+                {.file = impl_->path, .field = "beds"}, "Keep the bed");
+  });
+}
+
+base::Result<std::int64_t> GardenFile::revision() const {
+  return impl_->read([this] { return impl_->database.execAndGet("SELECT revision FROM garden").getInt64(); });
+}
+
+base::Result<void> GardenFile::backup(const std::string& path) const {
+  std::error_code error;
+  if (std::filesystem::exists(std::filesystem::symlink_status(path, error)))
+    return TemporaryFile::already_exists(path);
+  const TemporaryFile temporary(path);
+  auto copied = guarded(path, [&]() -> base::Result<void> {
+    constexpr int kAllPages = -1;
+    SQLite::Database copy(temporary.path(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, kBusyTimeout_ms);
+    SQLite::Backup backup(copy, impl_->database);
+    backup.executeStep(kAllPages);
+    return {};
+  });
+  if (!copied) return copied;
+  return temporary.rename_to(path);
+}
+
+}  // namespace sowtide::book
