@@ -32,10 +32,6 @@ struct Format {
   Reader read;
 };
 
-bool opening_holds(const Opening& opening, std::string_view words) {
-  return opening.text.substr(0, 16384).find(words) != std::string_view::npos;
-}
-
 bool looks_like_dly(const Opening& opening) {
   const std::string_view line = opening.first;
   if (line.size() < 21 || line.find(',') != std::string_view::npos) return false;
@@ -53,8 +49,6 @@ bool looks_like_long(const Opening& opening) {
   return opening.cells.size() >= 4 && opening.cells.size() <= 8 && opening.cells[0].size() == 11 &&
          detail::plain_day_of(opening.cells[1]) && opening.cells[2].size() == 4 && detail::number_of(opening.cells[3]);
 }
-
-bool looks_like_json(const Opening& opening) { return opening.first.front() == '{' || opening.first.front() == '['; }
 
 bool any(const Opening&) { return true; }
 

@@ -56,7 +56,10 @@ struct QualityFinding {
   base::Date date{};
   Variable variable = Variable::tmin;
   double value = 0.0;         ///< as read
-  std::string check;          ///< stable word: "tmin-above-tmax", "spike", "flat-line", "impossible", "duplicate", "source-flag", "missing-days"
+  /// Stable word. From readers: "source-flag", "duplicate", "several-days", "incomplete-day". From quality control:
+  /// "impossible", "naught", "duplicate", "flat-line", "stands-apart", "spike", "tmin-above-tmax", "lagged-range",
+  /// "missing-days" (value: days). From gap filling: "gap" (value: days). From merging: "disagreement".
+  std::string check;
   std::string action;         ///< "removed", "kept", "filled"
   std::string detail;         ///< for people
 };
