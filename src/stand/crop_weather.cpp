@@ -19,6 +19,8 @@ constexpr double kLightShareOfSolar = 0.5;
 // Damping depth of the daily wave in moist soil is about 0.1 m, so exp(-0.02/0.1) = 0.82 of the surface's
 // swing.
 constexpr double kSoilMemoryDays = 2.0;
+// Bare soil in the sun is warmer than the air: about 2 K on a day of 20 MJ/m² (from memory).
+constexpr double kSunWarmthKPerMj = 0.1;
 constexpr double kSoilSwingShare = 0.82;
 // Days over which a frost after setting out still counts against it.
 constexpr std::size_t kFrostLookAheadDays = 21;
@@ -48,6 +50,17 @@ struct Trapezoid {
 double triangle(double low, double best, double high, double value) {
   if (value <= low || value >= high) return 0.0;
   return value < best ? (value - low) / (best - low) : (high - value) / (high - best);
+}
+
+// Varieties differ, and people grow those that answer to the days of their place: within the spread of the
+// crop, the length that is passed about a month before the solstice.
+constexpr double kBeforeSolsticeHours = 0.6;
+
+double critical_day_length_h(const crop::Figure& figure, const std::vector<double>& day_length_h,
+                             bool long_day) {
+  const auto [shortest, longest] = std::minmax_element(day_length_h.begin(), day_length_h.end());
+  const double here = long_day ? *longest - kBeforeSolsticeHours : *shortest + kBeforeSolsticeHours;
+  return std::clamp(here, figure.low.value_or(figure.value), figure.high.value_or(figure.value));
 }
 
 }  // namespace
@@ -98,7 +111,8 @@ void SeasonWeather::soil_of_member(std::size_t member) {
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const std::size_t at = weather.at(member, d);
     const double air = 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
-    soil = d == 0 ? air : keep * soil + (1.0 - keep) * air;
+    const double bare = air + kSunWarmthKPerMj * weather.radiation_mj_m2[at];
+    soil = d == 0 ? bare : keep * soil + (1.0 - keep) * bare;
     soil_mean_c_[at] = soil;
     soil_swing_k_[at] = 0.5 * kSoilSwingShare * (weather.tmax_c[at] - weather.tmin_c[at]);
     week += air;
@@ -160,8 +174,9 @@ void CropWeather::cold_and_day_length() {
   const auto& limits = crop_.limits;
   organ_day_share_.assign(weather.day_count, 1.0);
   if (crop_.place.critical_day_length_h && crop_.place.day_length != crop::DayLengthClass::neutral) {
-    const double critical = *crop_.place.critical_day_length_h;
     const bool long_day = crop_.place.day_length == crop::DayLengthClass::long_day;
+    const double critical =
+        critical_day_length_h(*crop_.place.critical_day_length_h, season_->day_length_h(), long_day);
     for (std::size_t d = 0; d < weather.day_count; ++d) {
       const double over = season_->day_length_h()[d] - critical;
       organ_day_share_[d] = std::clamp((long_day ? over : -over) / kDayLengthRampHours, 0.0, 1.0);

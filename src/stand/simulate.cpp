@@ -25,7 +25,9 @@ constexpr double kVigourLogSpread =
 constexpr double kAsymmetry = 0.6;  // chosen: gives the radish spread of Heath 1970
 constexpr double kPooling = 0.5;    // chosen: no neighbour signal in Heath 1970
 constexpr double kCutShare = 0.5;   // share of the leaf taken at a cut (common practice)
-constexpr double kIndoorLightMjM2 = 2.0;  // PAR under ordinary shelf lights or a bright window (chosen)
+constexpr double kIndoorLightMjM2 = 3.0;  // PAR under ordinary shelf lights or a bright window (chosen)
+constexpr double kSeedlingLightUseGPerMj =
+    3.0;  // well-watered seedlings in mild light, shoot and root (from memory)
 constexpr double kFrameLightShare = 0.7;  // glazing of a cold frame passes this (common practice)
 constexpr double kFrameWarmthK = 3.0;     // a closed frame against the air, daily mean (common practice)
 constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
@@ -34,9 +36,10 @@ constexpr double kSafeFrostShare = 0.10;  // frost risk that growers accept when
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
 constexpr int kLongestWaitDays = 60;       // for a safe day to set out
 constexpr int kLongestPickDays = 42;       // from the first pull of a once-over crop to clearing the ground
-constexpr double kBoltingCd = 250.0;       // from induction to a stalk that spoils the harvest (chosen)
-constexpr double kHeatMemory = 0.8;        // per day
-constexpr double kHeatLimit = 3.5;         // about seven hot days in a row
+constexpr double kBoltingCd = 250.0;     // long days after cold, to a stalk that spoils the harvest (chosen)
+constexpr double kJuvenileShare = 0.25;  // of the time to maturity: cold does not count before (chosen)
+constexpr double kHeatMemory = 0.8;      // per day
+constexpr double kHeatLimit = 3.5;       // about seven hot days in a row
 constexpr double kWorthHavingShare = 0.4;  // of the goal weight, per plant sown for
 constexpr double kColdLeafLossCd = 10.0;   // leaves die at full rate from this daily thermal time on
 constexpr double kFirstPickShare = 0.1;
@@ -154,12 +157,7 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
 
 void Simulator::set_constants() {
   const auto& growth = crop_.growth;
-  // Leaves of a lone plant lie within its crown and shade each other: light caught per leaf area, as an
-  // extinction.
-  const double crown_leaf_index =
-      growth.specific_leaf_area_m2_per_g / std::max(1e-6, growth.crown_area_m2_per_g.value);
-  const double k = growth.extinction;
-  constants_.extinction = (1.0 - std::exp(-k * crown_leaf_index)) / crown_leaf_index;
+  constants_.extinction = growth.extinction;
   constants_.leaf_area_m2_per_g = growth.specific_leaf_area_m2_per_g;
   constants_.leaf_share = kLeafShareOfShoot;
   constants_.organ_start_cd = growth.organ_start_cd;
@@ -168,8 +166,8 @@ void Simulator::set_constants() {
   constants_.decline_cd = std::max(growth.decline_cd.value, growth.maturity_cd + 1.0);
   constants_.asymmetry = kAsymmetry;
   constants_.pooling = kPooling;
-  const bool whole_top =
-      crop_.harvest.part == HarvestedPart::leaf || crop_.harvest.part == HarvestedPart::herb;
+  // An organ that is there from the start is the top itself: leaves, and heads of loose leaves.
+  const bool whole_top = growth.organ_start_cd <= 0.0;
   constants_.organ_share_max = whole_top ? 0.0 : growth.organ_share_max.value;
   top_share_ = whole_top ? growth.organ_share_max.value : 0.0;
   dry_to_fresh_g_ = growth.marketable_fraction / std::max(1e-3, growth.dry_matter_fraction.value);
@@ -363,7 +361,9 @@ void Simulator::live() {
     detail::grow_day(constants_, forcing_, grid_);
     if (static_cast<int>(day) >= life_->emerge_day) {
       age_cd_ += forcing_.thermal_cd;
-      if (age_cd_ >= constants_.organ_start_cd) organ_age_cd_ += forcing_.organ_thermal_cd;
+      if (age_cd_ >= constants_.organ_start_cd) {
+        organ_age_cd_ += organ_age_cd_ > 0.0 ? forcing_.thermal_cd : forcing_.organ_thermal_cd;
+      }
     }
     if (static_cast<std::int64_t>(day) == measured) measure(day);
     if (!in_tray(day) && !endure(day)) break;
@@ -395,7 +395,9 @@ void Simulator::forcing_of(std::size_t day) {
   forcing_.day = static_cast<double>(day);
   forcing_.thermal_cd = thermal;
   forcing_.organ_thermal_cd = thermal * weather_.organ_day_share()[day];
-  forcing_.light_g_per_m2 = growth.radiation_use_g_per_mj * growth.field_efficiency * light * use * awake;
+  const double light_use_g_per_mj =
+      tray ? kSeedlingLightUseGPerMj : growth.radiation_use_g_per_mj * growth.field_efficiency;
+  forcing_.light_g_per_m2 = light_use_g_per_mj * light * use * awake;
   forcing_.sink_share = detail::exponential(growth.early_relative_rate_per_cd * thermal) - 1.0;
   forcing_.leaf_loss_scale = std::min(1.0, thermal / kColdLeafLossCd);
 }
@@ -417,21 +419,26 @@ bool Simulator::endure(std::size_t day) {
       return false;
     }
   }
-  const bool leafy = crop_.harvest.part == HarvestedPart::leaf || crop_.harvest.part == HarvestedPart::head ||
-                     crop_.harvest.part == HarvestedPart::flower || crop_.harvest.part == HarvestedPart::stem;
+  const bool heading =
+      crop_.harvest.part == HarvestedPart::head || crop_.harvest.part == HarvestedPart::flower;
   heat_ = kHeatMemory * heat_ + (ensemble.tmax_c[at(day)] > limits.damage_hot_c ? 1.0 : 0.0);
-  if (leafy && heat_ > kHeatLimit) {
+  if (heading && heat_ > kHeatLimit) {
     finish(day, Limit::heat);
     return false;
   }
   const bool needs_cold = limits.vernal_days.has_value();
-  if (needs_cold) vernal_ += weather_.vernal_days()[at(day)];
+  const bool past_juvenile = age_cd_ >= kJuvenileShare * constants_.maturity_cd;
+  const bool bulbing =
+      crop_.harvest.part == HarvestedPart::bulb && organ_age_cd_ > 0.0;  // suppresses the stalk
+  if (needs_cold && past_juvenile && !bulbing) vernal_ += weather_.vernal_days()[at(day)];
   const bool cold_enough = !needs_cold || vernal_ >= limits.vernal_days->value;
   const bool induced = limits.bolt_day_length_h
                            ? weather_.season().day_length_h()[day] >= *limits.bolt_day_length_h
                            : needs_cold;
   if (cold_enough && induced) bolting_cd_ += forcing_.thermal_cd;
-  if (bolting_cd_ > kBoltingCd) {
+  // Crops that bolt in long days without cold do so midway between their maturity and their end.
+  const double bolts_at_cd = needs_cold ? kBoltingCd : 0.5 * (constants_.maturity_cd + constants_.decline_cd);
+  if (bolting_cd_ > bolts_at_cd) {
     finish(day, Limit::bolting);
     return false;
   }
@@ -576,6 +583,11 @@ void Simulator::finish(std::size_t day, Limit limit) {
     pull_all(day, least_g);
     if (life_->first_pick_day < 0 && taken_plants_ > before) life_->first_pick_day = static_cast<int>(day);
   }
+  // The last leaves of a crop that is cut again come in whole.
+  if (crop_.harvest.style == HarvestStyle::repeat_cut && mean_fresh_g() >= crop_.harvest.smallest_g) {
+    take(day, mean_fresh_g() * sampled_plants_);
+    if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  }
   life_->end_day = static_cast<int>(day);
   if (life_->limit == Limit::none) life_->limit = limit;
   plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
@@ -587,7 +599,7 @@ void Simulator::judge_success() {
   if (harvest.style == HarvestStyle::once) {
     enough = life_->taken_g >= std::max(harvest.smallest_g.value * 0.5, kWorthHavingShare * goal_g_);
   } else if (harvest.style == HarvestStyle::repeat_cut) {
-    enough = life_->taken_g >= 2.0 * kCutShare * goal_g_;
+    enough = life_->taken_g >= 2.0 * kWorthHavingShare * goal_g_;
   } else {
     const double ripening_cd = constants_.maturity_cd - constants_.organ_start_cd;
     enough = life_->taken_g > 0.0 && organ_age_cd_ >= ripening_cd + kWorthHavingShare * harvest.picking_days;

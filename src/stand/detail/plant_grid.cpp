@@ -37,16 +37,14 @@ SOWTIDE_VECTOR_COPIES
 void leaf_areas(double day, const PlantConstants& constants, std::size_t plants, const GridPointers& grid) {
   const double area_per_g = constants.leaf_area_m2_per_g;
   const double extra = constants.seedling_leaf_factor - 1.0;
-  const double per_age = 1.0 / constants.seedling_cd;
-  const double* __restrict age = grid.age;
+  const double per_leaf = 1.0 / constants.seedling_leaf_g;
   const double* __restrict leaf = grid.leaf;
   const double* __restrict emerge = grid.emerge;
   const double* __restrict present = grid.present;
   double* __restrict area = grid.area;
   for (std::size_t i = 0; i < plants; ++i) {
     const double up = day >= emerge[i] ? present[i] : 0.0;
-    const double youth = 1.0 - age[i] * per_age;
-    area[i] = up * leaf[i] * area_per_g * (1.0 + extra * (youth > 0.0 ? youth : 0.0));
+    area[i] = up * leaf[i] * area_per_g * (1.0 + extra / (1.0 + leaf[i] * per_leaf));
   }
 }
 
@@ -148,7 +146,8 @@ void grow(const PlantConstants& constants, const DayForcing& forcing, std::size_
       organ[c] += growth * share;
       made_organ[c] = growth * share;
       age[c] += up * forcing.thermal_cd;
-      organ_age[c] += age[c] >= constants.organ_start_cd ? up * forcing.organ_thermal_cd : 0.0;
+      const double organ_step = organ_age[c] > 0.0 ? forcing.thermal_cd : forcing.organ_thermal_cd;
+      organ_age[c] += age[c] >= constants.organ_start_cd ? up * organ_step : 0.0;
     }
   }
 }

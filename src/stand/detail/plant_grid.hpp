@@ -36,10 +36,11 @@ struct PlantGrid {
 /// What is the same for all plants of a crop.
 struct PlantConstants {
   double extinction = 0.65;
-  double leaf_area_m2_per_g = 0.02;   ///< of full-grown plants
-  double seedling_leaf_factor = 2.0;  ///< leaves of seedlings are thinner: this many times the area per gram at emergence
-  double seedling_cd = 400.0;         ///< age at which that has worn off
-  double leaf_share = 0.6;  ///< of growth that does not go to the organ
+  double leaf_area_m2_per_g = 0.02;  ///< of full-grown plants
+  double seedling_leaf_factor =
+      3.0;  ///< seedlings catch this many times the light per gram of leaf: thinner, flat, more leaf
+  double seedling_leaf_g = 1.0;  ///< leaf dry matter at which half of that has worn off
+  double leaf_share = 0.6;       ///< of growth that does not go to the organ
   double organ_start_cd = 0.0;
   double organ_span_cd = 1.0;  ///< from the organ's start to its full share
   double organ_share_max = 0.0;
@@ -52,10 +53,11 @@ struct PlantConstants {
 struct DayForcing {
   double day = 0.0;
   double thermal_cd = 0.0;
-  double organ_thermal_cd = 0.0;  ///< thermal time that counts for the organ's clock (day length included)
-  double light_g_per_m2 = 0.0;    ///< dry matter that a square metre would make if it caught all light
-  double sink_share = 0.0;        ///< most growth of a small plant, as a share of its own weight
-  double leaf_loss_scale = 0.0;   ///< 0..1: leaves die slower in the cold
+  double organ_thermal_cd =
+      0.0;  ///< thermal time that can start the organ (day length included); once begun it goes on
+  double light_g_per_m2 = 0.0;   ///< dry matter that a square metre would make if it caught all light
+  double sink_share = 0.0;       ///< most growth of a small plant, as a share of its own weight
+  double leaf_loss_scale = 0.0;  ///< 0..1: leaves die slower in the cold
 };
 
 /// One day for every plant of the grid. No allocation.
