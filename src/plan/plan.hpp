@@ -51,11 +51,21 @@ struct PlanInput {
   std::uint64_t seed = 1;
 };
 
+/// Prices in units of one missing serving of priority 1 (choices of this project, not published figures).
+struct PlanPrices {
+  double waste = 0.05;              ///< a serving that spoils or is never wanted
+  double easy_hour = 0.5;           ///< an hour of sowing and setting out within `easy_hours`
+  double hard_hour = 2.0;           ///< an hour above
+  double easy_hours = 4.0;          ///< a week
+};
+
 struct PlanOptions {
   double time_limit_s = 25.0;
   double gap_goal = 0.01;
   std::size_t scenarios = 10;       ///< ensemble members used in the model
   std::size_t weeks = 52;
+  std::size_t rounds = 1500;        ///< of the search that improves the placed plan; ends before the time limit on usual machines
+  PlanPrices prices;
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
 };
 
@@ -71,7 +81,9 @@ struct Plan {
   double bound = 0.0;               ///< proven lower bound of the objective
   double gap = 0.0;                 ///< (objective - bound) / objective
   double seconds = 0.0;
-  std::string status;               ///< "gap reached", "time limit", "stopped"
+  std::string status;               ///< "gap reached", "rounds done", "time limit", "stopped"
+  double unseen_objective = 0.0;    ///< the same cost on the weather years that are not in the model; the objective when all are
+  std::size_t candidates = 0;       ///< sowings in the model
   std::vector<stand::StandPlan> stands;       ///< new stands, placed in beds
   std::vector<Shortage> shortages;
   std::map<std::string, double> wanted_g, supplied_g;   ///< by want, mean over scenarios, over the horizon

@@ -1,0 +1,608 @@
+#include "plan/candidates.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "base/csv.hpp"
+#include "base/parallel.hpp"
+#include "base/quantile.hpp"
+#include "crop/emergence.hpp"
+#include "keep/storage.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+using base::fail;
+using base::ProblemCode;
+
+/// A sowing that succeeds in fewer than this share of the weather years is not proposed.
+constexpr double kLeastSuccess = 0.3;
+/// Nine times in ten there are cells enough.
+constexpr double kCellService = 0.9;
+/// Chance to find an open or a half-full place does not need more seeds than this in one cell.
+constexpr int kMostSeedsPerCell = 8;
+/// A cell may be smaller than is usual for the crop by a quarter of its area before two are needed.
+constexpr double kCellAreaSlack = 0.25;
+/// Clumps of the stand that is lived to judge one clump.
+constexpr int kJudgedClumps = 100;
+/// The bed is kept until so many of the weather years have finished with it.
+constexpr double kStayQuantile = 0.9;
+// Hours of work for a clump, by common practice: sowing a station and thinning it; sowing a cell and minding the
+// tray; setting out a clump.
+constexpr double kSowInPlaceHours = 0.5 / 60.0;
+constexpr double kSowCellHours = 0.7 / 60.0;
+constexpr double kSetOutHours = 0.7 / 60.0;
+
+int week_of_day(int day) { return day >= 0 ? day / 7 : -((-day + 6) / 7); }
+
+/// Quantile over the members for which it happens; kNeverDay when it happens in none.
+int day_quantile(const std::vector<int>& days, double p) {
+  std::vector<double> sample;
+  for (const int day : days) {
+    if (day != kNeverDay) sample.push_back(day);
+  }
+  if (sample.empty()) return kNeverDay;
+  std::sort(sample.begin(), sample.end());
+  return static_cast<int>(std::lround(base::quantile_of_sorted(sample, p)));
+}
+
+class Preparation {
+ public:
+  Preparation(const PlanInput& input, const PlanOptions& options) : input_(input), options_(options) {}
+
+  base::Result<PreparedGarden> run(const SourceMaker& make_source) {
+    if (auto ok = check(); !ok) return tl::unexpected(ok.error());
+    make_grid();
+    if (auto ok = make_products(); !ok) return tl::unexpected(ok.error());
+    if (auto ok = collect_crops(); !ok) return tl::unexpected(ok.error());
+    source_ = make_source(source_crops_, out_.grid);
+    model().member_count = source_->member_count();
+    choose_scenarios();
+    model().base_supply.assign(model().products.size(), std::vector<double>(model().member_count * model().weeks, 0.0));
+    model().tray_taken.assign(model().trays.size(), std::vector<int>(model().weeks, 0));
+    if (auto ok = add_fixed(); !ok) return tl::unexpected(ok.error());
+    add_past();
+    make_candidates();
+    finish_model(model());
+    return std::move(out_);
+  }
+
+ private:
+  GardenModel& model() { return out_.model; }
+
+  base::Result<void> check() const {
+    if (input_.library == nullptr || input_.weather == nullptr) {
+      return fail(ProblemCode::internal, "planning needs a crop library and a weather ensemble");
+    }
+    if (options_.weeks == 0 || options_.weeks > 520 || options_.scenarios == 0) {
+      return fail(ProblemCode::out_of_range, "a plan covers 1 to 520 weeks and at least one weather year", {"", 0, 0, "weeks"},
+                  "Ask for a year (52 weeks) and 10 scenarios.");
+    }
+    std::set<std::string> ids;
+    for (const Want& want : input_.wants) {
+      if (!std::isfinite(want.amount_per_week) || want.amount_per_week < 0.0) {
+        return fail(ProblemCode::out_of_range, "want " + want.id + " asks for an impossible amount a week",
+                    {"", 0, 0, "amount_per_week"}, "Give an amount of 0 or more.");
+      }
+      if (!(want.priority > 0.0) || !std::isfinite(want.priority)) {
+        return fail(ProblemCode::out_of_range, "want " + want.id + " has a priority that is not above 0",
+                    {"", 0, 0, "priority"}, "Give a priority from 0.1 to 10.");
+      }
+      if (!ids.insert(want.id).second) {
+        return fail(ProblemCode::already_exists, "two wants are called " + want.id, {"", 0, 0, "id"}, "Rename one.");
+      }
+      if (want.crop.empty() == want.group.empty()) {
+        return fail(ProblemCode::contradiction, "want " + want.id + " must name a crop or a group, and not both",
+                    {"", 0, 0, "crop"}, "Keep one of them.");
+      }
+    }
+    return {};
+  }
+
+  void make_grid() {
+    out_.grid.first_monday = base::week_start(input_.today);
+    const auto end = input_.weather->first + base::Days{static_cast<int>(input_.weather->day_count)};
+    const auto covered = (end - out_.grid.first_monday).count() / 7;
+    out_.grid.weeks = static_cast<std::size_t>(std::clamp<std::int64_t>(covered, 1, static_cast<std::int64_t>(options_.weeks)));
+    if (out_.grid.weeks < options_.weeks) {
+      out_.notes.push_back("The weather ahead covers only " + std::to_string(out_.grid.weeks) + " of the " +
+                           std::to_string(options_.weeks) + " weeks asked for; the plan ends there.");
+    }
+    model().first_monday = out_.grid.first_monday;
+    model().weeks = out_.grid.weeks;
+    model().beds = input_.beds;
+    model().trays = input_.trays;
+    model().prices = options_.prices;
+  }
+
+  // ---- products and demands
+
+  /// The best packet of a crop: of the variety asked for when one is; most seeds first.
+  const crop::Packet* packet_for(const std::string& crop, const std::string& variety) const {
+    const crop::Packet* best = nullptr;
+    for (const crop::Packet& packet : input_.packets) {
+      if (packet.crop != crop || (!variety.empty() && packet.variety != variety)) continue;
+      if (best == nullptr || packet.seeds > best->seeds) best = &packet;
+    }
+    return best;
+  }
+
+  base::Result<crop::Crop> crop_with(const std::string& id, const std::string& variety) const {
+    const auto found = input_.library->find(id);
+    if (!found) return tl::unexpected(found.error());
+    crop::Crop result = **found;
+    if (!variety.empty()) {
+      const auto match = std::find_if(input_.varieties.begin(), input_.varieties.end(),
+                                      [&](const crop::Variety& v) { return v.id == variety; });
+      if (match == input_.varieties.end() || match->crop != id) {
+        return fail(ProblemCode::not_found, "there is no variety " + variety + " of " + id, {"", 0, 0, "variety"},
+                    "Describe the variety in the garden, or leave the field empty.");
+      }
+      result = crop::with_variety(result, *match);
+    }
+    result.id = crop_key(id, variety);
+    return result;
+  }
+
+  base::Result<std::size_t> product_of(const std::string& crop_id, const std::string& wanted_variety,
+                                       stand::SizeGoal size) {
+    std::string variety = wanted_variety;
+    const crop::Packet* packet = packet_for(crop_id, variety);
+    if (variety.empty() && packet != nullptr) variety = packet->variety;
+    for (std::size_t p = 0; p < model().products.size(); ++p) {
+      const Product& product = model().products[p];
+      if (product.crop == crop_id && product.variety == variety && product.size == size) return p;
+    }
+    auto crop = crop_with(crop_id, variety);
+    if (!crop) return tl::unexpected(crop.error());
+    Product product{crop_id, variety, size, 100.0, 0.5};
+    const double edible = std::clamp(crop->harvest.edible_fraction.value, 0.05, 1.0);
+    product.serving_g = std::max(1.0, crop->harvest.serving_g.value) / edible;
+    product.keep_share = keep::weekly_keep_share(*crop, keep::household_place(*crop));
+    model().products.push_back(product);
+    out_.crops.push_back(std::move(*crop));
+    out_.product_notes.emplace_back();
+    out_.packets.push_back(packet != nullptr ? packet->id : std::string{});
+    return model().products.size() - 1;
+  }
+
+  base::Result<std::vector<std::string>> crops_wanted(const Want& want) const {
+    if (!want.crop.empty()) return std::vector<std::string>{want.crop};
+    std::vector<std::string> crops;
+    std::set<std::string> groups;
+    for (const auto& [id, crop] : input_.library->crops) {
+      groups.insert(crop.groups.begin(), crop.groups.end());
+      if (std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end()) crops.push_back(id);
+    }
+    if (!crops.empty()) return crops;
+    std::string known;
+    for (const std::string& group : groups) known += (known.empty() ? "" : ", ") + group;
+    return fail(ProblemCode::not_found, "no crop belongs to the group " + want.group, {"", 0, 0, "group"},
+                "Known groups: " + known + ".");
+  }
+
+  base::Result<void> make_products() {
+    for (const Want& want : input_.wants) {
+      const auto crops = crops_wanted(want);
+      if (!crops) return tl::unexpected(crops.error());
+      Demand demand;
+      demand.want = want.id;
+      for (const std::string& crop : *crops) {
+        const auto product = product_of(crop, want.variety, want.size);
+        if (!product) return tl::unexpected(product.error());
+        demand.products.push_back(*product);
+      }
+      model().demands.push_back(std::move(demand));
+    }
+    share_units();
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
+    link_varieties();
+    return {};
+  }
+
+  /// A want of a group in grams or pieces weighs its crops gram by gram: they get one common serving.
+  void share_units() {
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+      if (input_.wants[d].group.empty() || input_.wants[d].unit == WantUnit::servings) continue;
+      const auto& products = model().demands[d].products;
+      for (const std::size_t p : products) model().products[p].serving_g = model().products[products.front()].serving_g;
+    }
+  }
+
+  /// A want of any variety is met by every variety at its size.
+  void link_varieties() {
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+      const Want& want = input_.wants[d];
+      if (want.crop.empty() || !want.variety.empty()) continue;
+      auto& products = model().demands[d].products;
+      for (std::size_t p = 0; p < model().products.size(); ++p) {
+        const Product& product = model().products[p];
+        const bool fits = product.crop == want.crop && product.size == want.size;
+        if (fits && std::find(products.begin(), products.end(), p) == products.end()) products.push_back(p);
+      }
+    }
+  }
+
+  double grams_per_unit(const Want& want, std::size_t product) const {
+    const crop::Crop& crop = out_.crops[product];
+    switch (want.unit) {
+      case WantUnit::grams:
+        return 1.0;
+      case WantUnit::servings:
+        return std::max(1.0, crop.harvest.serving_g.value) / std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
+      case WantUnit::pieces:
+        return want.size == stand::SizeGoal::small ? crop.harvest.small_g.value : crop.harvest.large_g.value;
+    }
+    return 1.0;
+  }
+
+  void lay_on_weeks(const Want& want, Demand& demand) {
+    const std::size_t product = demand.products.front();
+    demand.serving_g = model().products[product].serving_g;
+    // The price is that of one of the crop's own servings; where a group shares a unit it is scaled to it.
+    const double own_serving_g = grams_per_unit({.unit = WantUnit::servings, .size = want.size}, product);
+    demand.price = want.priority * demand.serving_g / own_serving_g;
+    const double weekly = want.amount_per_week * grams_per_unit(want, product) / demand.serving_g;
+    demand.servings.assign(model().weeks, 0.0);
+    const base::YearSpan span{want.from, want.to};
+    for (std::size_t w = 0; w < model().weeks; ++w) {
+      int days = 0;
+      for (int k = 0; k < 7; ++k) {
+        const base::Date day = out_.grid.first_monday + base::Days{static_cast<int>(7 * w) + k};
+        if (day >= input_.today && base::contains(span, base::month_day_of(day))) ++days;
+      }
+      demand.servings[w] = weekly * days / 7.0;
+    }
+  }
+
+  // ---- what is there already
+
+  base::Result<void> collect_crops() {
+    for (const crop::Crop& crop : out_.crops) add_source_crop(crop);
+    for (const FixedStand& fixed : input_.fixed) {
+      auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
+      if (!crop) return tl::unexpected(crop.error());
+      add_source_crop(*crop);
+    }
+    return {};
+  }
+
+  void add_source_crop(const crop::Crop& crop) {
+    const bool known = std::any_of(source_crops_.begin(), source_crops_.end(), [&](const crop::Crop& c) { return c.id == crop.id; });
+    if (!known) source_crops_.push_back(crop);
+  }
+
+  /// Evenly over the members, so that early and late years of a record are both there.
+  void choose_scenarios() {
+    const std::size_t members = model().member_count;
+    const std::size_t count = std::min(options_.scenarios, members);
+    for (std::size_t s = 0; s < count; ++s) model().scenarios.push_back(s * members / count);
+  }
+
+  const bed::Tray* tray_named(const std::string& id) const {
+    const auto found = std::find_if(input_.trays.begin(), input_.trays.end(), [&](const bed::Tray& t) { return t.id == id; });
+    return found == input_.trays.end() ? nullptr : &*found;
+  }
+
+  std::optional<std::size_t> bed_named(const std::string& id) const {
+    for (std::size_t b = 0; b < input_.beds.size(); ++b) {
+      if (input_.beds[b].id == id) return b;
+    }
+    return {};
+  }
+
+  base::Result<void> add_fixed() {
+    std::vector<base::Result<SowingLife>> lives(input_.fixed.size());
+    base::parallel_for(input_.fixed.size(), [&](std::size_t i) {
+      const FixedStand& fixed = input_.fixed[i];
+      const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
+      lives[i] = source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan));
+    });
+    for (std::size_t i = 0; i < lives.size(); ++i) {
+      if (!lives[i]) return tl::unexpected(lives[i].error());
+      take_room(input_.fixed[i], *lives[i]);
+      add_supply(input_.fixed[i], *lives[i]);
+    }
+    return {};
+  }
+
+  static std::optional<stand::RaisingPlace> raising_in(const bed::Tray* tray, const stand::StandPlan& plan) {
+    if (plan.method == stand::Method::direct_sow) return {};
+    if (tray == nullptr) return stand::RaisingPlace{};
+    return stand::RaisingPlace{tray->place, tray->temp_c};
+  }
+
+  int grid_week(base::Date day) const { return week_of_day(static_cast<int>((day - out_.grid.first_monday).count())); }
+
+  void take_room(const FixedStand& fixed, const SowingLife& life) {
+    const bool raised = fixed.plan.method == stand::Method::start_indoors;
+    const base::Date sown = fixed.facts.sown.value_or(fixed.plan.sow);
+    int first_week = grid_week(sown);
+    int set_out_week = first_week;
+    if (raised) {
+      const int day = day_quantile(life.set_out_day, 0.5);
+      set_out_week = day == kNeverDay ? first_week : week_of_day(day);
+      if (fixed.plan.set_out) set_out_week = grid_week(*fixed.plan.set_out);
+      if (fixed.facts.set_out) set_out_week = grid_week(*fixed.facts.set_out);
+    }
+    take_cells(fixed, first_week, set_out_week - 1);
+    const auto bed = bed_named(fixed.plan.bed);
+    if (!bed) {
+      if (!fixed.facts.finished) {
+        out_.notes.push_back("Stand " + fixed.plan.id + " has no bed of this garden; it counts for the table, not for the room.");
+      }
+      return;
+    }
+    const int end_day = day_quantile(life.end_day, kStayQuantile);
+    int last_week = end_day == kNeverDay ? set_out_week : std::max(set_out_week, week_of_day(end_day));
+    if (fixed.facts.finished) last_week = std::min(last_week, -1);
+    const auto library_crop = input_.library->find(fixed.plan.crop);
+    model().taken.push_back({*bed, static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
+                             static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)), set_out_week, last_week,
+                             library_crop ? (*library_crop)->family : std::string{}});
+  }
+
+  void take_cells(const FixedStand& fixed, int first_week, int last_week) {
+    if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors) return;
+    for (std::size_t t = 0; t < input_.trays.size(); ++t) {
+      if (input_.trays[t].id != fixed.plan.tray) continue;
+      for (int w = std::max(0, first_week); w <= last_week && w < static_cast<int>(model().weeks); ++w) {
+        model().tray_taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells;
+      }
+    }
+  }
+
+  void add_supply(const FixedStand& fixed, const SowingLife& life) {
+    if (fixed.facts.finished) return;
+    for (std::size_t p = 0; p < model().products.size(); ++p) {
+      const Product& product = model().products[p];
+      if (product.crop != fixed.plan.crop || product.variety != fixed.plan.variety || product.size != fixed.plan.size) continue;
+      for (std::size_t i = 0; i < life.weekly_g.size(); ++i) model().base_supply[p][i] += life.weekly_g[i] / product.serving_g;
+      return;
+    }
+  }
+
+  void add_past() {
+    for (const bed::PastCrop& past : input_.past) {
+      const auto bed = bed_named(past.bed);
+      if (!bed) continue;
+      model().past.push_back({*bed, static_cast<int>(std::lround(past.from_m * 1000.0)),
+                              static_cast<int>(std::lround(past.to_m * 1000.0)), past.family, past.year});
+    }
+  }
+
+  // ---- candidates
+
+  /// A way to raise a product, before the week is chosen.
+  struct Way {
+    std::size_t product = 0;
+    stand::StandPlan like;
+    int tray = -1;
+    std::shared_ptr<const std::vector<int>> cells;
+    int places = 1;
+  };
+
+  void make_candidates() {
+    std::vector<Way> ways;
+    for (std::size_t p = 0; p < model().products.size(); ++p) {
+      const crop::Crop& crop = out_.crops[p];
+      if (crop.nursery.can_direct_sow) ways.push_back(direct_way(p));
+      if (!crop.nursery.can_transplant) continue;
+      for (std::size_t t = 0; t < input_.trays.size(); ++t) {
+        if (input_.trays[t].cells > 0) ways.push_back(tray_way(p, t));
+      }
+    }
+    const std::size_t weeks = model().weeks;
+    std::vector<std::optional<Candidate>> made(ways.size() * weeks);
+    std::vector<SowingNote> seen(made.size());
+    base::parallel_for(made.size(), [&](std::size_t i) { made[i] = judge_sowing(ways[i / weeks], i % weeks, seen[i]); });
+    for (std::size_t i = 0; i < made.size(); ++i) {
+      ProductNote& note = out_.product_notes[ways[i / weeks].product];
+      ++note.tried;
+      if (seen[i].success >= note.best_success) {
+        note.best_success = seen[i].success;
+        if (!seen[i].limits.empty()) note.limits = seen[i].limits;
+      }
+      if (!made[i]) continue;
+      ++note.promising;
+      model().candidates.push_back(std::move(*made[i]));
+    }
+    drop_dominated(model().candidates);
+    for (const Candidate& candidate : model().candidates) ++out_.product_notes[candidate.product].kept;
+  }
+
+  stand::StandPlan common_plan(std::size_t p) const {
+    const Product& product = model_const().products[p];
+    const crop::Place& place = out_.crops[p].place;
+    stand::StandPlan plan;
+    plan.crop = product.crop;
+    plan.variety = product.variety;
+    plan.size = product.size;
+    plan.clumps = kJudgedClumps;
+    plan.spacing_mm = product.size == stand::SizeGoal::small ? place.spacing_small_mm : place.spacing_large_mm;
+    plan.packet = out_.packets[p];
+    return plan;
+  }
+  const GardenModel& model_const() const { return out_.model; }
+
+  Way direct_way(std::size_t p) const {
+    Way way{p, common_plan(p), -1, nullptr};
+    way.like.method = stand::Method::direct_sow;
+    way.like.plants_per_clump = 1.0;
+    way.like.spacing_mm = std::max(10.0, std::ceil(way.like.spacing_mm - 1e-9));
+    way.like.seeds_per_cell = seeds_for(p, 1.0, true);
+    way.like.cells = kJudgedClumps;
+    return way;
+  }
+
+  Way tray_way(std::size_t p, std::size_t t) const {
+    const crop::Crop& crop = out_.crops[p];
+    Way way{p, common_plan(p), static_cast<int>(t), nullptr};
+    const double plants = std::max(1.0, crop.nursery.plants_per_clump.value);
+    way.like.method = stand::Method::start_indoors;
+    way.like.plants_per_clump = plants;
+    way.like.spacing_mm = std::max(10.0, std::ceil(way.like.spacing_mm * std::sqrt(plants) - 1e-9));
+    way.like.tray = input_.trays[t].id;
+    way.like.seeds_per_cell = seeds_for(p, plants, false);
+    way.places = places_in(crop, input_.trays[t]);
+    way.cells = cell_table(p, input_.trays[t], way, plants);
+    way.like.cells = kJudgedClumps;
+    return way;
+  }
+
+  double germination_pct(std::size_t p) const {
+    const auto found = std::find_if(input_.packets.begin(), input_.packets.end(),
+                                    [&](const crop::Packet& packet) { return packet.id == out_.packets[p]; });
+    if (!out_.packets[p].empty() && found != input_.packets.end() && found->germination_pct) return *found->germination_pct;
+    return out_.crops[p].seed.germination_pct;
+  }
+
+  /// Fewest seeds to a cell that give three quarters of the plants wanted on average; sown in place at least two, since
+  /// a gap in the row cannot be filled from a spare cell.
+  double seeds_for(std::size_t p, double plants, bool in_place) const {
+    int seeds = in_place ? 2 : 1;
+    for (; seeds < kMostSeedsPerCell; ++seeds) {
+      const std::vector<double> chance = crop::seedlings_per_cell(out_.crops[p].seed, seeds, germination_pct(p));
+      double mean = 0.0;
+      for (std::size_t n = 0; n < chance.size(); ++n) mean += static_cast<double>(n) * chance[n];
+      if (mean >= 0.75 * plants) break;
+    }
+    return seeds;
+  }
+
+  /// Cells of a tray that one cell's worth of the crop takes, by area.
+  static int places_in(const crop::Crop& crop, const bed::Tray& tray) {
+    const double ratio = crop.nursery.cell_width_mm / std::max(1.0, tray.cell_width_mm);
+    return std::max(1, static_cast<int>(std::ceil(ratio * ratio - kCellAreaSlack)));
+  }
+
+  std::shared_ptr<const std::vector<int>> cell_table(std::size_t p, const bed::Tray& tray, const Way& way,
+                                                     double plants) const {
+    const crop::Crop& crop = out_.crops[p];
+    const auto seeds = static_cast<int>(way.like.seeds_per_cell);
+    const int least_plants = std::max(1, static_cast<int>(std::lround(0.5 * plants)));
+    auto table = std::make_shared<std::vector<int>>(1, 0);
+    for (int clumps = 1; clumps <= tray.cells; ++clumps) {
+      const auto cells = crop::cells_to_sow(crop.seed, clumps, kCellService, germination_pct(p), seeds, least_plants);
+      if (!cells || *cells * way.places > tray.cells) break;
+      table->push_back(*cells * way.places);
+    }
+    return table;
+  }
+
+  struct SowingNote {
+    double success = 0.0;
+    std::string limits;
+  };
+
+  std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, SowingNote& note) const {
+    Candidate candidate;
+    candidate.sowing = way.like;
+    const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
+    candidate.sowing.sow = std::max(monday, input_.today);
+    if (way.cells && way.cells->size() < 2) return {};
+    const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
+    const auto life = source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
+    if (!life) return {};
+    note = {life->success, life->limits};
+    if (life->success < kLeastSuccess) return {};
+    candidate.product = way.product;
+    candidate.success = life->success;
+    candidate.sow_week = static_cast<int>(week);
+    candidate.tray = way.tray;
+    candidate.cells_for_clumps = way.cells;
+    candidate.tray_places = way.places;
+    if (!set_times(candidate, *life)) return {};
+    describe(candidate);
+    if (!set_supply(candidate, *life)) return {};
+    return candidate;
+  }
+
+  /// When it needs a tray and a bed; false when that lies outside the plan's weeks.
+  bool set_times(Candidate& candidate, const SowingLife& life) const {
+    const int end_day = day_quantile(life.end_day, kStayQuantile);
+    if (end_day == kNeverDay) return false;
+    candidate.bed_first_week = candidate.sow_week;
+    if (candidate.tray >= 0) {
+      const int set_out = day_quantile(life.set_out_day, 0.5);
+      if (set_out == kNeverDay) return false;
+      candidate.bed_first_week = std::max(candidate.sow_week, week_of_day(set_out));
+      candidate.tray_first_week = candidate.sow_week;
+      candidate.tray_last_week = std::max(candidate.sow_week, week_of_day(day_quantile(life.set_out_day, kStayQuantile)));
+    }
+    candidate.bed_last_week = std::max(candidate.bed_first_week, week_of_day(end_day));
+    return candidate.bed_first_week < static_cast<int>(out_.grid.weeks);
+  }
+
+  void describe(Candidate& candidate) const {
+    const crop::Crop& crop = out_.crops[candidate.product];
+    candidate.family = crop.family;
+    candidate.rotation_years = crop.place.rotation_years;
+    candidate.stands_part_shade = crop.place.sun == crop::SunNeed::partial;
+    candidate.spacing_mm = static_cast<int>(std::lround(candidate.sowing.spacing_mm));
+    candidate.sow_hours = candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
+    candidate.bed_hours = candidate.tray >= 0 ? kSetOutHours : 0.0;
+  }
+
+  /// What one clump brings while the bed is its own; false when that is nothing.
+  bool set_supply(Candidate& candidate, const SowingLife& life) const {
+    const std::size_t weeks = out_.grid.weeks;
+    const double per_clump = 1.0 / (kJudgedClumps * model_const().products[candidate.product].serving_g);
+    candidate.servings.assign(life.weekly_g.size(), 0.0);
+    double sum = 0.0;
+    for (std::size_t i = 0; i < life.weekly_g.size(); ++i) {
+      if (static_cast<int>(i % weeks) > candidate.bed_last_week) continue;
+      candidate.servings[i] = life.weekly_g[i] * per_clump;
+      sum += candidate.servings[i];
+    }
+    candidate.expected_servings = sum * static_cast<double>(weeks) / static_cast<double>(std::max<std::size_t>(1, life.weekly_g.size()));
+    return sum > 0.0;
+  }
+
+  const PlanInput& input_;
+  const PlanOptions& options_;
+  PreparedGarden out_;
+  std::vector<crop::Crop> source_crops_;
+  std::unique_ptr<SowingSource> source_;
+};
+
+/// Whether `a` is at least as good as `b` in room, tray, work and every week of every weather year.
+bool at_least_as_good(const Candidate& a, const Candidate& b) {
+  if (a.spacing_mm > b.spacing_mm || a.bed_first_week < b.bed_first_week || a.bed_last_week > b.bed_last_week) return false;
+  if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours) return false;
+  if (a.tray >= 0) {
+    if (a.tray != b.tray || a.tray_first_week < b.tray_first_week || a.tray_last_week > b.tray_last_week) return false;
+  }
+  return std::equal(a.servings.begin(), a.servings.end(), b.servings.begin(), b.servings.end(),
+                    [](double x, double y) { return x >= y; });
+}
+
+}  // namespace
+
+base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
+                                            const SourceMaker& make_source) {
+  return Preparation(input, options).run(make_source);
+}
+
+std::size_t drop_dominated(std::vector<Candidate>& candidates) {
+  std::vector<bool> dropped(candidates.size(), false);
+  for (std::size_t b = 0; b < candidates.size(); ++b) {
+    for (std::size_t a = 0; a < candidates.size() && !dropped[b]; ++a) {
+      if (a == b || dropped[a] || candidates[a].product != candidates[b].product) continue;
+      dropped[b] = at_least_as_good(candidates[a], candidates[b]);
+    }
+  }
+  std::vector<Candidate> kept;
+  for (std::size_t c = 0; c < candidates.size(); ++c) {
+    if (!dropped[c]) kept.push_back(std::move(candidates[c]));
+  }
+  const std::size_t count = candidates.size() - kept.size();
+  candidates = std::move(kept);
+  return count;
+}
+
+}  // namespace sowtide::plan

@@ -1,0 +1,350 @@
+#include "plan/formulate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace sowtide::plan {
+namespace {
+
+constexpr double kMillimetresPerMetre = 1000.0;
+
+/// Length that one row takes, m.
+double row_metres(const Candidate& candidate) { return candidate.spacing_mm / kMillimetresPerMetre; }
+
+/// Total length of the union of stretches of one bed, mm.
+int union_length_mm(std::vector<std::pair<int, int>> stretches, int bed_length_mm) {
+  std::sort(stretches.begin(), stretches.end());
+  int total = 0, end = 0;
+  for (const auto& [from, to] : stretches) {
+    const int begin = std::max(from, end);
+    const int stop = std::min(to, bed_length_mm);
+    total += std::max(0, stop - begin);
+    end = std::max(end, stop);
+  }
+  return total;
+}
+
+class Formulator {
+ public:
+  explicit Formulator(const GardenModel& model)
+      : model_(model), scenario_count_(static_cast<double>(model.scenarios.size())) {}
+
+  Formulation run() {
+    add_row_columns();
+    add_bed_rows();
+    add_family_rows();
+    add_tray_rows();
+    add_labour_rows();
+    add_pools();
+    return std::move(result_);
+  }
+
+ private:
+  LinearProgram& program() { return result_.program; }
+  std::string next_name(const char* prefix) { return prefix + std::to_string(name_count_++); }
+  int new_row(const char* prefix, double lower, double upper) { return program().add_row({next_name(prefix), lower, upper}); }
+  int new_column(const char* prefix, double cost, double upper = kUnbounded, bool integer = false) {
+    return program().add_column({next_name(prefix), cost, 0.0, upper, integer});
+  }
+
+  double mean_supply(const Candidate& candidate) const {
+    double sum = 0.0;
+    for (const std::size_t m : model_.scenarios) {
+      for (std::size_t w = 0; w < model_.weeks; ++w) sum += candidate.servings[m * model_.weeks + w];
+    }
+    return sum / scenario_count_;
+  }
+
+  void add_row_columns() {
+    columns_of_.resize(model_.candidates.size());
+    candidates_of_product_.resize(model_.products.size());
+    for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
+      const Candidate& candidate = model_.candidates[c];
+      const double cost = model_.prices.waste * mean_supply(candidate);
+      candidates_of_product_[candidate.product].push_back(c);
+      for (std::size_t g = 0; g < model_.groups.size(); ++g) {
+        const BedGroup& group = model_.groups[g];
+        int most = 0;
+        for (const std::size_t b : group.beds) {
+          if (may_stand(model_.beds[b], candidate)) most += length_mm(model_.beds[b]) / candidate.spacing_mm;
+        }
+        if (most < 1) continue;
+        const int across = clumps_across(model_.beds[group.beds.front()], candidate);
+        const int column = new_column("y", cost * across, most, true);
+        result_.row_columns.push_back({c, g, column, across});
+        columns_of_[c].push_back({column, static_cast<double>(across)});
+      }
+    }
+  }
+
+  /// Free length of a group in a week, m: what fixed stands take is away.
+  double free_metres(const BedGroup& group, int week) const {
+    int free_mm = 0;
+    for (const std::size_t b : group.beds) {
+      std::vector<std::pair<int, int>> stretches;
+      for (const TakenStretch& taken : model_.taken) {
+        if (taken.bed == b && taken.first_week <= week && week <= taken.last_week) {
+          stretches.emplace_back(taken.from_mm, taken.to_mm);
+        }
+      }
+      free_mm += length_mm(model_.beds[b]) - union_length_mm(std::move(stretches), length_mm(model_.beds[b]));
+    }
+    return free_mm / kMillimetresPerMetre;
+  }
+
+  void add_bed_rows() {
+    result_.bed_rows.assign(model_.groups.size(), std::vector<int>(model_.weeks, -1));
+    for (std::size_t g = 0; g < model_.groups.size(); ++g) {
+      for (std::size_t w = 0; w < model_.weeks; ++w) {
+        std::vector<std::pair<int, double>> terms;
+        for (const RowColumn& entry : result_.row_columns) {
+          const Candidate& candidate = model_.candidates[entry.candidate];
+          const auto week = static_cast<int>(w);
+          if (entry.group != g || week < candidate.bed_first_week || week > candidate.bed_last_week) continue;
+          terms.emplace_back(entry.column, row_metres(candidate));
+        }
+        if (terms.empty()) continue;
+        const int row = new_row("b", -kUnbounded, free_metres(model_.groups[g], static_cast<int>(w)));
+        for (const auto& [column, metres] : terms) program().add_element(row, column, metres);
+        result_.bed_rows[g][w] = row;
+      }
+    }
+  }
+
+  /// Length of a group that no candidate of the family may use at any time of the horizon, m.
+  double closed_metres(const BedGroup& group, const std::string& family,
+                       const std::vector<std::size_t>& candidates) const {
+    int closed_mm = 0;
+    const auto closes = [&](const auto& stretch) {
+      return std::all_of(candidates.begin(), candidates.end(), [&](std::size_t c) {
+        return closes_for(model_.candidates[c], stretch);
+      });
+    };
+    for (const std::size_t b : group.beds) {
+      std::vector<std::pair<int, int>> stretches;
+      for (const PastStretch& past : model_.past) {
+        if (past.bed == b && past.family == family && closes(past)) stretches.emplace_back(past.from_mm, past.to_mm);
+      }
+      for (const TakenStretch& taken : model_.taken) {
+        if (taken.bed == b && taken.family == family && closes(taken)) stretches.emplace_back(taken.from_mm, taken.to_mm);
+      }
+      closed_mm += union_length_mm(std::move(stretches), length_mm(model_.beds[b]));
+    }
+    return closed_mm / kMillimetresPerMetre;
+  }
+  bool closes_for(const Candidate& candidate, const PastStretch& past) const {
+    return too_soon_after(model_, candidate, past);
+  }
+  bool closes_for(const Candidate& candidate, const TakenStretch& taken) const {
+    return too_soon_after(candidate, taken.family, taken.first_week, taken.last_week);
+  }
+
+  /// A family stands at most once in the horizon on any stretch, when all its crops rest a year or more.
+  void add_family_rows() {
+    result_.family_rows.resize(model_.groups.size());
+    std::map<std::string, std::vector<std::size_t>> families;
+    for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
+      const double rest_weeks = model_.candidates[c].rotation_years * 52.0;
+      if (rest_weeks >= static_cast<double>(model_.weeks)) families[model_.candidates[c].family].push_back(c);
+    }
+    for (std::size_t g = 0; g < model_.groups.size(); ++g) {
+      for (const auto& [family, candidates] : families) {
+        double metres = -closed_metres(model_.groups[g], family, candidates);
+        for (const std::size_t b : model_.groups[g].beds) metres += length_mm(model_.beds[b]) / kMillimetresPerMetre;
+        const int row = new_row("f", -kUnbounded, metres);
+        for (const RowColumn& entry : result_.row_columns) {
+          const Candidate& candidate = model_.candidates[entry.candidate];
+          if (entry.group != g || !std::binary_search(candidates.begin(), candidates.end(), entry.candidate)) continue;
+          program().add_element(row, entry.column, row_metres(candidate));
+        }
+        result_.family_rows[g].push_back(row);
+      }
+    }
+  }
+
+  void add_tray_rows() {
+    result_.tray_rows.assign(model_.trays.size(), std::vector<int>(model_.weeks, -1));
+    for (std::size_t t = 0; t < model_.trays.size(); ++t) {
+      for (std::size_t w = 0; w < model_.weeks; ++w) {
+        int row = -1;
+        for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
+          const Candidate& candidate = model_.candidates[c];
+          const auto week = static_cast<int>(w);
+          if (candidate.tray != static_cast<int>(t) || columns_of_[c].empty()) continue;
+          if (week < candidate.tray_first_week || week > candidate.tray_last_week) continue;
+          if (row < 0) row = new_row("t", -kUnbounded, model_.trays[t].cells - model_.tray_taken[t][w]);
+          for (const auto& [column, clumps] : columns_of_[c]) {
+            program().add_element(row, column, clumps * least_cells_per_clump(candidate));
+          }
+        }
+        result_.tray_rows[t][w] = row;
+      }
+    }
+  }
+
+  /// Hours of a week = easy hours + hard hours, the easy ones bounded.
+  void add_labour_rows() {
+    for (std::size_t w = 0; w < model_.weeks; ++w) {
+      std::map<int, double> hours;
+      for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
+        const Candidate& candidate = model_.candidates[c];
+        for (const auto& [column, clumps] : columns_of_[c]) {
+          if (candidate.sow_week == static_cast<int>(w)) hours[column] += clumps * candidate.sow_hours;
+          if (candidate.bed_first_week == static_cast<int>(w)) hours[column] += clumps * candidate.bed_hours;
+        }
+      }
+      const PlanPrices& prices = model_.prices;
+      const double taken = model_.hours_taken[w];
+      const double easy_left = std::max(0.0, prices.easy_hours - taken);
+      program().offset += prices.easy_hour * (taken - std::max(0.0, taken - prices.easy_hours)) +
+                          prices.hard_hour * std::max(0.0, taken - prices.easy_hours);
+      if (hours.empty()) continue;
+      const int row = new_row("l", -kUnbounded, 0.0);
+      for (const auto& [column, value] : hours) program().add_element(row, column, value);
+      program().add_element(row, new_column("e", prices.easy_hour, easy_left), -1.0);
+      program().add_element(row, new_column("h", prices.hard_hour), -1.0);
+    }
+  }
+
+  void add_pools() {
+    const double waste = model_.prices.waste;
+    for (std::size_t p = 0; p < model_.products.size(); ++p) {
+      for (const std::size_t m : model_.scenarios) {
+        for (std::size_t w = 0; w < model_.weeks; ++w) {
+          program().offset += waste * model_.base_supply[p][m * model_.weeks + w] / scenario_count_;
+        }
+      }
+    }
+    find_last_weeks();
+    for (const Pool& pool : model_.pools) {
+      for (const std::size_t d : pool.demands) add_constant_part(pool, model_.demands[d]);
+      const bool simple = pool.products.size() == 1 && pool.demands.size() == 1;
+      for (const std::size_t m : model_.scenarios) {
+        if (simple) {
+          add_simple_pool(pool, m);
+        } else {
+          add_shared_pool(pool, m);
+        }
+      }
+    }
+  }
+
+  /// The last week in which any want can take of a product; -1 when none ever does.
+  void find_last_weeks() {
+    last_week_.assign(model_.products.size(), -1);
+    for (const Demand& demand : model_.demands) {
+      for (std::size_t w = 0; w < model_.weeks; ++w) {
+        if (demand.servings[w] <= 0.0) continue;
+        for (const std::size_t p : demand.products) last_week_[p] = std::max(last_week_[p], static_cast<int>(w));
+      }
+    }
+  }
+
+  /// Every serving used saves a wasted one; and what is wanted before anything can be had is missed for sure.
+  void add_constant_part(const Pool& pool, const Demand& demand) {
+    for (std::size_t w = 0; w < model_.weeks; ++w) {
+      program().offset += w < pool.first_week ? demand.price * demand.servings[w]
+                                              : -model_.prices.waste * demand.servings[w];
+    }
+  }
+
+  double missing_cost(const Demand& demand) const { return (demand.price + model_.prices.waste) / scenario_count_; }
+
+  /// Stock left in the horizon's last week is not waste when wants go on.
+  double stock_cost(std::size_t product, std::size_t week) const {
+    const bool kept = week + 1 == model_.weeks && last_week_[product] == static_cast<int>(week);
+    return kept ? -model_.prices.waste / scenario_count_ : 0.0;
+  }
+
+  void add_supply_terms(int row, std::size_t product, std::size_t member, std::size_t week) {
+    const std::size_t at = member * model_.weeks + week;
+    for (const std::size_t c : candidates_of_product_[product]) {
+      const double servings = model_.candidates[c].servings[at];
+      for (const auto& [column, clumps] : columns_of_[c]) program().add_element(row, column, clumps * servings);
+    }
+  }
+
+  /// keep × stock before + supply + missing − stock after >= wanted
+  void add_simple_pool(const Pool& pool, std::size_t member) {
+    const std::size_t product = pool.products.front();
+    const Demand& demand = model_.demands[pool.demands.front()];
+    int stock_before = -1;
+    for (std::size_t w = pool.first_week; static_cast<int>(w) <= last_week_[product]; ++w) {
+      const double base = model_.base_supply[product][member * model_.weeks + w];
+      const int row = new_row("p", demand.servings[w] - base, kUnbounded);
+      if (stock_before >= 0) program().add_element(row, stock_before, model_.products[product].keep_share);
+      add_supply_terms(row, product, member, w);
+      if (demand.servings[w] > 0.0) {
+        program().add_element(row, new_column("s", missing_cost(demand), demand.servings[w]), 1.0);
+      }
+      stock_before = new_column("i", stock_cost(product, w));
+      program().add_element(row, stock_before, -1.0);
+    }
+  }
+
+  /// Each product: keep × stock before + supply − uses − stock after >= 0; each want: uses + missing >= wanted.
+  void add_shared_pool(const Pool& pool, std::size_t member) {
+    std::map<std::size_t, int> stock_before;
+    for (std::size_t w = pool.first_week; w < model_.weeks; ++w) {
+      std::map<std::size_t, int> product_row;
+      for (const std::size_t product : pool.products) {
+        if (static_cast<int>(w) > last_week_[product]) continue;
+        const double base = model_.base_supply[product][member * model_.weeks + w];
+        const int row = new_row("p", -base, kUnbounded);
+        const auto before = stock_before.find(product);
+        if (before != stock_before.end()) program().add_element(row, before->second, model_.products[product].keep_share);
+        add_supply_terms(row, product, member, w);
+        const int stock = new_column("i", stock_cost(product, w));
+        program().add_element(row, stock, -1.0);
+        stock_before[product] = stock;
+        product_row[product] = row;
+      }
+      for (const std::size_t d : pool.demands) {
+        const Demand& demand = model_.demands[d];
+        if (demand.servings[w] <= 0.0) continue;
+        const int row = new_row("w", demand.servings[w], kUnbounded);
+        program().add_element(row, new_column("s", missing_cost(demand), demand.servings[w]), 1.0);
+        for (const std::size_t product : demand.products) {
+          const int use = new_column("u", 0.0);
+          program().add_element(product_row.at(product), use, -1.0);
+          program().add_element(row, use, 1.0);
+        }
+      }
+    }
+  }
+
+  const GardenModel& model_;
+  double scenario_count_;
+  Formulation result_;
+  /// By candidate: its columns, and the clumps in one row of each.
+  std::vector<std::vector<std::pair<int, double>>> columns_of_;
+  std::vector<std::vector<std::size_t>> candidates_of_product_;
+  std::vector<int> last_week_;                 ///< by product
+  int name_count_ = 0;
+};
+
+}  // namespace
+
+double least_cells_per_clump(const Candidate& candidate) {
+  if (!candidate.cells_for_clumps || candidate.cells_for_clumps->size() < 2) return 1.0;
+  const auto& table = *candidate.cells_for_clumps;
+  double least = table[1];
+  for (std::size_t n = 2; n < table.size(); ++n) least = std::min(least, table[n] / static_cast<double>(n));
+  return least;
+}
+
+Formulation formulate(const GardenModel& model) { return Formulator(model).run(); }
+
+ClumpCounts counts_of(const GardenModel& model, const Formulation& formulation, const std::vector<double>& values) {
+  ClumpCounts counts(model.candidates.size(), 0);
+  for (const RowColumn& entry : formulation.row_columns) {
+    const auto rows = static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
+    counts[entry.candidate] += rows * entry.clumps;
+  }
+  return counts;
+}
+
+}  // namespace sowtide::plan

@@ -1,0 +1,71 @@
+// Judging a given set of sowings: what reaches the table in every weather year, by one walk through the weeks.
+//
+// With stocks that only decay and prices that do not change with the week, taking stock as soon as it is wanted is
+// the best anyone can do, so for a pool of one product and one want the walk gives exactly the value of the linear
+// program with the clumps fixed. Where several wants share several products the walk follows a fixed order (dearest
+// want first; what fewest others can use first): a rule a household can follow, never better than the program.
+#pragma once
+
+#include <vector>
+
+#include "plan/garden_model.hpp"
+
+namespace sowtide::plan {
+
+/// Clumps by candidate.
+using ClumpCounts = std::vector<int>;
+
+class ForwardPass {
+ public:
+  /// Judges over the given weather years, at least one. `model` must outlive this.
+  ForwardPass(const GardenModel& model, std::vector<std::size_t> members);
+
+  /// Sets all counts; only what changes is worked out afresh, and without any rounding left from `add`.
+  void set_counts(const ClumpCounts& clumps);
+  /// Adds (or takes away) clumps of one candidate.
+  void add(std::size_t candidate, int clumps);
+  /// Change of the cost that `add` would make.
+  [[nodiscard]] double change_by(std::size_t candidate, int clumps);
+  /// Mean cost over the members: missing servings by price, waste, labour.
+  [[nodiscard]] double cost() const;
+  [[nodiscard]] const ClumpCounts& counts() const { return counts_; }
+  [[nodiscard]] std::size_t pool_of(std::size_t candidate) const {
+    return pool_of_product_[model_->candidates[candidate].product];
+  }
+
+  /// What a demand misses: [m * weeks + w] in servings.
+  [[nodiscard]] std::vector<double> missing(std::size_t demand) const;
+  /// What spoils or is never wanted of a product, mean servings over the whole horizon.
+  [[nodiscard]] double wasted(std::size_t product) const;
+  /// What a product brings, mean servings over the whole horizon.
+  [[nodiscard]] double supplied(std::size_t product) const;
+  [[nodiscard]] std::size_t member_count() const { return members_.size(); }
+
+ private:
+  struct PoolWalk;
+  double walk_pool(const Pool& pool, PoolWalk* details) const;
+  double walk_simple_pool(const Pool& pool) const;
+  double pool_cost(std::size_t pool) const;
+  void add_table(std::size_t candidate, int clumps);
+  void add_hours(std::size_t candidate, int clumps);
+  void rebuild_product(std::size_t product);
+  void rebuild_hours();
+  [[nodiscard]] double hours_price(double hours) const;
+  [[nodiscard]] double labour_change(const Candidate& candidate, int clumps) const;
+
+  const GardenModel* model_;
+  std::vector<std::size_t> members_;
+  std::vector<std::size_t> pool_of_product_;
+  std::vector<std::vector<std::size_t>> candidates_of_product_;
+  std::vector<std::vector<double>> candidate_tables_;  ///< by candidate, only `members_`, from its first week
+  std::vector<std::size_t> table_first_, table_last_;  ///< weeks of those tables, last not included
+  std::vector<std::vector<double>> supply_;            ///< by product: [member * weeks + week]
+  std::vector<double> pool_costs_;
+  std::vector<double> hours_;
+  ClumpCounts counts_;
+};
+
+/// The members that are not scenarios of the model: the weather years it has not seen.
+[[nodiscard]] std::vector<std::size_t> unseen_members(const GardenModel& model);
+
+}  // namespace sowtide::plan

@@ -1,0 +1,168 @@
+#include "plan/garden_model.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <utility>
+
+namespace sowtide::plan {
+namespace {
+
+constexpr double kWeeksPerYear = 52.0;
+constexpr double kMillimetresPerMetre = 1000.0;
+/// Up to so many pairs of candidate and bed the model sees each bed by itself, so that whole rows in short beds are
+/// counted right; above, beds of one sun class and width are one group and the program stays small.
+constexpr std::size_t kMostSinglePairs = 8000;
+
+void make_groups(GardenModel& model) {
+  model.groups.clear();
+  const bool single = model.candidates.size() * model.beds.size() <= kMostSinglePairs;
+  for (std::size_t b = 0; b < model.beds.size(); ++b) {
+    const bed::Bed& bed = model.beds[b];
+    auto found = std::find_if(model.groups.begin(), model.groups.end(), [&](const BedGroup& group) {
+      return !single && group.sun == bed.sun && group.width_m == bed.width_m;
+    });
+    if (found == model.groups.end()) found = model.groups.insert(found, BedGroup{bed.sun, bed.width_m, {}});
+    found->beds.push_back(b);
+  }
+}
+
+/// Smallest place of the set that an element belongs to (disjoint sets with path halving).
+std::size_t root_of(std::vector<std::size_t>& parent, std::size_t element) {
+  while (parent[element] != element) {
+    parent[element] = parent[parent[element]];
+    element = parent[element];
+  }
+  return element;
+}
+
+std::vector<std::size_t> pool_of_products(const GardenModel& model) {
+  std::vector<std::size_t> parent(model.products.size());
+  std::iota(parent.begin(), parent.end(), 0U);
+  for (const Demand& demand : model.demands) {
+    for (const std::size_t product : demand.products) {
+      const std::size_t a = root_of(parent, demand.products.front());
+      const std::size_t b = root_of(parent, product);
+      parent[std::max(a, b)] = std::min(a, b);
+    }
+  }
+  for (std::size_t p = 0; p < parent.size(); ++p) parent[p] = root_of(parent, p);
+  return parent;
+}
+
+/// A demand takes first what fewest others can use, then what spoils soonest.
+void order_products(GardenModel& model) {
+  std::vector<int> users(model.products.size(), 0);
+  for (const Demand& demand : model.demands) {
+    for (const std::size_t product : demand.products) ++users[product];
+  }
+  for (Demand& demand : model.demands) {
+    std::sort(demand.products.begin(), demand.products.end(), [&](std::size_t a, std::size_t b) {
+      if (users[a] != users[b]) return users[a] < users[b];
+      if (model.products[a].keep_share != model.products[b].keep_share) {
+        return model.products[a].keep_share < model.products[b].keep_share;
+      }
+      return a < b;
+    });
+  }
+}
+
+std::size_t first_supply_week(const std::vector<double>& table, std::size_t weeks) {
+  std::size_t first = weeks;
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    if (table[i] > 0.0) first = std::min(first, i % weeks);
+  }
+  return first;
+}
+
+void find_first_weeks(GardenModel& model, const std::vector<std::size_t>& pool_of) {
+  for (Pool& pool : model.pools) pool.first_week = model.weeks;
+  const auto note = [&](std::size_t product, const std::vector<double>& table) {
+    Pool& pool = model.pools[pool_of[product]];
+    pool.first_week = std::min(pool.first_week, first_supply_week(table, model.weeks));
+  };
+  for (const Candidate& candidate : model.candidates) note(candidate.product, candidate.servings);
+  for (std::size_t p = 0; p < model.products.size(); ++p) note(p, model.base_supply[p]);
+}
+
+void make_pools(GardenModel& model) {
+  const std::vector<std::size_t> roots = pool_of_products(model);
+  std::vector<std::size_t> pool_of(model.products.size());
+  model.pools.clear();
+  for (std::size_t p = 0; p < roots.size(); ++p) {
+    if (roots[p] == p) model.pools.emplace_back();
+    pool_of[p] = roots[p] == p ? model.pools.size() - 1 : pool_of[roots[p]];
+    model.pools[pool_of[p]].products.push_back(p);
+  }
+  for (std::size_t d = 0; d < model.demands.size(); ++d) {
+    const Demand& demand = model.demands[d];
+    if (demand.products.empty()) {
+      model.pools.push_back({{}, {d}, model.weeks});
+    } else {
+      model.pools[pool_of[demand.products.front()]].demands.push_back(d);
+    }
+  }
+  find_first_weeks(model, pool_of);
+  for (Pool& pool : model.pools) {
+    std::stable_sort(pool.demands.begin(), pool.demands.end(), [&](std::size_t a, std::size_t b) {
+      const Demand& first = model.demands[a];
+      const Demand& second = model.demands[b];
+      return first.price != second.price ? first.price > second.price
+                                         : first.products.size() < second.products.size();
+    });
+  }
+}
+
+}  // namespace
+
+void finish_model(GardenModel& model) {
+  model.base_supply.resize(model.products.size());
+  for (std::vector<double>& table : model.base_supply) table.resize(model.member_count * model.weeks, 0.0);
+  model.tray_taken.resize(model.trays.size());
+  for (std::vector<int>& table : model.tray_taken) table.resize(model.weeks, 0);
+  model.hours_taken.resize(model.weeks, 0.0);
+  make_groups(model);
+  order_products(model);
+  make_pools(model);
+}
+
+int length_mm(const bed::Bed& bed) {
+  // A bed of 3.6 m has 3600 mm, though 3.6 × 1000 is a little less than 3600 in binary.
+  return static_cast<int>(std::floor(bed.length_m * kMillimetresPerMetre + 1e-6));
+}
+
+int clumps_across(const bed::Bed& bed, const Candidate& candidate) {
+  return bed::clumps_across(bed, static_cast<double>(candidate.spacing_mm));
+}
+
+bool may_stand(const bed::Bed& bed, const Candidate& candidate) {
+  if (bed.sun == bed::SunClass::shade) return false;
+  if (bed.sun == bed::SunClass::partial && !candidate.stands_part_shade) return false;
+  return clumps_across(bed, candidate) > 0 && candidate.spacing_mm <= length_mm(bed);
+}
+
+int cells_for(const Candidate& candidate, int clumps) {
+  if (candidate.tray < 0 || clumps <= 0) return 0;
+  if (!candidate.cells_for_clumps) return clumps;
+  const auto& table = *candidate.cells_for_clumps;
+  const auto n = static_cast<std::size_t>(clumps);
+  constexpr int kTooMany = 1 << 28;
+  return n < table.size() ? table[n] : kTooMany;
+}
+
+int year_of_week(const GardenModel& model, int week) {
+  return base::year_of(model.first_monday + base::Days{7 * week});
+}
+
+bool too_soon_after(const Candidate& candidate, const std::string& family, int first_week, int last_week) {
+  if (candidate.rotation_years <= 0.0 || candidate.family != family) return false;
+  const double rest_weeks = candidate.rotation_years * kWeeksPerYear;
+  return candidate.bed_first_week - last_week < rest_weeks && first_week - candidate.bed_last_week < rest_weeks;
+}
+
+bool too_soon_after(const GardenModel& model, const Candidate& candidate, const PastStretch& past) {
+  if (candidate.family != past.family) return false;
+  return year_of_week(model, candidate.bed_first_week) < past.year + candidate.rotation_years;
+}
+
+}  // namespace sowtide::plan

@@ -1,0 +1,121 @@
+#include "plan/notes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace sowtide::plan {
+namespace {
+
+/// A want that gets this share of what it asks for is called met.
+constexpr double kMetShare = 0.95;
+
+std::string rounded(double value) { return std::to_string(static_cast<long>(std::lround(value))); }
+
+const Demand* demand_of(const GardenModel& model, const std::string& want) {
+  const auto found = std::find_if(model.demands.begin(), model.demands.end(), [&](const Demand& d) { return d.want == want; });
+  return found == model.demands.end() ? nullptr : &*found;
+}
+
+bool can_use(const Demand& demand, const Candidate& candidate) {
+  return std::find(demand.products.begin(), demand.products.end(), candidate.product) != demand.products.end();
+}
+
+bool has_bed(const GardenModel& model, const Candidate& candidate) {
+  return std::any_of(model.beds.begin(), model.beds.end(), [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
+}
+
+/// Weeks in which some candidate brings something on average, or what is kept from an earlier week still counts.
+std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand) {
+  constexpr double kWorthKeeping = 0.25;
+  std::vector<double> stock(model.weeks, 0.0);
+  for (const Candidate& candidate : model.candidates) {
+    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
+    const double keep_share = model.products[candidate.product].keep_share;
+    double kept = 0.0;
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      double mean = 0.0;
+      for (const std::size_t m : model.scenarios) mean += candidate.servings[m * model.weeks + w];
+      mean /= static_cast<double>(std::max<std::size_t>(1, model.scenarios.size()));
+      kept = std::max(keep_share * kept, candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0);
+      stock[w] = std::max(stock[w], kept);
+    }
+  }
+  std::vector<bool> reachable;
+  for (const double share : stock) reachable.push_back(share > kWorthKeeping * 0.1);
+  return reachable;
+}
+
+/// The part of what is missing that falls into weeks in which nothing can be ready.
+double unreachable_share(const GardenModel& model, const Demand& demand, const Plan& plan) {
+  const std::vector<bool> reachable = reachable_weeks(model, demand);
+  double missing = 0.0, unreachable = 0.0;
+  for (const Shortage& shortage : plan.shortages) {
+    if (shortage.want != demand.want) continue;
+    const auto week = static_cast<std::size_t>((shortage.week_start - model.first_monday).count() / 7);
+    missing += shortage.grams;
+    if (!reachable[week]) unreachable += shortage.grams;
+  }
+  return missing > 0.0 ? unreachable / missing : 0.0;
+}
+
+std::string no_way_reason(const PreparedGarden& garden, const Demand& demand) {
+  std::string limits;
+  for (const std::size_t p : demand.products) {
+    const ProductNote& note = garden.product_notes[p];
+    if (limits.empty() && !note.limits.empty()) limits = note.limits;
+  }
+  return limits.empty() ? "no week of the plan gives a harvest here"
+                        : "no week of the plan gives a harvest here often enough (" + limits + ")";
+}
+
+std::string reason_for(const PreparedGarden& garden, const Demand& demand, const Plan& plan) {
+  const GardenModel& model = garden.model;
+  bool any = false, any_bed = false, all_trays = true;
+  for (const Candidate& candidate : model.candidates) {
+    if (!can_use(demand, candidate)) continue;
+    any = true;
+    any_bed = any_bed || has_bed(model, candidate);
+    all_trays = all_trays && candidate.tray >= 0;
+  }
+  if (model.beds.empty()) return "the garden has no bed";
+  if (!any) return no_way_reason(garden, demand);
+  if (!any_bed) return "no bed has the sun or the width it needs";
+  if (unreachable_share(model, demand, plan) > 0.5) return "nothing can be ready in most of the weeks it is short";
+  if (all_trays) return "beds or tray cells are taken by what counts more";
+  return "beds are taken by what counts more, or the weather fails it in some years";
+}
+
+void note_wants(const PreparedGarden& garden, const Plan& plan, std::vector<std::string>& notes) {
+  for (const auto& [want, wanted_g] : plan.wanted_g) {
+    const Demand* demand = demand_of(garden.model, want);
+    const double supplied_g = plan.supplied_g.at(want);
+    if (demand == nullptr || wanted_g <= 0.0 || supplied_g >= kMetShare * wanted_g) continue;
+    notes.push_back("Want " + want + " gets " + rounded(100.0 * supplied_g / wanted_g) + " % of " +
+                    rounded(wanted_g / 1000.0) + " kg: " + reason_for(garden, *demand, plan) + ".");
+  }
+}
+
+void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::string>& notes) {
+  std::map<std::string, double> needed;
+  for (const stand::StandPlan& stand : plan.stands) {
+    if (!stand.packet.empty()) needed[stand.packet] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+  }
+  for (const crop::Packet& packet : input.packets) {
+    const auto found = needed.find(packet.id);
+    if (found == needed.end() || found->second <= packet.seeds) continue;
+    notes.push_back("Packet " + packet.id + " holds " + rounded(packet.seeds) + " seeds; the plan sows " +
+                    rounded(found->second) + ".");
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
+  std::vector<std::string> notes;
+  note_wants(garden, plan, notes);
+  note_packets(input, plan, notes);
+  return notes;
+}
+
+}  // namespace sowtide::plan

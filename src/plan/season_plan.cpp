@@ -1,0 +1,223 @@
+#include "plan/season_plan.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <charconv>
+#include <chrono>
+#include <cmath>
+#include <memory>
+#include <set>
+#include <utility>
+
+#include "base/parallel.hpp"
+#include "plan/notes.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+/// Rounds between two meetings of the searches that run side by side.
+constexpr int kRoundsPerEpoch = 100;
+constexpr std::size_t kSearches = 2;
+/// How much dearer a plan a search may walk through at the beginning, as a share of the cost; falls to nothing.
+constexpr double kStartLeniency = 0.004;
+/// A stand of fewer clumps is given to a neighbour in time, when that costs no more than this share of the objective.
+constexpr int kTinyStand = 3;
+constexpr double kMergeAllowance = 0.0002;
+/// Part of the time limit after which nothing new is begun.
+constexpr double kSearchShare = 0.95;
+
+/// Watches the clock and the caller's wish to stop.
+class Watch {
+ public:
+  explicit Watch(const PlanOptions& options) : options_(options), begin_(std::chrono::steady_clock::now()) {}
+
+  [[nodiscard]] double seconds() const {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin_).count();
+  }
+  [[nodiscard]] bool out_of_time() const { return seconds() > kSearchShare * options_.time_limit_s; }
+  void report(double objective, double bound) {
+    if (options_.progress && !options_.progress(seconds(), objective, bound)) stopped_ = true;
+  }
+  [[nodiscard]] bool stopped() const { return stopped_; }
+  [[nodiscard]] bool go_on() const { return !stopped() && !out_of_time(); }
+
+ private:
+  const PlanOptions& options_;
+  std::chrono::steady_clock::time_point begin_;
+  std::atomic<bool> stopped_ = false;
+};
+
+/// Two searches from one start that meet after every epoch; the worse takes over the better one's plan.
+void search_side_by_side(std::vector<std::unique_ptr<PlacedSearch>>& searches, const PlanOptions& options, double bound,
+                         std::uint64_t seed, Watch& watch) {
+  const double goal = bound / (1.0 - std::clamp(options.gap_goal, 0.0, 0.99));
+  const std::size_t epochs = (options.rounds + kRoundsPerEpoch - 1) / kRoundsPerEpoch;
+  for (std::size_t epoch = 0; epoch < epochs; ++epoch) {
+    if (searches.front()->cost() <= goal || !watch.go_on()) return;
+    base::parallel_for(searches.size(), [&](std::size_t i) {
+      SearchOptions how;
+      how.rounds = kRoundsPerEpoch;
+      how.goal = goal;
+      how.seed = seed + 1000003 * epoch + i;
+      how.leniency = kStartLeniency * (1.0 - static_cast<double>(epoch + 1) / static_cast<double>(epochs));
+      how.keep_going = [&](double) { return watch.go_on(); };
+      searches[i]->improve(how);
+    });
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < searches.size(); ++i) {
+      if (searches[i]->cost() < searches[best]->cost()) best = i;
+    }
+    for (std::size_t i = 0; i < searches.size(); ++i) {
+      if (i != best) searches[i]->adopt(*searches[best]);
+    }
+    watch.report(searches.front()->cost(), bound);
+  }
+}
+
+std::string status_of(const SolvedModel& solved, const PlanOptions& options, const Watch& watch) {
+  if (relative_gap(solved.objective, solved.bound) <= options.gap_goal) return "gap reached";
+  if (watch.stopped()) return "stopped";
+  return watch.out_of_time() ? "time limit" : "rounds done";
+}
+
+base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOptions& options, std::uint64_t seed,
+                                        Watch& watch) {
+  const Formulation formulation = formulate(model);
+  RelaxationSolver solver(formulation.program);
+  const auto relaxation = solver.solve();
+  if (!relaxation) return tl::unexpected(relaxation.error());
+  const DiveResult dive = solver.dive([&] { return !watch.go_on(); });
+  auto first = std::make_unique<PlacedSearch>(model, formulation, *relaxation);
+  first->place(dive.complete ? dive.solution.values : std::vector<double>(formulation.program.columns.size(), 0.0));
+  watch.report(first->cost(), relaxation->objective);
+  std::vector<std::unique_ptr<PlacedSearch>> searches;
+  searches.push_back(std::move(first));
+  for (std::size_t i = 1; i < kSearches; ++i) searches.push_back(std::make_unique<PlacedSearch>(*searches.front()));
+  search_side_by_side(searches, options, relaxation->objective, seed, watch);
+  PlacedSearch& best = *searches.front();
+  best.merge_tiny(kTinyStand, kMergeAllowance * best.cost());
+  SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}};
+  solved.status = status_of(solved, options, watch);
+  return solved;
+}
+
+/// The first stand number that no fixed stand has.
+int next_stand_number(const std::vector<FixedStand>& fixed) {
+  int highest = 0;
+  for (const FixedStand& stand : fixed) {
+    const std::string& id = stand.plan.id;
+    int number = 0;
+    if (id.size() < 2 || id.front() != 's') continue;
+    const auto parsed = std::from_chars(id.data() + 1, id.data() + id.size(), number);
+    if (parsed.ec == std::errc{} && parsed.ptr == id.data() + id.size()) highest = std::max(highest, number);
+  }
+  return highest + 1;
+}
+
+stand::StandPlan stand_plan(const GardenModel& model, const PlacedStand& placed) {
+  const Candidate& candidate = model.candidates[placed.candidate];
+  const bed::Bed& bed = model.beds[placed.bed];
+  const int across = std::max(1, clumps_across(bed, candidate));
+  const int rows = (placed.clumps + across - 1) / across;
+  stand::StandPlan plan = candidate.sowing;
+  plan.clumps = placed.clumps;
+  plan.bed = bed.id;
+  plan.from_m = placed.from_mm / 1000.0;
+  plan.to_m = (placed.from_mm + rows * candidate.spacing_mm) / 1000.0;
+  plan.cells = candidate.tray >= 0 ? cells_for(candidate, placed.clumps) / candidate.tray_places : placed.clumps;
+  return plan;
+}
+
+std::vector<PlacedStand> in_order(const GardenModel& model, std::vector<PlacedStand> stands) {
+  std::sort(stands.begin(), stands.end(), [&](const PlacedStand& a, const PlacedStand& b) {
+    const auto key = [&](const PlacedStand& s) {
+      return std::make_tuple(model.candidates[s.candidate].sow_week, s.bed, s.from_mm, s.candidate);
+    };
+    return key(a) < key(b);
+  });
+  return stands;
+}
+
+void add_shortages(const GardenModel& model, const ForwardPass& judge, Plan& plan) {
+  const auto members = static_cast<double>(judge.member_count());
+  for (std::size_t d = 0; d < model.demands.size(); ++d) {
+    const Demand& demand = model.demands[d];
+    const std::vector<double> missing = judge.missing(d);
+    double wanted = 0.0, missed = 0.0;
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      Shortage shortage{demand.want, model.first_monday + base::Days{static_cast<int>(7 * w)}, 0.0, 0.0};
+      for (std::size_t m = 0; m < judge.member_count(); ++m) {
+        const double servings = missing[m * model.weeks + w];
+        shortage.grams += servings * demand.serving_g / members;
+        // Less than a hundredth of a week's want is not felt.
+        if (servings > 0.01 * demand.servings[w]) shortage.probability += 1.0 / members;
+      }
+      wanted += demand.servings[w] * demand.serving_g;
+      missed += shortage.grams;
+      if (shortage.probability > 0.0) plan.shortages.push_back(shortage);
+    }
+    plan.wanted_g[demand.want] = wanted;
+    plan.supplied_g[demand.want] = std::max(0.0, wanted - missed);
+  }
+}
+
+Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved) {
+  const GardenModel& model = garden.model;
+  Plan plan;
+  plan.objective = solved.objective;
+  plan.bound = solved.bound;
+  plan.gap = relative_gap(solved.objective, solved.bound);
+  plan.status = solved.status;
+  plan.candidates = model.candidates.size();
+  ClumpCounts counts(model.candidates.size(), 0);
+  int number = next_stand_number(input.fixed);
+  for (const PlacedStand& placed : in_order(model, solved.stands)) {
+    plan.stands.push_back(stand_plan(model, placed));
+    plan.stands.back().id = "s" + std::to_string(number++);
+    counts[placed.candidate] += placed.clumps;
+  }
+  ForwardPass judge(model, model.scenarios);
+  judge.set_counts(counts);
+  add_shortages(model, judge, plan);
+  plan.unseen_objective = plan.objective;
+  if (const auto unseen = unseen_members(model); !unseen.empty()) {
+    ForwardPass unseen_judge(model, unseen);
+    unseen_judge.set_counts(counts);
+    plan.unseen_objective = unseen_judge.cost();
+  }
+  return plan;
+}
+
+}  // namespace
+
+double relative_gap(double objective, double bound) {
+  if (!(objective > 0.0) || bound >= objective) return 0.0;
+  return (objective - bound) / objective;
+}
+
+base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOptions& options, std::uint64_t seed) {
+  Watch watch(options);
+  return solve_watched(model, options, seed, watch);
+}
+
+base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options, const SourceMaker& make_source) {
+  Watch watch(options);
+  const auto garden = prepare_garden(input, options, make_source);
+  if (!garden) return tl::unexpected(garden.error());
+  const auto solved = solve_watched(garden->model, options, input.seed, watch);
+  if (!solved) return tl::unexpected(solved.error());
+  Plan plan = plan_of(input, *garden, *solved);
+  plan.notes = garden->notes;
+  const std::vector<std::string> limits = notes_on_limits(*garden, input, plan);
+  plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
+  plan.seconds = watch.seconds();
+  return plan;
+}
+
+base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options) {
+  return plan_season(input, options, [&](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
+    return growing_source(*input.weather, grid, crops, input.seed);
+  });
+}
+
+}  // namespace sowtide::plan
