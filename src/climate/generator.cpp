@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/quantile.hpp"
 #include "base/random.hpp"
 #include "climate/detail/residual_curves.hpp"
 #include "climate/detail/small_matrix.hpp"
@@ -72,8 +73,8 @@ AutoregressiveMatrices autoregressive(const GeneratorParameters& parameters, std
 struct WeatherGenerator::Curves {
   GeneratorParameters parameters;
   DailyCurve wet_fraction{};
-  DailyCurve wet_after_dry{};
-  DailyCurve wet_after_wet{};
+  DailyCurve limit_after_dry{};  ///< normal quantile of P(wet | dry)
+  DailyCurve limit_after_wet{};
   DailyCurve light_share{};
   DailyCurve light_mean_mm{};
   DailyCurve heavy_mean_mm{};
@@ -125,6 +126,22 @@ void WeatherGenerator::Curves::allow_for_least_range() {
   }
 }
 
+namespace {
+
+double normal_limit(double probability) {
+  constexpr double kLeast = 1e-9;
+  return base::normal_quantile(std::clamp(probability, kLeast, 1.0 - kLeast));
+}
+
+/// Mean of exp(a g - a²/2) over wet days, about exp(a m), m the mean of g on them (detail::wet_response over
+/// p).
+double wet_lift(const RainParameters& rain, double wet_fraction, double persistence) {
+  const double p = std::max(wet_fraction, 1e-3);
+  return std::exp(rain.slow_amount * detail::wet_response(rain, p, persistence) / p);
+}
+
+}  // namespace
+
 void WeatherGenerator::Curves::set_rain() {
   const RainParameters& rain = parameters.rain;
   wet_fraction = smooth_curve_within(rain.wet_fraction, 0.0, 0.98);
@@ -136,11 +153,14 @@ void WeatherGenerator::Curves::set_rain() {
     const double before = wet_fraction[(day + kClimatologicalDayCount - 1) % kClimatologicalDayCount];
     // P(wet) today = P(wet|dry) + persistence x P(wet) yesterday must be the day's wet fraction.
     const double after_dry = std::clamp(wet_fraction[day] - persistence[day] * before, 0.0, 1.0);
-    wet_after_dry[day] = after_dry;
-    wet_after_wet[day] = before > 0.0
-                             ? std::clamp((wet_fraction[day] - after_dry * (1.0 - before)) / before, 0.0, 1.0)
-                             : after_dry;
-    const double excess_mm = wet_day_mm[day] - rain.threshold_mm;
+    const double after_wet =
+        before > 0.0 ? (wet_fraction[day] - after_dry * (1.0 - before)) / before : after_dry;
+    limit_after_dry[day] = normal_limit(after_dry);
+    limit_after_wet[day] = normal_limit(after_wet);
+    // Wet spells are the heavy ones when both follow the slow normal: amounts are lowered by as much as that
+    // lifts them.
+    const double excess_mm =
+        (wet_day_mm[day] - rain.threshold_mm) / wet_lift(rain, wet_fraction[day], persistence[day]);
     light_mean_mm[day] = excess_mm * light_ratio[day];
     const double heavy_share = 1.0 - light_share[day];
     heavy_mean_mm[day] =
@@ -181,35 +201,50 @@ namespace {
 /// each other's random numbers.
 class RainState {
  public:
-  RainState(std::uint64_t seed, std::uint64_t member) : stream_(seed, "climate.generator.rain", member) {}
+  RainState(std::uint64_t seed, std::uint64_t member, const RainParameters& rain)
+      : stream_(seed, "climate.generator.rain", member),
+        rain_(rain),
+        memory_(std::exp(-1.0 / rain.slow_days)),
+        innovation_(std::sqrt(1.0 - memory_ * memory_)),
+        own_weight_(std::sqrt(1.0 + rain.slow_occurrence * rain.slow_occurrence)),
+        slow_(stream_.normal()) {}
 
   void begin(double wet_fraction) { wet_ = stream_.chance(wet_fraction); }
 
-  /// Goes on by one day; returns its rain, 0 when dry.
-  double step(double after_dry, double after_wet, double light_share, double light_mm, double heavy_mm,
-              double threshold_mm) {
-    wet_ = stream_.chance(wet_ ? after_wet : after_dry);
+  /// Goes on by one day; returns its rain, 0 when dry. Limits are normal quantiles of the chain's
+  /// probabilities.
+  double step(double limit_after_dry, double limit_after_wet, double light_share, double light_mm,
+              double heavy_mm) {
+    slow_ = memory_ * slow_ + innovation_ * stream_.normal();
+    const double limit = wet_ ? limit_after_wet : limit_after_dry;
+    wet_ = stream_.normal() < limit * own_weight_ + rain_.slow_occurrence * slow_;
     if (!wet_) return 0.0;
     const double mean_mm = stream_.chance(light_share) ? light_mm : heavy_mm;
-    return threshold_mm + mean_mm * stream_.exponential();
+    const double factor = std::exp(rain_.slow_amount * (slow_ - 0.5 * rain_.slow_amount));
+    return rain_.threshold_mm + mean_mm * factor * stream_.exponential();
   }
 
   [[nodiscard]] bool wet() const { return wet_; }
 
  private:
   base::RandomStream stream_;
+  const RainParameters& rain_;
+  double memory_;
+  double innovation_;
+  double own_weight_;
+  double slow_;
   bool wet_ = false;
 };
 
 /// Normal scores of the three variables, fast and slow part.
 class ResidualState {
  public:
-  ResidualState(std::uint64_t seed, std::uint64_t member, double slow_days, double slow_correlation)
+  ResidualState(std::uint64_t seed, std::uint64_t member, const GeneratorParameters& p)
       : stream_(seed, "climate.generator.residual", member),
-        memory_(std::exp(-1.0 / slow_days)),
+        memory_(std::exp(-1.0 / p.slow_days)),
         innovation_(std::sqrt(1.0 - memory_ * memory_)),
-        correlation_(slow_correlation),
-        independent_(std::sqrt(1.0 - slow_correlation * slow_correlation)) {
+        correlation_(p.slow_correlation),
+        independent_(std::sqrt(1.0 - p.slow_correlation * p.slow_correlation)) {
     for (double& slow : slow_) slow = stream_.normal();
   }
 
@@ -257,14 +292,14 @@ void WeatherGenerator::generate(std::uint64_t seed, std::uint64_t member, base::
   const std::size_t day_count = weather.tmin_c.size();
   assert(weather.tmax_c.size() == day_count && weather.rain_mm.size() == day_count &&
          weather.radiation_mj_m2.size() == day_count);
-  RainState rain(seed, member);
-  ResidualState residual(seed, member, p.slow_days, p.slow_correlation);
+  RainState rain(seed, member, p.rain);
+  ResidualState residual(seed, member, p);
   base::Date date = first - base::Days{kWarmUpDays};
   rain.begin(c.wet_fraction[static_cast<std::size_t>(base::climatological_day(date) - 1)]);
   for (int step = -kWarmUpDays; step < static_cast<int>(day_count); ++step, date += base::Days{1}) {
     const auto day = static_cast<std::size_t>(base::climatological_day(date) - 1);
-    const double rain_mm = rain.step(c.wet_after_dry[day], c.wet_after_wet[day], c.light_share[day],
-                                     c.light_mean_mm[day], c.heavy_mean_mm[day], p.rain.threshold_mm);
+    const double rain_mm = rain.step(c.limit_after_dry[day], c.limit_after_wet[day], c.light_share[day],
+                                     c.light_mean_mm[day], c.heavy_mean_mm[day]);
     residual.step(c.autoregressive[month_of_curve_day(day)]);
     if (step < 0) continue;
     const auto out = static_cast<std::size_t>(step);

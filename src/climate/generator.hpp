@@ -11,15 +11,17 @@
 // value is mean + standard deviation x shape(x), mean and standard deviation by day of the year and by wet or
 // dry. Clearness is daily radiation over clear-sky radiation (FAO-56 eq. 37).
 //
-// Two things are added to the published scheme, since it makes too even winters and wrong frost tails
+// Three things are added to the published scheme, since it makes too even months and wrong frost tails
 // (measured before and after in docs/models/weather-generator.md):
-//   shape   residuals are not normal (cold snaps reach further than warm ones): shape() carries normal scores
-//   to
-//           the record's own quantiles by season; it has mean 0 and variance 1
-//   slow    weeks-long spells: x = sqrt(1 - s) fast + sqrt(s) slow, where slow is an AR(1) with an e-folding
-//   time
-//           of `slow_days` and s is chosen so that the spread of monthly means comes out; M0 and M1 of x
-//           stay.
+//   shape   residuals are not normal: shape() carries normal scores to the record's own quantiles by season;
+//           it has mean 0 and variance 1
+//   slow    spells of weeks: x = sqrt(1 - s) fast + sqrt(s) slow, where slow is an AR(1) with an e-folding
+//           time of `slow_days` and s makes the spread of monthly means come out; M0 and M1 of x stay
+//   slow rain  with another slow AR(1) g of 15 days, a day is wet when z < c sqrt(1 + b²) + b g (z a standard
+//   normal, c
+//           the normal quantile of the chain's probability), and amounts above the threshold are multiplied
+//           by exp(a g - a²/2); a and b make the spread of monthly totals and of wet days in the month come
+//           out
 // All parameters are monthly and laid through the year by smooth_curve, so there are no steps between months.
 #pragma once
 
@@ -57,6 +59,9 @@ struct RainParameters {
   MonthlyValues wet_day_mm{};       ///< mean amount of a wet day, above threshold_mm
   MonthlyValues light_share{};      ///< share of wet days from the lighter exponential, 0..1
   MonthlyValues light_ratio{};      ///< its mean over the mean of both (amounts above the threshold), 0..1
+  double slow_days = 15.0;          ///< e-folding time of the slow rain
+  double slow_occurrence = 0.0;     ///< b: weight of the slow normal against the day's own in wet or dry
+  double slow_amount = 0.0;         ///< a: sd of the logarithm of the slow factor on amounts
 };
 
 /// Normal scores at which the shape of residuals is given; between them straight lines, outside the last
@@ -92,6 +97,8 @@ struct GeneratorParameters {
 struct FitOptions {
   bool shape = true;
   bool slow = true;
+  double wet_threshold_mm =
+      0.25;  ///< a day with at least this is wet; about the US reporting step of 0.01 in
 };
 
 /// Parameters from a record: needs 3 years' worth (1095) of days with tmin, tmax and rain, and 60 of them in

@@ -6,33 +6,24 @@
 #include <vector>
 
 #include "base/quantile.hpp"
-#include "climate/detail/residual_curves.hpp"
+#include "climate/detail/fit_sample.hpp"
 #include "climate/generator.hpp"
 #include "climate/sun.hpp"
 
 namespace sowtide::climate {
 namespace {
 
+using detail::fit_rain;
 using detail::kClearness;
 using detail::kTmax;
 using detail::kTmin;
+using detail::Moments;
+using detail::Sample;
+using detail::shrunk;
+using detail::within_one_month;
 
 constexpr std::size_t kLeastDays = 1095;
 constexpr std::size_t kLeastDaysInMonth = 60;
-
-/// The record as the fit sees it: one entry a day, with holes.
-struct Sample {
-  std::vector<std::size_t> curve_day;  ///< 0..364
-  std::vector<int> year;
-  std::vector<double> rain_mm;                            ///< NaN where unknown
-  std::array<std::vector<double>, kResidualCount> value;  ///< tmax, tmin, clearness; NaN where unknown
-
-  [[nodiscard]] std::size_t size() const { return curve_day.size(); }
-  [[nodiscard]] std::size_t month(std::size_t i) const { return month_of_curve_day(curve_day[i]); }
-  [[nodiscard]] bool usable(std::size_t i) const {
-    return !std::isnan(rain_mm[i]) && !std::isnan(value[kTmax][i]) && !std::isnan(value[kTmin][i]);
-  }
-};
 
 bool trusted(const Series& series, std::size_t i) {
   return !std::isnan(series.value[i]) && (series.origin.empty() || series.origin[i] != ValueOrigin::forecast);
@@ -57,147 +48,6 @@ Sample take_sample(const WeatherRecord& record, base::Date until) {
   }
   return sample;
 }
-
-/// A mean that leans on another where there is little to go by.
-double shrunk(double own, double count, double other, double weight) {
-  return (own * count + other * weight) / (count + weight);
-}
-
-// --- Rain
-// ---------------------------------------------------------------------------------------------------
-
-struct RainCounts {
-  double days = 0.0, wet = 0.0, total_mm = 0.0;
-  double after_dry = 0.0, wet_after_dry = 0.0, after_wet = 0.0, wet_after_wet = 0.0;
-
-  void add(const RainCounts& other) {
-    days += other.days;
-    wet += other.wet;
-    total_mm += other.total_mm;
-    after_dry += other.after_dry;
-    wet_after_dry += other.wet_after_dry;
-    after_wet += other.after_wet;
-    wet_after_wet += other.wet_after_wet;
-  }
-  [[nodiscard]] double persistence() const {
-    return after_wet > 0.0 && after_dry > 0.0 ? wet_after_wet / after_wet - wet_after_dry / after_dry : 0.0;
-  }
-};
-
-std::array<RainCounts, kMonthCount> count_rain(const Sample& sample, double threshold_mm) {
-  std::array<RainCounts, kMonthCount> counts{};
-  for (std::size_t i = 0; i < sample.size(); ++i) {
-    if (std::isnan(sample.rain_mm[i])) continue;
-    RainCounts& month = counts[sample.month(i)];
-    const bool wet = sample.rain_mm[i] >= threshold_mm;
-    month.days += 1.0;
-    month.wet += wet ? 1.0 : 0.0;
-    month.total_mm += sample.rain_mm[i];
-    if (i == 0 || std::isnan(sample.rain_mm[i - 1])) continue;
-    const bool wet_before = sample.rain_mm[i - 1] >= threshold_mm;
-    (wet_before ? month.after_wet : month.after_dry) += 1.0;
-    if (wet) (wet_before ? month.wet_after_wet : month.wet_after_dry) += 1.0;
-  }
-  return counts;
-}
-
-struct MixedExponential {
-  double light_share = 1.0;
-  double light_ratio = 1.0;
-};
-
-/// Maximum likelihood by expectation and maximisation, for amounts scaled to mean 1.
-MixedExponential fit_mixed_exponential(const std::vector<double>& amounts) {
-  constexpr int kRounds = 60;
-  double share = 0.6;
-  double light = 0.4;
-  double heavy = 1.9;
-  for (int round = 0; round < kRounds; ++round) {
-    double weight = 0.0, light_sum = 0.0, heavy_sum = 0.0;
-    for (const double x : amounts) {
-      const double a = share / light * std::exp(-x / light);
-      const double b = (1.0 - share) / heavy * std::exp(-x / heavy);
-      const double from_light = a / (a + b);
-      weight += from_light;
-      light_sum += from_light * x;
-      heavy_sum += (1.0 - from_light) * x;
-    }
-    const auto count = static_cast<double>(amounts.size());
-    share = std::clamp(weight / count, 0.02, 0.98);
-    light = std::max(light_sum / std::max(weight, 1e-9), 0.02);
-    heavy = std::max(heavy_sum / std::max(count - weight, 1e-9), light);
-  }
-  return {share, std::min(light, 1.0)};
-}
-
-bool within_one_month(std::size_t a, std::size_t b) {
-  const std::size_t apart = a > b ? a - b : b - a;
-  return apart <= 1 || apart == kMonthCount - 1;
-}
-
-/// Amounts above the threshold over their month's mean, of the months around `month`; all months when few.
-std::vector<double> scaled_amounts(const Sample& sample, const RainParameters& rain, std::size_t month) {
-  constexpr std::size_t kEnough = 80;
-  std::vector<double> near_amounts;
-  std::vector<double> all;
-  for (std::size_t i = 0; i < sample.size(); ++i) {
-    if (std::isnan(sample.rain_mm[i]) || sample.rain_mm[i] < rain.threshold_mm) continue;
-    const std::size_t own = sample.month(i);
-    const double scaled =
-        (sample.rain_mm[i] - rain.threshold_mm) / (rain.wet_day_mm[own] - rain.threshold_mm);
-    all.push_back(scaled);
-    if (within_one_month(own, month)) near_amounts.push_back(scaled);
-  }
-  return near_amounts.size() >= kEnough ? near_amounts : all;
-}
-
-RainParameters fit_rain(const Sample& sample) {
-  RainParameters rain;
-  const auto counts = count_rain(sample, rain.threshold_mm);
-  RainCounts year;
-  for (const RainCounts& month : counts) year.add(month);
-  const double year_mm = year.wet > 0.0 ? year.total_mm / year.wet : 2.0;
-  for (std::size_t m = 0; m < kMonthCount; ++m) {
-    const RainCounts& month = counts[m];
-    rain.wet_fraction[m] = (month.wet + 0.1) / (month.days + 0.2);
-    rain.wet_persistence[m] = std::max(0.0, shrunk(month.persistence(), month.wet, year.persistence(), 10.0));
-    rain.wet_day_mm[m] =
-        std::max(rain.threshold_mm + 0.2,
-                 shrunk(month.wet > 0.0 ? month.total_mm / month.wet : 0.0, month.wet, year_mm, 1.0));
-  }
-  for (std::size_t m = 0; m < kMonthCount; ++m) {
-    const std::vector<double> amounts = scaled_amounts(sample, rain, m);
-    const MixedExponential mixed =
-        amounts.size() > 20 ? fit_mixed_exponential(amounts) : MixedExponential{0.6, 0.4};
-    rain.light_share[m] = mixed.light_share;
-    rain.light_ratio[m] = mixed.light_ratio;
-  }
-  return rain;
-}
-
-// --- Temperature and clearness
-// --------------------------------------------------------------------------------
-
-/// Sums by month and by dry or wet.
-struct Moments {
-  double count = 0.0, sum = 0.0, square = 0.0;
-  void add(double x) {
-    count += 1.0;
-    sum += x;
-    square += x * x;
-  }
-  void add(const Moments& other) {
-    count += other.count;
-    sum += other.sum;
-    square += other.square;
-  }
-  [[nodiscard]] double mean() const { return count > 0.0 ? sum / count : 0.0; }
-  [[nodiscard]] double sd() const {
-    return count > 1.0 ? std::sqrt(std::max(0.0, square / count - mean() * mean())) : 0.0;
-  }
-  /// About zero: for residuals whose mean has been taken off already.
-  [[nodiscard]] double root_mean_square() const { return count > 0.0 ? std::sqrt(square / count) : 0.0; }
-};
 
 using StateMoments = std::array<std::array<Moments, 2>, kMonthCount>;
 
@@ -274,21 +124,34 @@ std::vector<double> standardised_residuals(const Sample& sample, std::size_t var
   return residuals;
 }
 
-/// Quantiles of the residuals of three months at the normal scores, leaning on the normal law where few.
-ResidualShape fit_shape(const Sample& sample, const std::vector<double>& residuals, std::size_t month) {
-  constexpr double kLean = 300.0;
-  constexpr double kLeastRise = 0.1;  // between scores half a unit apart
+/// Sorted residuals of the months for which `wanted` holds.
+template <class Wanted>
+std::vector<double> sorted_residuals(const Sample& sample, const std::vector<double>& residuals,
+                                     const Wanted& wanted) {
   std::vector<double> sorted;
   for (std::size_t i = 0; i < sample.size(); ++i) {
-    if (!std::isnan(residuals[i]) && within_one_month(sample.month(i), month)) sorted.push_back(residuals[i]);
+    if (!std::isnan(residuals[i]) && wanted(sample.month(i))) sorted.push_back(residuals[i]);
   }
   std::sort(sorted.begin(), sorted.end());
-  if (sorted.size() < 100) return kShapeScores;
-  const auto count = static_cast<double>(sorted.size());
+  return sorted;
+}
+
+/// Quantiles of the month's residuals at the normal scores, leaning on those of three months, and these on
+/// the normal law, where there are few.
+ResidualShape fit_shape(const Sample& sample, const std::vector<double>& residuals, std::size_t month) {
+  constexpr double kLean = 300.0;     // days' worth of the wider one in the narrower
+  constexpr double kLeastRise = 0.1;  // between scores half a unit apart
+  const std::vector<double> own =
+      sorted_residuals(sample, residuals, [&](std::size_t m) { return m == month; });
+  const std::vector<double> three =
+      sorted_residuals(sample, residuals, [&](std::size_t m) { return within_one_month(m, month); });
+  if (own.size() < 30) return kShapeScores;
   ResidualShape shape{};
   for (std::size_t k = 0; k < shape.size(); ++k) {
-    const double own = base::quantile_of_sorted(sorted, base::normal_cdf(kShapeScores[k]));
-    shape[k] = shrunk(own, count, kShapeScores[k], kLean);
+    const double p = base::normal_cdf(kShapeScores[k]);
+    const double wider =
+        shrunk(base::quantile_of_sorted(three, p), static_cast<double>(three.size()), kShapeScores[k], kLean);
+    shape[k] = shrunk(base::quantile_of_sorted(own, p), static_cast<double>(own.size()), wider, kLean);
     if (k > 0) shape[k] = std::max(shape[k], shape[k - 1] + kLeastRise);
   }
   return detail::standardised(shape);
@@ -385,7 +248,7 @@ MonthlyValues variance_of_monthly_means(const Sample& sample, const std::vector<
     for (const auto& [year, moments] : by_year[month]) {
       if (moments.count >= kLeastDaysOfMonth) means.add(moments.mean());
     }
-    variance[month] = means.count > 1.0 ? means.sd() * means.sd() * means.count / (means.count - 1.0) : 0.0;
+    variance[month] = means.variance();
   }
   return variance;
 }
@@ -437,7 +300,7 @@ base::Result<GeneratorParameters> fit_generator(const WeatherRecord& record, bas
   GeneratorParameters p;
   p.site = record.site;
   p.has_clearness = has_enough_clearness(sample);
-  p.rain = fit_rain(sample);
+  p.rain = fit_rain(sample, options.wet_threshold_mm, options.slow);
   const DailyCurve wet_fraction = smooth_curve_within(p.rain.wet_fraction, 0.0, 0.98);
   Scores scores;
   for (std::size_t v = 0; v < kResidualCount; ++v) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "climate/gaps.hpp"
 #include "climate/seasonal_curve.hpp"
 #include "climate/sun.hpp"
 
@@ -111,8 +112,10 @@ std::vector<int> usable_years(const WeatherRecord& record) {
 
 }  // namespace
 
-CompleteRecord complete_record(const WeatherRecord& record) {
+CompleteRecord complete_record(const WeatherRecord& as_read) {
   CompleteRecord complete;
+  complete.usable_years = usable_years(as_read);
+  const WeatherRecord record = fill_gaps(as_read).record;
   complete.first = record.first;
   complete.tmin_c = record.values(Variable::tmin);
   complete.tmax_c = record.values(Variable::tmax);
@@ -120,7 +123,6 @@ CompleteRecord complete_record(const WeatherRecord& record) {
   complete.radiation_mj_m2 = measured_radiation(record);
   complete.humidity_pct = record.values(Variable::humidity);
   complete.wind_2m_ms = record.values(Variable::wind);
-  complete.usable_years = usable_years(record);
   fill_temperature(complete.tmin_c, record.first);
   fill_temperature(complete.tmax_c, record.first);
   fill_rain(complete.rain_mm, record.first);

@@ -20,9 +20,10 @@ struct CompleteRecord {
   }
 };
 
-/// Fills holes: temperatures from the mean course through the year and the anomalies before and after, which
-/// fade by 0.65 a day; rain from the same calendar day of the nearest year. A year is usable when the record
-/// covers all of it and at least 330 of its days have tmin, tmax and rain.
+/// Fills holes as climate/gaps.hpp does, and what that leaves open (long holes, the record's ends):
+/// temperatures from the mean course through the year and the anomalies before and after, which fade by 0.65
+/// a day; rain from the same calendar day of the nearest year. A year is usable when the record covers all of
+/// it and at least 330 of its days have tmin, tmax and rain.
 [[nodiscard]] CompleteRecord complete_record(const WeatherRecord& record);
 
 }  // namespace sowtide::climate::detail

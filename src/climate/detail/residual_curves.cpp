@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+
+#include "base/quantile.hpp"
 
 namespace sowtide::climate::detail {
 
@@ -63,6 +66,13 @@ ResidualShape standardised(const ResidualShape& shape) {
   ResidualShape result{};
   for (std::size_t k = 0; k < shape.size(); ++k) result[k] = (shape[k] - mean) / sd;
   return result;
+}
+
+double wet_response(const RainParameters& rain, double wet_fraction, double persistence) {
+  const double limit = base::normal_quantile(std::clamp(wet_fraction, 0.002, 0.998));
+  const double density = std::exp(-0.5 * limit * limit) / std::sqrt(2.0 * std::numbers::pi);
+  const double weight = rain.slow_occurrence / std::sqrt(1.0 + rain.slow_occurrence * rain.slow_occurrence);
+  return density * weight / (1.0 - persistence * std::exp(-1.0 / rain.slow_days));
 }
 
 }  // namespace sowtide::climate::detail

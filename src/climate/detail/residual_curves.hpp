@@ -31,4 +31,9 @@ struct VariableCurves {
 /// The shape moved and scaled so that a standard normal score gives mean 0 and variance 1.
 [[nodiscard]] ResidualShape standardised(const ResidualShape& shape);
 
+/// How far the probability of a wet day moves with the slow normal g (change for one unit of g): density at
+/// its normal quantile times b/sqrt(1 + b²), and through the days before 1/(1 - persistence x
+/// exp(-1/slow_days)) of it.
+[[nodiscard]] double wet_response(const RainParameters& rain, double wet_fraction, double persistence);
+
 }  // namespace sowtide::climate::detail
