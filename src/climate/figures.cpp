@@ -173,6 +173,27 @@ std::vector<FigureDescription> thermal_figures() {
   };
 }
 
+std::vector<FigureDescription> soil_figures() {
+  return {
+      {"soil-temperature",
+       "Daily soil temperature at a depth, from a weather record",
+       {needed("weather", "", "Weather file with daily minimum and maximum"), latitude_key(),
+        needed("depth_mm", "mm", "Depth, 0 to 500"), optional("lon", "°", "Longitude, east positive"),
+        optional("elevation_m", "m", "Height above the sea"),
+        optional("place", "", "ground (where not given), raised-bed or tray"),
+        optional("soil", "", "sand, loam (where not given), clay or compost-mix"),
+        optional("cover", "", "bare (where not given), grass, straw, leaves, clear-film or black-film"),
+        optional("shelter", "", "none (where not given), row-cover or cold-frame"),
+        optional("watered", "", "yes (where not given): the top is kept from drying out; or no"),
+        optional("bed_height_m", "m", "Of a raised bed; 0.3 where not given"),
+        optional("bed_width_m", "m", "Of a raised bed; 1.2 where not given"),
+        optional("tray_depth_mm", "mm", "Of a tray; 50 where not given"),
+        optional("room_c", "°C", "Mean temperature of the room a tray stands in; outdoors where not given"),
+        optional("mat_c", "°C", "Thermostat of the mat under a tray")},
+       "weather=record.csv lat=47.4 depth_mm=50 cover=bare soil=loam"},
+  };
+}
+
 using Explainer = base::Result<base::Explanation> (*)(const base::FigureInputs&);
 
 constexpr std::array<std::pair<std::string_view, Explainer>, 12> kExplainers{{
@@ -195,7 +216,7 @@ constexpr std::array<std::pair<std::string_view, Explainer>, 12> kExplainers{{
 const std::vector<FigureDescription>& climate_figures() {
   static const std::vector<FigureDescription> kFigures = [] {
     std::vector<FigureDescription> all = sun_figures();
-    for (auto* part : {evapotranspiration_figures, thermal_figures}) {
+    for (auto* part : {evapotranspiration_figures, thermal_figures, soil_figures}) {
       for (FigureDescription& figure : part()) all.push_back(std::move(figure));
     }
     return all;
@@ -210,7 +231,8 @@ const FigureDescription& detail::described(std::string_view name) {
 }
 
 base::Result<base::Explanation> climate_figure(std::string_view name, const base::FigureInputs& inputs,
-                                               const WeatherRecord* /*weather*/) {
+                                               const WeatherRecord* weather) {
+  if (name == "soil-temperature") return explain_soil_temperature(inputs, weather);
   for (const auto& [known, explain] : kExplainers) {
     if (known == name) return explain(inputs);
   }
