@@ -1,0 +1,219 @@
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "base/parallel.hpp"
+#include "made_weather.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using testing::made_ensemble;
+using testing::MadeClimate;
+
+const crop::Crop& crop_named(const char* id) {
+  return **crop::built_in_library().find(id);
+}
+
+StandPlan plan_of(const char* crop_id, base::Date sow, double spacing_mm, double plants_per_clump = 1.0) {
+  StandPlan plan;
+  plan.id = "s1";
+  plan.crop = crop_id;
+  plan.sow = sow;
+  plan.clumps = 40;
+  plan.spacing_mm = spacing_mm;
+  plan.plants_per_clump = plants_per_clump;
+  return plan;
+}
+
+const EventOutlook& event(const Outlook& outlook, std::string_view name) {
+  for (const auto& each : outlook.events) {
+    if (each.name == name) return each;
+  }
+  throw std::logic_error("no such event");
+}
+
+double total_g(const Outlook& outlook) {
+  double sum = 0.0;
+  for (const double each : outlook.members.weekly_g) sum += each;
+  return sum / static_cast<double>(outlook.members.member_count);
+}
+
+struct Place {
+  climate::WeatherEnsemble ensemble;
+  std::shared_ptr<const SeasonWeather> season;
+
+  explicit Place(const MadeClimate& climate = {}, base::Date first = base::date_of(2026, 1, 1),
+                 std::size_t days = 730)
+      : ensemble(made_ensemble(climate, first, days, 12)),
+        season(std::make_shared<const SeasonWeather>(ensemble)) {}
+  Place(const Place&) = delete;
+  Place& operator=(const Place&) = delete;
+};
+
+TEST(Outlook, EventsComeInTheirOrder) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  StandPlan plan = plan_of("beet", base::date_of(2026, 4, 20), 140);
+  plan.method = Method::start_indoors;
+  const auto answer = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(answer);
+  EXPECT_LT(plan.sow, event(*answer, "emerge").p10);
+  EXPECT_LT(event(*answer, "emerge").p90, event(*answer, "set-out").p10);
+  EXPECT_LT(event(*answer, "set-out").p90, event(*answer, "first-pick").p10);
+  EXPECT_LE(event(*answer, "first-pick").p50, event(*answer, "last-pick").p50);
+  for (const auto& each : answer->events) {
+    EXPECT_LE(each.p10, each.p50);
+    EXPECT_LE(each.p50, each.p90);
+  }
+}
+
+// Common practice: large roots 13 to 15 cm apart, baby roots 8 cm, about 50 to 75 days from a spring sowing.
+TEST(Outlook, BeetIsReadyInTheDaysGrowersSay) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const StandPlan large = plan_of("beet", base::date_of(2026, 5, 10), 140);
+  const auto big = outlook(weather, large, {}, {});
+  ASSERT_TRUE(big);
+  const auto days_large = (event(*big, "first-pick").p50 - large.sow).count();
+  EXPECT_GE(days_large, 50);
+  EXPECT_LE(days_large, 75);
+  StandPlan baby = plan_of("beet", base::date_of(2026, 5, 10), 80);
+  baby.size = SizeGoal::small;
+  const auto small = outlook(weather, baby, {}, {});
+  ASSERT_TRUE(small);
+  EXPECT_LT(event(*small, "first-pick").p50, event(*big, "first-pick").p50);
+}
+
+TEST(Outlook, AClumpOfThreeStillSizesUp) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const base::Date sow = base::date_of(2026, 5, 1);
+  const auto singles = outlook(weather, plan_of("beet", sow, 140, 1.0), {}, {});
+  const auto clumps = outlook(weather, plan_of("beet", sow, 140 * std::sqrt(3.0), 3.0), {}, {});
+  ASSERT_TRUE(singles && clumps);
+  // The same ground per plant: grouping costs little in beet.
+  EXPECT_NEAR(total_g(*clumps) / (40 * 3), total_g(*singles) / 40, 0.15 * total_g(*singles) / 40);
+}
+
+TEST(Outlook, WiderSpacingGivesLargerPlantsAndLessFromTheGround) {
+  const Place place;
+  const CropWeather weather(crop_named("carrot"), place.season);
+  const base::Date sow = base::date_of(2026, 4, 15);
+  const auto close = simulate(weather, plan_of("carrot", sow, 40), {}, {}, {});
+  const auto wide = simulate(weather, plan_of("carrot", sow, 120), {}, {}, {});
+  const std::size_t at = 110;
+  EXPECT_GT(wide.plant_g[at], close.plant_g[at]);
+  EXPECT_LT(wide.plant_g[at] / (0.12 * 0.12), close.plant_g[at] / (0.04 * 0.04));
+}
+
+TEST(Outlook, WeeklyWeightsAddUpToWhatWasTaken) {
+  const Place place;
+  const CropWeather weather(crop_named("bush-bean"), place.season);
+  const StandPlan plan = plan_of("bush-bean", base::date_of(2026, 6, 1), 150);
+  const StandLives lives = simulate(weather, plan, {}, {}, {});
+  const Outlook answer = outlook_of(lives, weather, plan, {});
+  for (std::size_t m = 0; m < lives.members.size(); ++m) {
+    double weekly = 0.0;
+    for (std::size_t w = 0; w < answer.members.week_count; ++w) {
+      weekly += answer.members.weekly_g[m * answer.members.week_count + w];
+    }
+    EXPECT_NEAR(weekly, lives.members[m].taken_g * lives.plants, 1e-6 * std::max(1.0, weekly));
+  }
+}
+
+TEST(Outlook, IsTheSameOnOneThreadAndOnTwo) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  std::vector<base::Date> sowings;
+  for (int week = 0; week < 20; ++week) sowings.push_back(base::date_of(2026, 3, 1) + base::Days{7 * week});
+  const StandPlan like = plan_of("lettuce", sowings.front(), 280);
+  std::vector<Outlook> one;
+  {
+    const base::ThreadLimit limit(1);
+    one = candidate_outlooks(weather, like, sowings, {});
+  }
+  const auto many = candidate_outlooks(weather, like, sowings, {});
+  for (std::size_t i = 0; i < sowings.size(); ++i)
+    EXPECT_EQ(one[i].members.weekly_g, many[i].members.weekly_g);
+}
+
+TEST(Outlook, ObservedDatesStandInPlaceOfComputedOnes) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const StandPlan plan = plan_of("beet", base::date_of(2026, 5, 1), 140);
+  StandFacts facts;
+  facts.emerged = base::date_of(2026, 5, 20);
+  const auto late = outlook(weather, plan, facts, {});
+  const auto usual = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(late && usual);
+  EXPECT_EQ(event(*late, "emerge").p10, *facts.emerged);
+  EXPECT_EQ(event(*late, "emerge").p90, *facts.emerged);
+  EXPECT_GT(event(*late, "first-pick").p50, event(*usual, "first-pick").p50);
+}
+
+TEST(Outlook, AWeighedSampleMovesTheSizesToIt) {
+  const Place place;
+  const CropWeather weather(crop_named("carrot"), place.season);
+  const StandPlan plan = plan_of("carrot", base::date_of(2026, 4, 15), 110);
+  const StandLives before = simulate(weather, plan, {}, {}, {});
+  StandFacts facts;
+  facts.measured_on = base::date_of(2026, 7, 10);
+  const std::size_t at = static_cast<std::size_t>((*facts.measured_on - plan.sow).count());
+  facts.measured_g = before.plant_g[at] * 1.5;
+  const StandLives after = simulate(weather, plan, facts, {}, {});
+  for (std::size_t m = 0; m < after.members.size(); ++m) {
+    EXPECT_NEAR(after.plant_g[m * after.day_count + at], *facts.measured_g, 0.02 * *facts.measured_g);
+  }
+}
+
+TEST(Outlook, FrostEndsATenderCrop) {
+  const Place place({.mean_c = 8.0, .swing_k = 11.0});
+  const CropWeather weather(crop_named("bush-bean"), place.season);
+  const auto autumn = outlook(weather, plan_of("bush-bean", base::date_of(2026, 8, 25), 150), {}, {});
+  ASSERT_TRUE(autumn);
+  EXPECT_LT(autumn->success, 0.2);
+  EXPECT_NE(autumn->limits.find("frost"), std::string::npos);
+}
+
+TEST(Outlook, ALeapDayIsADayLikeAnyOther) {
+  const Place place({}, base::date_of(2028, 1, 1), 731);
+  const CropWeather weather(crop_named("pea"), place.season);
+  const auto answer = outlook(weather, plan_of("pea", base::date_of(2028, 2, 29), 110), {}, {});
+  ASSERT_TRUE(answer);
+  EXPECT_GT(event(*answer, "emerge").p50, base::date_of(2028, 2, 29));
+}
+
+TEST(Outlook, TheSouthIsTheNorthHalfAYearLater) {
+  const Place north;
+  const Place south({.latitude_deg = -47.5});
+  const auto& beet = crop_named("beet");
+  const StandPlan in_may = plan_of("beet", base::date_of(2026, 5, 10), 140);
+  StandPlan in_november = in_may;
+  in_november.sow = base::date_of(2026, 11, 9);
+  const auto first = outlook(CropWeather(beet, north.season), in_may, {}, {});
+  const auto second = outlook(CropWeather(beet, south.season), in_november, {}, {});
+  ASSERT_TRUE(first && second);
+  const auto days = [](const Outlook& answer, const StandPlan& plan) {
+    return static_cast<double>((event(answer, "first-pick").p50 - plan.sow).count());
+  };
+  EXPECT_NEAR(days(*second, in_november), days(*first, in_may), 10.0);
+}
+
+TEST(Outlook, RefusesASowingOutsideTheWeather) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const auto answer = outlook(weather, plan_of("beet", base::date_of(2029, 5, 10), 140), {}, {});
+  ASSERT_FALSE(answer);
+  EXPECT_EQ(answer.error().code, base::ProblemCode::out_of_range);
+}
+
+TEST(Outlook, RefusesASpacingThatCannotBe) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  EXPECT_FALSE(outlook(weather, plan_of("beet", base::date_of(2026, 5, 10), 0.0), {}, {}));
+  EXPECT_FALSE(outlook(weather, plan_of("beet", base::date_of(2026, 5, 10), -3.0), {}, {}));
+}
+
+}  // namespace
+}  // namespace sowtide::stand

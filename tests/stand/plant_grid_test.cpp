@@ -1,0 +1,197 @@
+#include "stand/detail/plant_grid.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+#include <numeric>
+
+namespace sowtide::stand::detail {
+namespace {
+
+PlantConstants beet_like() {
+  PlantConstants constants;
+  constants.extinction = 0.68;
+  constants.leaf_area_m2_per_g = 0.025;
+  constants.organ_start_cd = 150.0;
+  constants.organ_span_cd = 450.0;
+  constants.organ_share_max = 0.8;
+  constants.maturity_cd = 700.0;
+  constants.decline_cd = 1700.0;
+  return constants;
+}
+
+DayForcing warm_day(double day) {
+  return {.day = day,
+          .thermal_cd = 12.0,
+          .organ_thermal_cd = 12.0,
+          .light_g_per_m2 = 18.0,
+          .sink_share = 0.22,
+          .leaf_loss_scale = 1.0};
+}
+
+PlantGrid made_grid(std::size_t clumps, std::size_t ranks, double zone_m2) {
+  PlantGrid grid(clumps, ranks);
+  for (std::size_t i = 0; i < grid.size(); ++i) {
+    const double rank = static_cast<double>(i / clumps);
+    grid.leaf_g[i] = 0.004 / (1.0 + 0.3 * rank + 0.01 * static_cast<double>(i % clumps));
+    grid.other_g[i] = grid.leaf_g[i] * 2.0 / 3.0;
+    grid.emerge_day[i] = rank;
+    grid.present[i] = 1.0;
+  }
+  for (double& zone : grid.zone_m2) zone = zone_m2;
+  return grid;
+}
+
+double weight(const PlantGrid& grid) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < grid.size(); ++i) sum += grid.leaf_g[i] + grid.organ_g[i] + grid.other_g[i];
+  return sum;
+}
+
+/// The plain form of one day, plant by plant, as docs/models/stand.md writes it; std::exp, no arrays of its
+/// own order.
+void grow_day_plainly(const PlantConstants& k, const DayForcing& f, PlantGrid& grid) {
+  const std::size_t plants = grid.size();
+  std::vector<double> area(plants, 0.0);
+  std::vector<double> light(plants, 0.0);
+  for (std::size_t i = 0; i < plants; ++i) {
+    if (grid.present[i] <= 0.0 || f.day < grid.emerge_day[i]) continue;
+    const double factor = 1.0 + (k.seedling_leaf_factor - 1.0) / (1.0 + grid.leaf_g[i] / k.seedling_leaf_g);
+    area[i] = grid.leaf_g[i] * k.leaf_area_m2_per_g * factor;
+  }
+  const auto contest = [&](const std::vector<std::size_t>& order, double ground, double weight_of) {
+    double total = 0.0;
+    for (const std::size_t i : order) total += area[i];
+    if (!(total > 0.0)) return;
+    const double all = ground * (1.0 - std::exp(-k.extinction * total / ground));
+    double above = 0.0;
+    for (const std::size_t i : order) {
+      const double before = std::exp(-k.extinction * above / ground);
+      above += area[i];
+      const double after = std::exp(-k.extinction * above / ground);
+      light[i] +=
+          weight_of * (k.asymmetry * ground * (before - after) + (1.0 - k.asymmetry) * all * area[i] / total);
+    }
+  };
+  for (std::size_t c = 0; c < grid.clumps; ++c) {
+    std::vector<std::size_t> order;
+    for (std::size_t p = 0; p < grid.ranks; ++p) order.push_back(p * grid.clumps + c);
+    contest(order, grid.zone_m2[c], 1.0 - k.pooling);
+  }
+  contest({grid.stand_order.begin(), grid.stand_order.end()},
+          std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0), k.pooling);
+  for (std::size_t i = 0; i < plants; ++i) {
+    if (grid.present[i] <= 0.0 || f.day < grid.emerge_day[i]) continue;
+    const std::size_t c = i % grid.clumps;
+    double clump_area = 0.0;
+    for (std::size_t p = 0; p < grid.ranks; ++p) clump_area += area[p * grid.clumps + c];
+    const double growth = std::min(f.light_g_per_m2 * light[i], f.sink_share * grid.leaf_g[i] / k.leaf_share);
+    const double share = k.organ_share_max * std::min(1.0, grid.organ_age_cd[i] / k.organ_span_cd);
+    const double old =
+        std::clamp((grid.age_cd[i] - k.maturity_cd) / (k.decline_cd - k.maturity_cd), 0.0, 1.0);
+    const double shade = 0.03 * std::clamp(clump_area / grid.zone_m2[c] / 4.0 - 1.0, 0.0, 1.0);
+    const double loss = f.leaf_loss_scale * std::max(0.05 * old, shade);
+    grid.leaf_g[i] += growth * (1.0 - share) * k.leaf_share - loss * grid.leaf_g[i];
+    grid.other_g[i] += growth * (1.0 - share) * (1.0 - k.leaf_share);
+    grid.organ_g[i] += growth * share;
+    grid.age_cd[i] += f.thermal_cd;
+    if (grid.age_cd[i] >= k.organ_start_cd) {
+      grid.organ_age_cd[i] += grid.organ_age_cd[i] > 0.0 ? f.thermal_cd : f.organ_thermal_cd;
+    }
+  }
+}
+
+TEST(GrowDay, EqualsThePlainFormWithinRounding) {
+  PlantGrid fast = made_grid(32, 3, 0.04);
+  PlantGrid plain = made_grid(32, 3, 0.04);
+  for (int day = 0; day < 150; ++day) {
+    grow_day(beet_like(), warm_day(day), fast);
+    grow_day_plainly(beet_like(), warm_day(day), plain);
+  }
+  for (std::size_t i = 0; i < fast.size(); ++i) {
+    EXPECT_NEAR(fast.leaf_g[i], plain.leaf_g[i], 1e-9 * plain.leaf_g[i]);
+    EXPECT_NEAR(fast.organ_g[i], plain.organ_g[i], 1e-9 * plain.organ_g[i]);
+    EXPECT_NEAR(fast.other_g[i], plain.other_g[i], 1e-9 * plain.other_g[i]);
+  }
+}
+
+RC_GTEST_PROP(GrowDay, NeverCatchesMoreLightThanArrives, ()) {
+  const auto clumps = static_cast<std::size_t>(*rc::gen::inRange(1, 40));
+  const auto ranks = static_cast<std::size_t>(*rc::gen::inRange(1, 5));
+  const double zone = *rc::gen::inRange(5, 2000) * 1e-4;
+  const double leaf_g = *rc::gen::inRange(1, 50000) * 1e-3;
+  PlantGrid grid = made_grid(clumps, ranks, zone);
+  for (double& leaf : grid.leaf_g) leaf = leaf_g;
+  grow_day(beet_like(), warm_day(100), grid);
+  const double caught = std::accumulate(grid.captured_m2.begin(), grid.captured_m2.end(), 0.0);
+  RC_ASSERT(caught <= zone * static_cast<double>(clumps) * (1.0 + 1e-12));
+  for (const double each : grid.captured_m2) RC_ASSERT(each >= 0.0);
+}
+
+RC_GTEST_PROP(GrowDay, MoreLightNeverMeansLessGrowth, ()) {
+  PlantGrid dim = made_grid(8, 3, *rc::gen::inRange(10, 900) * 1e-4);
+  PlantGrid bright = dim;
+  const double light = *rc::gen::inRange(1, 40);
+  for (int day = 0; day < 90; ++day) {
+    DayForcing forcing = warm_day(day);
+    forcing.light_g_per_m2 = light;
+    grow_day(beet_like(), forcing, dim);
+    forcing.light_g_per_m2 = light * 1.3;
+    grow_day(beet_like(), forcing, bright);
+  }
+  RC_ASSERT(weight(bright) >= weight(dim) * (1.0 - 1e-12));
+}
+
+RC_GTEST_PROP(GrowDay, TakingPlantsOutNeverLowersTheLightOfTheRest, ()) {
+  PlantGrid full = made_grid(12, 3, *rc::gen::inRange(10, 400) * 1e-4);
+  for (int day = 0; day < 60; ++day) grow_day(beet_like(), warm_day(day), full);
+  PlantGrid thinned = full;
+  std::vector<bool> gone(full.size());
+  for (std::size_t i = 0; i < full.size(); ++i) {
+    gone[i] = *rc::gen::inRange(0, 3) == 0;
+    if (gone[i]) thinned.present[i] = 0.0;
+  }
+  grow_day(beet_like(), warm_day(60), full);
+  grow_day(beet_like(), warm_day(60), thinned);
+  for (std::size_t i = 0; i < full.size(); ++i) {
+    if (!gone[i]) RC_ASSERT(thinned.captured_m2[i] >= full.captured_m2[i] * (1.0 - 1e-9));
+  }
+}
+
+TEST(GrowDay, TwoTouchingHalvesCatchNoMoreThanOneWhole) {
+  PlantGrid whole = made_grid(1, 1, 0.04);
+  PlantGrid halves = made_grid(1, 2, 0.04);
+  PlantConstants constants = beet_like();
+  constants.seedling_leaf_factor = 1.0;  // the thinner leaves of the smaller plant are another matter
+  whole.leaf_g = {2.0};
+  halves.leaf_g = {1.0, 1.0};
+  grow_day(constants, warm_day(10), whole);
+  grow_day(constants, warm_day(10), halves);
+  EXPECT_NEAR(halves.captured_m2[0] + halves.captured_m2[1], whole.captured_m2[0], 1e-12);
+}
+
+TEST(GrowDay, WhatGrowsGoesSomewhere) {
+  PlantGrid grid = made_grid(16, 3, 0.04);
+  for (int day = 0; day < 40; ++day) {
+    const double before = weight(grid);
+    grow_day(beet_like(), warm_day(day), grid);
+    const double caught = std::accumulate(grid.captured_m2.begin(), grid.captured_m2.end(), 0.0);
+    // Before leaves die, the stand gains at most what its light makes, and never loses.
+    EXPECT_GE(weight(grid), before);
+    EXPECT_LE(weight(grid) - before, 18.0 * caught + 1e-12);
+  }
+}
+
+TEST(GrowDay, APlantThatHasNotEmergedDoesNothing) {
+  PlantGrid grid = made_grid(1, 1, 0.04);
+  grid.emerge_day[0] = 5.0;
+  grow_day(beet_like(), warm_day(4), grid);
+  EXPECT_DOUBLE_EQ(grid.leaf_g[0], 0.004);
+  EXPECT_DOUBLE_EQ(grid.age_cd[0], 0.0);
+  grow_day(beet_like(), warm_day(5), grid);
+  EXPECT_GT(grid.leaf_g[0], 0.004);
+}
+
+}  // namespace
+}  // namespace sowtide::stand::detail

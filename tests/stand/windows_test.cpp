@@ -1,0 +1,66 @@
+#include "stand/windows.hpp"
+
+#include <gtest/gtest.h>
+
+#include <memory>
+
+#include "made_weather.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using testing::made_ensemble;
+using testing::MadeClimate;
+
+std::vector<SowingWindow> windows_of(const char* crop_id, const MadeClimate& climate) {
+  const auto ensemble = made_ensemble(climate, base::date_of(2026, 1, 1), 730, 12);
+  return sowing_windows(**crop::built_in_library().find(crop_id), ensemble);
+}
+
+bool any_holds(const std::vector<SowingWindow>& windows, const char* method, base::MonthDay day) {
+  for (const auto& window : windows) {
+    if (window.method == method && base::contains(window.span, day)) return true;
+  }
+  return false;
+}
+
+TEST(SowingWindows, BeansAreNotSownBeforeTheLastFrosts) {
+  const auto windows = windows_of("bush-bean", {.mean_c = 10.0, .swing_k = 11.0});
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {3, 15}));
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {6, 10}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {9, 15}));
+}
+
+TEST(SowingWindows, TheSouthHasItsSeasonsTurned) {
+  const auto windows = windows_of("bush-bean", {.latitude_deg = -40.0, .mean_c = 10.0, .swing_k = 11.0});
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {12, 10}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {6, 10}));
+}
+
+TEST(SowingWindows, AFrostFreeMildPlaceSowsAllYear) {
+  const auto windows = windows_of("carrot", {.latitude_deg = 20.0,
+                                             .mean_c = 19.0,
+                                             .swing_k = 2.0,
+                                             .noise_k = 1.0,
+                                             .radiation_mean_mj = 18.0,
+                                             .radiation_swing_mj = 4.0});
+  for (int month = 1; month <= 12; ++month)
+    EXPECT_TRUE(any_holds(windows, "direct-sow", {month, 15})) << month;
+}
+
+TEST(SowingWindows, SuccessLiesBetweenTheLevelAndOne) {
+  for (const auto& window : windows_of("beet", {})) {
+    EXPECT_GE(window.success, 0.5);
+    EXPECT_LE(window.success, 1.0);
+  }
+}
+
+TEST(SowingWindows, TomatoGoesOutAfterItIsSownIndoors) {
+  const auto windows = windows_of("tomato", {.mean_c = 12.0, .swing_k = 10.0});
+  EXPECT_TRUE(any_holds(windows, "start-indoors", {4, 20}));
+  EXPECT_TRUE(any_holds(windows, "set-out", {6, 1}));
+  EXPECT_FALSE(any_holds(windows, "set-out", {3, 15}));
+}
+
+}  // namespace
+}  // namespace sowtide::stand
