@@ -26,7 +26,9 @@ struct Hole {
   [[nodiscard]] std::size_t length() const { return end - begin; }
 };
 
-bool known(const Series& series, std::size_t i) { return series.origin[i] != ValueOrigin::missing; }
+bool known(const Series& series, std::size_t i) {
+  return series.origin[i] != ValueOrigin::missing;
+}
 
 /// Holes between the first and the last known value.
 std::vector<Hole> holes_of(const Series& series) {
@@ -50,7 +52,8 @@ struct Climate {
 /// The holes of one record filled.
 class GapFiller {
  public:
-  GapFiller(WeatherRecord record, const GapOptions& options) : made_{std::move(record), {}}, options_(options) {
+  GapFiller(WeatherRecord record, const GapOptions& options)
+      : made_{std::move(record), {}}, options_(options) {
     for (std::size_t i = 0; i < made_.record.day_count(); ++i) {
       const base::Date date = made_.record.date_at(i);
       climate_day_.push_back(static_cast<std::size_t>(base::climatological_day(date) - 1));
@@ -81,8 +84,8 @@ class GapFiller {
     return years >= options_.least_climate_years;
   }
 
-  /// Mean by day of the year over a window of 15 days, wider where fewer than 20 values lie in it; nothing when the
-  /// variable is known in too few years or some date has no value within 30 days.
+  /// Mean by day of the year over a window of 15 days, wider where fewer than 20 values lie in it; nothing
+  /// when the variable is known in too few years or some date has no value within 30 days.
   [[nodiscard]] std::optional<Climate> climate_of(const Series& series) const {
     if (!enough_years(series)) return std::nullopt;
     std::array<double, kClimateDays> sum{};
@@ -144,14 +147,15 @@ class GapFiller {
   }
 
   void report(const Hole& hole, Variable variable, bool filled, std::string detail) {
-    made_.findings.push_back({made_.record.date_at(hole.begin), variable, static_cast<double>(hole.length()), "gap",
-                              filled ? "filled" : "kept", std::move(detail)});
+    made_.findings.push_back({made_.record.date_at(hole.begin), variable, static_cast<double>(hole.length()),
+                              "gap", filled ? "filled" : "kept", std::move(detail)});
   }
 
   [[nodiscard]] bool refuse(const Hole& hole, Variable variable, bool climate_known) {
     if (!climate_known) {
       report(hole, variable, false,
-             fmt::format("{} is known in fewer than {} years", variable_text(variable), options_.least_climate_years));
+             fmt::format("{} is known in fewer than {} years", variable_text(variable),
+                         options_.least_climate_years));
       return true;
     }
     if (hole.length() <= static_cast<std::size_t>(options_.longest_filled_days)) return false;
@@ -163,8 +167,9 @@ class GapFiller {
     const std::vector<Hole> holes = holes_of(made_.record.of(variable));
     if (holes.empty()) return;
     const bool low = variable == Variable::tmin, high = variable == Variable::tmax;
-    const std::optional<Climate> climate =
-        low ? tmin_climate_ : high ? tmax_climate_ : climate_of(made_.record.of(variable));
+    const std::optional<Climate> climate = low    ? tmin_climate_
+                                           : high ? tmax_climate_
+                                                  : climate_of(made_.record.of(variable));
     for (const Hole& hole : holes) {
       if (refuse(hole, variable, climate.has_value())) continue;
       for (std::size_t i = hole.begin; i < hole.end; ++i) fill_day(variable, *climate, hole, i);
@@ -174,7 +179,8 @@ class GapFiller {
 
   void fill_day(Variable variable, const Climate& climate, const Hole& hole, std::size_t i) {
     Series& series = made_.record.of(variable);
-    const double before = anomaly(series, climate, hole.begin - 1), after = anomaly(series, climate, hole.end);
+    const double before = anomaly(series, climate, hole.begin - 1),
+                 after = anomaly(series, climate, hole.end);
     double expected = bridge(climate.persistence, before, after, i + 1 - hole.begin, hole.length() + 1);
     expected += partner_news(variable, climate, hole, i);
     double value = climate.mean[climate_day_[i]] + expected;
@@ -185,21 +191,23 @@ class GapFiller {
     series.origin[i] = ValueOrigin::filled;
   }
 
-  /// What the other extreme of the same day, when it was observed, adds to the expectation: half of how far it lies
-  /// from its own bridge over the same hole, scaled to this variable's spread. Half is about the correlation of
-  /// the daily changes of the two extremes at mid-latitude stations (0.4 to 0.6; from memory).
-  [[nodiscard]] double partner_news(Variable variable, const Climate& climate, const Hole& hole, std::size_t i) const {
+  /// What the other extreme of the same day, when it was observed, adds to the expectation: half of how far
+  /// it lies from its own bridge over the same hole, scaled to this variable's spread. Half is about the
+  /// correlation of the daily changes of the two extremes at mid-latitude stations (0.4 to 0.6; from memory).
+  [[nodiscard]] double partner_news(Variable variable, const Climate& climate, const Hole& hole,
+                                    std::size_t i) const {
     constexpr double kShared = 0.5;
     if (variable != Variable::tmin && variable != Variable::tmax) return 0.0;
     const bool low = variable == Variable::tmin;
     const Series& partner = made_.record.of(low ? Variable::tmax : Variable::tmin);
     const std::optional<Climate>& usual = low ? tmax_climate_ : tmin_climate_;
-    const auto observed = [&](std::size_t at) { return known(partner, at) && partner.origin[at] != ValueOrigin::filled; };
+    const auto observed = [&](std::size_t at) {
+      return known(partner, at) && partner.origin[at] != ValueOrigin::filled;
+    };
     if (!usual || usual->deviation <= 0.0 || !observed(i)) return 0.0;
     if (!observed(hole.begin - 1) || !observed(hole.end)) return 0.0;
-    const double expected =
-        bridge(usual->persistence, anomaly(partner, *usual, hole.begin - 1), anomaly(partner, *usual, hole.end),
-               i + 1 - hole.begin, hole.length() + 1);
+    const double expected = bridge(usual->persistence, anomaly(partner, *usual, hole.begin - 1),
+                                   anomaly(partner, *usual, hole.end), i + 1 - hole.begin, hole.length() + 1);
     return kShared * (anomaly(partner, *usual, i) - expected) * climate.deviation / usual->deviation;
   }
 
@@ -209,7 +217,8 @@ class GapFiller {
     Series& high = made_.record.of(Variable::tmax);
     for (std::size_t i = 0; i < low.value.size(); ++i) {
       if (!(low.value[i] > high.value[i])) continue;
-      const bool low_filled = low.origin[i] == ValueOrigin::filled, high_filled = high.origin[i] == ValueOrigin::filled;
+      const bool low_filled = low.origin[i] == ValueOrigin::filled,
+                 high_filled = high.origin[i] == ValueOrigin::filled;
       const double middle = low_filled && high_filled ? (low.value[i] + high.value[i]) / 2.0
                             : low_filled              ? high.value[i]
                                                       : low.value[i];
@@ -238,7 +247,8 @@ class GapFiller {
     }
   }
 
-  /// Where the same days of another year begin whose weather around the hole was nearest; the nearest year among equals.
+  /// Where the same days of another year begin whose weather around the hole was nearest; the nearest year
+  /// among equals.
   [[nodiscard]] std::optional<std::size_t> best_donor(const Hole& hole) const {
     const base::Date start = made_.record.date_at(hole.begin);
     const base::MonthDay day = base::month_day_of(start);
@@ -267,8 +277,8 @@ class GapFiller {
     return true;
   }
 
-  /// Mean difference in temperature over the hole and a week on either side, plus 2 °C for each edge that is wet in
-  /// one and dry in the other.
+  /// Mean difference in temperature over the hole and a week on either side, plus 2 °C for each edge that is
+  /// wet in one and dry in the other.
   [[nodiscard]] double unlikeness(const Hole& hole, std::size_t begin) const {
     double sum = 0.0;
     int compared = 0;
@@ -363,8 +373,9 @@ std::vector<SeasonCompleteness> season_completeness(const WeatherRecord& record,
   return seasons;
 }
 
-base::Result<std::vector<int>> usable_years(const WeatherRecord& record, base::MonthDay start, std::size_t day_count,
-                                            std::size_t least, const CompletenessLimits& limits) {
+base::Result<std::vector<int>> usable_years(const WeatherRecord& record, base::MonthDay start,
+                                            std::size_t day_count, std::size_t least,
+                                            const CompletenessLimits& limits) {
   std::vector<int> years;
   std::string reasons;
   std::size_t refused = 0;

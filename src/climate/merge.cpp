@@ -11,16 +11,22 @@ namespace sowtide::climate {
 
 namespace {
 
-constexpr std::array kAllVariables{Variable::tmin,     Variable::tmax,     Variable::rain, Variable::radiation,
-                                   Variable::sunshine, Variable::humidity, Variable::wind};
+constexpr std::array kAllVariables{Variable::tmin,      Variable::tmax,     Variable::rain,
+                                   Variable::radiation, Variable::sunshine, Variable::humidity,
+                                   Variable::wind};
 
 int rank_of(ValueOrigin origin) {
   switch (origin) {
-    case ValueOrigin::observed: return 4;
-    case ValueOrigin::estimated: return 3;
-    case ValueOrigin::forecast: return 2;
-    case ValueOrigin::filled: return 1;
-    case ValueOrigin::missing: break;
+    case ValueOrigin::observed:
+      return 4;
+    case ValueOrigin::estimated:
+      return 3;
+    case ValueOrigin::forecast:
+      return 2;
+    case ValueOrigin::filled:
+      return 1;
+    case ValueOrigin::missing:
+      break;
   }
   return 0;
 }
@@ -29,9 +35,12 @@ int rank_of(ValueOrigin origin) {
 double tolerance_of(Variable variable) {
   switch (variable) {
     case Variable::tmin:
-    case Variable::tmax: return 5.0;
-    case Variable::rain: return 25.0;
-    default: return std::numeric_limits<double>::infinity();
+    case Variable::tmax:
+      return 5.0;
+    case Variable::rain:
+      return 25.0;
+    default:
+      return std::numeric_limits<double>::infinity();
   }
 }
 
@@ -87,8 +96,9 @@ class Merger {
                          ValueOrigin origin, bool newer_taken) {
     const bool observed = there == ValueOrigin::observed && origin == ValueOrigin::observed;
     if (!observed || !(std::abs(old_value - value) > tolerance_of(variable))) return;
-    made_.findings.push_back({made_.record.date_at(i), variable, newer_taken ? old_value : value, "disagreement",
-                              "removed", "the two records differ; the other value was taken"});
+    made_.findings.push_back({made_.record.date_at(i), variable, newer_taken ? old_value : value,
+                              "disagreement", "removed",
+                              "the two records differ; the other value was taken"});
   }
 
   MergeOutcome made_;

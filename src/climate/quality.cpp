@@ -19,12 +19,13 @@ namespace {
 
 constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 constexpr int kClimateDays = 365;
-constexpr std::array kAllVariables{Variable::tmin,     Variable::tmax,     Variable::rain, Variable::radiation,
-                                   Variable::sunshine, Variable::humidity, Variable::wind};
+constexpr std::array kAllVariables{Variable::tmin,      Variable::tmax,     Variable::rain,
+                                   Variable::radiation, Variable::sunshine, Variable::humidity,
+                                   Variable::wind};
 constexpr std::array kTemperatures{Variable::tmin, Variable::tmax};
 
-/// Robust centre and spread by the biweight with censoring at 7.5 median deviations (J. R. Lanzante 1996, Int. J.
-/// Climatol. 16:1197-1226), as Durre et al. 2010 use it.
+/// Robust centre and spread by the biweight with censoring at 7.5 median deviations (J. R. Lanzante 1996,
+/// Int. J. Climatol. 16:1197-1226), as Durre et al. 2010 use it.
 struct Biweight {
   double mean = 0.0;
   double deviation = 0.0;  ///< 0 when the sample does not vary
@@ -89,7 +90,9 @@ class QualityControl {
   }
 
  private:
-  [[nodiscard]] const std::vector<double>& values(Variable variable) const { return made_.record.values(variable); }
+  [[nodiscard]] const std::vector<double>& values(Variable variable) const {
+    return made_.record.values(variable);
+  }
 
   /// Known and judged: observed or estimated.
   [[nodiscard]] bool judged(Variable variable, std::size_t i) const {
@@ -99,8 +102,8 @@ class QualityControl {
 
   void remove(Variable variable, std::size_t i, std::string_view check, std::string detail) {
     Series& series = made_.record.of(variable);
-    made_.findings.push_back({made_.record.date_at(i), variable, series.value[i], std::string(check), "removed",
-                              std::move(detail)});
+    made_.findings.push_back({made_.record.date_at(i), variable, series.value[i], std::string(check),
+                              "removed", std::move(detail)});
     series.value[i] = kMissing;
     series.origin[i] = ValueOrigin::missing;
   }
@@ -117,12 +120,14 @@ class QualityControl {
         const double value = values(variable)[i];
         if (!judged(variable, i) || (value >= range.lowest && value <= range.highest)) continue;
         remove(variable, i, "impossible",
-               fmt::format("possible on earth are {:g} to {:g} {}", range.lowest, range.highest, variable_unit(variable)));
+               fmt::format("possible on earth are {:g} to {:g} {}", range.lowest, range.highest,
+                           variable_unit(variable)));
       }
     }
   }
 
-  /// No more radiation than reaches the top of the air, no more sunshine than daylight (an hour for hills and clocks).
+  /// No more radiation than reaches the top of the air, no more sunshine than daylight (an hour for hills and
+  /// clocks).
   void check_sky() {
     const Site& site = made_.record.site;
     if (site.latitude_deg == 0.0 && site.longitude_deg == 0.0) return;
@@ -133,10 +138,12 @@ class QualityControl {
       const double above = extraterrestrial_radiation(latitude, day).value() + 0.5;
       const double daylight = daylight_hours(latitude, day).value() + 1.0;
       if (judged(Variable::radiation, i) && values(Variable::radiation)[i] > above) {
-        remove(Variable::radiation, i, "impossible", fmt::format("more than the {:.1f} MJ/m² above the air", above));
+        remove(Variable::radiation, i, "impossible",
+               fmt::format("more than the {:.1f} MJ/m² above the air", above));
       }
       if (judged(Variable::sunshine, i) && values(Variable::sunshine)[i] > daylight) {
-        remove(Variable::sunshine, i, "impossible", fmt::format("more than the {:.1f} h of daylight", daylight - 1.0));
+        remove(Variable::sunshine, i, "impossible",
+               fmt::format("more than the {:.1f} h of daylight", daylight - 1.0));
       }
     }
   }
@@ -149,7 +156,8 @@ class QualityControl {
       const bool zero_f = std::abs(low + 17.8) < 0.03 && std::abs(high + 17.8) < 0.03;
       if (!(zero || zero_f) || !judged(Variable::tmin, i) || !judged(Variable::tmax, i)) continue;
       for (const Variable variable : kTemperatures) {
-        remove(variable, i, "naught", zero ? "both extremes are exactly 0 °C" : "both extremes are exactly 0 °F");
+        remove(variable, i, "naught",
+               zero ? "both extremes are exactly 0 °C" : "both extremes are exactly 0 °F");
       }
     }
   }
@@ -188,8 +196,9 @@ class QualityControl {
         std::vector<double> picture = month_picture(variable, start);
         if (picture.empty()) continue;
         std::vector<std::size_t>& earlier = seen[std::move(picture)];
-        const auto twin = std::ranges::find_if(
-            earlier, [&](std::size_t other) { return month_[other] == month_[start] || year_[other] == year_[start]; });
+        const auto twin = std::ranges::find_if(earlier, [&](std::size_t other) {
+          return month_[other] == month_[start] || year_[other] == year_[start];
+        });
         if (twin != earlier.end()) remove_month(variable, start, *twin);
         earlier.push_back(start);
       }
@@ -218,7 +227,8 @@ class QualityControl {
       if (equal.size() < 10) continue;
       for (const std::size_t i : equal) {
         for (const Variable variable : kTemperatures) {
-          remove(variable, i, "duplicate", "minimum and maximum are the same on ten or more days of the month");
+          remove(variable, i, "duplicate",
+                 "minimum and maximum are the same on ten or more days of the month");
         }
       }
     }
@@ -231,7 +241,8 @@ class QualityControl {
       const auto close = [&] {
         if (static_cast<int>(run.size()) >= options_.streak_days) {
           for (const std::size_t i : run) {
-            remove(variable, i, "flat-line", fmt::format("the same value on {} reported days running", run.size()));
+            remove(variable, i, "flat-line",
+                   fmt::format("the same value on {} reported days running", run.size()));
           }
         }
         run.clear();
@@ -240,7 +251,8 @@ class QualityControl {
         if (!judged(variable, i)) continue;
         const double value = values(variable)[i];
         // A calm, a dry or an overcast day may repeat; so may air that is saturated.
-        const bool may_repeat = !temperature && (value == 0.0 || (variable == Variable::humidity && value >= 99.0));
+        const bool may_repeat =
+            !temperature && (value == 0.0 || (variable == Variable::humidity && value >= 99.0));
         if (!run.empty() && values(variable)[run.back()] != value) close();
         if (!may_repeat) run.push_back(i);
         if (may_repeat) close();
@@ -282,7 +294,8 @@ class QualityControl {
   }
 
   /// Judged values by day of the climatological year.
-  [[nodiscard]] std::array<std::vector<double>, kClimateDays> by_climate_day(Variable variable, double above) const {
+  [[nodiscard]] std::array<std::vector<double>, kClimateDays> by_climate_day(Variable variable,
+                                                                             double above) const {
     std::array<std::vector<double>, kClimateDays> out;
     for (std::size_t i = 0; i < count_; ++i) {
       if (judged(variable, i) && values(variable)[i] > above) {
@@ -316,8 +329,9 @@ class QualityControl {
         if (!judged(variable, i) || usual.deviation <= 0.0) continue;
         const double z = (values(variable)[i] - usual.mean) / usual.deviation;
         if (std::abs(z) < options_.outlier_deviations) continue;
-        remove(variable, i, "spike",
-               fmt::format("{:.1f} standard deviations from the {:.1f} °C usual for the date", z, usual.mean));
+        remove(
+            variable, i, "spike",
+            fmt::format("{:.1f} standard deviations from the {:.1f} °C usual for the date", z, usual.mean));
       }
     }
   }
@@ -339,7 +353,8 @@ class QualityControl {
       const double ratio = mean < 0.0 ? options_.rain_outlier_ratio_cold : options_.rain_outlier_ratio;
       if (values(Variable::rain)[i] <= ratio * usual) continue;
       remove(Variable::rain, i, "spike",
-             fmt::format("more than {:g} times the {:.1f} mm that 1 wet day in 20 brings around the date", ratio, usual));
+             fmt::format("more than {:g} times the {:.1f} mm that 1 wet day in 20 brings around the date",
+                         ratio, usual));
     }
   }
 
@@ -348,7 +363,8 @@ class QualityControl {
       const double low = values(Variable::tmin)[i], high = values(Variable::tmax)[i];
       if (!(low > high) || !judged(Variable::tmin, i) || !judged(Variable::tmax, i)) continue;
       for (const Variable variable : kTemperatures) {
-        remove(variable, i, "tmin-above-tmax", fmt::format("minimum {:.1f} °C, maximum {:.1f} °C", low, high));
+        remove(variable, i, "tmin-above-tmax",
+               fmt::format("minimum {:.1f} °C, maximum {:.1f} °C", low, high));
       }
     }
   }
@@ -358,7 +374,8 @@ class QualityControl {
       const std::vector<double> before = values(variable);
       for (std::size_t i = 1; i + 1 < count_; ++i) {
         const double rise = before[i] - before[i - 1], fall = before[i] - before[i + 1];
-        const bool spike = std::min(rise, fall) >= options_.spike_c, dip = std::max(rise, fall) <= -options_.spike_c;
+        const bool spike = std::min(rise, fall) >= options_.spike_c,
+                   dip = std::max(rise, fall) <= -options_.spike_c;
         if (!(spike || dip) || !judged(variable, i)) continue;
         remove(variable, i, "spike",
                fmt::format("{:g} °C or more {} than the day before and the day after", options_.spike_c,
@@ -386,7 +403,8 @@ class QualityControl {
     }
   }
 
-  /// Runs of missing days between the first and last value of each variable; the same run of several is one finding.
+  /// Runs of missing days between the first and last value of each variable; the same run of several is one
+  /// finding.
   void list_missing() {
     std::map<std::pair<std::size_t, std::size_t>, std::vector<Variable>> runs;
     for (const Variable variable : kAllVariables) {
@@ -404,9 +422,10 @@ class QualityControl {
       for (const Variable variable : variables) {
         names += fmt::format("{}{}", names.empty() ? "" : ", ", variable_text(variable));
       }
-      made_.findings.push_back({made_.record.date_at(run.first), variables.front(), static_cast<double>(run.second),
-                                "missing-days", "kept",
-                                fmt::format("{} {} without {}", run.second, run.second == 1 ? "day" : "days", names)});
+      made_.findings.push_back(
+          {made_.record.date_at(run.first), variables.front(), static_cast<double>(run.second),
+           "missing-days", "kept",
+           fmt::format("{} {} without {}", run.second, run.second == 1 ? "day" : "days", names)});
     }
   }
 
@@ -433,14 +452,22 @@ std::vector<FindingCount> count_findings(const std::vector<QualityFinding>& find
 
 std::string_view variable_text(Variable variable) noexcept {
   switch (variable) {
-    case Variable::tmin: return "tmin";
-    case Variable::tmax: return "tmax";
-    case Variable::rain: return "rain";
-    case Variable::radiation: return "radiation";
-    case Variable::sunshine: return "sunshine";
-    case Variable::humidity: return "humidity";
-    case Variable::wind: return "wind";
-    case Variable::count_: break;
+    case Variable::tmin:
+      return "tmin";
+    case Variable::tmax:
+      return "tmax";
+    case Variable::rain:
+      return "rain";
+    case Variable::radiation:
+      return "radiation";
+    case Variable::sunshine:
+      return "sunshine";
+    case Variable::humidity:
+      return "humidity";
+    case Variable::wind:
+      return "wind";
+    case Variable::count_:
+      break;
   }
   return "";
 }
@@ -448,24 +475,36 @@ std::string_view variable_text(Variable variable) noexcept {
 std::string_view variable_unit(Variable variable) noexcept {
   switch (variable) {
     case Variable::tmin:
-    case Variable::tmax: return "°C";
-    case Variable::rain: return "mm";
-    case Variable::radiation: return "MJ/m²";
-    case Variable::sunshine: return "h";
-    case Variable::humidity: return "%";
-    case Variable::wind: return "m/s";
-    case Variable::count_: break;
+    case Variable::tmax:
+      return "°C";
+    case Variable::rain:
+      return "mm";
+    case Variable::radiation:
+      return "MJ/m²";
+    case Variable::sunshine:
+      return "h";
+    case Variable::humidity:
+      return "%";
+    case Variable::wind:
+      return "m/s";
+    case Variable::count_:
+      break;
   }
   return "";
 }
 
 std::string_view origin_text(ValueOrigin origin) noexcept {
   switch (origin) {
-    case ValueOrigin::missing: return "missing";
-    case ValueOrigin::observed: return "observed";
-    case ValueOrigin::filled: return "filled";
-    case ValueOrigin::estimated: return "estimated";
-    case ValueOrigin::forecast: return "forecast";
+    case ValueOrigin::missing:
+      return "missing";
+    case ValueOrigin::observed:
+      return "observed";
+    case ValueOrigin::filled:
+      return "filled";
+    case ValueOrigin::estimated:
+      return "estimated";
+    case ValueOrigin::forecast:
+      return "forecast";
   }
   return "";
 }

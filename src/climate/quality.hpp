@@ -1,10 +1,11 @@
-// Quality control of a daily record, in the spirit of the checks of GHCN-Daily (I. Durre, M. J. Menne, B. E. Gleason,
-// T. G. Houston, R. S. Vose 2010, "Comprehensive automated quality assurance of daily surface observations", J. Appl.
-// Meteorol. Climatol. 49:1615-1633). What fails is removed (made missing) and listed; nothing else is changed.
+// Quality control of a daily record, in the spirit of the checks of GHCN-Daily (I. Durre, M. J. Menne, B. E.
+// Gleason, T. G. Houston, R. S. Vose 2010, "Comprehensive automated quality assurance of daily surface
+// observations", J. Appl. Meteorol. Climatol. 49:1615-1633). What fails is removed (made missing) and listed;
+// nothing else is changed.
 //
-// Order as there: impossible values, duplicated stretches, streaks, gaps in the distribution, climatological outliers,
-// internal consistency (tmin above tmax), spikes, lagged range. Each check sees only what passed those before it. The
-// comparison with neighbouring stations is not possible with one record and is left out.
+// Order as there: impossible values, duplicated stretches, streaks, gaps in the distribution, climatological
+// outliers, internal consistency (tmin above tmax), spikes, lagged range. Each check sees only what passed
+// those before it. The comparison with neighbouring stations is not possible with one record and is left out.
 #pragma once
 
 #include <string>
@@ -16,26 +17,27 @@ namespace sowtide::climate {
 
 /// Limits of the checks. Source: Durre et al. 2010 where not said otherwise.
 struct QualityOptions {
-  double lowest_temperature_c = -89.2;      ///< bounds: WMO Archive of Weather and Climate Extremes (Vostok 1983)
-  double highest_temperature_c = 56.7;      ///< the same (Furnace Creek 1913)
-  double highest_rain_mm = 1825.0;          ///< the same (Foc-Foc, La Réunion, 1966)
-  int streak_days = 20;                     ///< equal temperatures this many reported days running
-  double outlier_deviations = 6.0;          ///< robust standard deviations from the 15-day climate
+  double lowest_temperature_c = -89.2;  ///< bounds: WMO Archive of Weather and Climate Extremes (Vostok 1983)
+  double highest_temperature_c = 56.7;  ///< the same (Furnace Creek 1913)
+  double highest_rain_mm = 1825.0;      ///< the same (Foc-Foc, La Réunion, 1966)
+  int streak_days = 20;                 ///< equal temperatures this many reported days running
+  double outlier_deviations = 6.0;      ///< robust standard deviations from the 15-day climate
   int outlier_values_needed = 100;
-  double gap_c = 10.0;                      ///< emptiness in a month's distribution
-  double spike_c = 25.0;                    ///< above or below both neighbours
-  double lagged_range_c = 40.0;             ///< between a maximum and the minima around it
-  double rain_outlier_ratio = 9.0;          ///< times the 95th percentile of wet days around the date
-  double rain_outlier_ratio_cold = 5.0;     ///< the same when the day's mean is below 0 °C
+  double gap_c = 10.0;                   ///< emptiness in a month's distribution
+  double spike_c = 25.0;                 ///< above or below both neighbours
+  double lagged_range_c = 40.0;          ///< between a maximum and the minima around it
+  double rain_outlier_ratio = 9.0;       ///< times the 95th percentile of wet days around the date
+  double rain_outlier_ratio_cold = 5.0;  ///< the same when the day's mean is below 0 °C
 };
 
 struct QualityOutcome {
-  WeatherRecord record;                   ///< values that failed are missing
-  std::vector<QualityFinding> findings;   ///< in order of date, then variable
+  WeatherRecord record;                  ///< values that failed are missing
+  std::vector<QualityFinding> findings;  ///< in order of date, then variable
 };
 
-/// Runs all checks. Only observed and estimated values are judged; a forecast or filled value is left as it is. Stretches of missing days are listed as "missing-days" with the number of days as value.
-/// About 60 ms for 100 years.
+/// Runs all checks. Only observed and estimated values are judged; a forecast or filled value is left as it
+/// is. Stretches of missing days are listed as "missing-days" with the number of days as value. About 60 ms
+/// for 100 years.
 [[nodiscard]] QualityOutcome control_quality(WeatherRecord record, const QualityOptions& options = {});
 
 /// How often a check found something, and what was done.

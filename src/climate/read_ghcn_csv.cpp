@@ -1,6 +1,6 @@
-// GHCN-Daily as comma-separated text. Wide ("access": one row a day, a column an element, each followed by its
-// attributes "measurement,quality,source[,time]") and long (one row an element: id, date, element, value, flags, time).
-// Source: NOAA NCEI, readme of GHCN-Daily and of its by-year files; Access Data Service API.
+// GHCN-Daily as comma-separated text. Wide ("access": one row a day, a column an element, each followed by
+// its attributes "measurement,quality,source[,time]") and long (one row an element: id, date, element, value,
+// flags, time). Source: NOAA NCEI, readme of GHCN-Daily and of its by-year files; Access Data Service API.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -53,19 +53,22 @@ class UnitEvidence {
     }
   }
 
-  /// Whole figures throughout are tenths as archived; points in the temperatures are °C; points in the rain alone are
-  /// inches beside whole °F.
+  /// Whole figures throughout are tenths as archived; points in the temperatures are °C; points in the rain
+  /// alone are inches beside whole °F.
   [[nodiscard]] base::Result<GhcnUnits> units(const std::string& file, int line) const {
     if (temperature_points_ > 0) return highest_ > 60.0 ? GhcnUnits::us : GhcnUnits::metric;
     if (rain_points_ > 0 && temperatures_ > 0) return GhcnUnits::us;
     if (rain_points_ > 0) {
-      return base::fail(ProblemCode::ambiguous, "rain with decimals and no temperatures may be in millimetres or inches",
-                        {file, line, 0, "PRCP"}, "Fetch the file with TMAX and TMIN, or name the unit by reading it as a table.");
+      return base::fail(ProblemCode::ambiguous,
+                        "rain with decimals and no temperatures may be in millimetres or inches",
+                        {file, line, 0, "PRCP"},
+                        "Fetch the file with TMAX and TMIN, or name the unit by reading it as a table.");
     }
     // Tenths of °C span more than 60 within any year; °F hardly do so below 130.
     if (temperatures_ >= 60 && rains_ == 0 && highest_ <= 130.0 && highest_ - lowest_ < 60.0) {
       return base::fail(ProblemCode::ambiguous, "whole temperatures may be °F or tenths of °C",
-                        {file, line, 0, "TMAX"}, "Fetch the file with PRCP, or name the unit by reading it as a table.");
+                        {file, line, 0, "TMAX"},
+                        "Fetch the file with PRCP, or name the unit by reading it as a table.");
     }
     return GhcnUnits::tenths;
   }
@@ -86,8 +89,9 @@ class WideReader {
     const auto units = look();
     if (!units) return tl::unexpected(units.error());
     if (*units != GhcnUnits::tenths) {
-      builder_.note(*units == GhcnUnits::us ? "The figures are in °F, inches and miles an hour, judged by their decimals."
-                                            : "The figures are in °C and mm, judged by their decimals.");
+      builder_.note(*units == GhcnUnits::us
+                        ? "The figures are in °F, inches and miles an hour, judged by their decimals."
+                        : "The figures are in °C and mm, judged by their decimals.");
     }
     GhcnReader reader(builder_, *units);
     rows_.rewind();
@@ -109,8 +113,9 @@ class WideReader {
     station_ = column_named(heading, "STATION");
     date_ = column_named(heading, "DATE");
     if (!station_ || !date_) {
-      return problem(ProblemCode::missing_field, "the heading has no STATION or no DATE", rows_.heading_line(),
-                     station_ ? "DATE" : "STATION", "Give a GHCN-Daily file with its heading line.");
+      return problem(ProblemCode::missing_field, "the heading has no STATION or no DATE",
+                     rows_.heading_line(), station_ ? "DATE" : "STATION",
+                     "Give a GHCN-Daily file with its heading line.");
     }
     for (std::size_t i = 0; i < heading.size(); ++i) {
       if (const auto element = ghcn_element(heading[i])) {
@@ -118,9 +123,10 @@ class WideReader {
       }
     }
     if (columns_.empty()) {
-      return problem(ProblemCode::missing_field, "the heading names no TMAX, TMIN, PRCP or other daily element",
-                     rows_.heading_line(), "TMAX",
-                     "Monthly summaries and normals carry other columns; fetch the daily file of the station.");
+      return problem(
+          ProblemCode::missing_field, "the heading names no TMAX, TMIN, PRCP or other daily element",
+          rows_.heading_line(), "TMAX",
+          "Monthly summaries and normals carry other columns; fetch the daily file of the station.");
     }
     name_ = column_named(heading, "NAME");
     latitude_ = column_named(heading, "LATITUDE");
@@ -134,10 +140,10 @@ class WideReader {
     UnitEvidence evidence;
     while (rows_.next(row)) {
       if (row.cells.size() < rows_.heading().size()) {
-        return tl::unexpected(problem(ProblemCode::syntax,
-                                      fmt::format("the line has {} cells, the heading {}", row.cells.size(),
-                                                  rows_.heading().size()),
-                                      row.line, "", "Fetch the file again; it is not whole."));
+        return tl::unexpected(problem(
+            ProblemCode::syntax,
+            fmt::format("the line has {} cells, the heading {}", row.cells.size(), rows_.heading().size()),
+            row.line, "", "Fetch the file again; it is not whole."));
       }
       if (!stations_.accepts(row.cell(*station_))) continue;
       take_site(row);
@@ -159,7 +165,8 @@ class WideReader {
     const auto day = plain_day_of(date);
     if (!day) {
       const bool monthly = date.size() == 7;
-      return problem(ProblemCode::syntax, fmt::format("\"{}\" is not a day YYYY-MM-DD", shown(date)), row.line, "DATE",
+      return problem(ProblemCode::syntax, fmt::format("\"{}\" is not a day YYYY-MM-DD", shown(date)),
+                     row.line, "DATE",
                      monthly ? "This is a monthly summary; fetch the daily file of the station."
                              : "Give the file as published; dates before 1700 are not read.");
     }
@@ -172,7 +179,8 @@ class WideReader {
                        rows_.heading()[column.value], "Give the file as published.");
       }
       if (*value <= -9999.0 || *value == 9999.0) continue;
-      const std::string_view attributes = column.attributes ? row.cell(*column.attributes) : std::string_view{};
+      const std::string_view attributes =
+          column.attributes ? row.cell(*column.attributes) : std::string_view{};
       reader.take(column.element, *day, *value, attribute(attributes, 0), attribute(attributes, 1));
     }
     return std::nullopt;
@@ -264,13 +272,14 @@ class LongReader {
     if (columns_.station && !stations_.accepts(row.cell(*columns_.station))) return std::nullopt;
     const auto day = plain_day_of(row.cell(columns_.date));
     if (!day) {
-      return problem(ProblemCode::syntax, fmt::format("\"{}\" is not a day YYYYMMDD", shown(row.cell(columns_.date))), row,
+      return problem(ProblemCode::syntax,
+                     fmt::format("\"{}\" is not a day YYYYMMDD", shown(row.cell(columns_.date))), row,
                      "date");
     }
     const auto value = number_of(row.cell(columns_.value));
     if (!value) {
-      return problem(ProblemCode::wrong_type, fmt::format("\"{}\" is not a number", shown(row.cell(columns_.value))), row,
-                     "value");
+      return problem(ProblemCode::wrong_type,
+                     fmt::format("\"{}\" is not a number", shown(row.cell(columns_.value))), row, "value");
     }
     const auto element = ghcn_element(row.cell(columns_.element));
     if (!element || *value <= -9999.0) return std::nullopt;
@@ -292,24 +301,26 @@ class LongReader {
 
 }  // namespace
 
-bool long_heading(const std::vector<std::string>& heading) { return long_columns(heading).has_value(); }
+bool long_heading(const std::vector<std::string>& heading) {
+  return long_columns(heading).has_value();
+}
 
 bool wide_heading(const std::vector<std::string>& heading) {
   return column_named(heading, "STATION") && column_named(heading, "DATE") &&
          std::ranges::any_of(heading, [](const std::string& name) { return ghcn_element(name).has_value(); });
 }
 
-base::Result<WeatherImport> read_wide_rows(RowSource& rows, const std::string& format, const std::string& file,
-                                           const ReadOptions& options) {
+base::Result<WeatherImport> read_wide_rows(RowSource& rows, const std::string& format,
+                                           const std::string& file, const ReadOptions& options) {
   return WideReader(rows, file, options).read(format);
 }
 
-base::Result<WeatherImport> read_long_rows(RowSource& rows, const std::string& format, const std::string& file,
-                                           const ReadOptions& options) {
+base::Result<WeatherImport> read_long_rows(RowSource& rows, const std::string& format,
+                                           const std::string& file, const ReadOptions& options) {
   auto columns = long_columns(rows.heading());
   if (!columns) {
-    return base::fail(ProblemCode::missing_field, "the heading names no date, element and value", {file, 1, 0, ""},
-                      "Head the columns id, date, element, value, m_flag, q_flag.");
+    return base::fail(ProblemCode::missing_field, "the heading names no date, element and value",
+                      {file, 1, 0, ""}, "Head the columns id, date, element, value, m_flag, q_flag.");
   }
   // The web service packs all flags into one cell.
   if (const auto packed = column_named(rows.heading(), "attributes")) columns->measurement = packed;
@@ -326,7 +337,8 @@ base::Result<WeatherImport> read_ghcn_access(std::string_view bytes, const std::
   return detail::read_wide_rows(rows, "ghcn-access", file, options);
 }
 
-base::Result<WeatherImport> read_ghcn_long(std::string_view bytes, const std::string& file, const ReadOptions& options) {
+base::Result<WeatherImport> read_ghcn_long(std::string_view bytes, const std::string& file,
+                                           const ReadOptions& options) {
   if (auto problem = detail::refuse_text(bytes, file)) return tl::unexpected(*problem);
   const std::string_view text = detail::without_byte_order_mark(bytes);
   detail::DelimitedRows rows(text, file, ',');

@@ -1,7 +1,8 @@
 // GHCN-Daily `.dly`: 269 characters a line, one line a station, year, month and element.
-// Layout (NOAA NCEI readme of GHCN-Daily): 1-11 station, 12-15 year, 16-17 month, 18-21 element; then 31 slots of 8:
-// value (5, right-aligned, -9999 missing), measurement flag, quality flag, source flag.
-#include <array>
+// Layout (NOAA NCEI readme of GHCN-Daily): 1-11 station, 12-15 year, 16-17 month, 18-21 element; then 31
+// slots of 8: value (5, right-aligned, -9999 missing), measurement flag, quality flag, source flag.
+#include <fmt/format.h>
+
 #include <string>
 
 #include "climate/detail/ghcn.hpp"
@@ -18,7 +19,8 @@ namespace {
 constexpr std::size_t kSlotsBegin = 21;
 constexpr std::size_t kSlotWidth = 8;
 constexpr std::size_t kValueWidth = 5;
-constexpr std::size_t kShortestLine = kSlotsBegin + 30 * kSlotWidth + kValueWidth;  // flags of day 31 may be trimmed
+constexpr std::size_t kShortestLine =
+    kSlotsBegin + 30 * kSlotWidth + kValueWidth;  // flags of day 31 may be trimmed
 constexpr std::size_t kLongestLine = kSlotsBegin + 31 * kSlotWidth;
 constexpr int kMissing = -9999;
 
@@ -59,46 +61,50 @@ class DlyFile {
 
  private:
   base::Problem problem(ProblemCode code, std::string what, std::size_t column, std::string remedy) const {
-    return {code, std::move(what), {builder_.file(), number_, static_cast<int>(column), ""}, std::move(remedy)};
+    return {
+        code, std::move(what), {builder_.file(), number_, static_cast<int>(column), ""}, std::move(remedy)};
   }
 
   std::optional<base::Problem> take_line(std::string_view line) {
     if (line.size() < kShortestLine) {
       return problem(ProblemCode::syntax,
-                     "the line is cut off after " + std::to_string(line.size()) + " characters, a line has 269",
+                     fmt::format("the line is cut off after {} characters, a line has 269", line.size()),
                      line.size(), "Fetch the file again; it is not whole.");
     }
     if (line.size() > kLongestLine && !detail::trimmed(line.substr(kLongestLine)).empty()) {
-      return problem(ProblemCode::syntax, "the line is longer than the 269 characters of the format", kLongestLine + 1,
-                     "Give the file as published.");
+      return problem(ProblemCode::syntax, "the line is longer than the 269 characters of the format",
+                     kLongestLine + 1, "Give the file as published.");
     }
     if (!stations_.accepts(detail::trimmed(line.substr(0, 11)))) return std::nullopt;
     const auto year = detail::whole_of(line.substr(11, 4));
     const auto month = detail::whole_of(line.substr(15, 2));
     if (!year || !month || !detail::day_of(*year, *month, 1)) {
       return problem(ProblemCode::out_of_range,
-                     "\"" + detail::shown(line.substr(11, 6)) + "\" is not a year and month from 1700-01 to 2200-12", 12,
-                     "Correct characters 12 to 17.");
+                     fmt::format("\"{}\" is not a year and month from 1700-01 to 2200-12",
+                                 detail::shown(line.substr(11, 6))),
+                     12, "Correct characters 12 to 17.");
     }
     const auto element = detail::ghcn_element(line.substr(17, 4));
     return element ? take_days(line, *year, *month, *element) : std::nullopt;
   }
 
-  std::optional<base::Problem> take_days(std::string_view line, int year, int month, detail::GhcnElement element) {
+  std::optional<base::Problem> take_days(std::string_view line, int year, int month,
+                                         detail::GhcnElement element) {
     const base::Date first = *detail::day_of(year, month, 1);
     const int length = base::days_in_month(year, month);
     for (int day = 1; day <= 31; ++day) {
       const std::size_t at = kSlotsBegin + static_cast<std::size_t>(day - 1) * kSlotWidth;
       const auto value = slot_value(line.substr(at, kValueWidth));
       if (!value) {
-        return problem(ProblemCode::syntax,
-                       "\"" + detail::shown(line.substr(at, kValueWidth)) + "\" is not a whole number", at + 1,
-                       "Give the file as published.");
+        return problem(
+            ProblemCode::syntax,
+            fmt::format("\"{}\" is not a whole number", detail::shown(line.substr(at, kValueWidth))), at + 1,
+            "Give the file as published.");
       }
       if (*value == kMissing) continue;
       if (day > length) {
         return problem(ProblemCode::out_of_range,
-                       "a value for day " + std::to_string(day) + " of a month with " + std::to_string(length), at + 1,
+                       fmt::format("a value for day {} of a month with {}", day, length), at + 1,
                        "Give the file as published.");
       }
       reader_.take(element, first + base::Days{day - 1}, *value, flag(line, at + kValueWidth),
@@ -117,7 +123,8 @@ class DlyFile {
 
 }  // namespace
 
-base::Result<WeatherImport> read_ghcn_dly(std::string_view bytes, const std::string& file, const ReadOptions& options) {
+base::Result<WeatherImport> read_ghcn_dly(std::string_view bytes, const std::string& file,
+                                          const ReadOptions& options) {
   if (auto problem = detail::refuse_text(bytes, file)) return tl::unexpected(*problem);
   return DlyFile(file, options).read(detail::without_byte_order_mark(bytes));
 }

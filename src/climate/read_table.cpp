@@ -21,9 +21,9 @@ struct Candidate {
   std::size_t position = 0;
   int line = 0;
   char separator = ',';
-  int known = 0;           ///< headings that mean something
-  bool complete = false;   ///< a date and some weather
-  bool followed = false;   ///< a date stands under the date's heading in one of the next two lines
+  int known = 0;          ///< headings that mean something
+  bool complete = false;  ///< a date and some weather
+  bool followed = false;  ///< a date stands under the date's heading in one of the next two lines
 };
 
 std::vector<std::string> strings(const std::vector<std::string_view>& cells) {
@@ -75,7 +75,8 @@ bool dated_line(std::string_view line, char separator, const std::vector<detail:
   return false;
 }
 
-Candidate judge(std::string_view text, std::string_view line, std::size_t position, int number, std::size_t after) {
+Candidate judge(std::string_view text, std::string_view line, std::size_t position, int number,
+                std::size_t after) {
   Candidate best;
   for (const char separator : {',', ';', '\t', '|', ' '}) {
     std::vector<std::string_view> cells;
@@ -103,7 +104,9 @@ Candidate judge(std::string_view text, std::string_view line, std::size_t positi
         one.followed |= dated_line(next, separator, headings);
       }
     }
-    if (std::tuple(one.followed, one.complete, one.known) > std::tuple(best.followed, best.complete, best.known)) best = one;
+    if (std::tuple(one.followed, one.complete, one.known) >
+        std::tuple(best.followed, best.complete, best.known))
+      best = one;
   }
   return best;
 }
@@ -141,8 +144,9 @@ std::optional<Candidate> heading_of_choices(std::string_view text, const ReadOpt
       std::vector<std::string_view> cells;
       if (!detail::split_cells(line, separator, cells) || cells.size() < 2) continue;
       const auto heading = strings(cells);
-      const bool all = std::ranges::all_of(
-          options.columns, [&](const ColumnChoice& choice) { return detail::column_named(heading, choice.column).has_value(); });
+      const bool all = std::ranges::all_of(options.columns, [&](const ColumnChoice& choice) {
+        return detail::column_named(heading, choice.column).has_value();
+      });
       if (all) return Candidate{position, lines.number(), separator, 0, true, true};
     }
     position = lines.position();
@@ -154,7 +158,10 @@ std::optional<Candidate> heading_of_choices(std::string_view text, const ReadOpt
 class RowsUnderUnits : public detail::DelimitedRows {
  public:
   using DelimitedRows::DelimitedRows;
-  void skip_units() { skip_ = true; rewind(); }
+  void skip_units() {
+    skip_ = true;
+    rewind();
+  }
   bool next(detail::Row& row) override {
     if (std::exchange(pending_, false) && !DelimitedRows::next(row)) return false;
     return DelimitedRows::next(row);

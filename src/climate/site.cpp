@@ -11,8 +11,8 @@ using base::TomlReader;
 
 namespace {
 
-// Ranges as stated for Site; monthly means inside the world's extremes (WMO Archive of Weather and Climate Extremes);
-// the wettest month on record is 9300 mm (Cherrapunji, July 1861; WMO).
+// Ranges as stated for Site; monthly means inside the world's extremes (WMO Archive of Weather and Climate
+// Extremes); the wettest month on record is 9300 mm (Cherrapunji, July 1861; WMO).
 constexpr double kLowestElevationM = -430.0, kHighestElevationM = 6000.0;
 constexpr double kLowestTemperatureC = -89.2, kHighestTemperatureC = 56.7;
 constexpr double kWettestMonthMm = 9300.0;
@@ -29,7 +29,8 @@ Site read_site(TomlReader& table) {
   site.name = table.text("name");
   site.latitude_deg = table.number("lat", {.at_least = -90.0, .at_most = 90.0});
   site.longitude_deg = table.number("lon", {.at_least = -180.0, .at_most = 180.0});
-  site.elevation_m = table.number("elevation_m", {.at_least = kLowestElevationM, .at_most = kHighestElevationM});
+  site.elevation_m =
+      table.number("elevation_m", {.at_least = kLowestElevationM, .at_most = kHighestElevationM});
   table.reject_unknown();
   return site;
 }
@@ -54,9 +55,10 @@ void check_consistent(TomlReader& table, const MonthlyNormals& normals) {
     // 28.25 days: the mean February of the normals' years.
     const double days = m == 1 ? 28.25 : base::days_in_month(2001, static_cast<int>(m) + 1);
     if (wet > days) {
-      table.report(ProblemCode::out_of_range,
-                   base::number_text(wet) + " wet days in " + month_text(m) + ", which has " + base::number_text(days),
-                   "wet_days", "Give the mean number of days with at least 1 mm.");
+      table.report(
+          ProblemCode::out_of_range,
+          base::number_text(wet) + " wet days in " + month_text(m) + ", which has " + base::number_text(days),
+          "wet_days", "Give the mean number of days with at least 1 mm.");
       return;
     }
     if (wet > normals.precip_mm[m]) {

@@ -6,13 +6,18 @@ namespace sowtide::climate::detail {
 
 namespace {
 
-bool figure(char c) { return c >= '0' && c <= '9'; }
-bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool figure(char c) {
+  return c >= '0' && c <= '9';
+}
+bool letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
 
 /// 1..12 for an English month name or its first three letters (or more), 0 otherwise.
 int month_named(std::string_view word) {
-  constexpr std::array<std::string_view, 12> kMonths{"january", "february", "march",     "april",   "may",      "june",
-                                                     "july",    "august",   "september", "october", "november", "december"};
+  constexpr std::array<std::string_view, 12> kMonths{"january",   "february", "march",    "april",
+                                                     "may",       "june",     "july",     "august",
+                                                     "september", "october",  "november", "december"};
   if (word.size() < 3) return 0;
   for (std::size_t m = 0; m < kMonths.size(); ++m) {
     if (starts_with_word(kMonths[m], word)) return static_cast<int>(m) + 1;
@@ -51,7 +56,9 @@ std::optional<DateTokens> tokens_of(std::string_view text) {
   return out;
 }
 
-int expanded_year(int year) { return year + (year < 70 ? 2000 : 1900); }
+int expanded_year(int year) {
+  return year + (year < 70 ? 2000 : 1900);
+}
 
 /// Three tokens of which one is a month's name.
 std::optional<WrittenDate> with_named_month(const DateTokens& parts) {
@@ -103,7 +110,8 @@ std::optional<WrittenDate> with_one_or_two_figures(const DateTokens& parts) {
   const std::string_view a = parts.token[0].text;
   WrittenDate date;
   if (parts.count == 1 && a.size() == 8) {
-    date.year = *whole_of(a.substr(0, 4)), date.month = *whole_of(a.substr(4, 2)), date.day = *whole_of(a.substr(6, 2));
+    date.year = *whole_of(a.substr(0, 4)), date.month = *whole_of(a.substr(4, 2)),
+    date.day = *whole_of(a.substr(6, 2));
     return date;
   }
   if (parts.count == 2 && a.size() == 4 && parts.token[1].text.size() == 3) {
@@ -112,7 +120,8 @@ std::optional<WrittenDate> with_one_or_two_figures(const DateTokens& parts) {
   return std::nullopt;
 }
 
-/// Where the time of day begins: after a T between figures, or the last blank before a colon or after the date.
+/// Where the time of day begins: after a T between figures, or the last blank before a colon or after the
+/// date.
 std::size_t time_begin(std::string_view text) {
   const auto colon = text.find(':');
   for (std::size_t i = 1; i + 1 < text.size(); ++i) {

@@ -27,33 +27,55 @@ constexpr int kMostSeveralDays = 62;
 
 std::string_view quality_flag_text(char flag) {
   switch (flag) {
-    case 'D': return "duplicate check";
-    case 'G': return "gap check";
-    case 'I': return "internal consistency check";
-    case 'K': return "streak or frequent-value check";
-    case 'L': return "check on the length of a multi-day period";
-    case 'M': return "mega-consistency check";
-    case 'N': return "naught check";
-    case 'O': return "climatological outlier check";
-    case 'R': return "lagged range check";
-    case 'S': return "spatial consistency check";
-    case 'T': return "temporal consistency check";
-    case 'W': return "temperature too warm for snow";
-    case 'X': return "bounds check";
-    case 'Z': return "an investigation by hand";
-    default: return "a check this program does not know";
+    case 'D':
+      return "duplicate check";
+    case 'G':
+      return "gap check";
+    case 'I':
+      return "internal consistency check";
+    case 'K':
+      return "streak or frequent-value check";
+    case 'L':
+      return "check on the length of a multi-day period";
+    case 'M':
+      return "mega-consistency check";
+    case 'N':
+      return "naught check";
+    case 'O':
+      return "climatological outlier check";
+    case 'R':
+      return "lagged range check";
+    case 'S':
+      return "spatial consistency check";
+    case 'T':
+      return "temporal consistency check";
+    case 'W':
+      return "temperature too warm for snow";
+    case 'X':
+      return "bounds check";
+    case 'Z':
+      return "an investigation by hand";
+    default:
+      return "a check this program does not know";
   }
 }
 
 std::optional<Variable> variable_of(GhcnElement element) {
   switch (element) {
-    case GhcnElement::tmax: return Variable::tmax;
-    case GhcnElement::tmin: return Variable::tmin;
-    case GhcnElement::rain: return Variable::rain;
-    case GhcnElement::wind: return Variable::wind;
-    case GhcnElement::sunshine: return Variable::sunshine;
-    case GhcnElement::humidity: return Variable::humidity;
-    default: return std::nullopt;
+    case GhcnElement::tmax:
+      return Variable::tmax;
+    case GhcnElement::tmin:
+      return Variable::tmin;
+    case GhcnElement::rain:
+      return Variable::rain;
+    case GhcnElement::wind:
+      return Variable::wind;
+    case GhcnElement::sunshine:
+      return Variable::sunshine;
+    case GhcnElement::humidity:
+      return Variable::humidity;
+    default:
+      return std::nullopt;
   }
 }
 
@@ -100,11 +122,14 @@ void GhcnReader::take_passed(GhcnElement element, base::Date day, double value, 
   if (element == GhcnElement::several_days && value >= 1.0 && value <= kMostSeveralDays) {
     several_[day].days = static_cast<int>(value);
   }
-  if (element == GhcnElement::dew_point) builder_.put_extra(builder_.extra("dew-point", "°C", "ADPT"), day, value);
-  if (element == GhcnElement::snow_depth) builder_.put_extra(builder_.extra("snow-depth", "mm", "SNWD"), day, value);
+  if (element == GhcnElement::dew_point)
+    builder_.put_extra(builder_.extra("dew-point", "°C", "ADPT"), day, value);
+  if (element == GhcnElement::snow_depth)
+    builder_.put_extra(builder_.extra("snow-depth", "mm", "SNWD"), day, value);
 }
 
-void GhcnReader::take(GhcnElement element, base::Date day, double raw, char measurement_flag, char quality_flag) {
+void GhcnReader::take(GhcnElement element, base::Date day, double raw, char measurement_flag,
+                      char quality_flag) {
   const double value = in_our_units(element, raw);
   if (quality_flag == ' ') {
     take_passed(element, day, value, measurement_flag == 'P');

@@ -12,16 +12,16 @@ namespace sowtide::climate::detail {
 
 /// The elements that are read.
 enum class GhcnElement {
-  tmax,           ///< TMAX, tenths of °C
-  tmin,           ///< TMIN
-  rain,           ///< PRCP, tenths of mm
-  several_amount, ///< MDPR, total of several days, tenths of mm
-  several_days,   ///< DAPR, how many days MDPR covers
-  wind,           ///< AWND, tenths of m/s
-  sunshine,       ///< TSUN, minutes
-  humidity,       ///< RHAV, whole %
-  dew_point,      ///< ADPT, tenths of °C
-  snow_depth      ///< SNWD, whole mm
+  tmax,            ///< TMAX, tenths of °C
+  tmin,            ///< TMIN
+  rain,            ///< PRCP, tenths of mm
+  several_amount,  ///< MDPR, total of several days, tenths of mm
+  several_days,    ///< DAPR, how many days MDPR covers
+  wind,            ///< AWND, tenths of m/s
+  sunshine,        ///< TSUN, minutes
+  humidity,        ///< RHAV, whole %
+  dew_point,       ///< ADPT, tenths of °C
+  snow_depth       ///< SNWD, whole mm
 };
 
 [[nodiscard]] std::optional<GhcnElement> ghcn_element(std::string_view name);

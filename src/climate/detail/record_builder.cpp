@@ -27,8 +27,9 @@ constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t kMostExtras = 64;
 constexpr std::size_t kMostFindings = 300000;
 constexpr double kLargestBadShare = 0.05;
-constexpr std::array kAllVariables{Variable::tmin,     Variable::tmax,     Variable::rain, Variable::radiation,
-                                   Variable::sunshine, Variable::humidity, Variable::wind};
+constexpr std::array kAllVariables{Variable::tmin,      Variable::tmax,     Variable::rain,
+                                   Variable::radiation, Variable::sunshine, Variable::humidity,
+                                   Variable::wind};
 }  // namespace
 
 PossibleRange possible_range(Variable variable) {
@@ -39,7 +40,8 @@ PossibleRange possible_range(Variable variable) {
     case Variable::rain:
       return {0.0, QualityOptions{}.highest_rain_mm};
     case Variable::radiation:
-      return {0.0, 48.0};  // the most that reaches the top of the atmosphere in a day (poles in December) is 47.9
+      return {0.0,
+              48.0};  // the most that reaches the top of the atmosphere in a day (poles in December) is 47.9
     case Variable::sunshine:
       return {0.0, 24.0};
     case Variable::humidity:
@@ -96,7 +98,7 @@ void RecordBuilder::put(Variable variable, base::Date day, double value, ValueOr
   if (series.origin[place] == ValueOrigin::missing) {
     series.value[place] = value;
     series.origin[place] = origin;
-    any_ = true;
+    ++taken_;
     return;
   }
   if (repeated_ + contradicted_ == 0) first_repeated_ = day;
@@ -161,17 +163,19 @@ std::optional<Problem> RecordBuilder::refuse_impossible(Variable variable) const
   if (static_cast<double>(bad) <= kLargestBadShare * static_cast<double>(known.size())) return std::nullopt;
   const std::string name(variable_text(variable)), unit(variable_unit(variable));
   Problem problem{ProblemCode::out_of_range,
-                  name + " cannot be true on " + std::to_string(bad) + " of " + counted(known.size(), "day", "days") +
-                      ": values up to " + base::number_text(worst) + " " + unit + ", possible are " +
-                      base::number_text(range.lowest) + " to " + base::number_text(range.highest),
+                  name + " cannot be true on " + std::to_string(bad) + " of " +
+                      counted(known.size(), "day", "days") + ": values up to " + base::number_text(worst) +
+                      " " + unit + ", possible are " + base::number_text(range.lowest) + " to " +
+                      base::number_text(range.highest),
                   {file_, 0, 0, name},
                   "Check the column and its unit."};
   const bool temperature = variable == Variable::tmin || variable == Variable::tmax;
   if (temperature && worst > 0.0 && worst < 600.0) {
     problem.code = ProblemCode::wrong_unit;
-    problem.remedy = worst < 140.0 ? "These look like degrees Fahrenheit: name the unit in the heading, as in \"" +
-                                         name + "_f\", or by the unit option."
-                                   : "These look like tenths of a degree: name the unit \"0.1 C\" by the unit option.";
+    problem.remedy = worst < 140.0
+                         ? "These look like degrees Fahrenheit: name the unit in the heading, as in \"" +
+                               name + "_f\", or by the unit option."
+                         : "These look like tenths of a degree: name the unit \"0.1 C\" by the unit option.";
   }
   return problem;
 }
@@ -196,15 +200,17 @@ std::optional<Problem> RecordBuilder::refuse_swapped() const {
 }
 
 std::optional<Problem> RecordBuilder::refuse() const {
-  if (!any_) {
-    return Problem{ProblemCode::insufficient_data, "the file holds no value of temperature, rain or other weather",
-                   {file_, 0, 0, ""}, "Give a file with at least one day of weather in it."};
+  if (taken_ == 0) {
+    return Problem{ProblemCode::insufficient_data,
+                   "the file holds no value of temperature, rain or other weather",
+                   {file_, 0, 0, ""},
+                   "Give a file with at least one day of weather in it."};
   }
   for (const Variable variable : kAllVariables) {
     if (auto problem = refuse_impossible(variable)) return problem;
   }
   if (auto problem = refuse_swapped()) return problem;
-  if (static_cast<double>(contradicted_) > kLargestBadShare * static_cast<double>(made_.record.day_count())) {
+  if (static_cast<double>(contradicted_) > kLargestBadShare * static_cast<double>(taken_)) {
     return Problem{ProblemCode::contradiction,
                    counted(contradicted_, "value differs", "values differ") +
                        " from one given before for the same day, first near " + base::to_iso(first_repeated_),
@@ -230,6 +236,20 @@ void RecordBuilder::trim() {
                                     one.value.begin() + static_cast<std::ptrdiff_t>(end));
   }
   record.resize(from, to);
+  std::erase_if(made_.extra, [](const ExtraSeries& one) {
+    return std::ranges::all_of(one.value, [](double value) { return std::isnan(value); });
+  });
+}
+
+void RecordBuilder::limit_humidity() {
+  std::size_t limited = 0;
+  for (double& value : made_.record.of(Variable::humidity).value) {
+    if (!(value > 100.0 && value <= possible_range(Variable::humidity).highest)) continue;
+    value = 100.0;
+    ++limited;
+  }
+  if (limited > 0)
+    note("Humidity a little above 100 % on " + counted(limited, "day was", "days was") + " taken as 100 %.");
 }
 
 void RecordBuilder::add_humidity() {
@@ -268,10 +288,12 @@ void RecordBuilder::add_humidity() {
 base::Result<WeatherImport> RecordBuilder::finish(std::string format, Site site, bool site_stated) {
   if (auto problem = refuse()) return tl::unexpected(*problem);
   trim();
+  limit_humidity();
   add_humidity();
   if (repeated_ > 0) {
     find({first_repeated_, Variable::tmin, static_cast<double>(repeated_), "duplicate", "kept",
-          counted(repeated_, "value is", "values are") + " given twice with the same figure, first near this day"});
+          counted(repeated_, "value is", "values are") +
+              " given twice with the same figure, first near this day"});
   }
   if (unlisted_ > 0) note(counted(unlisted_, "further finding is", "further findings are") + " not listed.");
   std::ranges::stable_sort(made_.findings, {}, &QualityFinding::date);

@@ -10,7 +10,8 @@
 
 namespace sowtide::climate::detail {
 
-/// Gathers the values of one file. A day given twice keeps its first value; whether the second differs is listed.
+/// Gathers the values of one file. A day given twice keeps its first value; whether the second differs is
+/// listed.
 class RecordBuilder {
  public:
   RecordBuilder(std::string file, const ReadOptions& options);
@@ -44,14 +45,14 @@ class RecordBuilder {
   [[nodiscard]] std::optional<base::Problem> refuse() const;
   [[nodiscard]] std::optional<base::Problem> refuse_impossible(Variable variable) const;
   [[nodiscard]] std::optional<base::Problem> refuse_swapped() const;
+  void limit_humidity();
   void add_humidity();
   void trim();
 
   std::string file_;
   ReadOptions options_;
   WeatherImport made_;
-  bool any_ = false;
-  std::size_t repeated_ = 0, contradicted_ = 0, unlisted_ = 0;
+  std::size_t taken_ = 0, repeated_ = 0, contradicted_ = 0, unlisted_ = 0;
   base::Date first_repeated_{};
 };
 

@@ -9,15 +9,22 @@ namespace sowtide::climate::detail {
 using base::Problem;
 using base::ProblemCode;
 
-DelimitedRows::DelimitedRows(std::string_view text, const std::string& file, char separator, std::size_t position,
-                             int line)
-    : lines_(text), position_(position), file_(file), separator_(separator), heading_line_(line), begin_line_(line) {
+DelimitedRows::DelimitedRows(std::string_view text, const std::string& file, char separator,
+                             std::size_t position, int line)
+    : lines_(text),
+      position_(position),
+      file_(file),
+      separator_(separator),
+      heading_line_(line),
+      begin_line_(line) {
   lines_.seek(position, line - 1);
   std::string_view first;
   std::vector<std::string_view> cells;
   if (lines_.next(first) && !split_cells(first, separator_, cells)) {
-    problem_ = Problem{ProblemCode::syntax, "a quote is left open, or there are more than 4096 columns",
-                       {file_, line, 0, ""}, "Correct the heading line."};
+    problem_ = Problem{ProblemCode::syntax,
+                       "a quote is left open, or there are more than 4096 columns",
+                       {file_, line, 0, ""},
+                       "Correct the heading line."};
   }
   for (const std::string_view cell : cells) heading_.emplace_back(cell);
   begin_ = lines_.position();
@@ -37,11 +44,15 @@ bool DelimitedRows::next(Row& row) {
     if (trimmed(line).empty()) continue;
     row.line = lines_.number();
     if (line.size() > kMostLineBytes) {
-      problem_ = Problem{ProblemCode::too_large, fmt::format("a line of {} characters", line.size()),
-                         {file_, row.line, 0, ""}, "Lines of up to 65,536 characters are read."};
+      problem_ = Problem{ProblemCode::too_large,
+                         fmt::format("a line of {} characters", line.size()),
+                         {file_, row.line, 0, ""},
+                         "Lines of up to 65,536 characters are read."};
     } else if (!split_cells(line, separator_, row.cells)) {
-      problem_ = Problem{ProblemCode::syntax, "a quote is left open, or there are more than 4096 columns",
-                         {file_, row.line, 0, ""}, "Correct the line; if it is the last, fetch the file again."};
+      problem_ = Problem{ProblemCode::syntax,
+                         "a quote is left open, or there are more than 4096 columns",
+                         {file_, row.line, 0, ""},
+                         "Correct the line; if it is the last, fetch the file again."};
     } else {
       return true;
     }

@@ -36,14 +36,16 @@ class RowSource {
 /// Rows of delimited text. The heading is the line at `position`, whose number is `line`.
 class DelimitedRows : public RowSource {
  public:
-  DelimitedRows(std::string_view text, const std::string& file, char separator, std::size_t position = 0, int line = 1);
+  DelimitedRows(std::string_view text, const std::string& file, char separator, std::size_t position = 0,
+                int line = 1);
   [[nodiscard]] const std::vector<std::string>& heading() const override { return heading_; }
   [[nodiscard]] int heading_line() const override { return heading_line_; }
   bool next(Row& row) override;
   void rewind() override { lines_.seek(begin_, begin_line_); }
   [[nodiscard]] const std::optional<base::Problem>& problem() const override { return problem_; }
   [[nodiscard]] char separator() const override { return separator_; }
-  /// For files without a heading line: these are the headings, and the rows begin with the line at `position`.
+  /// For files without a heading line: these are the headings, and the rows begin with the line at
+  /// `position`.
   void use_heading(std::vector<std::string> heading);
 
  private:
@@ -81,6 +83,7 @@ class StoredRows : public RowSource {
 [[nodiscard]] char likely_separator(std::string_view line);
 
 /// Place of a heading (exact, ignoring case), or nothing.
-[[nodiscard]] std::optional<std::size_t> column_named(const std::vector<std::string>& heading, std::string_view name);
+[[nodiscard]] std::optional<std::size_t> column_named(const std::vector<std::string>& heading,
+                                                      std::string_view name);
 
 }  // namespace sowtide::climate::detail

@@ -38,11 +38,15 @@ std::optional<Problem> StationFilter::problem(const std::string& file) const {
   for (const std::string& one : seen_) names += (names.empty() ? "" : ", ") + shown(one);
   if (seen_.size() == kMostShown) names += " ...";
   if (!wanted_.empty() && !any_taken_) {
-    return Problem{ProblemCode::not_found, "the file holds no station \"" + shown(wanted_) + "\"", {file, 0, 0, "station"},
+    return Problem{ProblemCode::not_found,
+                   "the file holds no station \"" + shown(wanted_) + "\"",
+                   {file, 0, 0, "station"},
                    seen_.empty() ? "It names no station." : "It holds: " + names + "."};
   }
   if (wanted_.empty() && seen_.size() > 1) {
-    return Problem{ProblemCode::ambiguous, "the file holds several stations: " + names, {file, 0, 0, "station"},
+    return Problem{ProblemCode::ambiguous,
+                   "the file holds several stations: " + names,
+                   {file, 0, 0, "station"},
                    "Name the one to read by the station option."};
   }
   return std::nullopt;

@@ -14,10 +14,14 @@ using base::ProblemCode;
 
 namespace {
 
-constexpr std::array kWeatherFields{
-    Field::tmin,        Field::tmax,      Field::rain,            Field::radiation,    Field::sunshine,     Field::humidity,
-    Field::wind,        Field::temperature, Field::dew_point,     Field::vapour_pressure, Field::humidity_max,
-    Field::humidity_min, Field::grass_minimum, Field::reference_et, Field::snow_depth};
+constexpr std::array kWeatherFields{Field::tmin,          Field::tmax,
+                                    Field::rain,          Field::radiation,
+                                    Field::sunshine,      Field::humidity,
+                                    Field::wind,          Field::temperature,
+                                    Field::dew_point,     Field::vapour_pressure,
+                                    Field::humidity_max,  Field::humidity_min,
+                                    Field::grass_minimum, Field::reference_et,
+                                    Field::snow_depth};
 
 std::string listed(const std::vector<std::string>& names) {
   std::string out;
@@ -62,14 +66,16 @@ class Planner {
     for (const ColumnChoice& choice : options_.columns) {
       const auto column = column_named(heading_, choice.column);
       if (!column) {
-        return at(ProblemCode::not_found, fmt::format("there is no column \"{}\"", shown(choice.column)), choice.column,
-                  "The columns are: " + listed(heading_) + ".");
+        return at(ProblemCode::not_found, fmt::format("there is no column \"{}\"", shown(choice.column)),
+                  choice.column, "The columns are: " + listed(heading_) + ".");
       }
       const auto field = field_named(choice.field);
       if (!field) {
-        return at(ProblemCode::unknown_field, fmt::format("\"{}\" is not a field", shown(choice.field)), choice.column,
-                  "Fields are date, time, year, month, day, day_of_year, station, tmin, tmax, rain, radiation, "
-                  "sunshine, humidity, wind, temperature, dew_point and others; see docs/formats/weather.md.");
+        return at(
+            ProblemCode::unknown_field, fmt::format("\"{}\" is not a field", shown(choice.field)),
+            choice.column,
+            "Fields are date, time, year, month, day, day_of_year, station, tmin, tmax, rain, radiation, "
+            "sunshine, humidity, wind, temperature, dew_point and others; see docs/formats/weather.md.");
       }
       // A chosen column is the only one for its field.
       for (Heading& other : read_) {
@@ -91,8 +97,9 @@ class Planner {
     for (const UnitChoice& choice : options_.units) {
       const auto field = field_named(choice.field);
       if (!field || kind_of(*field) == Kind::none) {
-        return at(ProblemCode::unknown_field, fmt::format("\"{}\" is not a field with a unit", shown(choice.field)),
-                  choice.field, "Name tmin, tmax, rain, radiation, sunshine, humidity, wind or another field of weather.");
+        return at(ProblemCode::unknown_field,
+                  fmt::format("\"{}\" is not a field with a unit", shown(choice.field)), choice.field,
+                  "Name tmin, tmax, rain, radiation, sunshine, humidity, wind or another field of weather.");
       }
       for (Heading& read : read_) {
         if (read.field != *field) continue;
@@ -119,8 +126,8 @@ class Planner {
     const bool harmless = kind_of(field) == Kind::none && field != Field::date;  // two station columns, say
     if (!rival || harmless) return std::nullopt;
     return at(ProblemCode::ambiguous,
-              fmt::format("two columns could be {}: \"{}\" and \"{}\"", field_text(field), shown(heading_[*place]),
-                          shown(heading_[*rival])),
+              fmt::format("two columns could be {}: \"{}\" and \"{}\"", field_text(field),
+                          shown(heading_[*place]), shown(heading_[*rival])),
               field_text(field), "Name the one to read by the column option.");
   }
 
@@ -148,7 +155,8 @@ class Planner {
   }
 
   void add(std::size_t place, Field field) {
-    Column column{.index = place, .field = field, .height_m = read_[place].height_m, .heading = heading_[place]};
+    Column column{
+        .index = place, .field = field, .height_m = read_[place].height_m, .heading = heading_[place]};
     column.conversion = read_[place].conversion.value_or(Conversion{});
     plan_.values.push_back(std::move(column));
   }
@@ -158,12 +166,14 @@ class Planner {
       std::optional<std::size_t> place;
       if (auto problem = find(field, place)) return problem;
       if (!place) continue;
-      if (!read_[*place].strange_unit.empty()) return strange(read_[*place].strange_unit, field, heading_[*place]);
+      if (!read_[*place].strange_unit.empty())
+        return strange(read_[*place].strange_unit, field, heading_[*place]);
       add(*place, field);
     }
     for (std::size_t i = 0; i < read_.size(); ++i) {
       if (read_[i].field != Field::soil_temperature) continue;
-      if (!read_[i].strange_unit.empty()) return strange(read_[i].strange_unit, Field::soil_temperature, heading_[i]);
+      if (!read_[i].strange_unit.empty())
+        return strange(read_[i].strange_unit, Field::soil_temperature, heading_[i]);
       add(i, Field::soil_temperature);
       plan_.values.back().heading = read_[i].depth;
     }
@@ -184,28 +194,33 @@ class Planner {
       }
     }
     if (!fahrenheit || !bare_rain) return std::nullopt;
-    return at(ProblemCode::ambiguous, fmt::format("the temperatures are in °F but \"{}\" names no unit", shown(rain)),
-              "rain", "Name it in the heading, as in \"rain_in\" or \"rain_mm\", or by the unit option.");
+    return at(ProblemCode::ambiguous,
+              fmt::format("the temperatures are in °F but \"{}\" names no unit", shown(rain)), "rain",
+              "Name it in the heading, as in \"rain_in\" or \"rain_mm\", or by the unit option.");
   }
 
   std::optional<Problem> check_complete() {
     std::vector<std::string> named = heading_;
     if (!plan_.dated()) {
       return at(ProblemCode::missing_field, "no column holds the date", "date",
-                "Head one column \"date\" (or year, month and day), or name it by the column option. The columns are: " +
+                "Head one column \"date\" (or year, month and day), or name it by the column option. The "
+                "columns are: " +
                     listed(named) + ".");
     }
     if (plan_.values.empty()) {
       return at(ProblemCode::missing_field, "no column holds weather", "tmin",
-                "Head the columns tmin, tmax, rain and so on, or name them by the column option. The columns are: " +
+                "Head the columns tmin, tmax, rain and so on, or name them by the column option. The columns "
+                "are: " +
                     listed(named) + ".");
     }
     return std::nullopt;
   }
 
   Problem strange(std::string_view unit, Field field, std::string_view heading) const {
-    return at(ProblemCode::wrong_unit, fmt::format("\"{}\" is not a unit of {}", shown(unit), field_text(field)), heading,
-              fmt::format("Known are {}. Name one in the heading or by the unit option.", known_units(kind_of(field))));
+    return at(ProblemCode::wrong_unit,
+              fmt::format("\"{}\" is not a unit of {}", shown(unit), field_text(field)), heading,
+              fmt::format("Known are {}. Name one in the heading or by the unit option.",
+                          known_units(kind_of(field))));
   }
 
   Problem at(ProblemCode code, std::string what, std::string_view field, std::string remedy) const {

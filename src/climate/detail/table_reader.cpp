@@ -19,9 +19,10 @@ constexpr double kLeastShareOfRows = 0.75;
 
 /// Words that stand for "not known".
 bool missing_word(std::string_view cell) {
-  constexpr std::array<std::string_view, 14> kWords{"na",   "n/a", "nan", "null", "none", "missing", "m",
-                                                   "-",    "--",  "---", ".",    "nd",   "#n/a",    "?"};
-  return cell.empty() || std::ranges::any_of(kWords, [&](std::string_view word) { return same_word(cell, word); });
+  constexpr std::array<std::string_view, 14> kWords{"na", "n/a", "nan", "null", "none", "missing", "m",
+                                                    "-",  "--",  "---", ".",    "nd",   "#n/a",    "?"};
+  return cell.empty() ||
+         std::ranges::any_of(kWords, [&](std::string_view word) { return same_word(cell, word); });
 }
 
 bool trace_word(std::string_view cell) {
@@ -31,20 +32,25 @@ bool trace_word(std::string_view cell) {
 
 /// Figures that programs write for "not known"; believed only where the value cannot be true.
 bool missing_code(double raw) {
-  constexpr std::array kCodes{-99.0,   -99.9,   -99.99,  -999.0,  -999.9,   -9999.0,  -9999.9, -99999.0, -9900.0, 99.9,
-                              99.99,   999.0,   999.9,   9999.0,  9999.9,   99999.0,  7777.0,  77777.0,  32767.0, -32768.0,
-                              9999.99, 999.99};
+  constexpr std::array kCodes{-99.0,   -99.9,   -99.99,  -999.0,   -999.9,  -9999.0, -9999.9, -99999.0,
+                              -9900.0, 99.9,    99.99,   999.0,    999.9,   9999.0,  9999.9,  99999.0,
+                              7777.0,  77777.0, 32767.0, -32768.0, 9999.99, 999.99};
   return std::ranges::find(kCodes, raw) != kCodes.end();
 }
 
 PossibleRange range_of(Field field) {
   if (const auto variable = variable_of(field)) return possible_range(*variable);
   switch (kind_of(field)) {
-    case Kind::temperature: return possible_range(Variable::tmin);
-    case Kind::share: return possible_range(Variable::humidity);
-    case Kind::pressure: return {0.0, 20.0};
-    case Kind::length: return {-20.0, 20000.0};
-    default: return {-1e9, 1e9};
+    case Kind::temperature:
+      return possible_range(Variable::tmin);
+    case Kind::share:
+      return possible_range(Variable::humidity);
+    case Kind::pressure:
+      return {0.0, 20.0};
+    case Kind::length:
+      return {-20.0, 20000.0};
+    default:
+      return {-1e9, 1e9};
   }
 }
 
@@ -63,16 +69,26 @@ struct ExtraName {
 
 ExtraName extra_name(Field field) {
   switch (field) {
-    case Field::temperature: return {"mean-temperature", "°C"};
-    case Field::dew_point: return {"dew-point", "°C"};
-    case Field::vapour_pressure: return {"vapour-pressure", "kPa"};
-    case Field::humidity_max: return {"humidity-maximum", "%"};
-    case Field::humidity_min: return {"humidity-minimum", "%"};
-    case Field::grass_minimum: return {"grass-minimum", "°C"};
-    case Field::soil_temperature: return {"soil-temperature", "°C"};
-    case Field::reference_et: return {"reference-evapotranspiration", "mm"};
-    case Field::snow_depth: return {"snow-depth", "mm"};
-    default: return {"", ""};
+    case Field::temperature:
+      return {"mean-temperature", "°C"};
+    case Field::dew_point:
+      return {"dew-point", "°C"};
+    case Field::vapour_pressure:
+      return {"vapour-pressure", "kPa"};
+    case Field::humidity_max:
+      return {"humidity-maximum", "%"};
+    case Field::humidity_min:
+      return {"humidity-minimum", "%"};
+    case Field::grass_minimum:
+      return {"grass-minimum", "°C"};
+    case Field::soil_temperature:
+      return {"soil-temperature", "°C"};
+    case Field::reference_et:
+      return {"reference-evapotranspiration", "mm"};
+    case Field::snow_depth:
+      return {"snow-depth", "mm"};
+    default:
+      return {"", ""};
   }
 }
 
@@ -165,9 +181,10 @@ TableReader::Refusal TableReader::check_width(const Row& row) const {
                      std::any_of(row.cells.begin() + static_cast<std::ptrdiff_t>(width), row.cells.end(),
                                  [](std::string_view cell) { return !cell.empty(); });
   if (row.cells.size() >= width && !extra) return std::nullopt;
-  return problem(ProblemCode::syntax,
-                 fmt::format("the line has {}, the heading {}", counted(row.cells.size(), "cell", "cells"), width), row, "",
-                 "Correct the line; if it is the last one, the file is cut off.");
+  return problem(
+      ProblemCode::syntax,
+      fmt::format("the line has {}, the heading {}", counted(row.cells.size(), "cell", "cells"), width), row,
+      "", "Correct the line; if it is the last one, the file is cut off.");
 }
 
 base::Result<WrittenDate> TableReader::date_of_parts(const Row& row) const {
@@ -198,7 +215,8 @@ base::Result<WrittenDate> TableReader::date_of(const Row& row) const {
     const std::string_view cell = row.cell(*plan_.date);
     date = scan_date(cell);
     if (!date) {
-      return tl::unexpected(problem(ProblemCode::syntax, fmt::format("\"{}\" is not a date", shown(cell)), row, "date",
+      return tl::unexpected(problem(ProblemCode::syntax, fmt::format("\"{}\" is not a date", shown(cell)),
+                                    row, "date",
                                     "Write dates as YYYY-MM-DD; the last lines of a file must be days too."));
     }
   } else if (plan_.unix_time) {
@@ -210,7 +228,8 @@ base::Result<WrittenDate> TableReader::date_of(const Row& row) const {
     const auto whole = static_cast<std::int64_t>(std::floor(*seconds));
     const auto days = std::chrono::floor<base::Days>(std::chrono::sys_seconds{std::chrono::seconds{whole}});
     date = WrittenDate{};
-    date->year = base::year_of(days), date->month = base::month_of(days), date->day = base::day_of_month(days);
+    date->year = base::year_of(days), date->month = base::month_of(days),
+    date->day = base::day_of_month(days);
     date->minute_of_day = static_cast<int>((whole - days.time_since_epoch().count() * 86400) / 60);
   } else {
     auto parts = date_of_parts(row);
@@ -245,11 +264,12 @@ void TableReader::weigh_order(const WrittenDate& date) {
 
 TableReader::Refusal TableReader::choose_order() {
   if (short_years_ > 0) builder_.note("Years of two figures were read as 1970 to 2069.");
-  if (undecided_ == 0 || form_ == DateForm::day_month_year || form_ == DateForm::month_day_year) return std::nullopt;
+  if (undecided_ == 0 || form_ == DateForm::day_month_year || form_ == DateForm::month_day_year)
+    return std::nullopt;
   const base::Place where{builder_.file(), rows_.heading_line(), 0, "date"};
   if (largest_first_ > 12 && largest_second_ > 12) {
-    return Problem{ProblemCode::contradiction, "some dates have the day first and some the month first", where,
-                   "Write all dates the same way, best as YYYY-MM-DD."};
+    return Problem{ProblemCode::contradiction, "some dates have the day first and some the month first",
+                   where, "Write all dates the same way, best as YYYY-MM-DD."};
   }
   // Dates that follow each other day by day in one order jump by months in the other.
   const auto clearly = [this](std::size_t one, std::size_t other) {
@@ -261,7 +281,8 @@ TableReader::Refusal TableReader::choose_order() {
     form_ = DateForm::month_day_year;
   } else {
     return Problem{ProblemCode::ambiguous,
-                   fmt::format("dates like \"{}\" may have the day or the month first", shown(example_)), where,
+                   fmt::format("dates like \"{}\" may have the day or the month first", shown(example_)),
+                   where,
                    "State the date form (day-month-year or month-day-year), or write dates as YYYY-MM-DD."};
   }
   builder_.note(form_ == DateForm::day_month_year ? "Dates were read with the day before the month."
@@ -279,26 +300,31 @@ TableReader::Refusal TableReader::look() {
     if (!wanted(row)) continue;
     const auto date = date_of(row);
     if (!date) return date.error();
-    if (example_.empty() && plan_.date && date->order == WrittenDate::Order::undecided) example_ = row.cell(*plan_.date);
+    if (example_.empty() && plan_.date && date->order == WrittenDate::Order::undecided)
+      example_ = row.cell(*plan_.date);
     weigh_order(*date);
     timed_ |= date->minute_of_day.has_value();
     repeated |= previous && previous->year == date->year && previous->month == date->month &&
-                previous->day == date->day && previous->first == date->first && previous->second == date->second;
+                previous->day == date->day && previous->first == date->first &&
+                previous->second == date->second;
     previous = *date;
     ++row_count_;
   }
   if (rows_.problem()) return rows_.problem();
   if (auto refusal = stations_.problem(builder_.file())) return refusal;
   if (row_count_ == 0) {
-    return Problem{ProblemCode::insufficient_data, "there is a heading but no day under it",
-                   {builder_.file(), rows_.heading_line(), 0, ""}, "Give at least one day."};
+    return Problem{ProblemCode::insufficient_data,
+                   "there is a heading but no day under it",
+                   {builder_.file(), rows_.heading_line(), 0, ""},
+                   "Give at least one day."};
   }
   parts_of_days_ = timed_ && repeated;
   if (parts_of_days_) parts_ = std::make_unique<DayParts>();
   return choose_order();
 }
 
-TableReader::Refusal TableReader::take_value(const Row& row, const Column& column, double& value, bool& estimated) {
+TableReader::Refusal TableReader::take_value(const Row& row, const Column& column, double& value,
+                                             bool& estimated) {
   std::string_view cell = row.cell(column.index);
   value = kNotKnown;
   if (missing_word(cell)) return std::nullopt;
@@ -314,17 +340,19 @@ TableReader::Refusal TableReader::take_value(const Row& row, const Column& colum
   const bool comma_allowed = comma.value_or(rows_.separator() != ',');
   const auto raw = comma_allowed ? number_with_comma(cell) : number_of(cell);
   if (!raw) {
-    return problem(ProblemCode::wrong_type, fmt::format("\"{}\" is not a number", shown(row.cell(column.index))), row,
-                   rows_.heading()[column.index], "Correct the cell, or leave it empty if the value is not known.");
+    return problem(
+        ProblemCode::wrong_type, fmt::format("\"{}\" is not a number", shown(row.cell(column.index))), row,
+        rows_.heading()[column.index], "Correct the cell, or leave it empty if the value is not known.");
   }
   const double converted = column.conversion.apply(*raw);
   if (coded_missing(column.field, *raw, converted)) {
     ++coded_missing_;
     return std::nullopt;
   }
-  value = column.field == Field::wind ? wind_to_2m(converted, column.height_m.value_or(
-                                                                  builder_.options().wind_height_m.value_or(2.0)))
-                                      : converted;
+  value =
+      column.field == Field::wind
+          ? wind_to_2m(converted, column.height_m.value_or(builder_.options().wind_height_m.value_or(2.0)))
+          : converted;
   return std::nullopt;
 }
 
@@ -337,17 +365,20 @@ void TableReader::take_day(const Row& row, base::Date day, const std::vector<dou
     const auto variable = variable_of(column.field);
     if (!variable) {
       builder_.put_extra(column.extra, day, values[i]);
-    } else if (*variable == Variable::rain && rain_days && *rain_days > 1 && *rain_days < 63 && !std::isnan(values[i])) {
+    } else if (*variable == Variable::rain && rain_days && *rain_days > 1 && *rain_days < 63 &&
+               !std::isnan(values[i])) {
       builder_.put_total(Variable::rain, day, *rain_days, values[i]);
     } else {
-      builder_.put(*variable, day, values[i], estimated[i] ? ValueOrigin::estimated : builder_.options().origin);
+      builder_.put(*variable, day, values[i],
+                   estimated[i] ? ValueOrigin::estimated : builder_.options().origin);
     }
   }
 }
 
 void TableReader::take_site(const Row& row) {
   if (site_known_ || !plan_.latitude || !plan_.longitude) return;
-  const auto latitude = number_of(row.cell(*plan_.latitude)), longitude = number_of(row.cell(*plan_.longitude));
+  const auto latitude = number_of(row.cell(*plan_.latitude)),
+             longitude = number_of(row.cell(*plan_.longitude));
   if (!latitude || !longitude || std::abs(*latitude) > 90.0 || std::abs(*longitude) > 180.0) return;
   site_.latitude_deg = *latitude;
   site_.longitude_deg = *longitude;
@@ -362,8 +393,9 @@ TableReader::Refusal TableReader::take_row(const Row& row) {
   if (!written) return written.error();
   const auto day = settle(*written, form_);
   if (!day) {
-    return problem(ProblemCode::out_of_range, "the day does not exist, or its year is not between 1700 and 2200", row,
-                   "date", "Correct the date.");
+    return problem(ProblemCode::out_of_range,
+                   "the day does not exist, or its year is not between 1700 and 2200", row, "date",
+                   "Correct the date.");
   }
   std::vector<double> values(plan_.values.size(), kNotKnown);
   std::vector<bool> estimated(plan_.values.size(), false);
@@ -395,11 +427,14 @@ base::Result<WeatherImport> TableReader::read(const std::string& format) {
   if (auto refusal = take_rows()) return tl::unexpected(*refusal);
   if (parts_) {
     parts_->finish(plan_.values, builder_);
-    builder_.note("Several readings a day were put together: lowest and highest temperature, sums of rain, means of the "
-                  "rest; a day is the calendar day of its time stamps.");
+    builder_.note(
+        "Several readings a day were put together: lowest and highest temperature, sums of rain, means of "
+        "the "
+        "rest; a day is the calendar day of its time stamps.");
   }
   if (coded_missing_ > 0) {
-    builder_.note(counted(coded_missing_, "value", "values") + " like -9999 or 99.9 that cannot be true: taken as missing.");
+    builder_.note(counted(coded_missing_, "value", "values") +
+                  " like -9999 or 99.9 that cannot be true: taken as missing.");
   }
   for (const Column& column : plan_.values) {
     if (column.field == Field::wind && !column.height_m && !builder_.options().wind_height_m) {
@@ -408,7 +443,8 @@ base::Result<WeatherImport> TableReader::read(const std::string& format) {
   }
   if (!plan_.unread.empty()) {
     std::string names;
-    for (std::size_t i = 0; i < plan_.unread.size() && i < 12; ++i) names += (i ? ", " : "") + shown(plan_.unread[i]);
+    for (std::size_t i = 0; i < plan_.unread.size() && i < 12; ++i)
+      names += (i ? ", " : "") + shown(plan_.unread[i]);
     builder_.note("Columns not read: " + names + (plan_.unread.size() > 12 ? ", ..." : "") + ".");
   }
   if (site_.name.empty()) site_.name = stations_.taken();

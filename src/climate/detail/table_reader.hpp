@@ -1,5 +1,5 @@
-// Rows of a table into a record: which column is what, in which unit, how dates are written, and whether several
-// rows make one day.
+// Rows of a table into a record: which column is what, in which unit, how dates are written, and whether
+// several rows make one day.
 #pragma once
 
 #include <map>
@@ -22,7 +22,7 @@ struct Column {
   Field field = Field::none;
   Conversion conversion;
   std::optional<double> height_m;
-  std::size_t extra = 0;    ///< place of the extra series, for fields outside the record
+  std::size_t extra = 0;  ///< place of the extra series, for fields outside the record
   std::string heading;
 };
 
@@ -31,22 +31,22 @@ struct KnownColumn {
   std::string_view heading;
   Field field;
   Conversion conversion;
-  std::optional<double> missing;        ///< a value of this or more (or of this or less, when negative) is missing
+  std::optional<double> missing;  ///< a value of this or more (or of this or less, when negative) is missing
 };
 
 /// What a table's headings and options say together.
 struct TablePlan {
-  std::vector<Column> values;           ///< weather
+  std::vector<Column> values;  ///< weather
   std::optional<std::size_t> date, time, year, month, day, day_of_year, unix_time, station, rain_days;
   std::optional<std::size_t> latitude, longitude, elevation;
-  std::vector<std::string> unread;      ///< headings that mean nothing here
+  std::vector<std::string> unread;  ///< headings that mean nothing here
   [[nodiscard]] bool dated() const;
 };
 
 /// Works out the plan. `units_line` gives units by column where they stand under the headings (else empty).
 [[nodiscard]] base::Result<TablePlan> plan_table(const std::vector<std::string>& heading, int heading_line,
-                                                 const std::vector<std::string>& units_line, const std::string& file,
-                                                 const ReadOptions& options);
+                                                 const std::vector<std::string>& units_line,
+                                                 const std::string& file, const ReadOptions& options);
 
 /// Adds several rows of one day up.
 class DayParts {
@@ -77,8 +77,8 @@ class TableReader {
 
  private:
   using Refusal = std::optional<base::Problem>;
-  [[nodiscard]] base::Problem problem(base::ProblemCode code, std::string what, const Row& row, std::string field,
-                                      std::string remedy) const;
+  [[nodiscard]] base::Problem problem(base::ProblemCode code, std::string what, const Row& row,
+                                      std::string field, std::string remedy) const;
   [[nodiscard]] bool blank(const Row& row) const;
   [[nodiscard]] Refusal check_width(const Row& row) const;
   [[nodiscard]] base::Result<WrittenDate> date_of(const Row& row) const;
@@ -90,7 +90,8 @@ class TableReader {
   Refusal take_rows();
   Refusal take_row(const Row& row);
   Refusal take_value(const Row& row, const Column& column, double& value, bool& estimated);
-  void take_day(const Row& row, base::Date day, const std::vector<double>& values, const std::vector<bool>& estimated);
+  void take_day(const Row& row, base::Date day, const std::vector<double>& values,
+                const std::vector<bool>& estimated);
   void take_site(const Row& row);
 
   RowSource& rows_;

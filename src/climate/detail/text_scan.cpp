@@ -13,7 +13,8 @@ using base::ProblemCode;
 std::optional<Problem> refuse_text(std::string_view bytes, const std::string& file) {
   const base::Place where{file, 0, 0, ""};
   if (trimmed(bytes).empty() || bytes.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-    return Problem{ProblemCode::empty, "the weather file is empty", where, "Give a file with daily weather in it."};
+    return Problem{ProblemCode::empty, "the weather file is empty", where,
+                   "Give a file with daily weather in it."};
   }
   if (bytes.size() > kMostBytes) {
     return Problem{ProblemCode::too_large, "the weather file is larger than 256 MiB", where,
@@ -21,12 +22,15 @@ std::optional<Problem> refuse_text(std::string_view bytes, const std::string& fi
   }
   const auto zero = bytes.find('\0');
   if (zero != std::string_view::npos) {
-    const bool wide = bytes.size() > 1 && (bytes.substr(0, 2) == "\xFF\xFE" || bytes.substr(0, 2) == "\xFE\xFF");
+    const bool wide =
+        bytes.size() > 1 && (bytes.substr(0, 2) == "\xFF\xFE" || bytes.substr(0, 2) == "\xFE\xFF");
     if (wide) {
-      return Problem{ProblemCode::syntax, "the file is written in UTF-16", where, "Save it as UTF-8 or plain text."};
+      return Problem{ProblemCode::syntax, "the file is written in UTF-16", where,
+                     "Save it as UTF-8 or plain text."};
     }
     const auto line = std::count(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(zero), '\n') + 1;
-    return Problem{ProblemCode::syntax, "a zero byte: this is not a text file",
+    return Problem{ProblemCode::syntax,
+                   "a zero byte: this is not a text file",
                    {file, static_cast<int>(line), 0, ""},
                    "Unpack the file if it is packed, or export it as text."};
   }
@@ -46,8 +50,12 @@ std::string_view trimmed(std::string_view text) {
 }
 
 namespace {
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-bool figure(char c) { return c >= '0' && c <= '9'; }
+char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+bool figure(char c) {
+  return c >= '0' && c <= '9';
+}
 }  // namespace
 
 std::string lower_case(std::string_view text) {
@@ -150,7 +158,8 @@ std::optional<double> number_of(std::string_view text) {
   }
   if (text.empty()) return std::nullopt;
   const char second = text.size() > 1 ? text[1] : ' ';
-  const bool numeric = figure(text[0]) || text[0] == '.' || (text[0] == '-' && (figure(second) || second == '.'));
+  const bool numeric =
+      figure(text[0]) || text[0] == '.' || (text[0] == '-' && (figure(second) || second == '.'));
   if (!numeric) return std::nullopt;
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -183,7 +192,8 @@ std::optional<int> whole_of(std::string_view text) {
 }
 
 std::optional<base::Date> day_of(int year, int month, int day) {
-  if (year < kFirstYear || year > kLastYear || month < 1 || month > 12 || day < 1 || day > 31) return std::nullopt;
+  if (year < kFirstYear || year > kLastYear || month < 1 || month > 12 || day < 1 || day > 31)
+    return std::nullopt;
   const std::chrono::year_month_day date{std::chrono::year{year},
                                          std::chrono::month{static_cast<unsigned>(month)},
                                          std::chrono::day{static_cast<unsigned>(day)}};

@@ -28,7 +28,7 @@ inline constexpr int kLastYear = 2200;
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
 [[nodiscard]] std::string lower_case(std::string_view text);
-[[nodiscard]] bool same_word(std::string_view a, std::string_view b);  ///< ignoring case, ASCII
+[[nodiscard]] bool same_word(std::string_view a, std::string_view b);                ///< ignoring case, ASCII
 [[nodiscard]] bool starts_with_word(std::string_view text, std::string_view start);  ///< ignoring case
 
 /// What may be shown of a cell in a message: printable, at most 40 characters.
@@ -53,8 +53,9 @@ class LineScanner {
   int number_ = 0;
 };
 
-/// Splits a line. Separator ' ' means runs of blanks. Cells are trimmed; one pair of quotes round a cell is taken off,
-/// doubled quotes inside stay as they are. False when a quote is left open or there are more than `kMostColumns`.
+/// Splits a line. Separator ' ' means runs of blanks. Cells are trimmed; one pair of quotes round a cell is
+/// taken off, doubled quotes inside stay as they are. False when a quote is left open or there are more than
+/// `kMostColumns`.
 [[nodiscard]] bool split_cells(std::string_view line, char separator, std::vector<std::string_view>& cells);
 
 /// A whole cell as a number: "12.5", "-3", "+4", ".5"; nothing for any other text (also not for inf or nan).

@@ -20,10 +20,15 @@ struct UnitWord {
 constexpr Conversion kFahrenheit{1.0 / 1.8, -32.0 / 1.8, false};
 constexpr Conversion kKelvin{1.0, -273.15, false};
 
-constexpr std::array kTemperature{
-    UnitWord{"c", {}},          UnitWord{"celsius", {}},        UnitWord{"centigrade", {}},
-    UnitWord{"f", kFahrenheit}, UnitWord{"fahrenheit", kFahrenheit}, UnitWord{"k", kKelvin},
-    UnitWord{"kelvin", kKelvin}, UnitWord{"0.1c", {0.1, 0.0, false}}, UnitWord{"tenthsc", {0.1, 0.0, false}}};
+constexpr std::array kTemperature{UnitWord{"c", {}},
+                                  UnitWord{"celsius", {}},
+                                  UnitWord{"centigrade", {}},
+                                  UnitWord{"f", kFahrenheit},
+                                  UnitWord{"fahrenheit", kFahrenheit},
+                                  UnitWord{"k", kKelvin},
+                                  UnitWord{"kelvin", kKelvin},
+                                  UnitWord{"0.1c", {0.1, 0.0, false}},
+                                  UnitWord{"tenthsc", {0.1, 0.0, false}}};
 
 constexpr std::array kLength{UnitWord{"mm", {}},
                              UnitWord{"millimetre", {}},
@@ -98,48 +103,86 @@ constexpr std::array kRadiation{UnitWord{"mj", {}},
 constexpr Conversion kMinutes{1.0 / 60.0, 0.0, false};
 constexpr Conversion kSeconds{1.0 / 3600.0, 0.0, false};
 
-constexpr std::array kDuration{UnitWord{"h", {}},           UnitWord{"hr", {}},          UnitWord{"hrs", {}},
-                               UnitWord{"hour", {}},        UnitWord{"hours", {}},       UnitWord{"min", kMinutes},
-                               UnitWord{"mins", kMinutes},  UnitWord{"minute", kMinutes}, UnitWord{"minutes", kMinutes},
-                               UnitWord{"s", kSeconds},     UnitWord{"sec", kSeconds},   UnitWord{"second", kSeconds},
-                               UnitWord{"seconds", kSeconds}, UnitWord{"0.1h", {0.1, 0.0, false}}};
+constexpr std::array kDuration{UnitWord{"h", {}},
+                               UnitWord{"hr", {}},
+                               UnitWord{"hrs", {}},
+                               UnitWord{"hour", {}},
+                               UnitWord{"hours", {}},
+                               UnitWord{"min", kMinutes},
+                               UnitWord{"mins", kMinutes},
+                               UnitWord{"minute", kMinutes},
+                               UnitWord{"minutes", kMinutes},
+                               UnitWord{"s", kSeconds},
+                               UnitWord{"sec", kSeconds},
+                               UnitWord{"second", kSeconds},
+                               UnitWord{"seconds", kSeconds},
+                               UnitWord{"0.1h", {0.1, 0.0, false}}};
 
-constexpr std::array kShare{UnitWord{"%", {}},       UnitWord{"pct", {}},     UnitWord{"percent", {}},
-                            UnitWord{"percents", {}}, UnitWord{"%rh", {}},    UnitWord{"rh", {}},
-                            UnitWord{"fraction", {100.0, 0.0, false}}, UnitWord{"1", {100.0, 0.0, false}},
+constexpr std::array kShare{UnitWord{"%", {}},
+                            UnitWord{"pct", {}},
+                            UnitWord{"percent", {}},
+                            UnitWord{"percents", {}},
+                            UnitWord{"%rh", {}},
+                            UnitWord{"rh", {}},
+                            UnitWord{"fraction", {100.0, 0.0, false}},
+                            UnitWord{"1", {100.0, 0.0, false}},
                             UnitWord{"0-1", {100.0, 0.0, false}}};
 
 constexpr Conversion kKmh{1.0 / 3.6, 0.0, false};
 constexpr Conversion kMph{kMetresPerSecondPerMph, 0.0, false};
 constexpr Conversion kKnots{kMetresPerSecondPerKnot, 0.0, false};
 
-constexpr std::array kSpeed{UnitWord{"m/s", {}},     UnitWord{"ms", {}},       UnitWord{"mps", {}},
-                            UnitWord{"ms-1", {}},    UnitWord{"m/sec", {}},    UnitWord{"msec", {}},
-                            UnitWord{"km/h", kKmh},  UnitWord{"kmh", kKmh},    UnitWord{"kmh-1", kKmh},
-                            UnitWord{"kph", kKmh},   UnitWord{"km/hr", kKmh},  UnitWord{"kmhr", kKmh},
-                            UnitWord{"kmph", kKmh},  UnitWord{"mph", kMph},    UnitWord{"mi/h", kMph},
-                            UnitWord{"mp/h", kMph},  UnitWord{"miles/h", kMph}, UnitWord{"mi/hr", kMph},
-                            UnitWord{"kt", kKnots},  UnitWord{"kts", kKnots},  UnitWord{"kn", kKnots},
-                            UnitWord{"knot", kKnots}, UnitWord{"knots", kKnots}, UnitWord{"kmd", {1.0 / 86.4, 0.0, false}},
-                            UnitWord{"km/d", {1.0 / 86.4, 0.0, false}}, UnitWord{"km/day", {1.0 / 86.4, 0.0, false}},
-                            UnitWord{"ft/s", {base::kMetresPerFoot, 0.0, false}}, UnitWord{"0.1m/s", {0.1, 0.0, false}}};
+constexpr std::array kSpeed{UnitWord{"m/s", {}},
+                            UnitWord{"ms", {}},
+                            UnitWord{"mps", {}},
+                            UnitWord{"ms-1", {}},
+                            UnitWord{"m/sec", {}},
+                            UnitWord{"msec", {}},
+                            UnitWord{"km/h", kKmh},
+                            UnitWord{"kmh", kKmh},
+                            UnitWord{"kmh-1", kKmh},
+                            UnitWord{"kph", kKmh},
+                            UnitWord{"km/hr", kKmh},
+                            UnitWord{"kmhr", kKmh},
+                            UnitWord{"kmph", kKmh},
+                            UnitWord{"mph", kMph},
+                            UnitWord{"mi/h", kMph},
+                            UnitWord{"mp/h", kMph},
+                            UnitWord{"miles/h", kMph},
+                            UnitWord{"mi/hr", kMph},
+                            UnitWord{"kt", kKnots},
+                            UnitWord{"kts", kKnots},
+                            UnitWord{"kn", kKnots},
+                            UnitWord{"knot", kKnots},
+                            UnitWord{"knots", kKnots},
+                            UnitWord{"kmd", {1.0 / 86.4, 0.0, false}},
+                            UnitWord{"km/d", {1.0 / 86.4, 0.0, false}},
+                            UnitWord{"km/day", {1.0 / 86.4, 0.0, false}},
+                            UnitWord{"ft/s", {base::kMetresPerFoot, 0.0, false}},
+                            UnitWord{"0.1m/s", {0.1, 0.0, false}}};
 
-constexpr std::array kPressure{UnitWord{"kpa", {}},
-                               UnitWord{"hpa", {0.1, 0.0, false}},
-                               UnitWord{"mbar", {0.1, 0.0, false}},
-                               UnitWord{"mb", {0.1, 0.0, false}},
+constexpr std::array kPressure{UnitWord{"kpa", {}}, UnitWord{"hpa", {0.1, 0.0, false}},
+                               UnitWord{"mbar", {0.1, 0.0, false}}, UnitWord{"mb", {0.1, 0.0, false}},
                                UnitWord{"pa", {0.001, 0.0, false}}};
 
 std::span<const UnitWord> words_of(Kind kind) {
   switch (kind) {
-    case Kind::temperature: return kTemperature;
-    case Kind::length: return kLength;
-    case Kind::radiation: return kRadiation;
-    case Kind::duration: return kDuration;
-    case Kind::share: return kShare;
-    case Kind::speed: return kSpeed;
-    case Kind::pressure: return kPressure;
-    case Kind::none: break;
+    case Kind::temperature:
+      return kTemperature;
+    case Kind::length:
+      return kLength;
+    case Kind::radiation:
+      return kRadiation;
+    case Kind::duration:
+      return kDuration;
+    case Kind::share:
+      return kShare;
+    case Kind::speed:
+      return kSpeed;
+    case Kind::pressure:
+      return kPressure;
+    case Kind::none:
+      break;
   }
   return {};
 }
@@ -147,19 +190,19 @@ std::span<const UnitWord> words_of(Kind kind) {
 }  // namespace
 
 std::string plain_unit(std::string_view unit) {
-  // Degree signs (UTF-8, Latin-1, and UTF-8 read as Latin-1), superscripts, the single characters for degree Celsius
-  // and Fahrenheit, and the minus sign, as byte sequences.
+  // Degree signs (UTF-8, Latin-1, and UTF-8 read as Latin-1), superscripts, the single characters for degree
+  // Celsius and Fahrenheit, and the minus sign, as byte sequences.
   constexpr std::array<std::pair<std::string_view, std::string_view>, 11> kReplaced{{{"\xC3\x82\xC2\xB0", ""},
-                                                                                   {"\xC2\xB0", ""},
-                                                                                   {"\xC2\xBA", ""},
-                                                                                   {"\xE2\x84\x83", "c"},
-                                                                                   {"\xE2\x84\x89", "f"},
-                                                                                   {"\xC2\xB2", "2"},
-                                                                                   {"\xC2\xB9", "1"},
-                                                                                   {"\xE2\x81\xBB", "-"},
-                                                                                   {"\xE2\x88\x92", "-"},
-                                                                                   {"\xC2\xB7", ""},
-                                                                                   {"\xB0", ""}}};
+                                                                                     {"\xC2\xB0", ""},
+                                                                                     {"\xC2\xBA", ""},
+                                                                                     {"\xE2\x84\x83", "c"},
+                                                                                     {"\xE2\x84\x89", "f"},
+                                                                                     {"\xC2\xB2", "2"},
+                                                                                     {"\xC2\xB9", "1"},
+                                                                                     {"\xE2\x81\xBB", "-"},
+                                                                                     {"\xE2\x88\x92", "-"},
+                                                                                     {"\xC2\xB7", ""},
+                                                                                     {"\xB0", ""}}};
   std::string out;
   for (std::size_t i = 0; i < unit.size();) {
     bool replaced = false;
@@ -193,14 +236,22 @@ std::optional<Conversion> conversion_of(Kind kind, std::string_view unit) {
 
 std::string_view known_units(Kind kind) {
   switch (kind) {
-    case Kind::temperature: return "C, F, K or 0.1 C";
-    case Kind::length: return "mm, cm, in or 0.1 mm";
-    case Kind::radiation: return "MJ/m2, W/m2, kWh/m2, Wh/m2, J/cm2, kJ/m2 or langley";
-    case Kind::duration: return "h, min or s";
-    case Kind::share: return "% or fraction";
-    case Kind::speed: return "m/s, km/h, mph or knots";
-    case Kind::pressure: return "kPa, hPa or mbar";
-    case Kind::none: break;
+    case Kind::temperature:
+      return "C, F, K or 0.1 C";
+    case Kind::length:
+      return "mm, cm, in or 0.1 mm";
+    case Kind::radiation:
+      return "MJ/m2, W/m2, kWh/m2, Wh/m2, J/cm2, kJ/m2 or langley";
+    case Kind::duration:
+      return "h, min or s";
+    case Kind::share:
+      return "% or fraction";
+    case Kind::speed:
+      return "m/s, km/h, mph or knots";
+    case Kind::pressure:
+      return "kPa, hPa or mbar";
+    case Kind::none:
+      break;
   }
   return "";
 }
