@@ -5,8 +5,6 @@ target_compile_options(sowtide_flags INTERFACE
   -Woverloaded-virtual -Wdouble-promotion
   # Designated initialisers leave the other members at their defaults on purpose.
   -Wno-missing-field-initializers
-  # g++ 12 reports overlaps in std::string operator+ that cannot happen (GCC bug 105651).
-  $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>
   # Contraction of a*b+c differs between compilers; results must not.
   -ffp-contract=off)
 if(SOWTIDE_WERROR)
