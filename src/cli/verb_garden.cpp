@@ -8,6 +8,7 @@
 #include "base/csv.hpp"
 #include "cli/open.hpp"
 #include "cli/verbs.hpp"
+#include "climate/places.hpp"
 #include "desk/json.hpp"
 #include "desk/present.hpp"
 

@@ -3,10 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 #include <nlohmann/json.hpp>
+#include <optional>
 
-#include "base/csv.hpp"
+#include "base/file.hpp"
 #include "climate/figures.hpp"
+#include "climate/gaps.hpp"
+#include "climate/quality.hpp"
+#include "climate/readers.hpp"
 #include "climate/risk_figures.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
@@ -16,19 +21,43 @@ namespace {
 
 /// One room's figures: its list and the function that works them out.
 struct RoomFigures {
-  const std::vector<base::FigureDescription>& (*list)();
-  base::Result<base::Explanation> (*work_out)(const std::string&, const base::FigureInputs&);
+  std::vector<base::FigureDescription> list;
+  std::function<base::Result<base::Explanation>(const std::string&, const base::FigureInputs&)> work_out;
 };
 
+/// The record named by the input `weather`, checked; nothing when the input is absent.
+base::Result<std::optional<climate::WeatherRecord>> weather_input(const base::FigureInputs& inputs) {
+  const auto found = inputs.find("weather");
+  if (found == inputs.end()) return std::optional<climate::WeatherRecord>{};
+  const auto bytes = base::read_file(found->second);
+  if (!bytes) return tl::make_unexpected(bytes.error());
+  auto read = climate::read_weather(*bytes, found->second);
+  if (!read) return tl::make_unexpected(read.error());
+  return std::optional(climate::control_quality(std::move(read->record)).record);
+}
+
+/// Figures of the climate room: those with a key `weather` want the record read from that file.
+base::Result<base::Explanation> climate_figure(const std::string& name, const base::FigureInputs& inputs) {
+  auto record = weather_input(inputs);
+  if (!record) return tl::make_unexpected(record.error());
+  if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
+  return climate::climate_figure(name, inputs, *record ? &**record : nullptr);
+}
+
+base::Result<base::Explanation> risk_figure(const std::string&, const base::FigureInputs& inputs) {
+  const auto record = weather_input(inputs);
+  if (!record) return tl::make_unexpected(record.error());
+  return climate::explain_frost_dates(inputs, *record ? &**record : nullptr);
+}
+
+base::Result<base::Explanation> crop_figure(const std::string& name, const base::FigureInputs& inputs) {
+  return crop::crop_figure(name, inputs, crop::built_in_library());
+}
+
 const std::vector<RoomFigures>& rooms() {
-  static const std::vector<RoomFigures> all{
-      {climate::climate_figures,
-       [](const std::string& name, const base::FigureInputs& inputs) { return climate::climate_figure(name, inputs); }},
-      {crop::crop_figures,
-       [](const std::string& name, const base::FigureInputs& inputs) {
-         return crop::crop_figure(name, inputs, crop::built_in_library());
-       }},
-  };
+  static const std::vector<RoomFigures> all{{climate::climate_figures(), climate_figure},
+                                            {climate::risk_figures(), risk_figure},
+                                            {crop::crop_figures(), crop_figure}};
   return all;
 }
 
@@ -57,7 +86,7 @@ std::string value_text(const base::ExplainedValue& value) {
 const std::vector<base::FigureDescription>& all_figures() {
   static const std::vector<base::FigureDescription> all = [] {
     std::vector<base::FigureDescription> list;
-    for (const RoomFigures& room : rooms()) list.insert(list.end(), room.list().begin(), room.list().end());
+    for (const RoomFigures& room : rooms()) list.insert(list.end(), room.list.begin(), room.list.end());
     std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
     return list;
   }();
@@ -66,7 +95,7 @@ const std::vector<base::FigureDescription>& all_figures() {
 
 base::Result<base::Explanation> figure(const std::string& name, const base::FigureInputs& inputs) {
   for (const RoomFigures& room : rooms()) {
-    if (has(room.list(), name)) return room.work_out(name, inputs);
+    if (has(room.list, name)) return room.work_out(name, inputs);
   }
   return base::fail(base::ProblemCode::not_found, fmt::format("there is no figure \"{}\"", name), {.field = "NAME"},
                     "`sowtide figure --list` names them all");

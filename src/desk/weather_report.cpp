@@ -8,6 +8,7 @@
 
 #include "climate/gaps.hpp"
 #include "climate/normals.hpp"
+#include "climate/places.hpp"
 #include "climate/quality.hpp"
 
 namespace sowtide::desk {
@@ -22,14 +23,7 @@ constexpr double kHighStation_m = 100.0;
 constexpr std::size_t kFindingsShown = 12;
 
 double distance_km(const climate::Site& a, const climate::Site& b) {
-  constexpr double kEarthRadius_km = 6371.0;
-  constexpr double kRadians = 3.14159265358979323846 / 180.0;
-  const double dlat = (b.latitude_deg - a.latitude_deg) * kRadians;
-  const double dlon = (b.longitude_deg - a.longitude_deg) * kRadians;
-  const double h = std::pow(std::sin(dlat / 2.0), 2) + std::cos(a.latitude_deg * kRadians) *
-                                                           std::cos(b.latitude_deg * kRadians) *
-                                                           std::pow(std::sin(dlon / 2.0), 2);
-  return 2.0 * kEarthRadius_km * std::asin(std::min(1.0, std::sqrt(h)));
+  return climate::distance_km(a.latitude_deg, a.longitude_deg, b.latitude_deg, b.longitude_deg);
 }
 
 /// What the person should know of where the station stands; empty when it is near.
