@@ -8,6 +8,7 @@
 #include "base/date.hpp"
 #include "base/parallel.hpp"
 #include "climate/hourly.hpp"
+#include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
 
 namespace sowtide::stand {
@@ -15,13 +16,8 @@ namespace {
 
 // Share of solar energy that plants can use, 400 to 700 nm (common practice in crop models).
 constexpr double kLightShareOfSolar = 0.5;
-// The seed bed, 1 to 3 cm deep: means follow the air over about two days, and the daily wave is damped.
-// Damping depth of the daily wave in moist soil is about 0.1 m, so exp(-0.02/0.1) = 0.82 of the surface's
-// swing.
-constexpr double kSoilMemoryDays = 2.0;
-// Bare soil in the sun is warmer than the air: about 2 K on a day of 20 MJ/m² (from memory).
-constexpr double kSunWarmthKPerMj = 0.1;
-constexpr double kSoilSwingShare = 0.82;
+// One depth stands for all crops: seeds lie 5 to 50 mm deep, most of them 10 to 30.
+constexpr double kSeedBedDepthMm = 20.0;
 // Days over which a frost after setting out still counts against it.
 constexpr std::size_t kFrostLookAheadDays = 21;
 // Width of the change from short to long days, hours (a step would make the answer jump with latitude).
@@ -65,10 +61,10 @@ double critical_day_length_h(const crop::Figure& figure, const std::vector<doubl
 
 }  // namespace
 
-SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather) : weather_(&weather) {
+SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const climate::SoilSetting& seed_bed)
+    : weather_(&weather) {
   const std::size_t entries = weather.member_count * weather.day_count;
   air_hours_c_.resize(entries);
-  soil_mean_c_.resize(entries);
   soil_swing_k_.resize(entries);
   light_mj_m2_.resize(entries);
   week_mean_c_.resize(entries);
@@ -82,9 +78,12 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather) : weather_
     // Whole hours before sunrise; at least two hours count as day even in the polar night.
     dawn_hour_[d] = static_cast<int>(std::clamp(std::lround(12.0 - 0.5 * day_length_h_[d]), 0L, 11L));
   }
+  auto soil = climate::sowing_depth_temperature(weather, seed_bed, base::Millimetres::of(kSeedBedDepthMm));
+  soil_mean_c_ = std::move(soil.tmean_c);
+  for (std::size_t at = 0; at < entries; ++at) soil_swing_k_[at] = 0.5 * (soil.tmax_c[at] - soil.tmin_c[at]);
   base::parallel_for(weather.member_count, [this](std::size_t member) {
     air_of_member(member);
-    soil_of_member(member);
+    weeks_of_member(member);
   });
 }
 
@@ -103,19 +102,12 @@ void SeasonWeather::air_of_member(std::size_t member) {
   }
 }
 
-void SeasonWeather::soil_of_member(std::size_t member) {
+void SeasonWeather::weeks_of_member(std::size_t member) {
   const auto& weather = *weather_;
-  const double keep = std::exp(-1.0 / kSoilMemoryDays);
-  double soil = 0.0;
   double week = 0.0;
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const std::size_t at = weather.at(member, d);
-    const double air = 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
-    const double bare = air + kSunWarmthKPerMj * weather.radiation_mj_m2[at];
-    soil = d == 0 ? bare : keep * soil + (1.0 - keep) * bare;
-    soil_mean_c_[at] = soil;
-    soil_swing_k_[at] = 0.5 * kSoilSwingShare * (weather.tmax_c[at] - weather.tmin_c[at]);
-    week += air;
+    week += 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
     if (d >= 7) week -= 0.5 * (weather.tmin_c[at - 7] + weather.tmax_c[at - 7]);
     week_mean_c_[at] = week / static_cast<double>(std::min<std::size_t>(d + 1, 7));
   }

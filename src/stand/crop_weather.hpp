@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "climate/ensemble.hpp"
+#include "climate/soil_temperature.hpp"
 #include "crop/crop.hpp"
 
 namespace sowtide::stand {
@@ -19,13 +20,14 @@ class SeasonWeather {
   static constexpr std::size_t kHours = 24;
   static constexpr std::size_t kSoilSamples = 8;  ///< per day, evenly over the daily wave
 
-  explicit SeasonWeather(const climate::WeatherEnsemble& weather);
+  /// `seed_bed` is where direct sowings lie: open ground, bare and watered, unless said otherwise.
+  explicit SeasonWeather(const climate::WeatherEnsemble& weather, const climate::SoilSetting& seed_bed = {});
 
   [[nodiscard]] const climate::WeatherEnsemble& ensemble() const { return *weather_; }
   [[nodiscard]] const std::array<float, kHours>& air_hours_c(std::size_t at) const {
     return air_hours_c_[at];
   }
-  /// Mean temperature of the seed bed, °C: air damped over two days (approximation, docs/models/stand.md).
+  /// Mean temperature of the seed bed at 20 mm, °C (climate/soil_temperature.hpp).
   [[nodiscard]] const std::vector<double>& soil_mean_c() const { return soil_mean_c_; }
   /// Half the daily range of the seed bed, K.
   [[nodiscard]] const std::vector<double>& soil_swing_k() const { return soil_swing_k_; }
@@ -40,7 +42,7 @@ class SeasonWeather {
 
  private:
   void air_of_member(std::size_t member);
-  void soil_of_member(std::size_t member);
+  void weeks_of_member(std::size_t member);
 
   const climate::WeatherEnsemble* weather_;
   std::vector<std::array<float, kHours>> air_hours_c_;

@@ -75,7 +75,7 @@ class Simulator {
   void finish(std::size_t day, Limit limit);
   void judge_success();
   void take(std::size_t day, double grams_per_sample);
-  [[nodiscard]] double fresh_g(std::size_t i) const;
+  void weigh();
   [[nodiscard]] double mean_fresh_g() const;
   [[nodiscard]] double tray_temp_c(std::size_t at) const;
   [[nodiscard]] std::size_t at(std::size_t day) const { return member_ * days_ + day; }
@@ -108,6 +108,7 @@ class Simulator {
   double* plant_g_ = nullptr;
   double* taken_g_ = nullptr;
   detail::DayForcing forcing_;
+  detail::FreshWeights fresh_;
   double age_cd_ = 0.0, organ_age_cd_ = 0.0;  ///< of the median plant
   double alive_ = 1.0;                        ///< share not killed by cold
   double vernal_ = 0.0, bolting_cd_ = 0.0, heat_ = 0.0;
@@ -359,6 +360,7 @@ void Simulator::live() {
     }
     forcing_of(day);
     detail::grow_day(constants_, forcing_, grid_);
+    weigh();
     if (static_cast<int>(day) >= life_->emerge_day) {
       age_cd_ += forcing_.thermal_cd;
       if (age_cd_ >= constants_.organ_start_cd) {
@@ -445,21 +447,14 @@ bool Simulator::endure(std::size_t day) {
   return true;
 }
 
-double Simulator::fresh_g(std::size_t i) const {
-  return dry_to_fresh_g_ * (grid_.organ_g[i] + top_share_ * (grid_.leaf_g[i] + grid_.other_g[i]));
+void Simulator::weigh() {
+  fresh_ = detail::weigh_fresh(forcing_.day, dry_to_fresh_g_, dry_to_fresh_g_ * top_share_, grid_);
 }
 
 // Mean over all plants of the sample: those taken count with what they weighed when they were taken.
 double Simulator::mean_fresh_g() const {
-  std::array<double, 4> part{};
-  const std::size_t plants = grid_.size();
-  for (std::size_t i = 0; i < plants; ++i) {
-    const bool up = forcing_.day >= grid_.emerge_day[i];
-    part[i % 4] += up ? grid_.present[i] * fresh_g(i) : 0.0;
-  }
-  const double standing = part[0] + part[1] + part[2] + part[3];
   const double taken = crop_.harvest.style == HarvestStyle::once ? taken_sample_g_ : 0.0;
-  return sampled_plants_ > 0.0 ? (standing + taken) / sampled_plants_ : 0.0;
+  return sampled_plants_ > 0.0 ? (fresh_.sum_g + taken) / sampled_plants_ : 0.0;
 }
 
 // A weighed sample moves every plant by the same factor, leaves included.
@@ -472,6 +467,7 @@ void Simulator::measure(std::size_t) {
     grid_.leaf_g[i] *= factor;
     grid_.other_g[i] *= factor;
   }
+  weigh();
 }
 
 void Simulator::take(std::size_t day, double grams_of_sample) {
@@ -512,16 +508,18 @@ void Simulator::pull_by_size(std::size_t day) {
 }
 
 void Simulator::pull_all(std::size_t day, double least_g) {
+  if (fresh_.most_g < least_g || !(fresh_.most_g > 0.0)) return;
   double grams = 0.0;
   for (std::size_t i = 0; i < grid_.size(); ++i) {
-    const double weight = grid_.present[i] * fresh_g(i);
-    if (weight < least_g || !(weight > 0.0) || forcing_.day < grid_.emerge_day[i]) continue;
+    const double weight = grid_.fresh_g[i];
+    if (weight < least_g || !(weight > 0.0)) continue;
     grams += weight;
     taken_plants_ += 1.0;
     grid_.present[i] = 0.0;
   }
   taken_sample_g_ += grams;
   take(day, grams);
+  weigh();
 }
 
 void Simulator::cut(std::size_t day) {
@@ -536,6 +534,7 @@ void Simulator::cut(std::size_t day) {
     grid_.leaf_g[i] *= 1.0 - kCutShare;
     grid_.other_g[i] *= 1.0 - kCutShare;
   }
+  weigh();
   regrowth_ = 0.0;
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
 }

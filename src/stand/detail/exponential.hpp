@@ -18,8 +18,8 @@ namespace sowtide::stand::detail {
   constexpr double kLn2Low = 1.90821492927058770002e-10;
   constexpr double kRounder =
       6755399441055744.0;  // 1.5 · 2^52: adding it rounds to an integer in the low bits
-  x = x < -700.0 ? -700.0 : x;
-  x = x > 700.0 ? 700.0 : x;
+  x = -700.0 < x ? x : -700.0;
+  x = x < 700.0 ? x : 700.0;
   const double shifted = x * kLog2E + kRounder;
   const double n = shifted - kRounder;
   const double r = (x - n * kLn2High) - n * kLn2Low;

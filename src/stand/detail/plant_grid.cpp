@@ -1,5 +1,8 @@
 #include "stand/detail/plant_grid.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "stand/detail/exponential.hpp"
 
 // GCC makes one copy of the kernel per instruction set and picks at start; results are the same, since
@@ -43,7 +46,8 @@ void leaf_areas(double day, const PlantConstants& constants, std::size_t plants,
   const double* __restrict present = grid.present;
   double* __restrict area = grid.area;
   for (std::size_t i = 0; i < plants; ++i) {
-    const double up = day >= emerge[i] ? present[i] : 0.0;
+    const double standing = present[i];
+    const double up = day >= emerge[i] ? standing : 0.0;
     area[i] = up * leaf[i] * area_per_g * (1.0 + extra / (1.0 + leaf[i] * per_leaf));
   }
 }
@@ -57,13 +61,14 @@ void share_in_clumps(double extinction, double asymmetry, double weight, std::si
   for (std::size_t c = 0; c < clumps; ++c) {
     sum[c] = 0.0;
     open[c] = 1.0;
+    even[c] = -extinction / zone[c];
   }
   for (std::size_t p = 0; p < ranks; ++p) {
     const double* __restrict a = area + p * clumps;
     double* __restrict light = captured + p * clumps;
     for (std::size_t c = 0; c < clumps; ++c) {
       sum[c] += a[c];
-      const double below = exponential(-extinction * sum[c] / zone[c]);
+      const double below = exponential(even[c] * sum[c]);
       light[c] = weight * asymmetry * zone[c] * (open[c] - below);
       open[c] = below;
     }
@@ -81,7 +86,8 @@ void share_in_clumps(double extinction, double asymmetry, double weight, std::si
 
 SOWTIDE_VECTOR_COPIES
 void light_below(double extinction, double ground, std::size_t plants, double* __restrict above) {
-  for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(-extinction * above[i] / ground);
+  const double per_area = -extinction / ground;
+  for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(per_area * above[i]);
 }
 
 // Light of the part of the leaves that meets the whole stand.
@@ -107,48 +113,84 @@ void share_in_stand(const PlantConstants& constants, double weight, PlantGrid& g
   }
 }
 
+// What `grow_rank` needs of the crop and the day, as plain numbers.
+struct RankForcing {
+  double day, thermal, organ_thermal, per_light, sink, per_span, share_max, leaf_share, maturity, per_life,
+      organ_start;
+};
+
+RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& forcing) {
+  return {.day = forcing.day,
+          .thermal = forcing.thermal_cd,
+          .organ_thermal = forcing.organ_thermal_cd,
+          .per_light = forcing.light_g_per_m2,
+          .sink = forcing.sink_share / constants.leaf_share,
+          .per_span = 1.0 / constants.organ_span_cd,
+          .share_max = constants.organ_share_max,
+          .leaf_share = constants.leaf_share,
+          .maturity = constants.maturity_cd,
+          .per_life = 1.0 / (constants.decline_cd - constants.maturity_cd),
+          .organ_start = constants.organ_start_cd};
+}
+
 SOWTIDE_VECTOR_COPIES
-void grow(const PlantConstants& constants, const DayForcing& forcing, std::size_t clumps, std::size_t ranks,
-          const double* __restrict zone, const double* __restrict clump_area, double* __restrict shade_loss,
-          double* __restrict organ_growth, const GridPointers& grid) {
-  const double per_span = 1.0 / constants.organ_span_cd;
-  const double life = 1.0 / (constants.decline_cd - constants.maturity_cd);
-  const double sink = forcing.sink_share / constants.leaf_share;
+void shade_losses(double scale, std::size_t clumps, const double* __restrict zone,
+                  const double* __restrict clump_area, double* __restrict loss) {
   for (std::size_t c = 0; c < clumps; ++c) {
-    const double over = clump_area[c] / zone[c] / kShadeLeafAreaIndex - 1.0;
-    shade_loss[c] = kShadeLossPerDay * (over > 0.0 ? (over < 1.0 ? over : 1.0) : 0.0);
+    double over = clump_area[c] / zone[c] / kShadeLeafAreaIndex - 1.0;
+    over = over > 0.0 ? over : 0.0;
+    loss[c] = scale * kShadeLossPerDay * (over < 1.0 ? over : 1.0);
   }
-  for (std::size_t p = 0; p < ranks; ++p) {
-    const std::size_t at = p * clumps;
-    double* __restrict leaf = grid.leaf + at;
-    double* __restrict organ = grid.organ + at;
-    double* __restrict other = grid.other + at;
-    double* __restrict age = grid.age + at;
-    double* __restrict organ_age = grid.organ_age + at;
-    const double* __restrict emerge = grid.emerge + at;
-    const double* __restrict present = grid.present + at;
-    const double* __restrict captured = grid.captured + at;
-    double* __restrict made_organ = organ_growth + at;
-    for (std::size_t c = 0; c < clumps; ++c) {
-      const double up = forcing.day >= emerge[c] ? present[c] : 0.0;
-      const double from_light = forcing.light_g_per_m2 * captured[c];
-      const double from_size = sink * leaf[c];
-      const double growth = up * (from_light < from_size ? from_light : from_size);
-      double share = organ_age[c] * per_span;
-      share = constants.organ_share_max * (share < 1.0 ? share : 1.0);
-      double old = (age[c] - constants.maturity_cd) * life;
-      old = old > 0.0 ? (old < 1.0 ? old : 1.0) : 0.0;
-      const double by_age = kAgeLossPerDay * old;
-      const double loss = up * forcing.leaf_loss_scale * (by_age > shade_loss[c] ? by_age : shade_loss[c]);
-      const double rest = growth * (1.0 - share);
-      leaf[c] += rest * constants.leaf_share - loss * leaf[c];
-      other[c] += rest * (1.0 - constants.leaf_share);
-      organ[c] += growth * share;
-      made_organ[c] = growth * share;
-      age[c] += up * forcing.thermal_cd;
-      const double organ_step = organ_age[c] > 0.0 ? forcing.thermal_cd : forcing.organ_thermal_cd;
-      organ_age[c] += age[c] >= constants.organ_start_cd ? up * organ_step : 0.0;
-    }
+}
+
+// One rank of every clump: light or size limits growth, the stage shares it out, leaves die of age or shade.
+SOWTIDE_VECTOR_COPIES
+void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const double* __restrict emerge,
+               const double* __restrict present, const double* __restrict captured,
+               const double* __restrict shade_loss, double* __restrict leaf, double* __restrict organ,
+               double* __restrict other, double* __restrict age, double* __restrict organ_age,
+               double* __restrict made_organ) {
+  for (std::size_t c = 0; c < clumps; ++c) {
+    const double standing = present[c];
+    const double leaf_before = leaf[c];
+    const double age_before = age[c];
+    const double organ_age_before = organ_age[c];
+    const double up = f.day >= emerge[c] ? standing : 0.0;
+    const double from_light = f.per_light * captured[c];
+    const double from_size = f.sink * leaf_before;
+    const double growth = up * (from_light < from_size ? from_light : from_size);
+    double share = organ_age_before * f.per_span;
+    share = f.share_max * (share < 1.0 ? share : 1.0);
+    double old = (age_before - f.maturity) * f.per_life;
+    old = old > 0.0 ? old : 0.0;
+    const double by_age = age_loss * (old < 1.0 ? old : 1.0);
+    const double by_shade = shade_loss[c];
+    const double loss = up * (by_age > by_shade ? by_age : by_shade);
+    const double rest = growth * (1.0 - share);
+    const double age_after = age_before + up * f.thermal;
+    const double step = organ_age_before > 0.0 ? f.thermal : f.organ_thermal;
+    const double begun = age_after >= f.organ_start ? up : 0.0;
+    leaf[c] = leaf_before + rest * f.leaf_share - loss * leaf_before;
+    other[c] += rest * (1.0 - f.leaf_share);
+    organ[c] += growth * share;
+    made_organ[c] = growth * share;
+    age[c] = age_after;
+    organ_age[c] = organ_age_before + begun * step;
+  }
+}
+
+SOWTIDE_VECTOR_COPIES
+void fresh_weights(double day, double per_organ, double per_top, std::size_t plants, const GridPointers& grid,
+                   double* __restrict fresh) {
+  const double* __restrict leaf = grid.leaf;
+  const double* __restrict organ = grid.organ;
+  const double* __restrict other = grid.other;
+  const double* __restrict emerge = grid.emerge;
+  const double* __restrict present = grid.present;
+  for (std::size_t i = 0; i < plants; ++i) {
+    const double standing = present[i];
+    const double up = day >= emerge[i] ? standing : 0.0;
+    fresh[i] = up * (per_organ * organ[i] + per_top * (leaf[i] + other[i]));
   }
 }
 
@@ -158,7 +200,7 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
     : clumps(clump_count), ranks(rank_count) {
   const std::size_t plants = size();
   for (auto* each : {&leaf_g, &organ_g, &other_g, &age_cd, &organ_age_cd, &emerge_day, &present, &area_m2,
-                     &captured_m2, &organ_growth_g, &through}) {
+                     &captured_m2, &organ_growth_g, &through, &fresh_g}) {
     each->assign(plants, 0.0);
   }
   for (auto* each : {&zone_m2, &clump_area_m2, &clump_open, &clump_even}) each->assign(clumps, 0.0);
@@ -166,17 +208,55 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
   for (std::size_t i = 0; i < plants; ++i) stand_order[i] = static_cast<std::uint32_t>(i);
 }
 
+namespace {
+
+GridPointers pointers_of(PlantGrid& grid) {
+  return {grid.leaf_g.data(),  grid.organ_g.data(),      grid.other_g.data(),
+          grid.age_cd.data(),  grid.organ_age_cd.data(), grid.emerge_day.data(),
+          grid.present.data(), grid.area_m2.data(),      grid.captured_m2.data()};
+}
+
+}  // namespace
+
 void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
-  const GridPointers pointers{grid.leaf_g.data(),  grid.organ_g.data(),      grid.other_g.data(),
-                              grid.age_cd.data(),  grid.organ_age_cd.data(), grid.emerge_day.data(),
-                              grid.present.data(), grid.area_m2.data(),      grid.captured_m2.data()};
+  const GridPointers pointers = pointers_of(grid);
   leaf_areas(forcing.day, constants, grid.size(), pointers);
   share_in_clumps(constants.extinction, constants.asymmetry, 1.0 - constants.pooling, grid.clumps, grid.ranks,
                   grid.zone_m2.data(), grid.area_m2.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
                   grid.clump_even.data(), grid.captured_m2.data());
   share_in_stand(constants, constants.pooling, grid);
-  grow(constants, forcing, grid.clumps, grid.ranks, grid.zone_m2.data(), grid.clump_area_m2.data(),
-       grid.clump_open.data(), grid.organ_growth_g.data(), pointers);
+  shade_losses(forcing.leaf_loss_scale, grid.clumps, grid.zone_m2.data(), grid.clump_area_m2.data(),
+               grid.clump_open.data());
+  const RankForcing rank_forcing = rank_forcing_of(constants, forcing);
+  for (std::size_t p = 0; p < grid.ranks; ++p) {
+    const std::size_t at = p * grid.clumps;
+    grow_rank(rank_forcing, kAgeLossPerDay * forcing.leaf_loss_scale, grid.clumps, &grid.emerge_day[at],
+              &grid.present[at], &grid.captured_m2[at], grid.clump_open.data(), &grid.leaf_g[at],
+              &grid.organ_g[at], &grid.other_g[at], &grid.age_cd[at], &grid.organ_age_cd[at],
+              &grid.organ_growth_g[at]);
+  }
+}
+
+FreshWeights weigh_fresh(double day, double grams_per_organ_g, double grams_per_top_g, PlantGrid& grid) {
+  fresh_weights(day, grams_per_organ_g, grams_per_top_g, grid.size(), pointers_of(grid), grid.fresh_g.data());
+  // Four sums side by side, always in the same order.
+  std::array<double, 4> sum{};
+  std::array<double, 4> most{};
+  const std::size_t plants = grid.size();
+  std::size_t i = 0;
+  for (; i + 4 <= plants; i += 4) {
+    for (std::size_t k = 0; k < 4; ++k) {
+      const double weight = grid.fresh_g[i + k];
+      sum[k] += weight;
+      most[k] = most[k] > weight ? most[k] : weight;
+    }
+  }
+  for (; i < plants; ++i) {
+    sum[0] += grid.fresh_g[i];
+    most[0] = most[0] > grid.fresh_g[i] ? most[0] : grid.fresh_g[i];
+  }
+  return {(sum[0] + sum[1]) + (sum[2] + sum[3]),
+          std::max(std::max(most[0], most[1]), std::max(most[2], most[3]))};
 }
 
 }  // namespace sowtide::stand::detail

@@ -26,7 +26,8 @@ struct PlantGrid {
   std::vector<double> zone_m2;
 
   // Working space of a day.
-  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_even, organ_growth_g, through;
+  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_even, organ_growth_g, through,
+      fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);
@@ -62,5 +63,15 @@ struct DayForcing {
 
 /// One day for every plant of the grid. No allocation.
 void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid);
+
+/// Sum and largest of the fresh weights of the standing plants, g.
+struct FreshWeights {
+  double sum_g = 0.0;
+  double most_g = 0.0;
+};
+
+/// Fresh weight of the harvested part of every standing plant into `grid.fresh_g`: so many grams a gram of
+/// dry organ, and so many a gram of dry top. Not emerged or not present: 0.
+FreshWeights weigh_fresh(double day, double grams_per_organ_g, double grams_per_top_g, PlantGrid& grid);
 
 }  // namespace sowtide::stand::detail
