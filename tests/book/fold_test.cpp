@@ -1,0 +1,313 @@
+// The state of a garden is what its log says, however the log reached the book.
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+#include <rapidcheck/gtest.h>
+
+#include <algorithm>
+
+#include "book/event_check.hpp"
+#include "book/garden.hpp"
+#include "book/sample_garden.hpp"
+
+namespace sowtide::book {
+namespace {
+
+using base::date_of;
+
+/// A library of one crop pulled once and one picked over weeks, so that folding is tested without the real
+/// figures.
+crop::CropLibrary small_library() {
+  crop::CropLibrary library;
+  crop::Crop beet;
+  beet.id = "beet";
+  beet.harvest.style = crop::HarvestStyle::once;
+  beet.harvest.shape = crop::RootShape::round;
+  beet.harvest.weight_g_per_cm3 = crop::Figure{.value = 0.5};
+  library.crops.emplace("beet", beet);
+  crop::Crop tomato;
+  tomato.id = "tomato";
+  tomato.harvest.style = crop::HarvestStyle::picked;
+  library.crops.emplace("tomato", tomato);
+  return library;
+}
+
+GardenDescription two_stands() {
+  GardenDescription garden;
+  garden.beds.push_back({.id = "gate", .name = "Gate", .length_m = 4.0, .width_m = 1.0});
+  garden.stands.push_back({.id = "s1", .crop = "beet", .clumps = 10, .plants_per_clump = 2.0, .bed = "gate"});
+  garden.stands.push_back({.id = "s2", .crop = "tomato", .clumps = 4, .bed = "gate"});
+  return garden;
+}
+
+/// Builds a log entry by entry.
+class Log {
+ public:
+  Event& add(EventKind kind, base::Date date, const std::string& stand = "") {
+    Event event;
+    event.id = "e" + std::to_string(events.size() + 1);
+    event.sequence = static_cast<std::int64_t>(events.size()) + 1;
+    event.kind = kind;
+    event.date = date;
+    event.stand = stand;
+    events.push_back(event);
+    return events.back();
+  }
+  std::vector<Event> events;
+};
+
+GardenState folded(const Log& log, base::Date day = date_of(2026, 12, 31)) {
+  return fold(two_stands(), log.events, day, small_library());
+}
+
+std::string text_of(const GardenState& state) {
+  std::string text;
+  const auto day = [](const std::optional<base::Date>& date) {
+    return date ? base::to_iso(*date) : std::string("-");
+  };
+  for (const StandState& stand : state.stands) {
+    const stand::StandFacts& f = stand.facts;
+    text += stand.plan.id + " " + day(f.sown) + day(f.emerged) + day(f.set_out) + day(f.first_picked) +
+            day(f.measured_on) + std::to_string(f.counted_plants.value_or(-1)) + " " +
+            std::to_string(f.picked_g) + " " + std::to_string(f.plants_removed) + " " +
+            std::to_string(f.measured_g.value_or(-1)) + (f.finished ? " finished\n" : "\n");
+  }
+  for (const auto& lot : state.store) {
+    text += lot.id + " " + lot.crop + " " + base::to_iso(lot.stored) + " " + std::to_string(lot.grams) + "\n";
+  }
+  for (const auto& [crop, grams] : state.picked_g) text += crop + " " + std::to_string(grams) + "\n";
+  for (const auto& [bed, date] : state.watered) text += bed + " " + base::to_iso(date) + "\n";
+  return text;
+}
+
+TEST(Kinds, EveryKindReadsBackFromItsWord) {
+  for (int i = 0; i <= static_cast<int>(EventKind::corrected); ++i) {
+    const auto kind = static_cast<EventKind>(i);
+    EXPECT_EQ(parse_event_kind(event_kind_text(kind)), kind);
+  }
+  EXPECT_EQ(event_kind_text(EventKind::set_out), "set-out");
+  EXPECT_FALSE(parse_event_kind("set_out"));
+  EXPECT_FALSE(parse_event_kind(""));
+}
+
+TEST(Fold, AnEmptyLogLeavesEveryStandWithoutFacts) {
+  const GardenState state = folded({});
+  ASSERT_EQ(state.stands.size(), 2U);
+  EXPECT_FALSE(state.stands[0].facts.sown);
+  EXPECT_TRUE(state.store.empty());
+}
+
+TEST(Fold, FollowsAStandFromSowingToItsEnd) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::counted, date_of(2026, 3, 9), "s1").count = 4;
+  log.add(EventKind::counted, date_of(2026, 3, 12), "s1").count = 24;
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::thinned, date_of(2026, 4, 10), "s1").count = 4;
+  Event& picked = log.add(EventKind::picked, date_of(2026, 6, 10), "s1");
+  picked.count = 6;
+  picked.grams = 700.0;
+  const stand::StandFacts facts = folded(log).stands[0].facts;
+  EXPECT_EQ(facts.sown, date_of(2026, 3, 1));
+  EXPECT_EQ(facts.emerged, date_of(2026, 3, 12))
+      << "half of the 20 plants planned were first seen on the 12th";
+  EXPECT_EQ(facts.counted_plants, 24);
+  EXPECT_EQ(facts.set_out, date_of(2026, 4, 1));
+  EXPECT_EQ(facts.plants_removed, 10);
+  EXPECT_EQ(facts.first_picked, date_of(2026, 6, 10));
+  EXPECT_DOUBLE_EQ(facts.picked_g, 700.0);
+  EXPECT_FALSE(facts.finished);
+  Event& rest = log.add(EventKind::picked, date_of(2026, 7, 1), "s1");
+  rest.count = 14;
+  EXPECT_TRUE(folded(log).stands[0].facts.finished) << "all 24 are gone";
+}
+
+TEST(Fold, PickingFruitTakesNoPlants) {
+  Log log;
+  log.add(EventKind::counted, date_of(2026, 5, 1), "s2").count = 4;
+  log.add(EventKind::picked, date_of(2026, 8, 1), "s2").count = 30;
+  const auto facts = folded(log).stands[1].facts;
+  EXPECT_EQ(facts.plants_removed, 0);
+  EXPECT_FALSE(facts.finished);
+  log.add(EventKind::discarded, date_of(2026, 10, 1), "s2");
+  EXPECT_TRUE(folded(log).stands[1].facts.finished) << "clearing a stand ends it";
+}
+
+TEST(Fold, ANewCountStartsTheRemovedPlantsAgain) {
+  Log log;
+  log.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 5;
+  log.add(EventKind::counted, date_of(2026, 4, 2), "s1").count = 18;
+  EXPECT_EQ(folded(log).stands[0].facts.plants_removed, 0);
+  EXPECT_EQ(folded(log, date_of(2026, 4, 1)).stands[0].facts.plants_removed, 5);
+}
+
+TEST(Fold, TurnsTheDiameterOfARoundRootIntoItsWeight) {
+  Log log;
+  log.add(EventKind::measured, date_of(2026, 6, 1), "s1").diameter_mm = 60.0;
+  EXPECT_DOUBLE_EQ(folded(log).stands[0].facts.measured_g.value(), 0.5 * 6.0 * 6.0 * 6.0);
+  log.add(EventKind::measured, date_of(2026, 6, 8), "s1").grams = 150.0;
+  EXPECT_DOUBLE_EQ(folded(log).stands[0].facts.measured_g.value(), 150.0);
+  EXPECT_EQ(folded(log).stands[0].facts.measured_on, date_of(2026, 6, 8));
+}
+
+TEST(Fold, KeepsTheStoreOfLots) {
+  Log log;
+  Event& stored = log.add(EventKind::stored, date_of(2026, 7, 1), "s1");
+  stored.grams = 1000.0;
+  stored.text = "best, in damp sand";
+  stored.target = "crate";
+  Event& eaten = log.add(EventKind::eaten, date_of(2026, 7, 8));
+  eaten.target = "crate";
+  eaten.grams = 400.0;
+  ASSERT_EQ(folded(log).store.size(), 1U);
+  EXPECT_EQ(folded(log).store[0].crop, "beet");
+  EXPECT_EQ(folded(log).store[0].place, keep::StorePlace::best);
+  EXPECT_DOUBLE_EQ(folded(log).store[0].grams, 600.0);
+  log.add(EventKind::discarded, date_of(2026, 9, 1)).target = "crate";
+  EXPECT_TRUE(folded(log).store.empty()) << "thrown away without a weight: all of it";
+  EXPECT_EQ(folded(log, date_of(2026, 8, 1)).store.size(), 1U) << "the past is unchanged";
+}
+
+TEST(Fold, RemembersTheLastWateringOfEachBed) {
+  Log log;
+  log.add(EventKind::watered, date_of(2026, 5, 9)).target = "gate";
+  log.add(EventKind::watered, date_of(2026, 5, 3), "s1");
+  EXPECT_EQ(folded(log).watered.at("gate"), date_of(2026, 5, 9));
+}
+
+TEST(Fold, ACorrectionTakesItsTargetAwayEvenFromThePast) {
+  Log log;
+  log.add(EventKind::picked, date_of(2026, 6, 1), "s2").grams = 5000.0;
+  log.add(EventKind::corrected, date_of(2026, 6, 20)).target = "e1";
+  log.add(EventKind::picked, date_of(2026, 6, 1), "s2").grams = 500.0;
+  EXPECT_DOUBLE_EQ(folded(log).picked_g.at("tomato"), 500.0);
+  EXPECT_DOUBLE_EQ(folded(log, date_of(2026, 6, 2)).picked_g.at("tomato"), 500.0);
+}
+
+TEST(Fold, CorrectingACorrectionBringsTheEntryBack) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1");
+  log.add(EventKind::corrected, date_of(2026, 3, 2)).target = "e1";
+  EXPECT_FALSE(folded(log).stands[0].facts.sown);
+  log.add(EventKind::corrected, date_of(2026, 3, 3)).target = "e2";
+  EXPECT_EQ(folded(log).stands[0].facts.sown, date_of(2026, 3, 1));
+}
+
+TEST(Fold, CorrectionsThatPointAtEachOtherDoNotHang) {
+  Log log;
+  log.add(EventKind::corrected, date_of(2026, 3, 2)).target = "e2";
+  log.add(EventKind::corrected, date_of(2026, 3, 2)).target = "e1";
+  EXPECT_EQ(folded(log).stands.size(), 2U);
+}
+
+RC_GTEST_PROP(FoldLaws, TheOrderOfTheListDoesNotMatter, (std::uint64_t seed)) {
+  base::RandomStream random(seed, "tests.book.fold");
+  const GardenDescription garden = testing::random_garden(random);
+  std::vector<Event> log = testing::random_log(random, garden, 40);
+  const base::Date day = date_of(2025, 6, 1);
+  const std::string before = text_of(fold(garden, log, day));
+  for (std::size_t i = log.size(); i > 1; --i)
+    std::swap(log[i - 1], log[random.below(static_cast<std::uint32_t>(i))]);
+  RC_ASSERT(text_of(fold(garden, log, day)) == before);
+}
+
+RC_GTEST_PROP(FoldLaws, EntriesAfterTheDayChangeNothingButByCorrection, (std::uint64_t seed)) {
+  base::RandomStream random(seed, "tests.book.fold");
+  const GardenDescription garden = testing::random_garden(random);
+  const std::vector<Event> log = testing::random_log(random, garden, 40);
+  const base::Date day = date_of(2025, 3, 1);
+  std::vector<Event> known;
+  for (const Event& event : log) {
+    if (event.date <= day || event.kind == EventKind::corrected) known.push_back(event);
+  }
+  RC_ASSERT(text_of(fold(garden, known, day)) == text_of(fold(garden, log, day)));
+}
+
+RC_GTEST_PROP(FoldLaws, ArrivalOrderDoesNotMatterForEntriesOfDifferentDays, (std::uint64_t seed)) {
+  base::RandomStream random(seed, "tests.book.fold");
+  const GardenDescription garden = testing::random_garden(random);
+  std::vector<Event> log = testing::random_log(random, garden, 25);
+  for (std::size_t i = 0; i < log.size(); ++i)
+    log[i].date = date_of(2025, 1, 1) + base::Days{static_cast<int>(i)};
+  log.erase(
+      std::remove_if(log.begin(), log.end(), [](const Event& e) { return e.kind == EventKind::corrected; }),
+      log.end());
+  const std::string before = text_of(fold(garden, log, date_of(2026, 1, 1)));
+  for (std::size_t i = 0; i < log.size(); ++i) log[i].sequence = static_cast<std::int64_t>(log.size() - i);
+  RC_ASSERT(text_of(fold(garden, log, date_of(2026, 1, 1))) == before);
+}
+
+RC_GTEST_PROP(FoldLaws, FoldingTheCheckedLogInPiecesIsFoldingItAtOnce, (std::uint64_t seed)) {
+  base::RandomStream random(seed, "tests.book.fold");
+  const GardenDescription garden = testing::random_garden(random);
+  const std::vector<Event> log = testing::random_log(random, garden, 30);
+  const auto at = static_cast<std::ptrdiff_t>(random.below(31));
+  std::vector<Event> pieces(log.begin() + at, log.end());
+  pieces.insert(pieces.end(), log.begin(), log.begin() + at);
+  pieces.insert(pieces.end(), log.begin(), log.begin() + at);  // the first piece was sent twice
+  const auto checked = check_log(garden, pieces);
+  RC_ASSERT(checked.has_value());
+  RC_ASSERT(checked->size() == log.size());
+  const base::Date day = date_of(2026, 1, 1);
+  RC_ASSERT(text_of(fold(garden, *checked, day)) == text_of(fold(garden, log, day)));
+}
+
+/// Each row: what is wrong, and the field that the problem must name.
+struct BadEvent {
+  const char* name;
+  Event event;
+  const char* field;
+  base::ProblemCode code;
+};
+
+TEST(EventCheck, RefusesWhatCannotBeTrueAndNamesTheField) {
+  const base::Date day = date_of(2026, 5, 1);
+  using base::ProblemCode;
+  const auto event = [day](EventKind kind, const std::string& stand) {
+    return Event{.id = "x", .date = day, .kind = kind, .stand = stand};
+  };
+  std::vector<BadEvent> bad;
+  bad.push_back({"empty id", event(EventKind::sown, "s1"), "id", ProblemCode::out_of_range});
+  bad.back().event.id = "";
+  bad.push_back({"id with a slash", event(EventKind::sown, "s1"), "id", ProblemCode::out_of_range});
+  bad.back().event.id = "a/b";
+  bad.push_back({"long id", event(EventKind::sown, "s1"), "id", ProblemCode::out_of_range});
+  bad.back().event.id = std::string(65, 'a');
+  bad.push_back({"no stand", event(EventKind::sown, ""), "stand", ProblemCode::missing_field});
+  bad.push_back({"unknown stand", event(EventKind::sown, "s9"), "stand", ProblemCode::not_found});
+  bad.push_back({"count missing", event(EventKind::counted, "s1"), "count", ProblemCode::missing_field});
+  bad.push_back({"half a plant", event(EventKind::counted, "s1"), "count", ProblemCode::out_of_range});
+  bad.back().event.count = 1.5;
+  bad.push_back({"negative", event(EventKind::picked, "s1"), "grams", ProblemCode::out_of_range});
+  bad.back().event.grams = -1.0;
+  bad.push_back({"not a number", event(EventKind::picked, "s1"), "grams", ProblemCode::out_of_range});
+  bad.back().event.grams = std::nan("");
+  bad.push_back({"a mountain", event(EventKind::picked, "s1"), "grams", ProblemCode::out_of_range});
+  bad.back().event.grams = 1e9;
+  bad.push_back({"picked nothing", event(EventKind::picked, "s1"), "kind", ProblemCode::missing_field});
+  bad.push_back({"watered nowhere", event(EventKind::watered, ""), "kind", ProblemCode::missing_field});
+  bad.push_back({"unknown bed", event(EventKind::watered, ""), "target", ProblemCode::not_found});
+  bad.back().event.target = "moon";
+  bad.push_back({"unknown lot", event(EventKind::eaten, ""), "target", ProblemCode::not_found});
+  bad.back().event.target = "crate";
+  bad.push_back({"no place of storage", event(EventKind::stored, "s1"), "text", ProblemCode::out_of_range});
+  bad.back().event.grams = 10.0;
+  bad.back().event.text = "attic";
+  bad.push_back({"corrects nothing", event(EventKind::corrected, ""), "target", ProblemCode::not_found});
+  bad.back().event.target = "e77";
+  bad.push_back({"empty note", event(EventKind::noted, ""), "kind", ProblemCode::missing_field});
+  bad.push_back({"not UTF-8", event(EventKind::noted, ""), "text", ProblemCode::syntax});
+  bad.back().event.text = "\xff\xfe";
+  bad.push_back({"another age", event(EventKind::sown, "s1"), "date", ProblemCode::out_of_range});
+  bad.back().event.date = date_of(1066, 10, 14);
+  EventContext context = EventContext::of(two_stands());
+  context.has_event = [](const std::string&) { return false; };
+  for (const BadEvent& row : bad) {
+    const auto checked = check_event(row.event, context);
+    ASSERT_FALSE(checked) << row.name;
+    EXPECT_EQ(checked.error().where.field, row.field) << row.name << ": " << checked.error().what;
+    EXPECT_EQ(checked.error().code, row.code) << row.name << ": " << checked.error().what;
+  }
+}
+
+}  // namespace
+}  // namespace sowtide::book
