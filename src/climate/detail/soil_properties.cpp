@@ -98,46 +98,52 @@ constexpr CoverProperties kLeaves = {
     .source = "as straw, darker: Shen et al. 2018; common practice for the rest",
 };
 constexpr CoverProperties kClearFilm = {
-    .albedo = 0.12,
-    .light_through = 0.8,
-    .conductance_w_m2_k = 20.0,
+    .albedo = 0.18,
+    .light_through = 0.7,
+    .conductance_w_m2_k = 40.0,
     .evaporation = 0.0,
     .transpires = false,
     .source =
-        "Ham, Kluitenberg and Lamont 1993, J. Am. Soc. Hort. Sci. 118:188 (light through up to 0.84); "
-        "contact from memory",
+        "Ham, Kluitenberg and Lamont 1993, J. Am. Soc. Hort. Sci. 118:188 (light through up to 0.84; here "
+        "with dew on it); contact set so that 5 cm gains 4 to 8 K: Lamont 1993, HortTechnology 3:35 (from "
+        "memory)",
 };
 constexpr CoverProperties kBlackFilm = {
     .albedo = 0.05,
     .light_through = 0.01,
-    .conductance_w_m2_k = 15.0,
+    .conductance_w_m2_k = 7.0,
     .evaporation = 0.0,
     .transpires = false,
-    .source = "Ham, Kluitenberg and Lamont 1993 (light through 0.01); contact with the soil from memory",
+    .source =
+        "Ham, Kluitenberg and Lamont 1993 (light through 0.01); contact set so that 5 cm gains about 3 K: "
+        "Lamont 1993, HortTechnology 3:35 (from memory)",
 };
 constexpr ShelterProperties kOpen = {
     .light_through = 1.0,
     .exchange = 1.0,
     .longwave_through = 1.0,
     .rain_through = 1.0,
+    .evaporation = 1.0,
     .vent_above_c = 1000.0,
     .source = "none",
 };
 constexpr ShelterProperties kRowCover = {
-    .light_through = 0.85,
-    .exchange = 0.7,
+    .light_through = 0.88,
+    .exchange = 0.62,
     .longwave_through = 0.7,
     .rain_through = 0.9,
+    .evaporation = 0.75,
     .vent_above_c = 1000.0,
     .source =
-        "set so that bare soil at 10 cm gains about 2 K: Acta Hort. 187:20 (one layer of perforated film: "
-        "+2.5 mean)",
+        "set so that bare soil at 10 cm gains about 2 K in spring: Acta Hort. 187:20 (one layer of "
+        "perforated film: +2.5 mean)",
 };
 constexpr ShelterProperties kColdFrame = {
     .light_through = 0.8,
     .exchange = 0.4,
     .longwave_through = 0.35,
     .rain_through = 0.0,
+    .evaporation = 0.5,
     .vent_above_c = 25.0,
     .source = "single glass over still air, vented; common practice, from memory",
 };

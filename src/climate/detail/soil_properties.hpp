@@ -32,8 +32,8 @@ struct CoverProperties {
   double albedo;              ///< of the outer surface; below 0: that of the soil
   double light_through;       ///< share of sunshine that reaches the soil under it
   double conductance_w_m2_k;  ///< between the outer surface and the soil; 0 marks none (bare)
-  double evaporation;         ///< soil evaporation under it against bare soil
-  bool transpires;            ///< gives off water as the reference grass does
+  double evaporation;  ///< soil evaporation under it against bare soil, and vapour against heat through it
+  bool transpires;     ///< gives off water as the reference grass does
   std::string_view source;
 };
 [[nodiscard]] const CoverProperties& properties_of(SoilCover cover);
@@ -44,6 +44,7 @@ struct ShelterProperties {
   double exchange;          ///< exchange with the outside air against the open, closed
   double longwave_through;  ///< share of the net longwave loss that remains
   double rain_through;
+  double evaporation;   ///< evaporation under it against the open
   double vent_above_c;  ///< opened so that the day under it does not pass this; above 100 never
   std::string_view source;
 };

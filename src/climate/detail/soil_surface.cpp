@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/quantity.hpp"
+#include "climate/vapour.hpp"
+
 namespace sowtide::climate::detail {
 namespace {
 
@@ -18,9 +21,10 @@ constexpr double kSnowMeltMmPerK = 3.0;     // degree-day factor, common practic
 constexpr double kSnowConductivity = 0.25;  // W/m/K
 constexpr double kSnowDensity = 250.0;      // kg/m³
 constexpr double kSnowAlbedo = 0.70;
-constexpr double kFusionJM3 = 334e6;      // of water
-constexpr double kFreezingWindowK = 2.0;  // soil water freezes between 0 and -2 °C
-constexpr double kWallResistance = 0.2;   // m² K/W: 25 mm of timber
+constexpr double kFusionJM3 = 334e6;          // of water
+constexpr double kFreezingWindowK = 2.0;      // soil water freezes between 0 and -2 °C
+constexpr double kPsychrometricKpaK = 0.066;  // at about 100 kPa, FAO-56 eq. 8
+constexpr double kWallResistance = 0.2;       // m² K/W: 25 mm of timber
 constexpr double kWallSun =
     0.6 * 0.4;  // taken up by a wall, and what falls on two walls against level ground
 constexpr double kTrayBottomExchange = 6.0;  // still air under a bench, W/m²/K
@@ -78,12 +82,13 @@ void SoilSurface::take_water(const SurfaceDay& day) {
   const double most_root_mm = 1000.0 * (soil_.field_capacity - soil_.wilting_point) * kRootLayerM;
   const double reducible_mm = most_top_mm - soil_.readily_evaporable_mm;
   const double ready = std::clamp((most_top_mm - top_depletion_mm_) / std::max(1.0, reducible_mm), 0.0, 1.0);
-  const double demand_mm = snow_mm_ > 0.0 ? 0.0 : day.et0_mm * shelter_.light_through;
+  const double demand_mm = snow_mm_ > 0.0 ? 0.0 : day.et0_mm * shelter_.evaporation;
   const double deep_mm = kDeepEvaporation * demand_mm * (1.0 - ready) * cover_.evaporation *
                          (1.0 - root_depletion_mm_ / most_root_mm);
   const double top_mm =
       std::min(most_top_mm - top_depletion_mm_, kBareCoefficient * demand_mm * ready * cover_.evaporation);
   soil_evaporation_mm_ = top_mm + deep_mm;
+  top_wetness_ = snow_mm_ > 0.0 ? 0.0 : ready;
   transpiration_mm_ = 0.0;
   if (cover_.transpires) {
     const double unstressed =
@@ -122,7 +127,21 @@ void SoilSurface::set_exchange(const SurfaceDay& day) {
   light_outer_ = std::max(0.0, (1.0 - albedo) * shelter_.light_through - light_soil_);
   const double per_mm = day.radiation_mj_m2 > 0.0 ? kLatentMjPerMm / day.radiation_mj_m2 : 0.0;
   heat_per_sun_outer_ = per_mm * (covered ? transpiration_mm_ : soil_evaporation_mm_);
-  heat_per_sun_soil_ = covered ? per_mm * soil_evaporation_mm_ : 0.0;
+  heat_per_sun_soil_ = cover_.transpires ? per_mm * soil_evaporation_mm_ : 0.0;
+  vapour_w_m2_ = 0.0;
+  vapour_w_m2_k_ = 0.0;
+  if (covered && !cover_.transpires) set_vapour_through_mulch(mean_c, day.vapour_kpa);
+}
+
+/// Under a mulch it is the mulch, not the sun, that limits evaporation: vapour goes through it as heat does,
+/// by the psychrometer's law, so the soil tends towards the wet bulb and not below.
+void SoilSurface::set_vapour_through_mulch(double mean_c, double vapour_kpa) {
+  const base::Celsius air = base::Celsius::of(mean_c);
+  const double deficit_kpa = std::max(0.0, saturation_vapour_pressure(air).value() - vapour_kpa);
+  const double conductance_w_m2_kpa =
+      cover_.evaporation * top_wetness_ * cover_.conductance_w_m2_k / kPsychrometricKpaK;
+  vapour_w_m2_ = conductance_w_m2_kpa * deficit_kpa;
+  vapour_w_m2_k_ = conductance_w_m2_kpa * saturation_slope_kpa_k(air);
 }
 
 void SoilSurface::set_soil(SoilColumn& column) const {
@@ -152,18 +171,17 @@ void SoilSurface::set_soil(SoilColumn& column) const {
 }
 
 void SoilSurface::begin_day(const SurfaceDay& day, double step_s, SoilColumn& column) {
-  step_s_ = step_s;
   take_water(day);
   set_exchange(day);
   set_soil(column);
-  column.prepare(step_s, through_ * exchange_w_m2_k_);
+  column.prepare(step_s, through_ * exchange_w_m2_k_ + vapour_w_m2_k_);
 }
 
 void SoilSurface::step(const SurfaceStep& step, SoilColumn& column) const {
   const double outer = step.sun_w_m2 * (light_outer_ - heat_per_sun_outer_) - longwave_w_m2_;
-  const double soil = step.sun_w_m2 * (light_soil_ - heat_per_sun_soil_);
+  const double soil = step.sun_w_m2 * (light_soil_ - heat_per_sun_soil_) - vapour_w_m2_;
   SoilSurroundings around;
-  around.surface_c = step.air_c + (soil + through_ * outer) / (through_ * exchange_w_m2_k_);
+  around.surface_c = step.air_c + (soil + through_ * outer) / (through_ * exchange_w_m2_k_ + vapour_w_m2_k_);
   around.side_c = step.air_c + kWallSun * step.sun_w_m2 / exchange_w_m2_k_;
   around.bottom_c = step.air_c;
   column.step(around);

@@ -43,6 +43,7 @@ class SoilSurface {
  private:
   void take_water(const SurfaceDay& day);
   void set_exchange(const SurfaceDay& day);
+  void set_vapour_through_mulch(double mean_c, double vapour_kpa);
   void set_soil(SoilColumn& column) const;
   [[nodiscard]] double soil_albedo() const;
 
@@ -65,7 +66,9 @@ class SoilSurface {
   double light_soil_ = 0.0;          ///< share taken up by the soil under it
   double heat_per_sun_outer_ = 0.0;  ///< evaporation of the outer surface, as share of sunshine
   double heat_per_sun_soil_ = 0.0;
-  double step_s_ = 7200.0;
+  double top_wetness_ = 1.0;
+  double vapour_w_m2_ = 0.0;    ///< heat of evaporation under a mulch with the soil at air temperature
+  double vapour_w_m2_k_ = 0.0;  ///< and its growth as the soil warms
 };
 
 }  // namespace sowtide::climate::detail
