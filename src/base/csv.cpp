@@ -25,20 +25,25 @@ bool same_ignoring_case(std::string_view a, std::string_view b) noexcept {
                     [](char x, char y) { return lower(x) == lower(y); });
 }
 
-/// The most frequent of , ; and tab outside quotes in the first line that is not blank.
+/// The most frequent of tab, ; and , outside quotes in the first line that is not blank. Of two as frequent
+/// it is the one named first: a comma is far more often part of a heading ("rain, mm") than the others.
 char guess_separator(std::string_view text) {
-  constexpr std::array<char, 3> kSeparators{',', ';', '\t'};
+  constexpr std::array<char, 3> kSeparators{'\t', ';', ','};
   std::array<std::size_t, 3> counts{};
   bool quoted = false;
   bool blank = true;
   for (const char c : text) {
     if (c == '"') quoted = !quoted;
     if (quoted) continue;
-    if ((c == '\n' || c == '\r') && !blank) break;
+    if (c == '\n' || c == '\r') {
+      if (!blank) break;
+      counts = {};
+    }
     blank = blank && is_space(c);
     for (std::size_t i = 0; i < kSeparators.size(); ++i) counts[i] += c == kSeparators[i] ? 1U : 0U;
   }
   const auto most = std::max_element(counts.begin(), counts.end());
+  if (blank || *most == 0) return ',';
   return kSeparators[static_cast<std::size_t>(most - counts.begin())];
 }
 

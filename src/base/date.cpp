@@ -1,19 +1,23 @@
 #include "base/date.hpp"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <cassert>
 #include <charconv>
-
-#include <fmt/format.h>
 
 namespace sowtide::base {
 namespace {
 
 constexpr std::array<int, 12> kDaysBeforeMonth{0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
 
-std::chrono::year_month_day civil(Date date) { return std::chrono::year_month_day{date}; }
+std::chrono::year_month_day civil(Date date) {
+  return std::chrono::year_month_day{date};
+}
 
-bool is_leap(int year) { return std::chrono::year{year}.is_leap(); }
+bool is_leap(int year) {
+  return std::chrono::year{year}.is_leap();
+}
 
 /// Reads `length` digits at `at`; -1 when any is not a digit.
 int read_digits(std::string_view text, std::size_t at, std::size_t length) {
@@ -33,10 +37,15 @@ tl::unexpected<Problem> bad_date(std::string_view text, std::string_view form) {
 }  // namespace
 
 Result<Date> make_date(int year, int month, int day) {
-  const std::chrono::year_month_day ymd{std::chrono::year{year}, std::chrono::month{static_cast<unsigned>(month)},
+  // The calendar types keep months and days in a byte, so larger numbers must not reach them.
+  const bool plausible =
+      year >= -32767 && year <= 32767 && month >= 1 && month <= 12 && day >= 1 && day <= 31;
+  const std::chrono::year_month_day ymd{std::chrono::year{year},
+                                        std::chrono::month{static_cast<unsigned>(month)},
                                         std::chrono::day{static_cast<unsigned>(day)}};
-  if (year < -32767 || year > 32767 || month < 1 || day < 1 || !ymd.ok()) {
-    return fail(ProblemCode::out_of_range, fmt::format("{}-{:02}-{:02} is no day of the calendar", year, month, day));
+  if (!plausible || !ymd.ok()) {
+    return fail(ProblemCode::out_of_range,
+                fmt::format("{}-{:02}-{:02} is no day of the calendar", year, month, day));
   }
   return Date{ymd};
 }
@@ -70,32 +79,47 @@ std::string to_iso(Date date) {
   return fmt::format("{:04}-{:02}-{:02}", year_of(date), month_of(date), day_of_month(date));
 }
 
-std::string to_text(MonthDay day) { return fmt::format("{:02}-{:02}", day.month, day.day); }
+std::string to_text(MonthDay day) {
+  return fmt::format("{:02}-{:02}", day.month, day.day);
+}
 
-int year_of(Date date) { return static_cast<int>(civil(date).year()); }
-int month_of(Date date) { return static_cast<int>(static_cast<unsigned>(civil(date).month())); }
-int day_of_month(Date date) { return static_cast<int>(static_cast<unsigned>(civil(date).day())); }
+int year_of(Date date) {
+  return static_cast<int>(civil(date).year());
+}
+int month_of(Date date) {
+  return static_cast<int>(static_cast<unsigned>(civil(date).month()));
+}
+int day_of_month(Date date) {
+  return static_cast<int>(static_cast<unsigned>(civil(date).day()));
+}
 
 int day_of_year(Date date) {
   const Date first{civil(date).year() / std::chrono::January / 1};
   return static_cast<int>((date - first).count()) + 1;
 }
 
-int days_in_year(int year) { return is_leap(year) ? 366 : 365; }
+int days_in_year(int year) {
+  return is_leap(year) ? 366 : 365;
+}
 
 int days_in_month(int year, int month) {
-  const auto last = std::chrono::year{year} / std::chrono::month{static_cast<unsigned>(month)} / std::chrono::last;
+  const auto last =
+      std::chrono::year{year} / std::chrono::month{static_cast<unsigned>(month)} / std::chrono::last;
   return static_cast<int>(static_cast<unsigned>(last.day()));
 }
 
-MonthDay month_day_of(Date date) { return {month_of(date), day_of_month(date)}; }
+MonthDay month_day_of(Date date) {
+  return {month_of(date), day_of_month(date)};
+}
 
 int climatological_day(MonthDay day) {
   const int day_number = (day.month == 2 && day.day == 29) ? 28 : day.day;
   return kDaysBeforeMonth[static_cast<std::size_t>(day.month - 1)] + day_number;
 }
 
-int climatological_day(Date date) { return climatological_day(month_day_of(date)); }
+int climatological_day(Date date) {
+  return climatological_day(month_day_of(date));
+}
 
 MonthDay month_day_of_climatological_day(int index) {
   assert(index >= 1 && index <= 365);

@@ -35,6 +35,7 @@ std::vector<std::string> nearest_names(std::string_view word, const std::vector<
   word = word.substr(0, kLongestWord);
   std::vector<std::pair<std::size_t, std::string>> ranked;
   for (const std::string& name : names) {
+    if (name.size() > kLongestWord) continue;
     const bool holds = !word.empty() && !name.empty() &&
                        (name.find(word) != std::string::npos || word.find(name) != std::string_view::npos);
     const std::size_t edits = edit_distance(word, name);

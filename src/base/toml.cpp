@@ -390,18 +390,20 @@ std::string TomlReader::field(std::string_view key) const {
 const TomlValue* TomlReader::find(std::string_view key) {
   const auto* members = std::get_if<TomlMembers>(&value_->data);
   if (members == nullptr) return nullptr;
+  // Keys that were asked for and are absent are kept too: they are the names to suggest for a misspelt one.
+  read_.emplace(key);
   const auto found =
       std::find_if(members->begin(), members->end(), [key](const auto& m) { return m.first == key; });
-  if (found == members->end()) return nullptr;
-  read_.emplace(key);
-  return &found->second;
+  return found == members->end() ? nullptr : &found->second;
 }
 
 const TomlValue* TomlReader::require(std::string_view key) {
   const TomlValue* value = find(key);
   if (value != nullptr || problem_) return value;
   std::vector<std::string> unread;
+  constexpr std::size_t kMostUnread = 100;  // a table of hostile size is not searched through
   for (std::string& name : keys()) {
+    if (unread.size() == kMostUnread) break;
     if (!read_.contains(name)) unread.push_back(std::move(name));
   }
   // A field of nearly this name is most likely this one in another unit or spelling.
