@@ -198,7 +198,7 @@ TEST(BuiltInLibrary, EveryCropIsSound) {
         crop, 0.5 * (crop.germination.cardinal.optimum_low_c + crop.germination.cardinal.optimum_high_c),
         crop.germination.depth_mm);
     ASSERT_TRUE(up.has_value());
-    EXPECT_GT(up->days.p50, 1.0);
+    EXPECT_GT(up->soil_days.p50, 1.0);
     EXPECT_LT(up->soil_days.p90, 60.0);
     double most = 0.0;
     for (const TemperaturePoint& point : crop.germination.final_fraction) most = std::max(most, point.value);

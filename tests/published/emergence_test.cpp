@@ -45,7 +45,7 @@ TEST(HarringtonMinges1954, MedianErrorOfEveryRowIsAtMostFifteenPercent) {
     ASSERT_TRUE(made.has_value()) << row.cells[0] << " " << *temp_c;
     errors[row.cells[0]].push_back(std::abs(made->days.p50 / *days - 1.0));
   }
-  ASSERT_GE(errors.size(), 6U);
+  ASSERT_EQ(errors.size(), 16U);
   std::vector<double> all;
   for (const auto& [crop, of_crop] : errors) {
     EXPECT_LE(median(of_crop), 0.15) << crop;
@@ -72,7 +72,7 @@ TEST(HarringtonMinges1954, ColdCellsWithoutGerminationStayEmpty) {
           << " %";
     }
   }
-  EXPECT_GE(checked, 4);
+  EXPECT_GE(checked, 10);
 }
 
 /// J. F. Bierhuizen and W. A. Wagenvoort 1974: days from soil = S / (T - Tmin). Where our figures are theirs
@@ -98,7 +98,7 @@ TEST(BierhuizenWagenvoort1974, DaysFromSoilAgree) {
       ++compared;
     }
   }
-  EXPECT_GE(compared, 20);
+  EXPECT_EQ(compared, 44);
 }
 
 /// Beet of the trade (common practice, no source): sown 13 mm deep above 18 °C it shows after 5 to 15 days;
