@@ -35,8 +35,8 @@ std::string bed_name(const book::GardenDescription& garden, const std::string& i
 std::string what_text(const crop::CropLibrary& library, const book::GardenDescription& garden,
                       const stand::StandPlan& plan) {
   std::string text = crop_name(library, plan.crop);
-  if (!plan.variety.empty()) text += " " + variety_name(garden, plan.variety);
-  return text;
+  if (plan.variety.empty()) return text;
+  return fmt::format("{} {}", text, variety_name(garden, plan.variety));
 }
 
 std::string stretch_text(const book::GardenDescription& garden, const stand::StandPlan& plan) {
@@ -57,7 +57,7 @@ std::string how_text(const stand::StandPlan& plan, const book::GardenDescription
 std::string set_text(const stand::StandPlan& plan, Units units) {
   std::string text = fmt::format("{}", plan.clumps);
   if (plan.plants_per_clump > 1.05) text += fmt::format(" x {:.1f}", plan.plants_per_clump);
-  return text + " at " + spacing_text(plan.spacing_mm, units);
+  return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
 std::string wants_table(const plan::Plan& plan, const book::GardenDescription& garden,
@@ -72,7 +72,7 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     if (wanted == plan.wanted_g.end()) continue;
     const auto found = plan.supplied_g.find(want.id);
     const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
-    const std::string name = want.crop.empty() ? "any " + want.group : crop_name(library, want.crop);
+    const std::string name = want.crop.empty() ? fmt::format("any {}", want.group) : crop_name(library, want.crop);
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
@@ -104,7 +104,7 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
                                  what_text(*season.library, season.garden, state.plan),
                                  stretch_text(season.garden, state.plan), set_text(state.plan, units),
                                  percent_text(outlook.success),
-                                 outlook.limits.empty() ? "" : "; limited by " + outlook.limits);
+                                 outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
     const auto day = [&](base::Date date) {
@@ -161,7 +161,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
                how_text(*stand, garden), set_text(*stand, units), stretch_text(garden, *stand)});
   }
   text += table.text() + "\n" + wants_table(plan, garden, library);
-  for (const std::string& note : plan.notes) text += "\n- " + note;
+  for (const std::string& note : plan.notes) text += fmt::format("\n- {}", note);
   return plan.notes.empty() ? text : text + "\n";
 }
 
@@ -194,7 +194,7 @@ std::string worklist_text(const Season& season, const std::vector<Task>& tasks, 
                                  base::to_iso(season.today), days);
   if (tasks.empty()) return text + empty_worklist_text(season, days);
   for (const Task& task : tasks) {
-    const std::string what = task.variety.empty() ? task.crop_name : task.crop_name + " " + task.variety;
+    const std::string what = task.variety.empty() ? task.crop_name : fmt::format("{} {}", task.crop_name, task.variety);
     text += fmt::format("{:<16} {}{}  {}\n", task.kind, what, task.stand.empty() ? "" : " (" + task.stand + ")", task.place);
     text += fmt::format("                 {}\n", task.amount);
     text += fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
