@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 export const program = process.env.SOWTIDE ?? join(root, 'build', 'release', 'sowtide');
 const requireFromWeb = createRequire(join(root, 'web', 'package.json'));
-export const seattle = join(dirname(requireFromWeb.resolve('vega-datasets/package.json')), 'data', 'seattle-weather.csv');
+export const seattle = join(root, 'web', 'node_modules', 'vega-datasets', 'data', 'seattle-weather.csv');
 export const bothCities = join(dirname(seattle), 'weather.csv');
 
 /** Runs `sowtide …args`; never throws on a bad exit. */
