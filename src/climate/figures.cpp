@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "climate/detail/figure_reader.hpp"
+#include "climate/risk_figures.hpp"
 
 namespace sowtide::climate {
 namespace {
@@ -216,7 +217,7 @@ constexpr std::array<std::pair<std::string_view, Explainer>, 12> kExplainers{{
 const std::vector<FigureDescription>& climate_figures() {
   static const std::vector<FigureDescription> kFigures = [] {
     std::vector<FigureDescription> all = sun_figures();
-    for (auto* part : {evapotranspiration_figures, thermal_figures, soil_figures}) {
+    for (auto* part : {evapotranspiration_figures, thermal_figures, soil_figures, risk_figures}) {
       for (FigureDescription& figure : part()) all.push_back(std::move(figure));
     }
     return all;
@@ -233,6 +234,7 @@ const FigureDescription& detail::described(std::string_view name) {
 base::Result<base::Explanation> climate_figure(std::string_view name, const base::FigureInputs& inputs,
                                                const WeatherRecord* weather) {
   if (name == "soil-temperature") return explain_soil_temperature(inputs, weather);
+  if (name == "frost-dates") return explain_frost_dates(inputs, weather);
   for (const auto& [known, explain] : kExplainers) {
     if (known == name) return explain(inputs);
   }

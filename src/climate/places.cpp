@@ -1,0 +1,214 @@
+#include "climate/places.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cctype>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+#include "base/csv.hpp"
+#include "climate/detail/places_data.hpp"
+
+namespace sowtide::climate {
+namespace {
+
+constexpr std::array<std::string_view, 12> kMonths = {"jan", "feb", "mar", "apr", "may", "jun",
+                                                      "jul", "aug", "sep", "oct", "nov", "dec"};
+/// Days with at least 1 mm over days with at least 0.01 in.
+constexpr double kOneMillimetreShare = 0.77;
+
+/// The table is ours and checked by a test, so a cell that is not there or not a number is a defect.
+class PlaceRow {
+ public:
+  PlaceRow(const base::CsvTable& table, const base::CsvRow& row) : table_(table), row_(row) {}
+
+  [[nodiscard]] const std::string& text(std::string_view column) const {
+    const auto index = table_.column(column);
+    assert(index);
+    return row_.cells[*index];
+  }
+  [[nodiscard]] double number(std::string_view column) const { return base::parse_number(text(column)).value(); }
+  [[nodiscard]] std::array<double, 12> months(std::string_view prefix) const {
+    std::array<double, 12> values{};
+    for (std::size_t m = 0; m < values.size(); ++m) values[m] = number(fmt::format("{}_{}", prefix, kMonths[m]));
+    return values;
+  }
+
+ private:
+  const base::CsvTable& table_;
+  const base::CsvRow& row_;
+};
+
+BuiltInPlace read_row(const PlaceRow& row) {
+  BuiltInPlace built;
+  built.country = row.text("country");
+  built.elevation_from_memory = row.text("elevation_from") == "memory";
+  built.place.site = {row.text("name"), row.number("lat"), row.number("lon"), row.number("elevation_m")};
+  MonthlyNormals& normals = built.place.normals;
+  normals.tmax_c = row.months("tmax_c");
+  normals.tmin_c = row.months("tmin_c");
+  normals.precip_mm = row.months("precip_mm");
+  normals.source = row.text("source") + ", " + row.text("period");
+  if (!row.text("wet_day_mm").empty()) {
+    normals.wet_days = row.months("wet_days");
+    const double factor = row.number("wet_day_mm") < 1.0 ? kOneMillimetreShare : 1.0;
+    for (double& days : *normals.wet_days) days *= factor;
+  }
+  return built;
+}
+
+/// Letters and digits in lower case, all else as single blanks: "Ayr, QLD" and "ayr qld" are the same.
+std::string plain(std::string_view text) {
+  std::string result;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (std::isalnum(byte) != 0 || byte >= 0x80U) {
+      result += static_cast<char>(std::tolower(byte));
+    } else if (!result.empty() && result.back() != ' ') {
+      result += ' ';
+    }
+  }
+  while (!result.empty() && result.back() == ' ') result.pop_back();
+  return result;
+}
+
+std::string full_name(const BuiltInPlace& built) { return built.place.site.name + ", " + built.country; }
+
+/// Number of letters to put in, take out or change.
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    std::size_t corner = row[0];
+    row[0] = i + 1;
+    for (std::size_t j = 0; j < b.size(); ++j) {
+      const std::size_t changed = corner + (a[i] == b[j] ? 0 : 1);
+      corner = row[j + 1];
+      row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
+    }
+  }
+  return row.back();
+}
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : "; ") + name;
+  return text;
+}
+
+std::vector<std::string> most_alike(const std::string& wanted) {
+  constexpr std::size_t kShown = 3;
+  std::vector<std::pair<std::size_t, std::string>> ranked;
+  for (const BuiltInPlace& built : built_in_places()) {
+    const std::string name = plain(built.place.site.name);
+    ranked.emplace_back(edit_distance(wanted, name.substr(0, std::max(wanted.size(), std::size_t{3}))), full_name(built));
+  }
+  std::sort(ranked.begin(), ranked.end());
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < kShown; ++i) names.push_back(ranked[i].second);
+  return names;
+}
+
+}  // namespace
+
+const std::vector<BuiltInPlace>& built_in_places() {
+  static const std::vector<BuiltInPlace> kPlaces = [] {
+    const base::CsvTable table = base::parse_csv(detail::kPlacesCsv, "data/places.csv").value();
+    std::vector<BuiltInPlace> places;
+    for (const base::CsvRow& row : table.rows) places.push_back(read_row(PlaceRow(table, row)));
+    return places;
+  }();
+  return kPlaces;
+}
+
+base::Result<PlaceNormals> find_place(std::string_view name) {
+  const std::string wanted = plain(name);
+  std::vector<const BuiltInPlace*> beginning;
+  for (const BuiltInPlace& built : built_in_places()) {
+    if (plain(built.place.site.name) == wanted || plain(full_name(built)) == wanted) return built.place;
+    if (!wanted.empty() && plain(full_name(built)).starts_with(wanted)) beginning.push_back(&built);
+  }
+  if (beginning.size() == 1) return beginning.front()->place;
+  base::Place where;
+  where.field = "place";
+  if (beginning.empty()) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("no built-in place is called \"{}\"", name), where,
+                      "Nearest in spelling: " + joined(most_alike(wanted)) + ". Or give a place file.");
+  }
+  std::vector<std::string> names;
+  for (const BuiltInPlace* built : beginning) names.push_back(full_name(*built));
+  return base::fail(base::ProblemCode::ambiguous,
+                    fmt::format("\"{}\" could be {} of the built-in places", name, beginning.size()), where,
+                    "Give one of: " + joined(names) + ".");
+}
+
+double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg, double longitude_b_deg) {
+  constexpr double kEarthRadiusKm = 6371.0;
+  constexpr double kRadians = std::numbers::pi / 180.0;
+  const double half_latitude = 0.5 * (latitude_b_deg - latitude_a_deg) * kRadians;
+  const double half_longitude = 0.5 * (longitude_b_deg - longitude_a_deg) * kRadians;
+  const double a = std::sin(half_latitude) * std::sin(half_latitude) +
+                   std::cos(latitude_a_deg * kRadians) * std::cos(latitude_b_deg * kRadians) *
+                       std::sin(half_longitude) * std::sin(half_longitude);
+  return 2.0 * kEarthRadiusKm * std::asin(std::min(1.0, std::sqrt(a)));
+}
+
+namespace {
+
+std::string warning_text(const NearestPlace& nearest) {
+  constexpr double kFarKm = 100.0;
+  constexpr double kElsewhereKm = 500.0;
+  std::string text =
+      fmt::format("The nearest built-in station is {}, {:.0f} km away", nearest.station, nearest.distance_km);
+  const double higher = nearest.elevation_difference_m;
+  if (std::abs(higher) >= 1.0) {
+    text += fmt::format(" and {:.0f} m {} than this spot; its temperatures were {} by {:.1f} °C for that",
+                        std::abs(higher), higher > 0.0 ? "lower" : "higher", higher > 0.0 ? "lowered" : "raised",
+                        std::abs(nearest.temperature_shift_k));
+  }
+  text += ".";
+  if (nearest.distance_km >= kElsewhereKm) {
+    text += " That is another climate: look for normals or a weather record of your own.";
+  } else if (nearest.distance_km >= kFarKm) {
+    text += " Over such a distance coasts and hills make other climates: a record from nearer by is better.";
+  }
+  return text;
+}
+
+}  // namespace
+
+NearestPlace nearest_place(double latitude_deg, double longitude_deg, double elevation_m) {
+  constexpr double kKmPerMetre = 0.1;
+  const bool height_known = !std::isnan(elevation_m);
+  const auto& places = built_in_places();
+  const auto apart = [&](const BuiltInPlace& built) {
+    const Site& site = built.place.site;
+    const double height = height_known ? kKmPerMetre * std::abs(elevation_m - site.elevation_m) : 0.0;
+    return distance_km(latitude_deg, longitude_deg, site.latitude_deg, site.longitude_deg) + height;
+  };
+  const auto best = std::min_element(places.begin(), places.end(), [&](const BuiltInPlace& a, const BuiltInPlace& b) {
+    return apart(a) < apart(b);
+  });
+  NearestPlace nearest;
+  nearest.place = best->place;
+  nearest.station = full_name(*best);
+  const Site& station = best->place.site;
+  nearest.distance_km = distance_km(latitude_deg, longitude_deg, station.latitude_deg, station.longitude_deg);
+  nearest.elevation_difference_m = height_known ? elevation_m - station.elevation_m : 0.0;
+  nearest.temperature_shift_k = -kStandardLapseKPerKm * nearest.elevation_difference_m / 1000.0;
+  for (std::size_t m = 0; m < 12; ++m) {
+    nearest.place.normals.tmax_c[m] += nearest.temperature_shift_k;
+    nearest.place.normals.tmin_c[m] += nearest.temperature_shift_k;
+  }
+  nearest.place.site = {"near " + station.name, latitude_deg, longitude_deg,
+                        height_known ? elevation_m : station.elevation_m};
+  nearest.warning = warning_text(nearest);
+  nearest.place.normals.source += "; station " + nearest.station;
+  return nearest;
+}
+
+}  // namespace sowtide::climate
