@@ -70,7 +70,7 @@ describe('figure', () => {
   it('works every example of its own list', () => {
     for (const figure of mustJson('figure-list', 'figure', '--list').figures) {
       if (figure.example.includes('FILE') || /weather=/.test(figure.example)) continue;
-      const answer = mustJson('figure', 'figure', figure.name, ...figure.example.split(' '));
+      const answer = mustJson('figure', 'figure', figure.name, ...figure.example.match(/(?:[^\s"]|"[^"]*")+/g).map((word) => word.replaceAll('"', '')));
       assert.ok(answer.source.length > 0, `${figure.name} names no source`);
       assert.ok(answer.working.length > 0, `${figure.name} shows no working`);
     }
