@@ -10,9 +10,12 @@
 #include "book/garden_file.hpp"
 #include "crop/crop.hpp"
 #include "desk/json.hpp"
+#include "desk/planning.hpp"
 #include "desk/season.hpp"
 #include "desk/worklist.hpp"
 #include "serve/assets.hpp"
+#include "serve/detail/plan_job.hpp"
+#include "serve/detail/stand_move.hpp"
 #include "serve/http_server.hpp"
 
 namespace sowtide::serve {
@@ -32,6 +35,15 @@ base::Date system_today() {
   ::localtime_r(&now, &local);
   constexpr int kTmYearBase = 1900;
   return base::date_of(local.tm_year + kTmYearBase, local.tm_mon + 1, local.tm_mday);
+}
+
+base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id) {
+  for (const book::StandState& state : season.state.stands) {
+    if (state.plan.id == id) return desk::outlook_json(season, id);
+  }
+  return base::fail(ProblemCode::not_found, "there is no stand " + id + " in this garden",
+                    {.file = {}, .line = 0, .column = 0, .field = "stand"},
+                    "GET /api/outlook lists all stands.");
 }
 
 /// The garden as the server knows it. All but `seen_revision` belongs to the server's worker thread.
@@ -66,6 +78,40 @@ class GardenDesk {
     return {.body = desk::events_json(*events), .headers = {}};
   }
 
+  /// The outlook of one stand as it would be after a move; nothing is written.
+  Response try_move(const std::string& id, const std::string& body) {
+    auto moved = read_move(id, body);
+    if (!moved) return problem_response(moved.error());
+    // Only this stand is of interest, so only it is computed.
+    book::GardenDescription garden = season_->garden;
+    garden.stands = {*moved};
+    auto events = file_.events();
+    if (!events) return problem_response(events.error());
+    std::erase_if(*events, [&id](const book::Event& event) { return event.stand != id; });
+    const auto season =
+        desk::make_season(crop::built_in_library(), std::move(garden), *events, season_->today);
+    if (!season) return problem_response(season.error());
+    return {.body = desk::outlook_json(*season, id), .headers = {{"Cache-Control", "no-store"}}};
+  }
+
+  /// Moves a stand for good, and answers with its outlook.
+  Response move(const std::string& id, const std::string& body) {
+    const auto moved = read_move(id, body);
+    if (!moved) return problem_response(moved.error());
+    if (const auto kept = file_.update_stand(*moved); !kept) return problem_response(kept.error());
+    return answer("outlook/" + id, [&id](const desk::Season& season) { return stand_answer(season, id); });
+  }
+
+  /// What the planner needs, as values of its own.
+  base::Result<detail::PlanInput> plan_input() {
+    if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
+    auto events = file_.events();
+    if (!events) return tl::unexpected(events.error());
+    return detail::PlanInput{season_->garden, std::move(*events), season_->today};
+  }
+
+  base::Result<void> keep_plan(const plan::Plan& plan) { return file_.set_planned_stands(plan.stands); }
+
   Response append(const std::string& body) {
     const auto events = desk::parse_events_json(body);
     if (!events) return problem_response(events.error());
@@ -78,6 +124,11 @@ class GardenDesk {
   }
 
  private:
+  base::Result<stand::StandPlan> read_move(const std::string& id, const std::string& body) {
+    if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
+    return detail::moved_stand(*season_, id, body);
+  }
+
   /// Makes the season anew when the garden or the day changed.
   base::Result<void> refresh() {
     const auto revision = file_.revision();
@@ -104,16 +155,7 @@ class GardenDesk {
   std::atomic<std::int64_t> seen_revision_{0};
 };
 
-base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id) {
-  for (const book::StandState& state : season.state.stands) {
-    if (state.plan.id == id) return desk::outlook_json(season, id);
-  }
-  return base::fail(ProblemCode::not_found, "there is no stand " + id + " in this garden",
-                    {.file = {}, .line = 0, .column = 0, .field = "stand"},
-                    "GET /api/outlook lists all stands.");
-}
-
-void add_routes(HttpServer& server, GardenDesk& garden) {
+void add_routes(HttpServer& server, GardenDesk& garden, detail::PlanJob& plans) {
   const auto tell_changes = [&server, &garden] {
     if (garden.look_for_change())
       server.publish(kChanges, kRevisionEvent, std::to_string(garden.seen_revision()));
@@ -140,11 +182,44 @@ void add_routes(HttpServer& server, GardenDesk& garden) {
     tell_changes();
     return response;
   });
+  server.route("POST", "/api/stands/{stand}/try", [&garden](const Request& request) {
+    return garden.try_move(request.captured.at("stand"), request.body);
+  });
+  server.route("PUT", "/api/stands/{stand}", [&garden, tell_changes](const Request& request) {
+    Response response = garden.move(request.captured.at("stand"), request.body);
+    tell_changes();
+    return response;
+  });
+  server.route("GET", "/api/plan", [&plans](const Request&) {
+    const auto plan = plans.last_plan();
+    return plan ? Response{.body = desk::plan_json(*plan), .headers = {}} : problem_response(plan.error());
+  });
+  server.route("POST", "/api/plan", [&garden, &plans](const Request& request) {
+    const auto options = detail::read_plan_options(request.body);
+    if (!options) return problem_response(options.error());
+    auto input = garden.plan_input();
+    if (!input) return problem_response(input.error());
+    if (auto started = plans.start(std::move(*input), *options); !started)
+      return problem_response(started.error());
+    return Response{
+        .status = 202, .body = R"({"state":"working"})", .headers = {{"Cache-Control", "no-store"}}};
+  });
+  server.route("DELETE", "/api/plan", [&plans](const Request&) {
+    plans.cancel();
+    return Response{.body = R"({"state":"stopping"})", .headers = {{"Cache-Control", "no-store"}}};
+  });
   server.event_stream(kChanges, [&garden] {
     return std::pair<std::string, std::string>{kRevisionEvent, std::to_string(garden.seen_revision())};
   });
   // The command line may write to the same file while this serves it.
-  server.on_tick(tell_changes);
+  server.on_tick([&server, &garden, &plans, tell_changes] {
+    if (const auto finished = plans.take_finished()) {
+      const base::Result<void> kept =
+          *finished ? garden.keep_plan(**finished) : tl::unexpected(finished->error());
+      server.publish(kChanges, "plan", detail::plan_end_json(kept));
+    }
+    tell_changes();
+  });
 }
 
 }  // namespace
@@ -165,11 +240,14 @@ base::Result<void> serve(const ServeOptions& options, const std::function<void(s
   GardenDesk garden(std::move(*file), options.today);
   garden.look_for_change();
   HttpServer server({.port = options.port});
+  detail::PlanJob plans(
+      [&server](const std::string& progress) { server.publish(kChanges, "plan", progress); });
   server.assets(std::move(*assets));
-  add_routes(server, garden);
+  add_routes(server, garden, plans);
   if (auto started = server.start(); !started) return started;
   on_ready(server.port());
   while (!stop) std::this_thread::sleep_for(kLookAtStop);
+  plans.cancel();
   server.stop();
   return {};
 }

@@ -365,7 +365,7 @@ struct HttpServer::Impl {
     // The library has read the length as a number already; longer texts are larger than any limit.
     if (!length.empty() && (length.size() > 12 || std::stoull(length) > options.body_limit_bytes))
       return body_too_large();
-    if (!writes(request.method)) return std::nullopt;
+    if (!writes(request.method) || request.method == "DELETE") return std::nullopt;
     if (detail::media_type(request.header("content-type")) != "application/json") {
       return problem_response(MHD_HTTP_UNSUPPORTED_MEDIA_TYPE,
                               usage("the body must be JSON", "Send Content-Type: application/json."));

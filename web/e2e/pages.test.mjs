@@ -7,7 +7,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const kReadySelector = { season: '[data-key]', today: 'h1', table: 'h1', stand: 'dl' };
+const kReadySelector = { season: '[data-key]', today: 'h1', table: 'h1', plan: 'h1', stand: 'dl' };
 
 let server, browser, standId;
 before(async () => {
@@ -44,7 +44,7 @@ const violationsOf = async (page) => {
 for (const width of kWidths) {
   for (const colorScheme of ['light', 'dark']) {
     describe(`at ${width} px, ${colorScheme}`, () => {
-      for (const name of ['season', 'today', 'table', 'stand']) {
+      for (const name of ['season', 'today', 'table', 'plan', 'stand']) {
         it(`${name} page is accessible, quiet and no wider than the screen`, async () => {
           const { page, faults, context } = await openPage(browser, server.url, {
             viewport: { width, height: 800 },
@@ -91,7 +91,7 @@ describe('on a phone', () => {
       viewport: { width: 360, height: 740 },
       hasTouch: true,
     });
-    for (const name of ['season', 'today', 'table', 'stand']) {
+    for (const name of ['season', 'today', 'table', 'plan', 'stand']) {
       await visit(page, name);
       const small = await page.evaluate(() =>
         [...document.querySelectorAll('button, summary, main a, nav a')]

@@ -23,6 +23,26 @@ async function openSeason(options = {}) {
   return opened;
 }
 
+const standNow = async (id) => (await (await fetch(`${server.url}/api/outlook/${id}`)).json()).stands[0];
+const nextDay = (text) => new Date(Date.parse(text) + 86_400_000).toISOString().slice(0, 10);
+
+/** A planned stand with nothing after it in its stretch, so that a later day is surely free. */
+async function movable() {
+  const { stands: all } = await (await fetch(`${server.url}/api/outlook`)).json();
+  return all.find(
+    (stand) =>
+      stand.state === 'planned' &&
+      !all.some(
+        (other) =>
+          other.id !== stand.id &&
+          other.bed === stand.bed &&
+          other.from_m < stand.to_m &&
+          stand.from_m < other.to_m &&
+          other.sow >= stand.sow,
+      ),
+  );
+}
+
 describe('season sheet', () => {
   it('draws one shape for each stand in a bed and each stay in a tray, all named', async () => {
     const { page, context } = await openSeason();
@@ -182,6 +202,77 @@ describe('season sheet', () => {
         .evaluate(() => document.querySelector('.axis').textContent),
       /Mai/,
     );
+    await context.close();
+  });
+
+  it('moves a planned stand by the keys and takes it back', async (test) => {
+    const { page, faults, context } = await openSeason();
+    const stand = await movable();
+    if (!stand) return test.skip('nothing planned in this garden can be moved a day');
+    await page.locator(`[data-key="bed-${stand.id}"]`).focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.getByRole('button', { name: 'Undo the move' }).waitFor();
+    assert.equal((await standNow(stand.id)).sow, nextDay(stand.sow));
+    await page.getByRole('button', { name: 'Undo the move' }).click();
+    await page.getByRole('button', { name: 'Undo the move' }).waitFor({ state: 'detached' });
+    assert.equal((await standNow(stand.id)).sow, stand.sow);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('moves a planned stand by dragging it in time', async (test) => {
+    const { page, faults, context } = await openSeason();
+    const stand = await movable();
+    if (!stand) return test.skip('nothing planned in this garden can be moved a day');
+    await page.getByRole('button', { name: 'Month', exact: true }).click();
+    const shape = page.locator(`[data-key="bed-${stand.id}"]`);
+    await shape.focus();
+    await shape.scrollIntoViewIfNeeded();
+    await page.evaluate(async (id) => {
+      const scroll = document.querySelector('.scroll');
+      const each = document.querySelector(`[data-key="bed-${id}"]`);
+      scroll.scrollLeft = Number(each.getAttribute('x')) - 150;
+      scroll.scrollTop = Number(each.getAttribute('y')) - 60;
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    }, stand.id);
+    const pixelsPerDay = await page.evaluate(
+      () => document.querySelector('svg.plot').getBoundingClientRect().width,
+    );
+    const box = await shape.boundingBox();
+    const x = box.x + 30;
+    const y = box.y + Math.min(10, box.height / 2);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 20, y, { steps: 3 });
+    await page.mouse.move(x + 60, y, { steps: 5 });
+    assert.equal(await page.locator('rect.ghost').count(), 1);
+    await page.mouse.up();
+    assert.ok(pixelsPerDay > 0);
+    await page.waitForFunction(
+      () =>
+        document.body.textContent.includes('was moved') ||
+        document.body.textContent.includes('No room there'),
+    );
+    const now = await standNow(stand.id);
+    if (await page.getByRole('button', { name: 'Undo the move' }).count()) {
+      assert.ok(now.sow > stand.sow, `${stand.sow} -> ${now.sow}`);
+      await page.getByRole('button', { name: 'Undo the move' }).click();
+      await page.getByRole('button', { name: 'Undo the move' }).waitFor({ state: 'detached' });
+    }
+    assert.equal((await standNow(stand.id)).sow, stand.sow);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('does not move what has been sown', async () => {
+    const { page, context } = await openSeason();
+    const sown = stands.find((stand) => stand.state !== 'planned' && stand.state !== 'finished');
+    if (!sown) return context.close();
+    await page.locator(`[data-key="bed-${sown.id}"]`).focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.waitForTimeout(300);
+    assert.equal((await standNow(sown.id)).sow, sown.sow);
+    assert.equal(await page.getByRole('button', { name: 'A week later' }).count(), 0);
     await context.close();
   });
 });

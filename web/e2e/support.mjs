@@ -18,12 +18,11 @@ const kArgs = [
   '--disable-sync',
 ];
 
-export const kPages = ['#/season', '#/today', '#/table', '#/stand/'];
 export const kWidths = [1280, 360];
 
 /** Starts the real program on a garden file; resolves once it says where it listens. */
 export function startProgram(binary, garden, today) {
-  const child = spawn(binary, ['serve', garden, '--port', '0', '--today', today], {
+  const child = spawn(binary, ['serve', garden, '--port', '0', '--date', today], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   return new Promise((resolve, reject) => {
@@ -68,6 +67,8 @@ export async function openPage(browser, url, options = {}) {
     locale: 'en-GB',
     ...options,
   });
+  // A loaded machine draws slowly; what is tested here is what comes, not how soon.
+  context.setDefaultTimeout(120_000);
   const page = await context.newPage();
   const faults = [];
   page.on('pageerror', (error) => faults.push(`error: ${error.message}`));

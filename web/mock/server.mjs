@@ -46,18 +46,52 @@ async function sendFile(response, path) {
   }
 }
 
+const kDayMs = 86_400_000;
+const shiftDay = (text, days) =>
+  text ? new Date(Date.parse(text) + days * kDayMs).toISOString().slice(0, 10) : text;
+
+/** The stand with all its days shifted as far as its sowing: made up, as everything here. */
+function movedStand(stand, move) {
+  const days = (Date.parse(move.sow ?? stand.sow) - Date.parse(stand.sow)) / kDayMs;
+  const shifted = (text) => shiftDay(text, days);
+  return {
+    ...stand,
+    ...move,
+    events: stand.events.map((event) => ({
+      ...event,
+      p10: shifted(event.p10),
+      p50: shifted(event.p50),
+      p90: shifted(event.p90),
+    })),
+    weeks: stand.weeks.map((week) => ({ ...week, week_start: shifted(week.week_start) })),
+    ready_daily: { ...stand.ready_daily, first: shifted(stand.ready_daily.first) },
+    fan: { ...stand.fan, first: shifted(stand.fan.first) },
+  };
+}
+
+function readBody(request, call) {
+  const chunks = [];
+  request.on('data', (chunk) => chunks.push(chunk));
+  request.on('end', () => call(JSON.parse(Buffer.concat(chunks).toString())));
+}
+
 const withoutFan = ({ fan, facts, ...rest }) => rest;
 
 export function startMock(name = 'season', port = 0) {
   const { today, garden, stands, tasks } = makeFixture(name);
   const events = [];
   const listeners = new Set();
+  let revision = 0;
+  const tellAll = () => {
+    revision += 1;
+    for (const listener of listeners) listener.write(`event: revision\ndata: ${revision}\n\n`);
+  };
   const outlook = (list) => ({ garden: garden.name, today, stands: list });
   const addEvents = (list) => {
     const fresh = list.filter((event) => !events.some((known) => known.id === event.id));
     events.push(...fresh);
-    for (const listener of listeners) listener.write(`event: revision\ndata: ${events.length}\n\n`);
-    return { added: fresh.length, revision: events.length };
+    tellAll();
+    return { added: fresh.length, revision };
   };
   const undone = () =>
     new Set(events.filter((event) => event.kind === 'corrected').map((event) => event.target));
@@ -77,18 +111,33 @@ export function startMock(name = 'season', port = 0) {
     }
     if (pathname === '/api/today')
       return sendJson(response, { today, tasks: tasks.filter((task) => !isDone(task)) });
+    const moving = /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);
+    if (moving) {
+      const at = stands.findIndex((stand) => stand.id === moving[1]);
+      return readBody(request, (move) => {
+        const stand = movedStand(stands[at], move);
+        if (!moving[2]) {
+          stands[at] = stand;
+          tellAll();
+        }
+        sendJson(response, outlook([stand]));
+      });
+    }
+    if (pathname === '/api/plan') {
+      const what = 'no plan is made by the stand-in';
+      return sendJson(response, { error: { code: 'not-found', what, remedy: '' } }, 404);
+    }
     if (pathname === '/api/changes') {
       response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
-      response.write(`event: revision\ndata: ${events.length}\n\n`);
+      response.write(`event: revision
+data: ${revision}
+
+`);
       listeners.add(response);
       return request.on('close', () => listeners.delete(response));
     }
     if (pathname === '/api/events' && request.method === 'POST') {
-      const chunks = [];
-      request.on('data', (chunk) => chunks.push(chunk));
-      return request.on('end', () =>
-        sendJson(response, addEvents(JSON.parse(Buffer.concat(chunks).toString()))),
-      );
+      return readBody(request, (list) => sendJson(response, addEvents(list)));
     }
     if (pathname === '/api/events') return sendJson(response, events);
     return sendFile(response, pathname);

@@ -1,6 +1,15 @@
 // The only place that asks the server for anything.
 
-import type { GardenAnswer, GardenEvent, OutlookAnswer, ProblemAnswer, WorklistAnswer } from './types';
+import type { Move } from '../domain/moves';
+import type {
+  GardenAnswer,
+  GardenEvent,
+  OutlookAnswer,
+  PlanAnswer,
+  PlanProgress,
+  ProblemAnswer,
+  WorklistAnswer,
+} from './types';
 
 /** What the server, or the network, said no to. */
 export class ApiProblem extends Error {
@@ -37,6 +46,12 @@ async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   );
 }
 
+const sendJson = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { 'Content-Type': 'application/json' },
+  body: JSON.stringify(body),
+});
+
 export const getGarden = () => ask<GardenAnswer>('/api/garden');
 export const getOutlook = () => ask<OutlookAnswer>('/api/outlook');
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
@@ -44,15 +59,29 @@ export const getToday = () => ask<WorklistAnswer>('/api/today');
 
 /** Writes events; one that is already in the log changes nothing, so a repeat is safe. */
 export const postEvents = (events: GardenEvent[]) =>
-  ask<{ added: number; revision: number }>('/api/events', {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify(events),
-  });
+  ask<{ added: number; revision: number }>('/api/events', sendJson('POST', events));
 
-/** Calls back when the garden changed, from here or elsewhere. Returns a function that stops listening. */
-export function onChange(call: (revision: number) => void): () => void {
+/** The outlook of a stand as it would be after a move; nothing is written. */
+export const tryMove = (id: string, move: Move) =>
+  ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}/try`, sendJson('POST', move));
+export const keepMove = (id: string, move: Move) =>
+  ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', move));
+
+export const getPlan = () => ask<PlanAnswer>('/api/plan');
+export const startPlan = () => ask<{ state: string }>('/api/plan', sendJson('POST', {}));
+export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
+
+/** Calls back when the garden changed, from here or elsewhere, and as a plan comes along. Returns what ends it. */
+export function listen(
+  onRevision: (revision: number) => void,
+  onPlan: (progress: PlanProgress) => void,
+): () => void {
   const source = new EventSource('/api/changes');
-  source.addEventListener('revision', (message) => call(Number((message as MessageEvent<string>).data)));
+  source.addEventListener('revision', (message) =>
+    onRevision(Number((message as MessageEvent<string>).data)),
+  );
+  source.addEventListener('plan', (message) =>
+    onPlan(JSON.parse((message as MessageEvent<string>).data) as PlanProgress),
+  );
   return () => source.close();
 }

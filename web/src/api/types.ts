@@ -52,6 +52,7 @@ export interface Stand {
   crop: string;
   crop_name: string;
   variety: string;
+  variety_name?: string;
   bed: string;
   bed_name: string;
   from_m: number;
@@ -133,7 +134,7 @@ export interface Want {
 export interface GardenAnswer {
   name: string;
   units: 'metric' | 'us';
-  site: { name: string; lat: number; lon: number };
+  site: { name: string; latitude_deg: number; longitude_deg: number };
   beds: Bed[];
   trays: Tray[];
   wants: Want[];
@@ -161,4 +162,24 @@ export interface ProblemAnswer {
     where?: { file?: string; line?: number; column?: number; field?: string };
     remedy?: string;
   };
+}
+
+export interface PlanAnswer {
+  objective: number;
+  bound: number;
+  gap: number;
+  seconds: number;
+  status: string;
+  stands: { id: string; crop: string }[];
+  shortages: { want: string; week_start: string; grams: number; probability: number }[];
+  wants: { want: string; wanted_g: number; supplied_g: number }[];
+  notes: string[];
+}
+
+export interface PlanProgress {
+  state: 'working' | 'done' | 'failed';
+  seconds?: number | null;
+  objective?: number | null;
+  bound?: number | null;
+  error?: ProblemAnswer['error'];
 }

@@ -22,7 +22,8 @@ export function eventOf(stand: Stand, name: EventOutlook['name']): EventOutlook 
 
 /** A day of an event at a quantile; NaN when the event is not expected. */
 export function eventDay(stand: Stand, name: EventOutlook['name'], quantile: 'p10' | 'p50' | 'p90'): Day {
-  const text = eventOf(stand, name)?.[quantile];
+  const event = eventOf(stand, name);
+  const text = event && event.probability > 0 ? event[quantile] : null;
   return text ? parseDay(text) : NaN;
 }
 

@@ -1,9 +1,19 @@
 // The garden as the server last told it, and the entries on their way there.
 
-import { ApiProblem, getGarden, getOutlook, getToday, isOffline, onChange, postEvents } from '../api/client';
-import type { GardenAnswer, GardenEvent, OutlookAnswer, WorklistAnswer } from '../api/types';
+import {
+  ApiProblem,
+  getGarden,
+  getOutlook,
+  getToday,
+  isOffline,
+  keepMove,
+  listen,
+  postEvents,
+} from '../api/client';
+import type { GardenAnswer, GardenEvent, OutlookAnswer, PlanProgress, WorklistAnswer } from '../api/types';
 import { parseDay, type Day } from '../domain/days';
 import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
+import type { Move } from '../domain/moves';
 import { preferences } from './preferences.svelte';
 
 const kOutboxKey = 'sowtide.outbox';
@@ -18,6 +28,8 @@ class GardenState {
   problem = $state<ApiProblem | undefined>();
   /** Grows whenever the answers were read anew; a stand's page reads itself again then. */
   revision = $state(-1);
+  /** How the plan in work comes along, or how the last one ended. */
+  planning = $state.raw<PlanProgress | undefined>();
   #sending = false;
   #reading = false;
   #readAgain = false;
@@ -29,11 +41,14 @@ class GardenState {
   /** Reads everything, and from then on whenever the garden changes. */
   start(): void {
     void this.read();
-    onChange((revision) => {
-      if (revision !== this.revision && this.revision !== -1) void this.read();
-      this.revision = revision;
-      void this.send();
-    });
+    listen(
+      (revision) => {
+        if (revision !== this.revision && this.revision !== -1) void this.read();
+        this.revision = revision;
+        void this.send();
+      },
+      (progress) => (this.planning = progress),
+    );
     addEventListener('online', () => void this.send());
     setInterval(() => {
       void this.#retry();
@@ -105,6 +120,20 @@ class GardenState {
       this.#keep(setAside(this.outbox, event.id, problem.message));
     }
     return true;
+  }
+
+  /** Moves a planned stand for good; what went wrong is shown, and nothing is changed then. */
+  async move(id: string, move: Move): Promise<boolean> {
+    try {
+      await keepMove(id, move);
+      await this.read();
+      return true;
+    } catch (problem) {
+      if (!(problem instanceof ApiProblem)) throw problem;
+      this.offline = isOffline(problem);
+      this.problem = problem;
+      return false;
+    }
   }
 
   forgetRefused(): void {

@@ -1,12 +1,24 @@
 // Which page is shown. The address after # says it, so that a label's code can open a stand.
 
 export type Route =
-  { page: 'season' } | { page: 'today' } | { page: 'table' } | { page: 'stand'; id: string };
+  | { page: 'season' }
+  | { page: 'today' }
+  | { page: 'table' }
+  | { page: 'plan' }
+  | { page: 'stand'; id: string };
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
 
 export function parseRoute(hash: string): Route {
   const [page, id] = hash.replace(/^#\/?/, '').split('/');
-  if (page === 'today' || page === 'table') return { page };
-  if (page === 'stand' && id) return { page: 'stand', id: decodeURIComponent(id) };
+  if (page === 'today' || page === 'table' || page === 'plan') return { page };
+  if (page === 'stand' && id) return { page: 'stand', id: decoded(id) };
   return { page: 'season' };
 }
 

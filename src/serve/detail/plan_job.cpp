@@ -1,0 +1,143 @@
+#include "serve/detail/plan_job.hpp"
+
+#include <chrono>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "crop/crop.hpp"
+#include "desk/json.hpp"
+#include "desk/planning.hpp"
+
+namespace sowtide::serve::detail {
+namespace {
+
+using base::ProblemCode;
+using nlohmann::json;
+
+constexpr auto kBetweenReports = std::chrono::milliseconds(500);
+
+struct OptionRange {
+  const char* name;
+  double least;
+  double most;
+};
+constexpr OptionRange kTimeLimit{"time_limit_s", 1.0, 120.0};
+constexpr OptionRange kWeeks{"weeks", 4.0, 104.0};
+
+base::Result<double> number_of(const json& value, const OptionRange& range) {
+  const base::Place place{.file = {}, .line = 0, .column = 0, .field = range.name};
+  if (!value.is_number()) return base::fail(ProblemCode::wrong_type, "must be a number", place);
+  const double number = value.get<double>();
+  if (!(number >= range.least && number <= range.most)) {
+    return base::fail(ProblemCode::out_of_range, "is outside what is allowed", place,
+                      "Between " + std::to_string(static_cast<int>(range.least)) + " and " +
+                          std::to_string(static_cast<int>(range.most)) + ".");
+  }
+  return number;
+}
+
+json finite_or_null(double value) {
+  return std::isfinite(value) ? json(value) : json(nullptr);
+}
+
+}  // namespace
+
+base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
+  plan::PlanOptions options;
+  const json value = json::parse(body, nullptr, false);
+  if (!value.is_object()) {
+    return base::fail(ProblemCode::syntax, "the options of a plan must be a JSON object", {},
+                      "Send {} for the usual plan.");
+  }
+  for (const auto& [name, each] : value.items()) {
+    if (name != kTimeLimit.name && name != kWeeks.name) {
+      return base::fail(ProblemCode::unknown_field, "is not an option of a plan",
+                        {.file = {}, .line = 0, .column = 0, .field = name},
+                        "Known are time_limit_s and weeks.");
+    }
+    const bool is_weeks = name == kWeeks.name;
+    const auto number = number_of(each, is_weeks ? kWeeks : kTimeLimit);
+    if (!number) return tl::unexpected(number.error());
+    if (is_weeks) {
+      options.weeks = static_cast<std::size_t>(*number);
+    } else {
+      options.time_limit_s = *number;
+    }
+  }
+  return options;
+}
+
+std::string plan_end_json(const base::Result<void>& end) {
+  json answer{{"state", end ? "done" : "failed"}};
+  if (!end) answer.update(json::parse(desk::problem_json(end.error())));
+  return answer.dump();
+}
+
+PlanJob::PlanJob(std::function<void(const std::string&)> tell) : tell_(std::move(tell)) {}
+
+PlanJob::~PlanJob() {
+  cancel();
+  if (thread_.joinable()) thread_.join();
+}
+
+base::Result<void> PlanJob::start(PlanInput input, plan::PlanOptions options) {
+  {
+    const std::lock_guard lock(mutex_);
+    if (working_) {
+      return base::fail(ProblemCode::contradiction, "a plan is being made already", {},
+                        "Wait for it, or stop it with DELETE /api/plan.");
+    }
+    working_ = true;
+  }
+  if (thread_.joinable()) thread_.join();
+  cancelled_ = false;
+  thread_ = std::thread([this, given = std::move(input), options = std::move(options)]() mutable {
+    run(std::move(given), std::move(options));
+  });
+  return {};
+}
+
+void PlanJob::run(PlanInput input, plan::PlanOptions options) {
+  auto last_report = std::chrono::steady_clock::time_point{};
+  options.progress = [this, &last_report](double seconds, double objective, double bound) {
+    const auto now = std::chrono::steady_clock::now();
+    if (now - last_report >= kBetweenReports) {
+      last_report = now;
+      tell_(json{{"state", "working"},
+                 {"seconds", finite_or_null(seconds)},
+                 {"objective", finite_or_null(objective)},
+                 {"bound", finite_or_null(bound)}}
+                .dump());
+    }
+    return !cancelled_;
+  };
+  base::Result<plan::Plan> plan = base::fail(ProblemCode::internal, "the planner ended without a plan");
+  try {
+    plan = desk::plan_garden(crop::built_in_library(), input.garden, input.events, input.today, options);
+  } catch (const std::exception& failure) {
+    plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
+  }
+  const std::lock_guard lock(mutex_);
+  if (plan) last_ = *plan;
+  finished_ = std::move(plan);
+  working_ = false;
+}
+
+void PlanJob::cancel() {
+  cancelled_ = true;
+}
+
+std::optional<base::Result<plan::Plan>> PlanJob::take_finished() {
+  const std::lock_guard lock(mutex_);
+  return std::exchange(finished_, std::nullopt);
+}
+
+base::Result<plan::Plan> PlanJob::last_plan() const {
+  const std::lock_guard lock(mutex_);
+  if (last_) return *last_;
+  return base::fail(ProblemCode::not_found, "no plan has been made since the server started", {},
+                    "Make one with POST /api/plan; the stands planned earlier are in GET /api/outlook.");
+}
+
+}  // namespace sowtide::serve::detail

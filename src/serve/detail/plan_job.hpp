@@ -1,0 +1,61 @@
+// Planning takes seconds, so it runs beside the server on a thread of its own, one plan at a time.
+#pragma once
+
+#include <atomic>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <thread>
+#include <vector>
+
+#include "base/problem.hpp"
+#include "book/garden.hpp"
+#include "plan/plan.hpp"
+
+namespace sowtide::serve::detail {
+
+struct PlanInput {
+  book::GardenDescription garden;
+  std::vector<book::Event> events;
+  base::Date today{};
+};
+
+/// Reads {"time_limit_s": 1..120, "weeks": 4..104}, each with the planner's default when left out.
+[[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(std::string_view body);
+
+/// {"state":"done"} or {"state":"failed","error":{…}}.
+[[nodiscard]] std::string plan_end_json(const base::Result<void>& end);
+
+class PlanJob {
+ public:
+  /// `tell` gets {"state":"working","seconds","objective","bound"} about twice a second, on the job's thread.
+  explicit PlanJob(std::function<void(const std::string&)> tell);
+  /// Stops the plan in work and waits for it.
+  ~PlanJob();
+  PlanJob(const PlanJob&) = delete;
+  PlanJob& operator=(const PlanJob&) = delete;
+
+  /// Problems: contradiction when one is in work already.
+  base::Result<void> start(PlanInput input, plan::PlanOptions options);
+  /// Asks the plan in work to stop; what it has found so far counts.
+  void cancel();
+  /// The plan that has come to its end since the last call, once.
+  std::optional<base::Result<plan::Plan>> take_finished();
+  /// The last plan made here. Problems: not_found when there is none.
+  [[nodiscard]] base::Result<plan::Plan> last_plan() const;
+
+ private:
+  void run(PlanInput input, plan::PlanOptions options);
+
+  std::function<void(const std::string&)> tell_;
+  std::thread thread_;
+  std::atomic<bool> cancelled_{false};
+  mutable std::mutex mutex_;
+  bool working_ = false;  ///< guarded, like all below
+  std::optional<base::Result<plan::Plan>> finished_;
+  std::optional<plan::Plan> last_;
+};
+
+}  // namespace sowtide::serve::detail

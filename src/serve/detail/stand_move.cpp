@@ -1,0 +1,142 @@
+#include "serve/detail/stand_move.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+namespace sowtide::serve::detail {
+namespace {
+
+using base::ProblemCode;
+using nlohmann::json;
+
+constexpr base::Days kFarthestAhead{730};
+constexpr double kRoundingM = 1e-6;
+
+base::Place field(std::string name) {
+  return {.file = {}, .line = 0, .column = 0, .field = std::move(name)};
+}
+
+struct Move {
+  std::optional<std::string> bed;
+  std::optional<double> from_m, to_m;
+  std::optional<base::Date> sow;
+  std::optional<std::optional<base::Date>> set_out;
+};
+
+base::Result<base::Date> read_day(const json& value, const std::string& name) {
+  if (!value.is_string())
+    return base::fail(ProblemCode::wrong_type, "must be a day", field(name), "Write it as \"YYYY-MM-DD\".");
+  auto day = base::parse_iso_date(value.get<std::string>());
+  if (!day) return base::fail(day.error().code, day.error().what, field(name), "Write it as \"YYYY-MM-DD\".");
+  return *day;
+}
+
+base::Result<void> read_field(Move& move, const std::string& name, const json& value) {
+  if (name == "bed") {
+    if (!value.is_string())
+      return base::fail(ProblemCode::wrong_type, "must be the id of a bed", field(name));
+    move.bed = value.get<std::string>();
+  } else if (name == "from_m" || name == "to_m") {
+    if (!value.is_number() || !std::isfinite(value.get<double>())) {
+      return base::fail(ProblemCode::wrong_type, "must be a number of metres", field(name));
+    }
+    (name == "from_m" ? move.from_m : move.to_m) = value.get<double>();
+  } else if (name == "set_out" && value.is_null()) {
+    move.set_out.emplace();
+  } else if (name == "sow" || name == "set_out") {
+    const auto day = read_day(value, name);
+    if (!day) return tl::unexpected(day.error());
+    if (name == "sow") {
+      move.sow = *day;
+    } else {
+      move.set_out.emplace(*day);
+    }
+  } else {
+    return base::fail(ProblemCode::unknown_field, "is not part of a move", field(name),
+                      "A move may hold bed, from_m, to_m, sow and set_out.");
+  }
+  return {};
+}
+
+base::Result<Move> read_move(std::string_view body) {
+  const json value = json::parse(body, nullptr, false);
+  if (!value.is_object()) {
+    return base::fail(ProblemCode::syntax, "a move must be a JSON object", {},
+                      R"(Send for example {"from_m": 1.2}.)");
+  }
+  Move move;
+  for (const auto& [name, each] : value.items()) {
+    if (auto read = read_field(move, name, each); !read) return tl::unexpected(read.error());
+  }
+  return move;
+}
+
+base::Result<void> check_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
+  const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
+                                [&](const bed::Bed& each) { return each.id == plan.bed; });
+  if (bed == garden.beds.end()) {
+    return base::fail(ProblemCode::not_found, fmt::format("there is no bed {}", plan.bed), field("bed"),
+                      "GET /api/garden lists the beds.");
+  }
+  if (plan.from_m < -kRoundingM || plan.to_m > bed->length_m + kRoundingM ||
+      plan.to_m - plan.from_m < kRoundingM) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("{:.2f} to {:.2f} m does not lie in {}, which is {:.2f} m long",
+                                  plan.from_m, plan.to_m, bed->name, bed->length_m),
+                      field("from_m"), "Keep the stand inside its bed.");
+  }
+  return {};
+}
+
+base::Result<void> check_days(const Move& move, const stand::StandPlan& plan, base::Date today) {
+  const auto inside = [today](base::Date day) { return day >= today && day <= today + kFarthestAhead; };
+  if (move.sow && !inside(*move.sow)) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("{} is past or too far ahead", base::to_iso(*move.sow)), field("sow"),
+                      "Sow today or later, within two years.");
+  }
+  if (plan.set_out && *plan.set_out <= plan.sow) {
+    return base::fail(ProblemCode::contradiction, "it would be set out before it is sown", field("set_out"),
+                      "Set it out after sowing, or leave the day open with null.");
+  }
+  return {};
+}
+
+}  // namespace
+
+base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std::string& id,
+                                           std::string_view body) {
+  const auto& stands = season.state.stands;
+  const auto found = std::find_if(stands.begin(), stands.end(),
+                                  [&](const book::StandState& each) { return each.plan.id == id; });
+  if (found == stands.end()) {
+    return base::fail(ProblemCode::not_found, fmt::format("there is no stand {} in this garden", id),
+                      field("stand"), "GET /api/outlook lists all stands.");
+  }
+  const auto move = read_move(body);
+  if (!move) return tl::unexpected(move.error());
+  const bool in_ground =
+      found->facts.set_out || (found->facts.sown && found->plan.method == stand::Method::direct_sow);
+  if ((found->facts.sown && move->sow) ||
+      (in_ground && (move->bed || move->from_m || move->to_m || move->set_out))) {
+    return base::fail(ProblemCode::contradiction,
+                      fmt::format("{} has been sown, so it stays where and when it is", id), field("stand"),
+                      "Only what is still to be done can be moved.");
+  }
+  stand::StandPlan plan = found->plan;
+  const double length_m = plan.to_m - plan.from_m;
+  if (move->bed) plan.bed = *move->bed;
+  if (move->from_m) plan.from_m = *move->from_m;
+  if (move->from_m || move->to_m) plan.to_m = move->to_m.value_or(plan.from_m + length_m);
+  if (move->sow) plan.sow = *move->sow;
+  if (move->set_out) plan.set_out = *move->set_out;
+  if (auto placed = check_place(season.garden, plan); !placed) return tl::unexpected(placed.error());
+  if (auto dated = check_days(*move, plan, season.today); !dated) return tl::unexpected(dated.error());
+  return plan;
+}
+
+}  // namespace sowtide::serve::detail

@@ -1,0 +1,62 @@
+// Moving a planned stand: in time by whole days, in space along a bed or to another.
+
+import type { Bed, Stand } from '../api/types';
+import { isoDay, parseDay, type Day } from './days';
+import type { Stay } from './season';
+
+/** What the server is asked to change; the same for trying and for keeping. */
+export interface Move {
+  bed: string;
+  from_m: number;
+  to_m: number;
+  sow: string;
+  set_out: string | null;
+}
+
+/** Only what is still to be done can be moved. */
+export const canMove = (stand: Stand): boolean => stand.state === 'planned';
+
+/** Places are whole steps of this length: nearer cannot be pointed at. */
+const kStepM = 0.05;
+
+/** Where a stand is now, in the form of a move: what an undo puts back. */
+export function placeOf(stand: Stand): Move {
+  return { bed: stand.bed, from_m: stand.from_m, to_m: stand.to_m, sow: stand.sow, set_out: stand.set_out };
+}
+
+/**
+ * The move of a stand by some days and to a place, kept inside the bed and never before today. A day of setting
+ * out that was decided goes along with the sowing.
+ */
+export function moveBy(stand: Stand, days: number, bed: Bed, fromM: number, today: Day): Move {
+  const sow = Math.max(today, parseDay(stand.sow) + days);
+  const shift = sow - parseDay(stand.sow);
+  const lengthM = stand.to_m - stand.from_m;
+  const lastFrom = Math.max(0, bed.length_m - lengthM);
+  const snapped = Math.round(Math.round(fromM / kStepM) * kStepM * 100) / 100;
+  const from = Math.max(0, Math.min(lastFrom, snapped));
+  return {
+    bed: bed.id,
+    from_m: from,
+    to_m: from + lengthM,
+    sow: isoDay(sow),
+    set_out: stand.set_out === null ? null : isoDay(parseDay(stand.set_out) + shift),
+  };
+}
+
+export const sameMove = (a: Move, b: Move): boolean =>
+  a.bed === b.bed && Math.abs(a.from_m - b.from_m) < 1e-9 && a.sow === b.sow && a.set_out === b.set_out;
+
+/** The stays that need the same room as this one on a day when both are sure to be there. */
+export function collisions(stay: Stay, stays: Stay[]): Stay[] {
+  return stays.filter(
+    (other) =>
+      other.where === 'bed' &&
+      other.stand.id !== stay.stand.id &&
+      other.place === stay.place &&
+      other.stand.from_m < stay.stand.to_m - 1e-6 &&
+      stay.stand.from_m < other.stand.to_m - 1e-6 &&
+      other.first <= stay.mayLeave &&
+      stay.first <= other.mayLeave,
+  );
+}

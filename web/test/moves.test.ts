@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import type { Bed } from '../src/api/types';
+import { canMove, collisions, moveBy, placeOf, sameMove } from '../src/domain/moves';
+import { makeStand, makeStay, parseDay } from './helpers';
+
+const bed: Bed = { id: 'long', name: 'Long bed', length_m: 6, width_m: 1.2, sun: 'full', kind: 'raised' };
+const today = parseDay('2027-03-01');
+
+describe('moving a stand', () => {
+  it('shifts the sowing and a decided day of setting out together', () => {
+    const stand = makeStand({ set_out: '2027-04-25' });
+    expect(moveBy(stand, 7, bed, 2, today)).toEqual({
+      bed: 'long',
+      from_m: 2,
+      to_m: 3,
+      sow: '2027-04-08',
+      set_out: '2027-05-02',
+    });
+  });
+  it('never leaves the bed and never goes before today', () => {
+    const stand = makeStand({ to_m: 1.5 });
+    for (let from = -3; from < 9; from += 0.13) {
+      const move = moveBy(stand, -400, bed, from, today);
+      expect(move.from_m).toBeGreaterThanOrEqual(0);
+      expect(move.to_m).toBeLessThanOrEqual(6 + 1e-9);
+      expect(move.to_m - move.from_m).toBeCloseTo(1.5, 9);
+      expect(move.sow).toBe('2027-03-01');
+    }
+  });
+  it('is undone by the place it had', () => {
+    const stand = makeStand();
+    expect(sameMove(moveBy(stand, 0, bed, stand.from_m, today), placeOf(stand))).toBe(true);
+    expect(sameMove(moveBy(stand, 1, bed, stand.from_m, today), placeOf(stand))).toBe(false);
+  });
+  it('is for what is still to be done', () => {
+    expect(canMove(makeStand())).toBe(true);
+    expect(canMove(makeStand({ state: 'sown' }))).toBe(false);
+  });
+});
+
+describe('collisions', () => {
+  const stay = makeStay('a', '2027-04-01', '2027-06-01', { from_m: 1, to_m: 2 });
+  const others = [
+    makeStay('touches', '2027-04-01', '2027-06-01', { from_m: 2, to_m: 3 }),
+    makeStay('before', '2027-02-01', '2027-03-31', { from_m: 1, to_m: 2 }),
+    makeStay('over', '2027-06-01', '2027-07-01', { from_m: 1.9, to_m: 3 }),
+    makeStay('elsewhere', '2027-04-01', '2027-06-01', { bed: 'low', from_m: 1, to_m: 2 }),
+    makeStay('a', '2027-04-01', '2027-06-01', { from_m: 1, to_m: 2 }),
+  ];
+  it('are with those that need the same room on the same day, not with those that touch', () => {
+    expect(collisions(stay, others).map((each) => each.stand.id)).toEqual(['over']);
+  });
+  it('are mutual', () => {
+    for (const other of others.slice(0, 4)) {
+      expect(collisions(stay, [other]).length).toBe(collisions(other, [stay]).length);
+    }
+  });
+});
