@@ -1,5 +1,5 @@
-// What every weather reader owes for any bytes: a record that is sound in itself, or a problem with words; and a record
-// that quality control, gap filling and merging can take.
+// What every weather reader owes for any bytes: a record that is sound in itself, or a problem with words;
+// and a record that quality control, gap filling and merging can take.
 #pragma once
 
 #include <cmath>

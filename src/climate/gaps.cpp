@@ -14,7 +14,6 @@ namespace sowtide::climate {
 
 namespace {
 
-constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 constexpr int kClimateDays = 365;
 constexpr std::array kAveraged{Variable::tmin,     Variable::tmax,     Variable::radiation,
                                Variable::sunshine, Variable::humidity, Variable::wind};

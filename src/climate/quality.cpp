@@ -324,16 +324,35 @@ class QualityControl {
         if (static_cast<int>(sample.size()) < options_.outlier_values_needed) continue;
         climate[static_cast<std::size_t>(day)] = biweight(sample, work);
       }
-      for (std::size_t i = 0; i < count_; ++i) {
+      const auto deviations = [&](std::size_t i) {
         const Biweight& usual = climate[static_cast<std::size_t>(climate_day_[i])];
-        if (!judged(variable, i) || usual.deviation <= 0.0) continue;
-        const double z = (values(variable)[i] - usual.mean) / usual.deviation;
-        if (std::abs(z) < options_.outlier_deviations) continue;
-        remove(
-            variable, i, "spike",
-            fmt::format("{:.1f} standard deviations from the {:.1f} °C usual for the date", z, usual.mean));
+        if (!judged(variable, i) || usual.deviation <= 0.0) return 0.0;
+        return (values(variable)[i] - usual.mean) / usual.deviation;
+      };
+      std::vector<double> z(count_);
+      for (std::size_t i = 0; i < count_; ++i) z[i] = deviations(i);
+      for (std::size_t i = 0; i < count_; ++i) {
+        if (std::abs(z[i]) < options_.outlier_deviations) continue;
+        const double side = z[i] > 0.0 ? 1.0 : -1.0;
+        const bool before = i > 0 && side * z[i - 1] >= options_.bearing_out_deviations;
+        const bool after = i + 1 < count_ && side * z[i + 1] >= options_.bearing_out_deviations;
+        report_outlier(variable, i, z[i], climate[static_cast<std::size_t>(climate_day_[i])].mean,
+                       before || after);
       }
     }
+  }
+
+  /// A spell that begins and ends is weather; a single day far off is an error.
+  void report_outlier(Variable variable, std::size_t i, double z, double usual_c, bool borne_out) {
+    std::string detail =
+        fmt::format("{:.1f} standard deviations from the {:.1f} °C usual for the date", z, usual_c);
+    if (!borne_out) {
+      remove(variable, i, "spike", std::move(detail));
+      return;
+    }
+    detail += "; kept, as the day before or after was far off the same way";
+    made_.findings.push_back(
+        {made_.record.date_at(i), variable, values(variable)[i], "spike", "kept", std::move(detail)});
   }
 
   void check_rain_outliers() {

@@ -23,6 +23,9 @@ struct QualityOptions {
   int streak_days = 20;                 ///< equal temperatures this many reported days running
   double outlier_deviations = 6.0;      ///< robust standard deviations from the 15-day climate
   int outlier_values_needed = 100;
+  /// Ours, since one station has no neighbours to bear it out: an outlier stays (and is listed) when the day
+  /// before or after deviates this far the same way.
+  double bearing_out_deviations = 3.0;
   double gap_c = 10.0;                   ///< emptiness in a month's distribution
   double spike_c = 25.0;                 ///< above or below both neighbours
   double lagged_range_c = 40.0;          ///< between a maximum and the minima around it

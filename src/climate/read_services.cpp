@@ -65,6 +65,21 @@ constexpr std::array kMetEireannColumns{
 
 constexpr detail::FixedFormat kMetEireann{"met-eireann", "date", "", kMetEireannColumns};
 
+// DWD Climate Data Center, description of the daily station observations (KL): °C, mm, h, m/s, hPa, cm; -999
+// missing.
+constexpr std::array kDwdColumns{
+    FixedColumn{"TNK", Field::tmin, 1.0, 0.0, -999.0},
+    FixedColumn{"TXK", Field::tmax, 1.0, 0.0, -999.0},
+    FixedColumn{"RSK", Field::rain, 1.0, 0.0, -999.0},
+    FixedColumn{"SDK", Field::sunshine, 1.0, 0.0, -999.0},
+    FixedColumn{"UPM", Field::humidity, 1.0, 0.0, -999.0},
+    FixedColumn{"FM", Field::wind, 1.0, 0.0, -999.0},
+    FixedColumn{"VPM", Field::vapour_pressure, 0.1, 0.0, -999.0, false, "vapour-pressure"},
+    FixedColumn{"TGK", Field::grass_minimum, 1.0, 0.0, -999.0, false, "grass-minimum"},
+    FixedColumn{"SHK_TAG", Field::snow_depth, 10.0, 0.0, -999.0, false, "snow-depth"}};
+
+constexpr detail::FixedFormat kDwd{"dwd-daily", "MESS_DATUM", "STATIONS_ID", kDwdColumns};
+
 // NOAA NCEI, readme of the US Climate Reference Network, daily01: 28 fields between blanks.
 constexpr std::array<std::string_view, 28> kUscrnHeadings{
     "WBANNO",           "LST_DATE",          "CRX_VN",
@@ -181,6 +196,16 @@ base::Result<WeatherImport> read_met_eireann(std::string_view bytes, const std::
   detail::RecordBuilder builder(file, options);
   builder.note("Source: Met Éireann, CC BY 4.0.");
   return detail::read_fixed(rows, kMetEireann, site, stated, builder);
+}
+
+base::Result<WeatherImport> read_dwd_daily(std::string_view bytes, const std::string& file,
+                                           const ReadOptions& options) {
+  if (auto problem = detail::refuse_text(bytes, file)) return tl::unexpected(*problem);
+  detail::DelimitedRows rows(detail::without_byte_order_mark(bytes), file, ';');
+  if (rows.problem()) return tl::unexpected(*rows.problem());
+  detail::RecordBuilder builder(file, options);
+  builder.note("Source: Deutscher Wetterdienst.");
+  return detail::read_fixed(rows, kDwd, {}, false, builder);
 }
 
 base::Result<WeatherImport> read_uscrn_daily(std::string_view bytes, const std::string& file,

@@ -116,10 +116,11 @@ std::vector<HourlyWeather::GroundTemperature> ground_temperatures(
 }
 
 std::optional<Problem> take_epw_hour(const std::vector<std::string_view>& cells, const std::string& file,
-                                     int line, HourlyWeather& hours) {
-  if (cells.size() < 22) {
-    return at_line(file, line, ProblemCode::syntax,
-                   fmt::format("the line has {} cells, an hour has 35", cells.size()));
+                                     int line, std::size_t width, HourlyWeather& hours) {
+  if (cells.size() < 22 || cells.size() != width) {
+    return at_line(
+        file, line, ProblemCode::syntax,
+        fmt::format("the line has {} cells, an hour has {}", cells.size(), std::max<std::size_t>(width, 22)));
   }
   const auto year = detail::whole_of(cells[0]), month = detail::whole_of(cells[1]),
              day = detail::whole_of(cells[2]);
@@ -240,12 +241,14 @@ std::optional<double> degrees_of(std::string_view line, std::size_t letter, std:
   return side == "S" || side == "W" ? -value : value;
 }
 
+constexpr std::size_t kTmy2LineLength = 142;
+
 std::optional<Problem> take_tmy2_hour(std::string_view line, const std::string& file, int number,
                                       HourlyWeather& hours) {
   const auto year = detail::whole_of(piece(line, 2, 3)), month = detail::whole_of(piece(line, 4, 5));
   const auto day = detail::whole_of(piece(line, 6, 7)), hour = detail::whole_of(piece(line, 8, 9));
   const auto date = year && month && day ? detail::day_of(1900 + *year, *month, *day) : std::nullopt;
-  if (line.size() < 98) return at_line(file, number, ProblemCode::syntax, "the line is cut off");
+  if (line.size() < kTmy2LineLength) return at_line(file, number, ProblemCode::syntax, "the line is cut off");
   if (!date || !hour || *hour < 1 || *hour > 24) {
     return at_line(file, number, ProblemCode::out_of_range,
                    "the line does not begin with year, month, day and hour 1 to 24");
@@ -266,7 +269,7 @@ std::optional<Problem> take_tmy2_hour(std::string_view line, const std::string& 
 
 std::optional<Problem> take_tmy3_hour(const std::vector<std::string_view>& cells, const std::string& file,
                                       int line, HourlyWeather& hours) {
-  if (cells.size() < 66) {
+  if (cells.size() != 68) {
     return at_line(file, line, ProblemCode::syntax,
                    fmt::format("the line has {} cells, an hour has 68", cells.size()));
   }
@@ -304,13 +307,16 @@ base::Result<HourlyWeather> read_epw_hours(std::string_view bytes, const std::st
   std::vector<std::string_view> cells;
   HourlyWeather hours;
   bool located = false, data = false;
+  std::size_t width = 0;  // of the first hour: older files leave out the last columns
   while (lines.next(line)) {
     if (detail::trimmed(line).empty()) continue;
     if (!detail::split_cells(line, ',', cells)) {
       return tl::unexpected(at_line(file, lines.number(), ProblemCode::syntax, "a quote is left open"));
     }
     if (data) {
-      if (auto problem = take_epw_hour(cells, file, lines.number(), hours)) return tl::unexpected(*problem);
+      if (width == 0) width = cells.size();
+      if (auto problem = take_epw_hour(cells, file, lines.number(), width, hours))
+        return tl::unexpected(*problem);
     } else if (detail::same_word(cells[0], "LOCATION") && cells.size() >= 10) {
       const auto site = stated_site(cells[1], detail::number_of(cells[6]), detail::number_of(cells[7]),
                                     detail::number_of(cells[9]));

@@ -89,6 +89,10 @@ bool looks_like_met_eireann(const Opening& opening) {
   return opening_holds(opening, "date,ind,");
 }
 
+bool looks_like_dwd(const Opening& opening) {
+  return detail::starts_with_word(opening.first, "STATIONS_ID;MESS_DATUM;");
+}
+
 bool looks_like_uscrn(const Opening& opening) {
   std::vector<std::string_view> cells;
   return detail::split_cells(opening.first, ' ', cells) && cells.size() == 28 && detail::whole_of(cells[0]) &&
@@ -115,6 +119,7 @@ constexpr std::array kFormats{
         {"tmy2", "Typical meteorological year, second set, hourly, fixed width"}, looks_like_tmy2, read_tmy2},
     Format{{"knmi", "KNMI daily text"}, looks_like_knmi, read_knmi},
     Format{{"met-eireann", "Met Éireann daily CSV"}, looks_like_met_eireann, read_met_eireann},
+    Format{{"dwd-daily", "Deutscher Wetterdienst daily climate (KL)"}, looks_like_dwd, read_dwd_daily},
     Format{{"uscrn-daily", "US Climate Reference Network, daily"}, looks_like_uscrn, read_uscrn_daily},
     Format{{"table", "any table with a heading line"}, any, read_weather_table},
 };

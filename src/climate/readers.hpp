@@ -139,6 +139,9 @@ struct WeatherFormat {
 /// Met Éireann daily CSV.
 [[nodiscard]] base::Result<WeatherImport> read_met_eireann(std::string_view bytes, const std::string& file,
                                                            const ReadOptions& options = {});
+/// Deutscher Wetterdienst daily climate (KL), semicolons.
+[[nodiscard]] base::Result<WeatherImport> read_dwd_daily(std::string_view bytes, const std::string& file,
+                                                         const ReadOptions& options = {});
 /// US Climate Reference Network daily01.
 [[nodiscard]] base::Result<WeatherImport> read_uscrn_daily(std::string_view bytes, const std::string& file,
                                                            const ReadOptions& options = {});

@@ -190,6 +190,49 @@ TEST(WeatherTable, PutsReadingsOfOneDayTogether) {
   EXPECT_EQ(read->findings.at(0).check, "incomplete-day");
 }
 
+TEST(WeatherTable, ReadsTheCanadianDailyForm) {
+  const auto read = read_weather(
+      "\xEF\xBB\xBF\"Longitude (x)\",\"Latitude (y)\",\"Station Name\",\"Climate "
+      "ID\",\"Date/Time\",\"Year\",\"Month\","
+      "\"Day\",\"Data Quality\",\"Max Temp (°C)\",\"Max Temp Flag\",\"Min Temp (°C)\",\"Min Temp "
+      "Flag\",\"Mean Temp (°C)\","
+      "\"Total Rain (mm)\",\"Total Rain Flag\",\"Total Precip (mm)\",\"Total Precip Flag\",\"Spd of Max Gust "
+      "(km/h)\"\n"
+      "\"-123.18\",\"49.19\",\"SOMEWHERE "
+      "A\",\"1108395\",\"2024-03-01\",\"2024\",\"03\",\"01\",\"\",\"7.1\",\"\",\"-0.4\",\"\","
+      "\"3.4\",\"\",\"M\",\"2.2\",\"\",\"33\"\n"
+      "\"-123.18\",\"49.19\",\"SOMEWHERE "
+      "A\",\"1108395\",\"2024-03-02\",\"2024\",\"03\",\"02\",\"\",\"\",\"M\",\"\",\"M\","
+      "\"\",\"\",\"\",\"\",\"\",\"\"\n",
+      "en_climate_daily.csv");
+  ASSERT_TRUE(read) << to_text(read.error());
+  EXPECT_EQ(read->record.day_count(), 1U) << "rows of days to come are empty";
+  EXPECT_EQ(read->record.values(Variable::tmin)[0], -0.4);
+  EXPECT_EQ(read->record.values(Variable::rain)[0], 2.2) << "total precipitation, not rain alone";
+  EXPECT_TRUE(read->site_stated);
+}
+
+TEST(WeatherTable, SharesTheAustralianTotalsOfSeveralDays) {
+  const auto read = read_weather(
+      "Product code,Bureau of Meteorology station number,Year,Month,Day,Rainfall amount (millimetres),Period "
+      "over which "
+      "rainfall was measured (days),Quality\n"
+      "IDCJAC0009,066062,2024,01,01,4.2,1,Y\nIDCJAC0009,066062,2024,01,02,,,\nIDCJAC0009,066062,2024,01,03,9,"
+      "2,Y\n",
+      "IDCJAC0009.csv");
+  ASSERT_TRUE(read) << to_text(read.error());
+  EXPECT_EQ(read->record.values(Variable::rain), (std::vector<double>{4.2, 4.5, 4.5}));
+  EXPECT_EQ(read->record.of(Variable::rain).origin[2], ValueOrigin::estimated);
+}
+
+TEST(WeatherTable, ReadsSecondsSince1970) {
+  const auto read = read_weather(
+      "dateTime,outTemp_c,rain_mm\n1714521600,10,0\n1714525200,12,1\n1714528800,11,0\n", "a.csv");
+  ASSERT_TRUE(read) << to_text(read.error());
+  EXPECT_EQ(read->record.first, date_of(2024, 5, 1));
+  EXPECT_EQ(read->record.values(Variable::tmax)[0], 12.0);
+}
+
 TEST(WeatherTable, MarksAForecastAsForecast) {
   const auto read =
       read_weather("date,tmin,tmax\n2024-05-01,1,5\n", "a.csv", {.origin = ValueOrigin::forecast});

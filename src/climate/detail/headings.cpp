@@ -56,7 +56,8 @@ struct Alias {
 
 // Words of the trade, of the national services' exports and of public weather services, as collected in
 // docs/formats/weather.md. Rank: a day's total precipitation before rain alone; a date before a time stamp.
-constexpr std::array kAliases{
+// A plain array: clang 14 cannot deduce the size of a std::array beyond 256.
+constexpr Alias kAliases[] = {
     Alias{"date", Field::date, 0},
     Alias{"day_date", Field::date, 0},
     Alias{"obs_date", Field::date, 0},
@@ -65,9 +66,9 @@ constexpr std::array kAliases{
     Alias{"lst_date", Field::date, 0},
     Alias{"yyyymmdd", Field::date, 0},
     Alias{"yyyy_mm_dd", Field::date, 0},
-    Alias{"mess_datum", Field::date, 0},
     Alias{"year_doy", Field::date, 0},
     Alias{"date_time", Field::date, 1},
+    Alias{"date/time", Field::date, 1},
     Alias{"datetime", Field::date, 1},
     Alias{"timestamp", Field::date, 1},
     Alias{"time_stamp", Field::date, 1},
@@ -100,7 +101,6 @@ constexpr std::array kAliases{
     Alias{"epoch", Field::unix_time, 0},
     Alias{"station", Field::station, 0},
     Alias{"station_id", Field::station, 0},
-    Alias{"stations_id", Field::station, 0},
     Alias{"location", Field::station, 0},
     Alias{"site", Field::station, 0},
     Alias{"city", Field::station, 1},
@@ -149,7 +149,6 @@ constexpr std::array kAliases{
     Alias{"minimum", Field::tmin, 1},
     Alias{"min", Field::tmin, 1},
     Alias{"tn", Field::tmin, 0},
-    Alias{"tnk", Field::tmin, 0},
     Alias{"t_daily_min", Field::tmin, 0},
     Alias{"daily_min_temperature", Field::tmin, 0},
     Alias{"daily_minimum_temperature", Field::tmin, 0},
@@ -184,7 +183,6 @@ constexpr std::array kAliases{
     Alias{"maximum", Field::tmax, 1},
     Alias{"max", Field::tmax, 1},
     Alias{"tx", Field::tmax, 0},
-    Alias{"txk", Field::tmax, 0},
     Alias{"t_daily_max", Field::tmax, 0},
     Alias{"daily_max_temperature", Field::tmax, 0},
     Alias{"daily_maximum_temperature", Field::tmax, 0},
@@ -207,7 +205,6 @@ constexpr std::array kAliases{
     Alias{"precip_amount", Field::rain, 0},
     Alias{"p_daily_calc", Field::rain, 0},
     Alias{"rr", Field::rain, 0},
-    Alias{"rsk", Field::rain, 0},
     Alias{"rain", Field::rain, 1},
     Alias{"rainfall", Field::rain, 1},
     Alias{"rain_sum", Field::rain, 1},
@@ -243,7 +240,6 @@ constexpr std::array kAliases{
     Alias{"bright_sunshine", Field::sunshine, 0},
     Alias{"sun", Field::sunshine, 1},
     Alias{"sun_hours", Field::sunshine, 0},
-    Alias{"sdk", Field::sunshine, 0},
 
     Alias{"humidity", Field::humidity, 0},
     Alias{"rh", Field::humidity, 1},
@@ -259,7 +255,6 @@ constexpr std::array kAliases{
     Alias{"mean_humidity", Field::humidity, 0},
     Alias{"average_humidity", Field::humidity, 0},
     Alias{"hum", Field::humidity, 1},
-    Alias{"upm", Field::humidity, 0},
     Alias{"outhumidity", Field::humidity, 0},
     Alias{"hum_out", Field::humidity, 0},
     Alias{"rel_hum", Field::humidity, 0},
@@ -302,8 +297,6 @@ constexpr std::array kAliases{
     Alias{"wspd", Field::wind, 0},
     Alias{"ws", Field::wind, 1},
     Alias{"u2", Field::wind, 0},
-    Alias{"fm", Field::wind, 0},
-    Alias{"wspdv_h", Field::wind, 0},
 
     Alias{"temperature", Field::temperature, 0},
     Alias{"temp", Field::temperature, 0},
@@ -322,10 +315,8 @@ constexpr std::array kAliases{
     Alias{"outtemp", Field::temperature, 0},
     Alias{"temp_out", Field::temperature, 0},
     Alias{"outdoor_temperature", Field::temperature, 0},
-    Alias{"tmk", Field::temperature, 0},
     Alias{"t_daily_avg", Field::temperature, 0},
     Alias{"dry_bulb", Field::temperature, 1},
-    Alias{"tobs_i", Field::temperature, 0},
 
     Alias{"dew_point", Field::dew_point, 0},
     Alias{"dewpoint", Field::dew_point, 0},
@@ -340,10 +331,8 @@ constexpr std::array kAliases{
     Alias{"vapour_pressure", Field::vapour_pressure, 0},
     Alias{"vapor_pressure", Field::vapour_pressure, 0},
     Alias{"vapr", Field::vapour_pressure, 0},
-    Alias{"vpm", Field::vapour_pressure, 0},
     Alias{"actual_vapour_pressure", Field::vapour_pressure, 0},
     Alias{"gmin", Field::grass_minimum, 0},
-    Alias{"tgk", Field::grass_minimum, 0},
     Alias{"grass_minimum", Field::grass_minimum, 0},
     Alias{"grass_min", Field::grass_minimum, 0},
     Alias{"grass_minimum_temperature", Field::grass_minimum, 0},
@@ -358,7 +347,6 @@ constexpr std::array kAliases{
     Alias{"snwd", Field::snow_depth, 0},
     Alias{"snow_depth", Field::snow_depth, 0},
     Alias{"snow_on_grnd", Field::snow_depth, 0},
-    Alias{"shk_tag", Field::snow_depth, 1},
 };
 
 constexpr std::array<std::string_view, 3> kSoilStarts{"soil_temp", "soil_temperature", "soiltemp"};
@@ -394,7 +382,7 @@ std::string joined(const std::vector<std::string>& words, std::size_t begin, std
 
 const Alias* alias_named(std::string_view name) {
   const auto found = std::ranges::find(kAliases, name, &Alias::name);
-  return found == kAliases.end() ? nullptr : &*found;
+  return found == std::ranges::end(kAliases) ? nullptr : &*found;
 }
 
 /// "2m" or "10m" among the words: taken out and returned as metres.

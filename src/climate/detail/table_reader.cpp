@@ -92,6 +92,18 @@ ExtraName extra_name(Field field) {
   }
 }
 
+/// Seconds since 1970 (UTC), as databases of weather stations keep them.
+std::optional<WrittenDate> date_of_seconds(std::string_view cell) {
+  const auto seconds = number_of(cell);
+  if (!seconds || *seconds < -8.5e9 || *seconds > 7.2e9) return std::nullopt;
+  const auto whole = static_cast<std::int64_t>(std::floor(*seconds));
+  const auto day = std::chrono::floor<base::Days>(std::chrono::sys_seconds{std::chrono::seconds{whole}});
+  WrittenDate date;
+  date.year = base::year_of(day), date.month = base::month_of(day), date.day = base::day_of_month(day);
+  date.minute_of_day = static_cast<int>((whole - day.time_since_epoch().count() * std::int64_t{86400}) / 60);
+  return date;
+}
+
 bool adds_up(const Column& column) {
   const bool amount = column.field == Field::rain || column.field == Field::radiation ||
                       column.field == Field::sunshine || column.field == Field::reference_et;
@@ -214,23 +226,18 @@ base::Result<WrittenDate> TableReader::date_of(const Row& row) const {
   if (plan_.date) {
     const std::string_view cell = row.cell(*plan_.date);
     date = scan_date(cell);
+    if (!date && cell.size() >= 9) date = date_of_seconds(cell);
     if (!date) {
       return tl::unexpected(problem(ProblemCode::syntax, fmt::format("\"{}\" is not a date", shown(cell)),
                                     row, "date",
                                     "Write dates as YYYY-MM-DD; the last lines of a file must be days too."));
     }
   } else if (plan_.unix_time) {
-    const auto seconds = number_of(row.cell(*plan_.unix_time));
-    if (!seconds || *seconds < -8.5e9 || *seconds > 7.2e9) {
+    date = date_of_seconds(row.cell(*plan_.unix_time));
+    if (!date) {
       return tl::unexpected(problem(ProblemCode::syntax, "not a time in seconds since 1970", row, "unix_time",
                                     "Give whole seconds."));
     }
-    const auto whole = static_cast<std::int64_t>(std::floor(*seconds));
-    const auto days = std::chrono::floor<base::Days>(std::chrono::sys_seconds{std::chrono::seconds{whole}});
-    date = WrittenDate{};
-    date->year = base::year_of(days), date->month = base::month_of(days),
-    date->day = base::day_of_month(days);
-    date->minute_of_day = static_cast<int>((whole - days.time_since_epoch().count() * 86400) / 60);
   } else {
     auto parts = date_of_parts(row);
     if (!parts) return parts;
