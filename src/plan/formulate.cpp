@@ -11,8 +11,11 @@ namespace {
 
 constexpr double kMillimetresPerMetre = 1000.0;
 
-/// Length that one row takes, m.
-double row_metres(const Candidate& candidate) { return candidate.spacing_mm / kMillimetresPerMetre; }
+/// Length that one clump takes in a bed of the group, m.
+double metres_per_clump(const GardenModel& model, const BedGroup& group, const Candidate& candidate) {
+  const int across = clumps_across(model.beds[group.beds.front()], candidate);
+  return candidate.spacing_mm / kMillimetresPerMetre / across;
+}
 
 /// Total length of the union of stretches of one bed, mm.
 int union_length_mm(std::vector<std::pair<int, int>> stretches, int bed_length_mm) {
@@ -33,7 +36,7 @@ class Formulator {
       : model_(model), scenario_count_(static_cast<double>(model.scenarios.size())) {}
 
   Formulation run() {
-    add_row_columns();
+    add_clump_columns();
     add_bed_rows();
     add_family_rows();
     add_tray_rows();
@@ -58,7 +61,7 @@ class Formulator {
     return sum / scenario_count_;
   }
 
-  void add_row_columns() {
+  void add_clump_columns() {
     columns_of_.resize(model_.candidates.size());
     candidates_of_product_.resize(model_.products.size());
     for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
@@ -69,13 +72,13 @@ class Formulator {
         const BedGroup& group = model_.groups[g];
         int most = 0;
         for (const std::size_t b : group.beds) {
-          if (may_stand(model_.beds[b], candidate)) most += length_mm(model_.beds[b]) / candidate.spacing_mm;
+          const bed::Bed& bed = model_.beds[b];
+          if (may_stand(bed, candidate)) most += clumps_in(candidate, clumps_across(bed, candidate), length_mm(bed));
         }
         if (most < 1) continue;
-        const int across = clumps_across(model_.beds[group.beds.front()], candidate);
-        const int column = new_column("y", cost * across, most, true);
-        result_.row_columns.push_back({c, g, column, across});
-        columns_of_[c].push_back({column, static_cast<double>(across)});
+        const int column = new_column("y", cost, most, true);
+        result_.clump_columns.push_back({c, g, column});
+        columns_of_[c].push_back(column);
       }
     }
   }
@@ -100,11 +103,11 @@ class Formulator {
     for (std::size_t g = 0; g < model_.groups.size(); ++g) {
       for (std::size_t w = 0; w < model_.weeks; ++w) {
         std::vector<std::pair<int, double>> terms;
-        for (const RowColumn& entry : result_.row_columns) {
+        for (const ClumpColumn& entry : result_.clump_columns) {
           const Candidate& candidate = model_.candidates[entry.candidate];
           const auto week = static_cast<int>(w);
           if (entry.group != g || week < candidate.bed_first_week || week > candidate.bed_last_week) continue;
-          terms.emplace_back(entry.column, row_metres(candidate));
+          terms.emplace_back(entry.column, metres_per_clump(model_, model_.groups[g], candidate));
         }
         if (terms.empty()) continue;
         const int row = new_row("b", -kUnbounded, free_metres(model_.groups[g], static_cast<int>(w)));
@@ -155,10 +158,10 @@ class Formulator {
         double metres = -closed_metres(model_.groups[g], family, candidates);
         for (const std::size_t b : model_.groups[g].beds) metres += length_mm(model_.beds[b]) / kMillimetresPerMetre;
         const int row = new_row("f", -kUnbounded, metres);
-        for (const RowColumn& entry : result_.row_columns) {
+        for (const ClumpColumn& entry : result_.clump_columns) {
           const Candidate& candidate = model_.candidates[entry.candidate];
           if (entry.group != g || !std::binary_search(candidates.begin(), candidates.end(), entry.candidate)) continue;
-          program().add_element(row, entry.column, row_metres(candidate));
+          program().add_element(row, entry.column, metres_per_clump(model_, model_.groups[g], candidate));
         }
         result_.family_rows[g].push_back(row);
       }
@@ -176,9 +179,7 @@ class Formulator {
           if (candidate.tray != static_cast<int>(t) || columns_of_[c].empty()) continue;
           if (week < candidate.tray_first_week || week > candidate.tray_last_week) continue;
           if (row < 0) row = new_row("t", -kUnbounded, model_.trays[t].cells - model_.tray_taken[t][w]);
-          for (const auto& [column, clumps] : columns_of_[c]) {
-            program().add_element(row, column, clumps * least_cells_per_clump(candidate));
-          }
+          for (const int column : columns_of_[c]) program().add_element(row, column, least_cells_per_clump(candidate));
         }
         result_.tray_rows[t][w] = row;
       }
@@ -191,9 +192,9 @@ class Formulator {
       std::map<int, double> hours;
       for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
         const Candidate& candidate = model_.candidates[c];
-        for (const auto& [column, clumps] : columns_of_[c]) {
-          if (candidate.sow_week == static_cast<int>(w)) hours[column] += clumps * candidate.sow_hours;
-          if (candidate.bed_first_week == static_cast<int>(w)) hours[column] += clumps * candidate.bed_hours;
+        for (const int column : columns_of_[c]) {
+          if (candidate.sow_week == static_cast<int>(w)) hours[column] += candidate.sow_hours;
+          if (candidate.bed_first_week == static_cast<int>(w)) hours[column] += candidate.bed_hours;
         }
       }
       const PlanPrices& prices = model_.prices;
@@ -263,7 +264,7 @@ class Formulator {
     const std::size_t at = member * model_.weeks + week;
     for (const std::size_t c : candidates_of_product_[product]) {
       const double servings = model_.candidates[c].servings[at];
-      for (const auto& [column, clumps] : columns_of_[c]) program().add_element(row, column, clumps * servings);
+      for (const int column : columns_of_[c]) program().add_element(row, column, servings);
     }
   }
 
@@ -319,8 +320,7 @@ class Formulator {
   const GardenModel& model_;
   double scenario_count_;
   Formulation result_;
-  /// By candidate: its columns, and the clumps in one row of each.
-  std::vector<std::vector<std::pair<int, double>>> columns_of_;
+  std::vector<std::vector<int>> columns_of_;   ///< by candidate
   std::vector<std::vector<std::size_t>> candidates_of_product_;
   std::vector<int> last_week_;                 ///< by product
   int name_count_ = 0;
@@ -340,9 +340,8 @@ Formulation formulate(const GardenModel& model) { return Formulator(model).run()
 
 ClumpCounts counts_of(const GardenModel& model, const Formulation& formulation, const std::vector<double>& values) {
   ClumpCounts counts(model.candidates.size(), 0);
-  for (const RowColumn& entry : formulation.row_columns) {
-    const auto rows = static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
-    counts[entry.candidate] += rows * entry.clumps;
+  for (const ClumpColumn& entry : formulation.clump_columns) {
+    counts[entry.candidate] += static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
   }
   return counts;
 }

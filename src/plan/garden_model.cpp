@@ -10,17 +10,12 @@ namespace {
 
 constexpr double kWeeksPerYear = 52.0;
 constexpr double kMillimetresPerMetre = 1000.0;
-/// Up to so many pairs of candidate and bed the model sees each bed by itself, so that whole rows in short beds are
-/// counted right; above, beds of one sun class and width are one group and the program stays small.
-constexpr std::size_t kMostSinglePairs = 8000;
-
 void make_groups(GardenModel& model) {
   model.groups.clear();
-  const bool single = model.candidates.size() * model.beds.size() <= kMostSinglePairs;
   for (std::size_t b = 0; b < model.beds.size(); ++b) {
     const bed::Bed& bed = model.beds[b];
     auto found = std::find_if(model.groups.begin(), model.groups.end(), [&](const BedGroup& group) {
-      return !single && group.sun == bed.sun && group.width_m == bed.width_m;
+      return group.sun == bed.sun && group.width_m == bed.width_m;
     });
     if (found == model.groups.end()) found = model.groups.insert(found, BedGroup{bed.sun, bed.width_m, {}});
     found->beds.push_back(b);
@@ -133,6 +128,19 @@ int length_mm(const bed::Bed& bed) {
 
 int clumps_across(const bed::Bed& bed, const Candidate& candidate) {
   return bed::clumps_across(bed, static_cast<double>(candidate.spacing_mm));
+}
+
+int stretch_mm(const Candidate& candidate, int across, int clumps) {
+  if (clumps <= 0 || across <= 0) return 0;
+  // Twice the length, to count half rows in whole numbers.
+  const std::int64_t twice_share = std::max<std::int64_t>(2 * static_cast<std::int64_t>(clumps), across);
+  const std::int64_t divisor = 2 * static_cast<std::int64_t>(across);
+  return static_cast<int>((candidate.spacing_mm * twice_share + divisor - 1) / divisor);
+}
+
+int clumps_in(const Candidate& candidate, int across, int free_mm) {
+  if (across <= 0 || free_mm < stretch_mm(candidate, across, 1)) return 0;
+  return static_cast<int>(static_cast<std::int64_t>(free_mm) * across / candidate.spacing_mm);
 }
 
 bool may_stand(const bed::Bed& bed, const Candidate& candidate) {

@@ -34,7 +34,7 @@ struct Demand {
   std::vector<std::size_t> products;      ///< that meet it, in the order to take them
 };
 
-/// Beds that are one to the model: a single bed, or in a large garden all beds of one sun class and width.
+/// Beds that are the same to the model: one sun class, one width.
 struct BedGroup {
   bed::SunClass sun = bed::SunClass::full;
   double width_m = 0.0;
@@ -116,6 +116,13 @@ void finish_model(GardenModel& model);
 
 /// Clumps side by side across a bed; 0 when not even one has room.
 [[nodiscard]] int clumps_across(const bed::Bed& bed, const Candidate& candidate);
+
+/// Length of bed that so many clumps take, mm. Every clump has its full area, spacing × width / clumps across; a stand
+/// that does not fill one row takes at least half a row, since plants cannot stand closer than that to the next.
+[[nodiscard]] int stretch_mm(const Candidate& candidate, int across, int clumps);
+
+/// The most clumps that a length of bed holds: the inverse of `stretch_mm`.
+[[nodiscard]] int clumps_in(const Candidate& candidate, int across, int free_mm);
 
 /// Whether the candidate may stand in the bed: sun and width.
 [[nodiscard]] bool may_stand(const bed::Bed& bed, const Candidate& candidate);

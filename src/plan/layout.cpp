@@ -10,9 +10,10 @@ namespace {
 
 constexpr std::size_t kNoStand = std::numeric_limits<std::size_t>::max();
 constexpr double kWeeksPerYear = 52.0;
-
-int rows_for(int clumps, int across) { return (clumps + across - 1) / across; }
-
+/// A free stretch shorter than this is hardly ever used.
+constexpr int kSliverMm = 150;
+/// Nothing before or after on a stretch counts as lying idle for so many weeks.
+constexpr int kFarWeeks = 12;
 }  // namespace
 
 Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.size()), cells_(model.tray_taken) {
@@ -26,8 +27,7 @@ Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.si
   }
   std::vector<Shape> shapes;
   for (const Candidate& candidate : model.candidates) {
-    Shape shape{candidate.spacing_mm,  candidate.bed_first_week, candidate.bed_last_week,
-                family_number(candidate.family), candidate.rotation_years * kWeeksPerYear, {}, {}};
+    Shape shape{candidate.bed_first_week, candidate.bed_last_week, family_number(candidate.family), candidate.rotation_years * kWeeksPerYear, {}, {}};
     for (const bed::Bed& bed : model.beds) {
       shape.across.push_back(may_stand(bed, candidate) ? clumps_across(bed, candidate) : 0);
     }
@@ -39,8 +39,8 @@ Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.si
   shapes_ = std::make_shared<const std::vector<Shape>>(std::move(shapes));
 }
 
-int Layout::rows_of(const PlacedStand& stand) const {
-  return rows_for(stand.clumps, (*shapes_)[stand.candidate].across[stand.bed]);
+int Layout::length_of(const PlacedStand& stand) const {
+  return stretch_mm(model_->candidates[stand.candidate], (*shapes_)[stand.candidate].across[stand.bed], stand.clumps);
 }
 
 bool Layout::keeps_off(const Block& block, const Shape& shape) {
@@ -61,11 +61,12 @@ std::vector<std::pair<int, int>> Layout::free_stretches(std::size_t candidate, s
   }
   std::sort(taken.begin(), taken.end());
   std::vector<std::pair<int, int>> free;
+  const int least_mm = std::max(1, stretch_mm(model_->candidates[candidate], shape.across[bed], 1));
   int end = 0;
   const int bed_end = length_mm(model_->beds[bed]);
   taken.emplace_back(bed_end, bed_end);
   for (const auto& [from, to] : taken) {
-    if (from - end >= shape.spacing_mm) free.emplace_back(end, from);
+    if (from - end >= least_mm) free.emplace_back(end, from);
     end = std::max(end, to);
   }
   return free;
@@ -161,26 +162,44 @@ bool Layout::group_has(std::size_t group, std::size_t bed) const {
   return std::find(beds.begin(), beds.end(), bed) != beds.end();
 }
 
+int Layout::idle_weeks(std::size_t candidate, std::size_t bed, int from_mm, int to_mm) const {
+  const Shape& shape = (*shapes_)[candidate];
+  int before = kFarWeeks, after = kFarWeeks;
+  for (const Block& block : blocks_[bed]) {
+    if (block.to_mm <= from_mm || to_mm <= block.from_mm) continue;
+    if (block.last_week < shape.first_week) before = std::min(before, shape.first_week - block.last_week - 1);
+    if (block.first_week > shape.last_week) after = std::min(after, block.first_week - shape.last_week - 1);
+  }
+  return before + after;
+}
+
 std::optional<Layout::Spot> Layout::best_spot(std::size_t candidate, int clumps, std::optional<std::size_t> group,
                                               bool whole) const {
   const Shape& shape = (*shapes_)[candidate];
+  const Candidate& sowing = model_->candidates[candidate];
+  const int stay_weeks = shape.last_week - shape.first_week + 1;
   std::optional<Spot> best;
   double best_score = 0.0;
   for (std::size_t b = 0; b < blocks_.size(); ++b) {
     if (shape.across[b] <= 0) continue;
-    const int rows_wanted = rows_for(clumps, shape.across[b]);
     for (const auto& [from, to] : free_stretches(candidate, b)) {
-      const int rows = std::min(rows_wanted, (to - from) / shape.spacing_mm);
-      if (whole && rows < rows_wanted) continue;
-      // The group asked for first, then most clumps, then shade while sun is dearer, then the tightest fit.
-      const double held = std::min(clumps, rows * shape.across[b]);
-      double score = 1e6 * held / clumps;
-      if (group && group_has(*group, b)) score += 1e9;
-      if (model_->beds[b].sun == bed::SunClass::partial) score += 1e5;
-      score -= to - from - rows * shape.spacing_mm;
-      if (best && score <= best_score) continue;
-      best = Spot{b, from, rows};
-      best_score = score;
+      const int held = std::min(clumps, clumps_in(sowing, shape.across[b], to - from));
+      if (held == 0 || (whole && held < clumps)) continue;
+      const int length = stretch_mm(sowing, shape.across[b], held);
+      for (const int begin : {from, to - length}) {
+        // The group asked for first, then most clumps, then shade while sun is dearer; then where least room is lost:
+        // slivers too short to use, and weeks in which the stretch would lie idle before and after.
+        double score = 1e9 * held / clumps;
+        if (group && group_has(*group, b)) score += 1e12;
+        if (model_->beds[b].sun == bed::SunClass::partial) score += 1e7;
+        const int left_over = to - from - length;
+        if (left_over < kSliverMm) score -= static_cast<double>(left_over) * stay_weeks;
+        score -= static_cast<double>(idle_weeks(candidate, b, begin, begin + length)) * length / held * clumps;
+        if (best && score <= best_score) continue;
+        best = Spot{b, begin, held};
+        best_score = score;
+        if (left_over == 0) break;
+      }
     }
   }
   return best;
@@ -201,8 +220,8 @@ int Layout::grow_split(std::size_t candidate, int clumps, std::optional<std::siz
   int placed = 0;
   while (placed < clumps) {
     const std::optional<Spot> spot = best_spot(candidate, clumps - placed, group, false);
-    if (!spot || spot->rows == 0) break;
-    int piece = std::min(clumps - placed, spot->rows * (*shapes_)[candidate].across[spot->bed]);
+    if (!spot) break;
+    int piece = spot->clumps;
     while (piece > 0 && !cells_allow(candidate, cells_for(model_->candidates[candidate], piece))) --piece;
     if (piece == 0) break;
     append({candidate, spot->bed, spot->from_mm, piece});
@@ -242,7 +261,7 @@ struct Patch {
 Patch patch_of(const GardenModel& model, const PlacedStand& stand, std::size_t number) {
   const Candidate& candidate = model.candidates[stand.candidate];
   const int across = std::max(1, clumps_across(model.beds[stand.bed], candidate));
-  const int length = rows_for(stand.clumps, across) * candidate.spacing_mm;
+  const int length = stretch_mm(candidate, across, stand.clumps);
   return {"stand " + std::to_string(number), stand.bed, stand.from_mm, stand.from_mm + length,
           candidate.bed_first_week, candidate.bed_last_week, candidate.family,
           candidate.rotation_years * kWeeksPerYear};

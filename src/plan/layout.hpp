@@ -1,7 +1,6 @@
 // Where every stand stands: stretches of beds through time, cells of trays through time.
 //
-// Bed space is counted in whole millimetres and whole weeks. A stand takes whole rows: ceil(clumps / clumps across)
-// rows of its spacing. Nothing overlaps in space and time, and a family keeps off a stretch for its years of rest.
+// Bed space is counted in whole millimetres and whole weeks; a stand takes `stretch_mm`. Nothing overlaps in space and time, and a family keeps off a stretch for its years of rest.
 #pragma once
 
 #include <memory>
@@ -29,10 +28,9 @@ class Layout {
   explicit Layout(const GardenModel& model);
 
   [[nodiscard]] const std::vector<PlacedStand>& stands() const { return stands_; }
-  [[nodiscard]] int rows_of(const PlacedStand& stand) const;
-  [[nodiscard]] int length_of(const PlacedStand& stand) const { return rows_of(stand) * spacing(stand.candidate); }
+  [[nodiscard]] int length_of(const PlacedStand& stand) const;
 
-  /// Adds clumps of a candidate: into a part-filled row, by lengthening a stand, or as a new stand in the best free
+  /// Adds clumps of a candidate: by lengthening a stand, or as a new stand in the best free
   /// stretch. All of them or none; false when there is no room, or no cells. `group` prefers its beds when given.
   bool grow(std::size_t candidate, int clumps, std::optional<std::size_t> group = {});
   /// Like `grow`, but splits over several stretches and returns how many clumps found room.
@@ -45,7 +43,8 @@ class Layout {
   /// Clumps in one row of the widest bed the candidate may stand in; 0 when there is none.
   [[nodiscard]] int widest_row(std::size_t candidate) const;
 
-  /// Free stretches [from, to) of a bed for the candidate's time and family, in order, each at least a row long.
+  /// Free stretches [from, to) of a bed for the candidate's time and family, in order, each long
+  /// enough for one clump.
   [[nodiscard]] std::vector<std::pair<int, int>> free_stretches(std::size_t candidate, std::size_t bed) const;
   /// Cells of a tray still free in the fullest week of the candidate's stay.
   [[nodiscard]] int free_cells(std::size_t candidate) const;
@@ -61,7 +60,6 @@ class Layout {
   };
   /// What of a candidate is asked for again and again.
   struct Shape {
-    int spacing_mm = 1;
     int first_week = 0, last_week = 0;
     int family = -1;
     double rest_weeks = 0.0;
@@ -71,14 +69,15 @@ class Layout {
   struct Spot {
     std::size_t bed = 0;
     int from_mm = 0;
-    int rows = 0;
+    int clumps = 0;
   };
 
-  [[nodiscard]] int spacing(std::size_t candidate) const { return (*shapes_)[candidate].spacing_mm; }
   [[nodiscard]] static bool keeps_off(const Block& block, const Shape& shape);
   [[nodiscard]] bool is_free(std::size_t candidate, std::size_t bed, int from_mm, int to_mm) const;
   [[nodiscard]] std::optional<Spot> best_spot(std::size_t candidate, int clumps, std::optional<std::size_t> group,
                                               bool whole) const;
+  /// Weeks that a stretch would lie idle before and after a stand put there.
+  [[nodiscard]] int idle_weeks(std::size_t candidate, std::size_t bed, int from_mm, int to_mm) const;
   [[nodiscard]] bool group_has(std::size_t group, std::size_t bed) const;
   bool widen(std::size_t stand, int clumps);
   void take_cells(std::size_t candidate, int cells);

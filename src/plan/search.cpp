@@ -13,7 +13,11 @@ constexpr double kNever = -std::numeric_limits<double>::infinity();
 /// A gain smaller than this is rounding.
 constexpr double kLeastGain = 1e-9;
 /// Random orders tried when a dive's solution is placed, besides the sensible ones.
-constexpr int kRandomOrders = 8;
+constexpr int kRandomOrders = 4;
+/// Sowings of a product that the search may add: those the relaxation finds nearest to worth it.
+constexpr std::size_t kActivePerProduct = 24;
+/// Sowings so near in time may stand for each other when a piece is too small to be placed by itself.
+constexpr int kNearWeeks = 3;
 
 /// Clumps of a candidate that a dive put into a group.
 struct PieceToPlace {
@@ -24,11 +28,42 @@ struct PieceToPlace {
 
 std::vector<PieceToPlace> pieces_of(const Formulation& formulation, const std::vector<double>& values) {
   std::vector<PieceToPlace> pieces;
-  for (const RowColumn& entry : formulation.row_columns) {
-    const auto rows = static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
-    if (rows > 0) pieces.push_back({entry.candidate, entry.group, rows * entry.clumps});
+  for (const ClumpColumn& entry : formulation.clump_columns) {
+    const auto clumps = static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
+    if (clumps > 0) pieces.push_back({entry.candidate, entry.group, clumps});
   }
   return pieces;
+}
+
+/// Gives pieces of less than half a row to the nearest sowing of the same product in the same group.
+std::vector<PieceToPlace> without_crumbs(const GardenModel& model, std::vector<PieceToPlace> pieces) {
+  const auto is_crumb = [&](const PieceToPlace& piece) {
+    const bed::Bed& bed = model.beds[model.groups[piece.group].beds.front()];
+    return 2 * piece.clumps < clumps_across(bed, model.candidates[piece.candidate]);
+  };
+  std::vector<PieceToPlace> kept;
+  for (const PieceToPlace& piece : pieces) {
+    if (!is_crumb(piece)) kept.push_back(piece);
+  }
+  for (const PieceToPlace& piece : pieces) {
+    if (!is_crumb(piece)) continue;
+    const Candidate& sowing = model.candidates[piece.candidate];
+    PieceToPlace* nearest = nullptr;
+    int least = kNearWeeks + 1;
+    for (PieceToPlace& other : kept) {
+      const Candidate& near = model.candidates[other.candidate];
+      const int weeks = std::abs(near.bed_first_week - sowing.bed_first_week);
+      if (other.group != piece.group || near.product != sowing.product || weeks >= least) continue;
+      nearest = &other;
+      least = weeks;
+    }
+    if (nearest != nullptr) {
+      nearest->clumps += piece.clumps;
+    } else {
+      kept.push_back(piece);
+    }
+  }
+  return kept;
 }
 
 /// Reduced costs of all columns, d = c − Aᵀ π.
@@ -75,22 +110,33 @@ PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulat
       room_price_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       least_cost_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       bound_(relaxation.objective),
-      active_of_pool_(model.pools.size()),
       offers_(model.candidates.size()),
       gains_(model.candidates.size()),
-      pool_version_(model.pools.size(), 0) {
+      pool_version_(model.pools.size(), 0),
+      pool_eased_(model.pools.size(), true) {
   const std::vector<double> reduced = reduced_costs(formulation.program, relaxation.row_prices);
   const std::vector<double> room = room_prices(formulation, relaxation.row_prices);
-  for (const RowColumn& entry : formulation.row_columns) {
+  for (const ClumpColumn& entry : formulation.clump_columns) {
     const auto column = static_cast<std::size_t>(entry.column);
-    room_price_[entry.candidate] = std::min(room_price_[entry.candidate], room[column] / entry.clumps);
-    least_cost_[entry.candidate] = std::min(least_cost_[entry.candidate], reduced[column] / entry.clumps);
+    room_price_[entry.candidate] = std::min(room_price_[entry.candidate], room[column]);
+    least_cost_[entry.candidate] = std::min(least_cost_[entry.candidate], reduced[column]);
   }
-  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
-    if (!std::isfinite(room_price_[c])) continue;
-    active_.push_back(c);
-    active_of_pool_[judge_.pool_of(c)].push_back(c);
+  choose_active();
+}
+
+/// Of each product, the candidates with the least reduced cost in proportion to what they bring.
+void PlacedSearch::choose_active() {
+  std::vector<std::vector<std::size_t>> of_product(model_->products.size());
+  for (std::size_t c = 0; c < model_->candidates.size(); ++c) {
+    if (std::isfinite(room_price_[c])) of_product[model_->candidates[c].product].push_back(c);
   }
+  const auto remoteness = [&](std::size_t c) { return least_cost_[c] / std::max(1e-9, model_->candidates[c].expected_servings); };
+  for (std::vector<std::size_t>& candidates : of_product) {
+    std::stable_sort(candidates.begin(), candidates.end(), [&](std::size_t a, std::size_t b) { return remoteness(a) < remoteness(b); });
+    if (candidates.size() > kActivePerProduct) candidates.resize(kActivePerProduct);
+    active_.insert(active_.end(), candidates.begin(), candidates.end());
+  }
+  std::sort(active_.begin(), active_.end());
 }
 
 PlacedSearch::Kept PlacedSearch::keep() const { return {layout_, judge_.counts(), judge_.cost()}; }
@@ -98,13 +144,13 @@ PlacedSearch::Kept PlacedSearch::keep() const { return {layout_, judge_.counts()
 void PlacedSearch::go_back(const Kept& kept) {
   layout_ = kept.layout;
   for (std::size_t c = 0; c < kept.counts.size(); ++c) {
-    if (kept.counts[c] != judge_.counts()[c]) count_changed(c);
+    if (kept.counts[c] != judge_.counts()[c]) count_changed(c, true);
   }
   judge_.set_counts(kept.counts);
 }
 
 void PlacedSearch::place(const std::vector<double>& values) {
-  std::vector<PieceToPlace> pieces = pieces_of(*formulation_, values);
+  std::vector<PieceToPlace> pieces = without_crumbs(*model_, pieces_of(*formulation_, values));
   const auto first_week = [&](const PieceToPlace& piece) { return model_->candidates[piece.candidate].bed_first_week; };
   const auto stay = [&](const PieceToPlace& piece) {
     return model_->candidates[piece.candidate].bed_last_week - first_week(piece);
@@ -130,7 +176,7 @@ void PlacedSearch::place(const std::vector<double>& values) {
       const int placed = layout_.grow_split(piece.candidate, piece.clumps, piece.group);
       if (placed == 0) continue;
       judge_.add(piece.candidate, placed);
-      count_changed(piece.candidate);
+      count_changed(piece.candidate, false);
     }
     fill(1.0);
     fill(0.0);
@@ -146,25 +192,26 @@ void PlacedSearch::start_from(const std::vector<PlacedStand>& stands) {
   for (const PlacedStand& stand : stands) {
     if (!layout_.put(stand)) continue;
     judge_.add(stand.candidate, stand.clumps);
-    count_changed(stand.candidate);
+    count_changed(stand.candidate, false);
   }
   fill(1.0);
   fill(0.0);
   trim();
 }
 
-PlacedSearch::Offer PlacedSearch::best_offer(std::size_t candidate, double price_factor) {
+void PlacedSearch::renew_gains(std::size_t candidate) {
   Gains& gains = gains_[candidate];
-  const std::size_t version = pool_version_[judge_.pool_of(candidate)];
-  if (gains.version != version) {
-    const int row = std::max(1, layout_.widest_row(candidate));
-    gains.version = version;
-    gains.clumps = {1, row, 3 * row};
-    for (std::size_t k = 0; k < gains.clumps.size(); ++k) {
-      const bool repeated = k == 1 && row == 1;
-      gains.gain[k] = repeated ? gains.gain[0] : -judge_.change_by(candidate, gains.clumps[k]);
-    }
+  const int row = std::max(1, layout_.widest_row(candidate));
+  gains.version = pool_version_[judge_.pool_of(candidate)];
+  gains.clumps = {1, row, 3 * row};
+  for (std::size_t k = 0; k < gains.clumps.size(); ++k) {
+    const bool repeated = k == 1 && row == 1;
+    gains.gain[k] = repeated ? gains.gain[0] : -judge_.change_by(candidate, gains.clumps[k]);
   }
+}
+
+PlacedSearch::Offer PlacedSearch::best_offer(std::size_t candidate, double price_factor) const {
+  const Gains& gains = gains_[candidate];
   Offer best{kNever, 0};
   for (std::size_t k = 0; k < gains.clumps.size(); ++k) {
     const double net = gains.gain[k] - price_factor * room_price_[candidate] * gains.clumps[k];
@@ -173,7 +220,11 @@ PlacedSearch::Offer PlacedSearch::best_offer(std::size_t candidate, double price
   return best;
 }
 
-void PlacedSearch::count_changed(std::size_t candidate) { pool_version_[judge_.pool_of(candidate)] = ++next_version_; }
+void PlacedSearch::count_changed(std::size_t candidate, bool fewer) {
+  const std::size_t pool = judge_.pool_of(candidate);
+  pool_version_[pool] = ++next_version_;
+  if (fewer) pool_eased_[pool] = true;
+}
 
 bool PlacedSearch::take_offer(std::size_t candidate) {
   int clumps = offers_[candidate].clumps;
@@ -182,7 +233,7 @@ bool PlacedSearch::take_offer(std::size_t candidate) {
     if (judge_.change_by(candidate, clumps) > -kLeastGain) return false;
     if (layout_.grow(candidate, clumps)) {
       judge_.add(candidate, clumps);
-      count_changed(candidate);
+      count_changed(candidate, false);
       return true;
     }
     clumps /= 2;
@@ -191,20 +242,25 @@ bool PlacedSearch::take_offer(std::size_t candidate) {
 }
 
 void PlacedSearch::fill(double price_factor) {
-  for (const std::size_t c : active_) offers_[c] = best_offer(c, price_factor);
+  // Gains fall as more is sown, so an old gain is an upper bound and is renewed only when it comes to the top; where
+  // something was taken out they may have risen and all are renewed.
+  for (const std::size_t c : active_) {
+    if (pool_eased_[judge_.pool_of(c)]) renew_gains(c);
+    offers_[c] = best_offer(c, price_factor);
+  }
+  pool_eased_.assign(pool_eased_.size(), false);
   while (true) {
     const auto found = std::max_element(active_.begin(), active_.end(), [&](std::size_t a, std::size_t b) {
       return offers_[a].net < offers_[b].net;
     });
     if (found == active_.end() || offers_[*found].net <= kLeastGain) return;
     const std::size_t chosen = *found;
-    if (!take_offer(chosen)) {
+    if (gains_[chosen].version != pool_version_[judge_.pool_of(chosen)]) {
+      renew_gains(chosen);
+      offers_[chosen] = best_offer(chosen, price_factor);
+    } else if (!take_offer(chosen)) {
       // Room only shrinks while filling: what found none now will find none later.
       offers_[chosen].net = kNever;
-      continue;
-    }
-    for (const std::size_t c : active_of_pool_[judge_.pool_of(chosen)]) {
-      if (offers_[c].net != kNever) offers_[c] = best_offer(c, price_factor);
     }
   }
 }
@@ -213,7 +269,7 @@ void PlacedSearch::take_out(std::size_t stand, int clumps) {
   const std::size_t candidate = layout_.stands()[stand].candidate;
   layout_.shrink(stand, clumps);
   judge_.add(candidate, -clumps);
-  count_changed(candidate);
+  count_changed(candidate, true);
 }
 
 void PlacedSearch::take_out_where(const std::function<bool(const PlacedStand&)>& chosen) {
@@ -275,7 +331,6 @@ void PlacedSearch::narrow_active() {
   const double room = judge_.cost() - bound_ + kLeastGain;
   const auto hopeless = [&](std::size_t c) { return least_cost_[c] > room; };
   std::erase_if(active_, hopeless);
-  for (std::vector<std::size_t>& candidates : active_of_pool_) std::erase_if(candidates, hopeless);
 }
 
 void PlacedSearch::improve(const SearchOptions& options) {
@@ -305,7 +360,6 @@ void PlacedSearch::improve(const SearchOptions& options) {
 }
 
 void PlacedSearch::merge_tiny(int smallest, double allowance) {
-  constexpr int kNearWeeks = 3;
   for (std::size_t i = layout_.stands().size(); i-- > 0;) {
     if (i >= layout_.stands().size()) continue;
     const PlacedStand tiny = layout_.stands()[i];
@@ -321,7 +375,7 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
       const Kept without = keep();
       if (!layout_.grow(others[j].candidate, tiny.clumps)) continue;
       judge_.add(others[j].candidate, tiny.clumps);
-      count_changed(others[j].candidate);
+      count_changed(others[j].candidate, false);
       merged = judge_.cost() <= before.cost + allowance;
       if (!merged) go_back(without);
     }

@@ -65,14 +65,16 @@ class PlacedSearch {
     ClumpCounts counts;
     double cost = 0.0;
   };
-  [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor);
+  void renew_gains(std::size_t candidate);
+  [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor) const;
   bool take_offer(std::size_t candidate);
-  void count_changed(std::size_t candidate);
+  void count_changed(std::size_t candidate, bool fewer);
   void fill(double price_factor);
   void trim();
   void take_out(std::size_t stand, int clumps);
   void take_out_where(const std::function<bool(const PlacedStand&)>& chosen);
   void ruin(base::RandomStream& random);
+  void choose_active();
   void narrow_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);
@@ -84,11 +86,11 @@ class PlacedSearch {
   std::vector<double> room_price_;                  ///< by candidate: of the room one clump takes
   std::vector<double> least_cost_;                  ///< by candidate: least reduced cost of its columns
   double bound_ = 0.0;
-  std::vector<std::size_t> active_;                 ///< candidates that may be in a better plan
-  std::vector<std::vector<std::size_t>> active_of_pool_;
+  std::vector<std::size_t> active_;                 ///< candidates that the search may add
   std::vector<Offer> offers_;                       ///< by candidate, while filling
   std::vector<Gains> gains_;                        ///< by candidate, valid for one version of its pool
   std::vector<std::size_t> pool_version_;           ///< by pool: changes with its counts
+  std::vector<bool> pool_eased_;                    ///< by pool: something was taken out since the last fill
   std::size_t next_version_ = 0;
 };
 

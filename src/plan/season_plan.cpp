@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "base/parallel.hpp"
+#include "plan/explain.hpp"
 #include "plan/notes.hpp"
 
 namespace sowtide::plan {
@@ -88,7 +89,7 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   if (!relaxation) return tl::unexpected(relaxation.error());
   const DiveResult dive = solver.dive([&] { return !watch.go_on(); });
   auto first = std::make_unique<PlacedSearch>(model, formulation, *relaxation);
-  first->place(dive.complete ? dive.solution.values : std::vector<double>(formulation.program.columns.size(), 0.0));
+  first->place(dive.solution.values);
   watch.report(first->cost(), relaxation->objective);
   std::vector<std::unique_ptr<PlacedSearch>> searches;
   searches.push_back(std::move(first));
@@ -96,7 +97,8 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   search_side_by_side(searches, options, relaxation->objective, seed, watch);
   PlacedSearch& best = *searches.front();
   best.merge_tiny(kTinyStand, kMergeAllowance * best.cost());
-  SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}};
+  SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
+  solved.worths = worths_of(model, formulation, *relaxation);
   solved.status = status_of(solved, options, watch);
   return solved;
 }
@@ -118,12 +120,11 @@ stand::StandPlan stand_plan(const GardenModel& model, const PlacedStand& placed)
   const Candidate& candidate = model.candidates[placed.candidate];
   const bed::Bed& bed = model.beds[placed.bed];
   const int across = std::max(1, clumps_across(bed, candidate));
-  const int rows = (placed.clumps + across - 1) / across;
   stand::StandPlan plan = candidate.sowing;
   plan.clumps = placed.clumps;
   plan.bed = bed.id;
   plan.from_m = placed.from_mm / 1000.0;
-  plan.to_m = (placed.from_mm + rows * candidate.spacing_mm) / 1000.0;
+  plan.to_m = (placed.from_mm + stretch_mm(candidate, across, placed.clumps)) / 1000.0;
   plan.cells = candidate.tray >= 0 ? cells_for(candidate, placed.clumps) / candidate.tray_places : placed.clumps;
   return plan;
 }
@@ -171,14 +172,19 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   plan.candidates = model.candidates.size();
   ClumpCounts counts(model.candidates.size(), 0);
   int number = next_stand_number(input.fixed);
-  for (const PlacedStand& placed : in_order(model, solved.stands)) {
+  const std::vector<PlacedStand> stands = in_order(model, solved.stands);
+  for (const PlacedStand& placed : stands) {
     plan.stands.push_back(stand_plan(model, placed));
     plan.stands.back().id = "s" + std::to_string(number++);
     counts[placed.candidate] += placed.clumps;
   }
+  plan.worths = solved.worths;
   ForwardPass judge(model, model.scenarios);
   judge.set_counts(counts);
   add_shortages(model, judge, plan);
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    plan.reasons[plan.stands[i].id] = reason_for_stand(model, judge, stands, i, plan.stands);
+  }
   plan.unseen_objective = plan.objective;
   if (const auto unseen = unseen_members(model); !unseen.empty()) {
     ForwardPass unseen_judge(model, unseen);

@@ -13,6 +13,7 @@ struct SolvedModel {
   double objective = 0.0;
   double bound = 0.0;
   std::string status;
+  std::vector<Worth> worths;
 };
 
 /// (objective − bound) / objective; 0 when the objective is 0 or not above the bound.

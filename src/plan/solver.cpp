@@ -35,6 +35,13 @@ std::vector<Fractional> fractional_columns(const LinearProgram& program, const d
   return found;
 }
 
+/// What a dive that was stopped is worth: whole numbers from below, which keep every packing row satisfied.
+void round_down(const LinearProgram& program, LinearSolution& solution) {
+  for (std::size_t j = 0; j < program.columns.size(); ++j) {
+    if (program.columns[j].integer) solution.values[j] = std::floor(solution.values[j] + kIntegerTolerance);
+  }
+}
+
 void load(ClpSimplex& simplex, const LinearProgram& program) {
   std::vector<int> rows, columns;
   std::vector<double> values;
@@ -112,6 +119,9 @@ RelaxationSolver::RelaxationSolver(const LinearProgram& program) : state_(std::m
 RelaxationSolver::~RelaxationSolver() = default;
 
 base::Result<LinearSolution> RelaxationSolver::solve() {
+  if (state_->program->columns.empty()) {
+    return LinearSolution{state_->program->offset, {}, std::vector<double>(state_->program->rows.size(), 0.0)};
+  }
   ClpSolve how;
   how.setSolveType(ClpSolve::useDual);
   how.setPresolveType(ClpSolve::presolveOn);
@@ -127,6 +137,11 @@ base::Result<LinearSolution> RelaxationSolver::solve() {
 
 DiveResult RelaxationSolver::dive(const std::function<bool()>& stop) {
   DiveResult result;
+  if (state_->program->columns.empty()) {
+    result.complete = true;
+    result.solution.objective = state_->program->offset;
+    return result;
+  }
   bool solved = true;
   std::vector<Fractional> fractional = fractional_columns(*state_->program, state_->simplex.primalColumnSolution());
   while (solved && !fractional.empty()) {
@@ -137,7 +152,8 @@ DiveResult RelaxationSolver::dive(const std::function<bool()>& stop) {
     ++result.rounds;
   }
   result.complete = solved && fractional.empty();
-  if (result.complete) result.solution = state_->solution();
+  result.solution = state_->solution();
+  if (!result.complete) round_down(*state_->program, result.solution);
   state_->restore_bounds();
   return result;
 }

@@ -19,7 +19,7 @@ struct LinearSolution {
 
 struct DiveResult {
   bool complete = false;               ///< all integer columns whole; false when stopped before
-  LinearSolution solution;             ///< valid when complete
+  LinearSolution solution;             ///< when not complete: integer columns rounded down, the others as they were
   int rounds = 0;
 };
 

@@ -57,6 +57,7 @@ Candidate make_candidate(const GardenModel& model, const MadeCrop& crop, std::si
   for (std::size_t m = 0; m < model.member_count; ++m) {
     const int shift = static_cast<int>(random.below(3)) - 1;
     const double yield = crop.servings_per_clump * (0.6 + 0.7 * random.uniform()) / crop.pick_weeks;
+    candidate.expected_servings += yield * crop.pick_weeks / static_cast<double>(model.member_count);
     for (int k = 0; k < crop.pick_weeks; ++k) {
       const int w = std::min(candidate.bed_last_week, candidate.bed_first_week + crop.grow_weeks + k + shift);
       if (w < static_cast<int>(model.weeks)) candidate.servings[m * model.weeks + static_cast<std::size_t>(w)] += yield;

@@ -1,0 +1,134 @@
+#include "plan/forward_pass.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "plan/formulate.hpp"
+#include "plan/solver.hpp"
+#include "plan/synthetic_garden.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+/// The linear program's value when every row column is held at a count.
+double program_value(const GardenModel& model, const std::vector<int>& rows_by_column, ClumpCounts& counts) {
+  Formulation formulation = formulate(model);
+  counts.assign(model.candidates.size(), 0);
+  for (std::size_t k = 0; k < formulation.clump_columns.size(); ++k) {
+    const ClumpColumn& entry = formulation.clump_columns[k];
+    LinearColumn& column = formulation.program.columns[static_cast<std::size_t>(entry.column)];
+    column.lower = column.upper = rows_by_column[k];
+    counts[entry.candidate] += rows_by_column[k];
+  }
+  // Room is not the question here: counts that would not fit must be judged alike.
+  for (const auto* tables : {&formulation.bed_rows, &formulation.tray_rows, &formulation.family_rows}) {
+    for (const auto& rows : *tables) {
+      for (const int row : rows) {
+        if (row >= 0) formulation.program.rows[static_cast<std::size_t>(row)].upper = kUnbounded;
+      }
+    }
+  }
+  RelaxationSolver solver(formulation.program);
+  const auto solution = solver.solve();
+  EXPECT_TRUE(solution.has_value());
+  return solution ? solution->objective : 0.0;
+}
+
+GardenModel small_garden(std::uint64_t seed, bool group_wants) {
+  SyntheticSize size;
+  size.crops = 4;
+  size.beds = 2;
+  size.members = 5;
+  size.scenarios = 3;
+  size.week_step = 3;
+  size.group_wants = group_wants;
+  return synthetic_garden(seed, size);
+}
+
+std::vector<int> random_rows(const GardenModel& model) {
+  const std::size_t columns = formulate(model).clump_columns.size();
+  return *rc::gen::container<std::vector<int>>(columns, rc::gen::element(0, 0, 0, 1, 2));
+}
+
+// The walk through the weeks is the linear program's optimum when one product meets one want.
+RC_GTEST_PROP(ForwardPass, EqualsTheLinearProgramWithClumpsFixed, ()) {
+  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), false);
+  ClumpCounts counts;
+  const double value = program_value(model, random_rows(model), counts);
+  ForwardPass judge(model, model.scenarios);
+  judge.set_counts(counts);
+  RC_ASSERT(std::abs(judge.cost() - value) < 1e-6 * (1.0 + std::abs(value)));
+}
+
+// A fixed order of taking can lose against the program, which sees all weeks; it can never win.
+RC_GTEST_PROP(ForwardPass, IsNeverBelowTheLinearProgramWhereWantsShareProducts, ()) {
+  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), true);
+  ClumpCounts counts;
+  const double value = program_value(model, random_rows(model), counts);
+  ForwardPass judge(model, model.scenarios);
+  judge.set_counts(counts);
+  RC_ASSERT(judge.cost() > value - 1e-6 * (1.0 + std::abs(value)));
+  RC_ASSERT(judge.cost() < 1.25 * value + 1.0);
+}
+
+RC_GTEST_PROP(ForwardPass, ChangeIsTheDifferenceOfCosts, ()) {
+  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), *rc::gen::arbitrary<bool>());
+  ForwardPass judge(model, model.scenarios);
+  for (int i = 0; i < 12; ++i) {
+    const auto candidate = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
+    const int clumps = *rc::gen::inRange(-judge.counts()[candidate], 30);
+    const double before = judge.cost();
+    const double change = judge.change_by(candidate, clumps);
+    RC_ASSERT(std::abs(judge.cost() - before) < 1e-12);
+    judge.add(candidate, clumps);
+    RC_ASSERT(std::abs(judge.cost() - before - change) < 1e-8 * (1.0 + std::abs(before)));
+  }
+  ForwardPass afresh(model, model.scenarios);
+  afresh.set_counts(judge.counts());
+  RC_ASSERT(std::abs(afresh.cost() - judge.cost()) < 1e-8 * (1.0 + afresh.cost()));
+}
+
+// Inventory balance: what was wanted was eaten or missed; what was picked was eaten, wasted or is still there.
+RC_GTEST_PROP(ForwardPass, AccountsForEveryServing, ()) {
+  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), false);
+  ForwardPass judge(model, model.scenarios);
+  ClumpCounts counts = *rc::gen::container<std::vector<int>>(model.candidates.size(), rc::gen::inRange(0, 10));
+  judge.set_counts(counts);
+  for (std::size_t d = 0; d < model.demands.size(); ++d) {
+    const std::vector<double> missing = judge.missing(d);
+    const auto members = static_cast<double>(judge.member_count());
+    double wanted = 0.0, missed = 0.0;
+    for (std::size_t i = 0; i < missing.size(); ++i) {
+      const double asked = model.demands[d].servings[i % model.weeks];
+      RC_ASSERT(missing[i] >= -1e-12);
+      RC_ASSERT(missing[i] <= asked + 1e-12);
+      wanted += asked / members;
+      missed += missing[i] / members;
+    }
+    const std::size_t product = model.demands[d].products.front();
+    const bool ends_within = model.demands[d].servings.back() == 0.0;
+    const double eaten = judge.supplied(product) - judge.wasted(product);
+    RC_ASSERT(eaten >= wanted - missed - 1e-9 * (1.0 + wanted));
+    RC_ASSERT(!ends_within || eaten <= wanted - missed + 1e-9 * (1.0 + wanted));
+  }
+}
+
+TEST(ForwardPass, EatsFromStoreWhatIsStillGood) {
+  GardenModel model;
+  model.first_monday = base::date_of(2027, 1, 4);
+  model.weeks = 3;
+  model.member_count = 1;
+  model.scenarios = {0};
+  model.products.push_back({"crop", "", stand::SizeGoal::large, 100.0, 0.5});
+  model.demands.push_back({"want", 2.0, 100.0, {1.0, 1.0, 1.0}, {0}});
+  model.base_supply = {{3.0, 0.0, 0.0}};
+  finish_model(model);
+  const ForwardPass judge(model, model.scenarios);
+  // 3 picked, 1 eaten; 1 of 2 is good a week later and eaten; nothing is left in the third week.
+  EXPECT_EQ(judge.missing(0), (std::vector<double>{0.0, 0.0, 1.0}));
+  EXPECT_DOUBLE_EQ(judge.wasted(0), 1.0);
+  EXPECT_DOUBLE_EQ(judge.cost(), 2.0 + model.prices.waste);
+}
+
+}  // namespace
+}  // namespace sowtide::plan

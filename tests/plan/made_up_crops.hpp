@@ -1,0 +1,26 @@
+// A made-up crop library and a source of sowings that needs no weather model: for tests of the planner's frame.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "climate/ensemble.hpp"
+#include "plan/candidates.hpp"
+
+namespace sowtide::plan {
+
+/// Four crops of four families: "greens" (quick, part shade), "roots" (keeps), "fruits" (tray, picked for weeks) and
+/// "bulbs" (tray or place). Groups: greens and roots are "soup".
+[[nodiscard]] crop::CropLibrary made_up_library();
+
+/// An ensemble with nothing but its shape: the made-up source does not look at the weather.
+[[nodiscard]] climate::WeatherEnsemble blank_weather(base::Date first, std::size_t days, std::size_t members);
+
+/// Sowings succeed from March to August; each crop has its weeks to harvest, later in every second member.
+[[nodiscard]] SourceMaker made_up_source(std::size_t members);
+
+/// A garden of three beds and a tray with the four crops wanted through summer.
+[[nodiscard]] PlanInput made_up_input(const crop::CropLibrary& library, const climate::WeatherEnsemble& weather);
+
+}  // namespace sowtide::plan

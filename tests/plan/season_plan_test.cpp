@@ -1,0 +1,385 @@
+#include "plan/season_plan.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "base/parallel.hpp"
+#include "plan/explain.hpp"
+#include "plan/made_up_crops.hpp"
+#include "plan/synthetic_garden.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+constexpr std::size_t kMembers = 6;
+
+class SeasonPlan : public testing::Test {
+ protected:
+  crop::CropLibrary library_ = made_up_library();
+  climate::WeatherEnsemble weather_ = blank_weather(base::date_of(2027, 1, 4), 730, kMembers);
+  PlanInput input_ = made_up_input(library_, weather_);
+  PlanOptions options_ = [] {
+    PlanOptions options;
+    options.scenarios = 4;
+    options.rounds = 100;
+    options.time_limit_s = 600.0;
+    return options;
+  }();
+
+  base::Result<Plan> plan() { return plan_season(input_, options_, made_up_source(kMembers)); }
+
+  /// Every stand in its bed, no two at one place at one time, ids unique.
+  void expect_sound(const Plan& plan) {
+    std::set<std::string> ids;
+    for (const FixedStand& fixed : input_.fixed) ids.insert(fixed.plan.id);
+    for (const stand::StandPlan& stand : plan.stands) {
+      EXPECT_TRUE(ids.insert(stand.id).second) << stand.id;
+      const auto bed = std::find_if(input_.beds.begin(), input_.beds.end(), [&](const bed::Bed& b) { return b.id == stand.bed; });
+      ASSERT_NE(bed, input_.beds.end());
+      EXPECT_GE(stand.from_m, 0.0);
+      EXPECT_LE(stand.to_m, bed->length_m + 1e-9);
+      EXPECT_NEAR(stand.to_m - stand.from_m, bed::length_for(*bed, stand.clumps, stand.spacing_mm), 1e-9);
+      EXPECT_GE(stand.sow, input_.today);
+      EXPECT_GT(stand.clumps, 0);
+      EXPECT_GE(stand.cells, stand.method == stand::Method::start_indoors ? stand.clumps : 1);
+      EXPECT_EQ(stand.tray.empty(), stand.method == stand::Method::direct_sow);
+    }
+    EXPECT_LE(plan.bound, plan.objective + 1e-9);
+    EXPECT_NEAR(plan.gap, relative_gap(plan.objective, plan.bound), 1e-12);
+    for (const auto& [want, wanted] : plan.wanted_g) {
+      double missing = 0.0;
+      for (const Shortage& shortage : plan.shortages) missing += shortage.want == want ? shortage.grams : 0.0;
+      EXPECT_NEAR(plan.supplied_g.at(want), wanted - missing, 1e-6 * (1.0 + wanted));
+    }
+  }
+};
+
+bool mentions(const Plan& plan, const std::string& text) {
+  return std::any_of(plan.notes.begin(), plan.notes.end(), [&](const std::string& note) { return note.find(text) != std::string::npos; });
+}
+
+TEST_F(SeasonPlan, FeedsTheTableFromASmallGarden) {
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  EXPECT_FALSE(result->stands.empty());
+  for (const std::string want : {"w-greens", "w-roots"}) {
+    EXPECT_GT(result->supplied_g.at(want), 0.5 * result->wanted_g.at(want)) << want;
+  }
+}
+
+TEST_F(SeasonPlan, IsTheSameOnOneAndTwoThreadsAndOnEveryRun) {
+  const auto first = plan();
+  const auto second = plan();
+  const base::ThreadLimit one(1);
+  const auto third = plan();
+  ASSERT_TRUE(first && second && third);
+  for (const auto* other : {&*second, &*third}) {
+    EXPECT_EQ(first->objective, other->objective);
+    EXPECT_EQ(first->bound, other->bound);
+    ASSERT_EQ(first->stands.size(), other->stands.size());
+    for (std::size_t i = 0; i < first->stands.size(); ++i) {
+      EXPECT_EQ(first->stands[i].sow, other->stands[i].sow);
+      EXPECT_EQ(first->stands[i].clumps, other->stands[i].clumps);
+      EXPECT_EQ(first->stands[i].bed, other->stands[i].bed);
+      EXPECT_EQ(first->stands[i].from_m, other->stands[i].from_m);
+    }
+  }
+}
+
+TEST_F(SeasonPlan, SaysWhenThereIsNoBed) {
+  input_.beds.clear();
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+  EXPECT_TRUE(mentions(*result, "no bed"));
+  EXPECT_DOUBLE_EQ(result->gap, 0.0);
+}
+
+TEST_F(SeasonPlan, SaysWhenEveryBedIsShaded) {
+  for (bed::Bed& bed : input_.beds) bed.sun = bed::SunClass::shade;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+  EXPECT_TRUE(mentions(*result, "sun"));
+}
+
+TEST_F(SeasonPlan, DoesWithoutTraysWhatCanBeSownInPlace) {
+  input_.trays.clear();
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  for (const stand::StandPlan& stand : result->stands) EXPECT_NE(stand.crop, "fruits");
+  EXPECT_TRUE(mentions(*result, "w-fruits"));
+}
+
+TEST_F(SeasonPlan, PlansNothingWhenNothingIsWanted) {
+  input_.wants.clear();
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+  EXPECT_DOUBLE_EQ(result->objective, 0.0);
+  EXPECT_TRUE(result->notes.empty());
+}
+
+TEST_F(SeasonPlan, PlansNothingForAWantOfNothing) {
+  for (Want& want : input_.wants) want.amount_per_week = 0.0;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+  EXPECT_NEAR(result->objective, 0.0, 1e-9);
+}
+
+TEST_F(SeasonPlan, SurvivesASeasonOfOneWeek) {
+  options_.weeks = 1;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+}
+
+TEST_F(SeasonPlan, EndsWithTheWeatherThatIsKnown) {
+  const climate::WeatherEnsemble short_weather = blank_weather(weather_.first, 70, kMembers);
+  input_.weather = &short_weather;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(mentions(*result, "10 of the 52 weeks"));
+}
+
+TEST_F(SeasonPlan, KeepsWhatStandsAndNumbersNewStandsAfterIt) {
+  FixedStand fixed;
+  fixed.plan.id = "s7";
+  fixed.plan.crop = "roots";
+  fixed.plan.sow = base::date_of(2027, 4, 5);
+  fixed.plan.clumps = 120;
+  fixed.plan.spacing_mm = 100.0;
+  fixed.plan.bed = "north";
+  fixed.plan.from_m = 0.0;
+  fixed.plan.to_m = 3.0;
+  fixed.facts.sown = fixed.plan.sow;
+  input_.fixed.push_back(fixed);
+  input_.today = base::date_of(2027, 4, 20);
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  for (const stand::StandPlan& stand : result->stands) {
+    EXPECT_GT(std::stoi(stand.id.substr(1)), 7);
+    // The roots stand until week 8 after sowing, in the worst year; nothing goes there before.
+    if (stand.bed != "north") continue;
+    const base::Days raised{stand.method == stand::Method::start_indoors ? 28 : 0};
+    EXPECT_GE(stand.sow + raised, base::date_of(2027, 5, 31));
+    // Nor does their family come back in the same year.
+    EXPECT_NE(stand.crop, "roots");
+  }
+}
+
+TEST_F(SeasonPlan, PlansNothingIntoBedsThatAreFull) {
+  for (const bed::Bed& bed : input_.beds) {
+    FixedStand fixed;
+    fixed.plan.id = "f-" + bed.id;
+    fixed.plan.crop = "bulbs";
+    fixed.plan.sow = base::date_of(2027, 3, 1);
+    fixed.plan.clumps = 10;
+    fixed.plan.bed = bed.id;
+    fixed.plan.to_m = bed.length_m;
+    fixed.facts.sown = fixed.plan.sow;
+    input_.fixed.push_back(fixed);
+  }
+  input_.today = base::date_of(2027, 3, 8);
+  options_.weeks = 14;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stands.empty());
+}
+
+TEST_F(SeasonPlan, MeetsAGroupWantWithEitherCrop) {
+  Want soup;
+  soup.id = "w-soup";
+  soup.group = "soup";
+  soup.amount_per_week = 5.0;
+  soup.unit = WantUnit::servings;
+  soup.from = {6, 1};
+  soup.to = {10, 31};
+  input_.wants = {soup};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  EXPECT_GT(result->supplied_g.at("w-soup"), 0.8 * result->wanted_g.at("w-soup"));
+}
+
+TEST_F(SeasonPlan, RefusesWantsThatContradictThemselves) {
+  input_.wants.front().group = "soup";
+  EXPECT_EQ(plan().error().code, base::ProblemCode::contradiction);
+  input_.wants.front().group.clear();
+  input_.wants.front().amount_per_week = -1.0;
+  EXPECT_EQ(plan().error().code, base::ProblemCode::out_of_range);
+  input_.wants.front().amount_per_week = 1.0;
+  input_.wants.front().crop = "moon-cheese";
+  EXPECT_EQ(plan().error().code, base::ProblemCode::not_found);
+}
+
+TEST_F(SeasonPlan, StopsWhenAskedTo) {
+  options_.gap_goal = 0.0;
+  options_.progress = [](double, double, double) { return false; };
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  EXPECT_TRUE(result->status == "stopped" || result->gap == 0.0);
+}
+
+TEST_F(SeasonPlan, NeedsMoreCellsThanClumpsSinceNotAllSeedComesUp) {
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  bool any = false;
+  for (const stand::StandPlan& stand : result->stands) {
+    if (stand.method != stand::Method::start_indoors) continue;
+    any = true;
+    EXPECT_GT(stand.cells, stand.clumps);
+  }
+  EXPECT_TRUE(any);
+}
+
+TEST_F(SeasonPlan, SaysForEveryStandWhyItIsThere) {
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  for (const stand::StandPlan& stand : result->stands) {
+    ASSERT_TRUE(result->reasons.count(stand.id) == 1) << stand.id;
+    EXPECT_NE(result->reasons.at(stand.id).find("Without it the table would lose"), std::string::npos);
+  }
+}
+
+// The dual value of bed length is a slope: a little longer bed must lower the bound by about that, never by more.
+TEST(Worth, OfAMetreOfBedIsTheSlopeOfTheBound) {
+  SyntheticSize size;
+  size.crops = 6;
+  size.beds = 1;
+  size.members = size.scenarios = 3;
+  size.rotation = false;
+  GardenModel model = synthetic_garden(3, size);
+  model.beds.front().sun = bed::SunClass::full;
+  finish_model(model);
+  const auto bound_at = [&](double more_m) {
+    GardenModel longer = model;
+    longer.beds.front().length_m += more_m;
+    finish_model(longer);
+    const Formulation formulation = formulate(longer);
+    RelaxationSolver solver(formulation.program);
+    const auto solution = solver.solve();
+    EXPECT_TRUE(solution.has_value());
+    const auto worths = worths_of(longer, formulation, *solution);
+    double servings = 0.0;
+    for (const Worth& worth : worths) servings += worth.what.rfind("metre", 0) == 0 ? worth.servings : 0.0;
+    return std::make_pair(solution->objective, servings);
+  };
+  const auto [bound, worth] = bound_at(0.0);
+  const auto [bound_longer, worth_longer] = bound_at(0.1);
+  EXPECT_GT(worth, 0.1);
+  EXPECT_LE(bound - bound_longer, 0.1 * worth + 1e-6);
+  EXPECT_GE(bound - bound_longer, 0.1 * worth_longer - 1e-6);
+}
+
+stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::Date sow, int clumps, const std::string& bed) {
+  stand::StandPlan plan;
+  plan.id = id;
+  plan.crop = crop;
+  plan.sow = sow;
+  plan.clumps = clumps;
+  plan.bed = bed;
+  return plan;
+}
+
+TEST(ChangesInWords, NamesWhatMovedGrewWentAndCame) {
+  const base::Date april = base::date_of(2027, 4, 5);
+  const std::vector<stand::StandPlan> before = {stand_of("s1", "beet", april, 10, "a"), stand_of("s2", "kale", april, 4, "a"),
+                                                stand_of("s3", "pea", april, 30, "b")};
+  const std::vector<stand::StandPlan> after = {stand_of("s1", "beet", april, 10, "a"),
+                                               stand_of("s2", "kale", april + base::Days{14}, 6, "b"),
+                                               stand_of("s4", "leek", april, 12, "b")};
+  EXPECT_EQ(changes_in_words(before, after),
+            (std::vector<std::string>{"kale s2: sown 14 days later, 6 clumps instead of 4, in bed b instead of a.",
+                                      "pea s3: left out (30 clumps of 2027-04-05).",
+                                      "leek: new, 12 clumps on 2027-04-05 in bed b."}));
+  EXPECT_TRUE(changes_in_words(before, before).empty());
+}
+
+TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
+  for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    SyntheticSize size;
+    size.crops = 5;
+    size.beds = 3;
+    size.members = 6;
+    size.scenarios = 3;
+    size.week_step = 2;
+    const GardenModel model = synthetic_garden(seed, size);
+    PlanOptions options;
+    options.rounds = 100;
+    const auto solved = solve_model(model, options);
+    ASSERT_TRUE(solved.has_value());
+    EXPECT_TRUE(layout_faults(model, solved->stands).empty());
+    ForwardPass judge(model, model.scenarios);
+    ClumpCounts counts(model.candidates.size(), 0);
+    for (const PlacedStand& stand : solved->stands) counts[stand.candidate] += stand.clumps;
+    judge.set_counts(counts);
+    EXPECT_NEAR(judge.cost(), solved->objective, 1e-9 * (1.0 + solved->objective));
+    EXPECT_LE(solved->bound, solved->objective + 1e-9);
+  }
+}
+
+// One bed of three rows and two sowings: every plan can be listed.
+TEST(SolveModel, FindsTheOptimumThatEnumerationFinds) {
+  GardenModel model;
+  model.first_monday = base::date_of(2027, 1, 4);
+  model.weeks = 12;
+  model.member_count = 2;
+  model.scenarios = {0, 1};
+  model.beds.push_back({"b", "Bed", 1.5, 0.5, bed::SunClass::full, bed::BedKind::raised, false});
+  model.products.push_back({"a", "", stand::SizeGoal::large, 100.0, 0.6});
+  model.products.push_back({"b", "", stand::SizeGoal::large, 100.0, 0.9});
+  model.demands.push_back({"want-a", 1.0, 100.0, std::vector<double>(12, 0.7), {0}});
+  model.demands.push_back({"want-b", 1.3, 100.0, std::vector<double>(12, 0.5), {1}});
+  for (std::size_t k = 0; k < 4; ++k) {
+    Candidate candidate;
+    candidate.product = k % 2;
+    candidate.family = k % 2 == 0 ? "f" : "g";
+    candidate.spacing_mm = 500;
+    candidate.sow_week = candidate.bed_first_week = static_cast<int>(2 * (k / 2));
+    candidate.bed_last_week = candidate.bed_first_week + 5;
+    candidate.sow_hours = 0.02;
+    candidate.servings.assign(24, 0.0);
+    candidate.servings[static_cast<std::size_t>(candidate.bed_last_week)] = 1.1;
+    candidate.servings[static_cast<std::size_t>(12 + candidate.bed_last_week - 1)] = 1.6;
+    model.candidates.push_back(candidate);
+  }
+  finish_model(model);
+  ForwardPass judge(model, model.scenarios);
+  double best = kUnbounded;
+  for (int code = 0; code < 256; ++code) {
+    const ClumpCounts counts{code % 4, code / 4 % 4, code / 16 % 4, code / 64};
+    if (counts[0] + counts[1] + counts[2] + counts[3] > 3) continue;   // all overlap in week 5
+    judge.set_counts(counts);
+    best = std::min(best, judge.cost());
+  }
+  const auto solved = solve_model(model, {});
+  ASSERT_TRUE(solved.has_value());
+  EXPECT_NEAR(solved->objective, best, 1e-9);
+  EXPECT_LE(solved->bound, best + 1e-9);
+}
+
+TEST(DropDominated, KeepsOneOfTwins) {
+  SyntheticSize size;
+  size.crops = 2;
+  size.beds = 1;
+  size.members = size.scenarios = 2;
+  GardenModel model = synthetic_garden(5, size);
+  const std::size_t count = model.candidates.size();
+  model.candidates.push_back(model.candidates.front());
+  Candidate worse = model.candidates.front();
+  ++worse.bed_last_week;
+  model.candidates.push_back(worse);
+  EXPECT_GE(drop_dominated(model.candidates), 2U);
+  EXPECT_LE(model.candidates.size(), count);
+}
+
+}  // namespace
+}  // namespace sowtide::plan
