@@ -32,14 +32,16 @@ constexpr double kFrameLightShare = 0.7;  // glazing of a cold frame passes this
 constexpr double kFrameWarmthK = 3.0;     // a closed frame against the air, daily mean (common practice)
 constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
 constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
-constexpr double kSafeFrostShare = 0.10;  // frost risk that growers accept when setting out (common practice)
+constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
 constexpr int kLongestWaitDays = 60;       // for a safe day to set out
 constexpr int kLongestPickDays = 42;       // from the first pull of a once-over crop to clearing the ground
 constexpr double kBoltingCd = 250.0;     // long days after cold, to a stalk that spoils the harvest (chosen)
 constexpr double kJuvenileShare = 0.25;  // of the time to maturity: cold does not count before (chosen)
 constexpr double kHeatMemory = 0.8;      // per day
-constexpr double kHeatLimit = 3.5;       // about seven hot days in a row
+constexpr double kHeatedAgeShare =
+    0.6;                            // of the time to maturity: heat spoils heads only as they fill (chosen)
+constexpr double kHeatLimit = 3.5;  // about seven hot days in a row
 constexpr double kWorthHavingShare = 0.4;  // of the goal weight, per plant sown for
 constexpr double kColdLeafLossCd = 10.0;   // leaves die at full rate from this daily thermal time on
 constexpr double kFirstPickShare = 0.1;
@@ -52,6 +54,7 @@ class Simulator {
             const std::optional<RaisingPlace>& raising, const SimulationOptions& options);
   void run(std::size_t member, StandLives& lives);
   [[nodiscard]] double plants() const { return plants_; }
+  [[nodiscard]] const detail::PlantGrid& grid() const { return grid_; }
 
  private:
   // Set-up.
@@ -63,7 +66,7 @@ class Simulator {
   void reset();
   bool emerge();
   bool find_set_out();
-  void live();
+  void live(StandLives& lives);
   void forcing_of(std::size_t day);
   bool endure(std::size_t day);
   void measure(std::size_t day);
@@ -74,11 +77,16 @@ class Simulator {
   void pick_ripe(std::size_t day);
   void finish(std::size_t day, Limit limit);
   void judge_success();
+  void remove_by_hand();
+  void watch(std::size_t day, StandLives& lives);
   void take(std::size_t day, double grams_per_sample);
   void weigh();
   [[nodiscard]] double mean_fresh_g() const;
   [[nodiscard]] double tray_temp_c(std::size_t at) const;
   [[nodiscard]] std::size_t at(std::size_t day) const { return member_ * days_ + day; }
+  [[nodiscard]] base::Date date_of(std::size_t day) const {
+    return weather_.ensemble().first + base::Days{static_cast<int>(day)};
+  }
   [[nodiscard]] bool in_tray(std::size_t day) const {
     return indoors_ && (life_->set_out_day < 0 || static_cast<int>(day) < life_->set_out_day);
   }
@@ -88,6 +96,7 @@ class Simulator {
   const StandPlan& plan_;
   const StandFacts& facts_;
   const RaisingPlace raising_;
+  const SimulationOptions options_;
   const std::size_t days_;
   bool indoors_ = false;
   std::size_t sow_day_ = 0;
@@ -115,6 +124,7 @@ class Simulator {
   double shock_cd_ = 0.0;  ///< thermal time still lost to the shock of setting out
   double taken_sample_g_ = 0.0, taken_plants_ = 0.0;
   double regrowth_ = 0.0;
+  double removed_g_ = 0.0;
   std::vector<double> set_weight_, set_mass_g_, set_age_cd_;  ///< fruit cohorts by day of setting
   std::size_t oldest_set_ = 0;
   double ripe_g_ = 0.0;  ///< per plant, so far
@@ -139,6 +149,7 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
       plan_(plan),
       facts_(facts),
       raising_(raising.value_or(RaisingPlace{})),
+      options_(options),
       days_(weather.ensemble().day_count),
       grid_(std::max<std::size_t>(1, options.sampled_clumps), ranks_for(counted_per_clump(plan, facts))) {
   indoors_ = plan.method == Method::start_indoors;
@@ -244,7 +255,7 @@ void Simulator::reset() {
   }
   std::fill(grid_.zone_m2.begin(), grid_.zone_m2.end(), indoors_ ? cell_m2_ : zone_m2_);
   age_cd_ = organ_age_cd_ = vernal_ = bolting_cd_ = heat_ = shock_cd_ = 0.0;
-  taken_sample_g_ = taken_plants_ = regrowth_ = ripe_g_ = 0.0;
+  taken_sample_g_ = taken_plants_ = regrowth_ = ripe_g_ = removed_g_ = 0.0;
   alive_ = 1.0;
   set_weight_.clear();
   set_mass_g_.clear();
@@ -343,11 +354,11 @@ void Simulator::run(std::size_t member, StandLives& lives) {
     life_->limit = Limit::soil_too_cold;
   }
   if (indoors_ && !find_set_out()) return;
-  live();
+  live(lives);
   judge_success();
 }
 
-void Simulator::live() {
+void Simulator::live(StandLives& lives) {
   auto day = days_;
   for (const double each : grid_.emerge_day)
     day = std::min(day, static_cast<std::size_t>(std::max(0.0, each)));
@@ -368,13 +379,21 @@ void Simulator::live() {
       }
     }
     if (static_cast<std::int64_t>(day) == measured) measure(day);
+    if (options_.removal && date_of(day) == options_.removal->date) {
+      remove_by_hand();
+      lives.removed_g[member_] = removed_g_ / static_cast<double>(grid_.clumps);
+    }
     if (!in_tray(day) && !endure(day)) break;
     harvest(day);
+    watch(day, lives);
     plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
   }
   const double standing =
       plant_g_[(life_->end_day >= 0 ? static_cast<std::size_t>(life_->end_day) : days_ - 1) - sow_day_];
-  for (; day < days_; ++day) plant_g_[day - sow_day_] = standing;
+  for (; day < days_; ++day) {
+    plant_g_[day - sow_day_] = standing;
+    watch(day, lives);
+  }
 }
 
 void Simulator::forcing_of(std::size_t day) {
@@ -424,7 +443,7 @@ bool Simulator::endure(std::size_t day) {
   const bool heading =
       crop_.harvest.part == HarvestedPart::head || crop_.harvest.part == HarvestedPart::flower;
   heat_ = kHeatMemory * heat_ + (ensemble.tmax_c[at(day)] > limits.damage_hot_c ? 1.0 : 0.0);
-  if (heading && heat_ > kHeatLimit) {
+  if (heading && heat_ > kHeatLimit && age_cd_ >= kHeatedAgeShare * constants_.maturity_cd) {
     finish(day, Limit::heat);
     return false;
   }
@@ -477,8 +496,48 @@ void Simulator::take(std::size_t day, double grams_of_sample) {
   life_->last_pick_day = static_cast<int>(day);
 }
 
+void Simulator::watch(std::size_t day, StandLives& lives) {
+  for (std::size_t w = 0; w < options_.watch.size(); ++w) {
+    if (options_.watch[w] != date_of(day)) continue;
+    const std::size_t place = (member_ * options_.watch.size() + w) * grid_.size();
+    for (std::size_t i = 0; i < grid_.size(); ++i) {
+      lives.watched_g[place + i] = grid_.present[i] > 0.0 ? alive_ * grid_.fresh_g[i] : 0.0;
+    }
+  }
+}
+
+// The largest of every clump, and all above a weight; the last plant of a clump stays unless it is above the
+// weight.
+void Simulator::remove_by_hand() {
+  const Removal& removal = *options_.removal;
+  for (std::size_t c = 0; c < grid_.clumps; ++c) {
+    for (int taken = 0; taken < removal.largest_per_clump; ++taken) {
+      std::size_t largest = grid_.size();
+      int standing = 0;
+      for (std::size_t i = c; i < grid_.size(); i += grid_.clumps) {
+        if (!(grid_.present[i] > 0.0)) continue;
+        ++standing;
+        if (largest == grid_.size() || grid_.fresh_g[i] > grid_.fresh_g[largest]) largest = i;
+      }
+      if (standing < 2) break;
+      removed_g_ += grid_.fresh_g[largest];
+      grid_.present[largest] = 0.0;
+    }
+    for (std::size_t i = c; i < grid_.size() && removal.above_g > 0.0; i += grid_.clumps) {
+      if (!(grid_.present[i] > 0.0) || grid_.fresh_g[i] < removal.above_g) continue;
+      removed_g_ += grid_.fresh_g[i];
+      grid_.present[i] = 0.0;
+    }
+  }
+  weigh();
+}
+
 void Simulator::harvest(std::size_t day) {
   if (done_ || in_tray(day) || static_cast<int>(day) < life_->emerge_day) return;
+  if (options_.leave_standing) {
+    if (age_cd_ >= constants_.decline_cd) finish(day, Limit::none);
+    return;
+  }
   if (crop_.harvest.style == HarvestStyle::picked) {
     pick_ripe(day);
   } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
@@ -576,6 +635,12 @@ void Simulator::pick_ripe(std::size_t day) {
 // The end: what stands and is worth taking comes in.
 void Simulator::finish(std::size_t day, Limit limit) {
   done_ = true;
+  life_->end_day = static_cast<int>(day);
+  if (options_.leave_standing) {
+    if (life_->limit == Limit::none) life_->limit = limit;
+    plant_g_[day - sow_day_] = mean_fresh_g();
+    return;
+  }
   if (crop_.harvest.style == HarvestStyle::once) {
     const double least_g = crop_.harvest.smallest_g;
     const double before = taken_plants_;
@@ -587,7 +652,6 @@ void Simulator::finish(std::size_t day, Limit limit) {
     take(day, mean_fresh_g() * sampled_plants_);
     if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
   }
-  life_->end_day = static_cast<int>(day);
   if (life_->limit == Limit::none) life_->limit = limit;
   plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
 }
@@ -648,6 +712,10 @@ StandLives simulate(const CropWeather& weather, const StandPlan& plan, const Sta
   lives.first_day = static_cast<std::size_t>(sown);
   lives.day_count = ensemble.day_count - lives.first_day;
   lives.plants = simulator.plants();
+  lives.clumps = simulator.grid().clumps;
+  lives.ranks = simulator.grid().ranks;
+  lives.watched_g.assign(ensemble.member_count * options.watch.size() * simulator.grid().size(), 0.0);
+  lives.removed_g.assign(ensemble.member_count, 0.0);
   lives.members.resize(ensemble.member_count);
   lives.plant_g.assign(ensemble.member_count * lives.day_count, 0.0);
   lives.taken_g.assign(ensemble.member_count * lives.day_count, 0.0);

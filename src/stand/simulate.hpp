@@ -32,9 +32,19 @@ enum class Limit : std::uint8_t {
 /// Plain words for a limit, for people: "frost".
 [[nodiscard]] std::string_view limit_text(Limit limit) noexcept;
 
+/// Plants taken out by hand on a day, besides what the harvest takes.
+struct Removal {
+  base::Date date{};
+  int largest_per_clump = 0;  ///< so many of the largest of every clump, leaving at least one
+  double above_g = 0.0;       ///< and all whose harvested part weighs this or more; 0: none for that reason
+};
+
 struct SimulationOptions {
   std::size_t sampled_clumps = 32;  ///< clumps that stand for all clumps of the stand
   std::uint64_t seed = 1;
+  bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
+  std::optional<Removal> removal = {};
+  std::vector<base::Date> watch = {};  ///< days on which every plant's weight is kept
 };
 
 /// Life in one member. Days count from the ensemble's first; -1 is never.
@@ -58,6 +68,13 @@ struct StandLives {
   std::vector<double>
       plant_g;  ///< mean fresh weight of the harvested organ per plant; picked crops: picked so far
   std::vector<double> taken_g;  ///< fresh weight taken that day from the whole stand
+
+  // Of the sample: plant p of clump c is at p * clumps + c, the largest start first in every clump.
+  std::size_t clumps = 0, ranks = 0;
+  /// Fresh weight of the harvested part of every plant on the watched days: (m * watch + w) * clumps * ranks
+  /// + plant. 0 where nothing stands; after the end of a stand, what it weighed at its end.
+  std::vector<double> watched_g;
+  std::vector<double> removed_g;  ///< by member: taken out by the removal, g per sampled clump
 };
 
 /// Lives one stand. `plan.sow` must lie inside the ensemble (checked by `outlook`; asserted here).

@@ -1,0 +1,70 @@
+// Pull now or wait? What one, two or three more weeks would add to a stand, what could be lost meanwhile, and
+// which plants of a clump to take first (docs/models/stand.md, "Judging").
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/quantile.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::stand {
+
+/// What a plant's harvested part weighs against what people want: below the smallest worth taking; small;
+/// large (from the goal of the large size on); over-size.
+enum class SizeClass { too_small, small, large, over_size };
+inline constexpr std::size_t kSizeClasses = 4;
+
+[[nodiscard]] SizeClass size_class(const crop::Harvest& harvest, double grams) noexcept;
+[[nodiscard]] std::string_view size_class_text(SizeClass size) noexcept;
+
+/// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
+struct JudgeNeeds {
+  double kitchen_short_g = 0.0;  ///< the kitchen lacks this much of the crop this week
+  double ground_worth_g_per_week =
+      0.0;  ///< what the next stand loses for every week it waits for this ground
+};
+
+/// The stand after a wait.
+struct WaitOption {
+  int weeks = 0;
+  base::Date date{};
+  base::Quantiles plant_g;  ///< mean weight of a plant's harvested part, over the weather years
+  base::Quantiles gain_g;   ///< usable weight of the whole stand against pulling today
+  double usable_g = 0.0;    ///< expected usable weight of the whole stand, losses counted
+  std::array<double, kSizeClasses> class_share{};  ///< share of the standing plants in each size class
+  double loss_risk = 0.0;  ///< share of weather years in which frost, heat, bolting or age ends it first
+  std::string loss_cause;  ///< the commonest of these; empty without risk
+  double net_g = 0.0;      ///< usable weight less what waiting costs
+};
+
+/// The plants of a clump from the largest down, today.
+struct ClumpPlant {
+  int rank = 0;              ///< 0 is the largest
+  base::Quantiles weight_g;  ///< over clumps and weather years
+  SizeClass size = SizeClass::too_small;
+};
+
+struct Judgement {
+  std::string stand;
+  base::Date date{};
+  std::vector<WaitOption> options;  ///< today, and one, two and three weeks on
+  int best_weeks = 0;
+  std::string advice;  ///< "pull", "wait", "pull the largest", "nothing to judge yet"
+  std::vector<std::string> reasons;
+  std::vector<ClumpPlant> clump;
+  double pull_largest_now_g = 0.0;  ///< whole stand: taking the largest of every clump today
+  double rest_gain_g = 0.0;  ///< and by so much more the others weigh in two weeks than if it had stayed
+};
+
+/// Judges one stand on a day of the ensemble. Fails out_of_range like `outlook`, and where three weeks of
+/// weather are not there. Facts (a weighed sample, counts, dates) shift it as they shift the outlook.
+[[nodiscard]] base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
+                                            const StandFacts& facts,
+                                            const std::optional<RaisingPlace>& raising, base::Date date,
+                                            const JudgeNeeds& needs = {},
+                                            const SimulationOptions& options = {});
+
+}  // namespace sowtide::stand

@@ -1,0 +1,128 @@
+#include "stand/judge.hpp"
+
+#include <gtest/gtest.h>
+
+#include "made_weather.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using testing::made_ensemble;
+using testing::MadeClimate;
+
+struct Judged {
+  climate::WeatherEnsemble ensemble = made_ensemble(MadeClimate{}, base::date_of(2026, 1, 1), 730, 10);
+  CropWeather weather{**crop::built_in_library().find("beet"),
+                      std::make_shared<const SeasonWeather>(ensemble)};
+  StandPlan plan = [] {
+    StandPlan made;
+    made.id = "s1";
+    made.crop = "beet";
+    made.sow = base::date_of(2026, 5, 1);
+    made.clumps = 30;
+    made.spacing_mm = 240;
+    made.plants_per_clump = 3;
+    return made;
+  }();
+
+  [[nodiscard]] Judgement on(base::Date date, const StandFacts& facts = {},
+                             const JudgeNeeds& needs = {}) const {
+    return *judge(weather, plan, facts, {}, date, needs);
+  }
+};
+
+TEST(SizeClass, RunsFromTooSmallToOverSize) {
+  const auto& harvest = (*crop::built_in_library().find("beet"))->harvest;
+  EXPECT_EQ(size_class(harvest, harvest.smallest_g - 0.1), SizeClass::too_small);
+  EXPECT_EQ(size_class(harvest, harvest.smallest_g), SizeClass::small);
+  EXPECT_EQ(size_class(harvest, harvest.large_g), SizeClass::large);
+  EXPECT_EQ(size_class(harvest, harvest.over_size_g + 1.0), SizeClass::over_size);
+}
+
+TEST(Judge, GrowingBeetsAreLeftToGrow) {
+  const Judged judged;
+  const Judgement answer = judged.on(base::date_of(2026, 6, 30));
+  ASSERT_EQ(answer.options.size(), 4U);
+  for (std::size_t w = 1; w < 4; ++w)
+    EXPECT_GT(answer.options[w].plant_g.p50, answer.options[w - 1].plant_g.p50);
+  EXPECT_GT(answer.best_weeks, 0);
+  EXPECT_NE(answer.advice, "pull");
+  EXPECT_FALSE(answer.reasons.empty());
+}
+
+TEST(Judge, ClassesShareOutAllPlants) {
+  const Judged judged;
+  for (const auto& option : judged.on(base::date_of(2026, 7, 10)).options) {
+    double sum = 0.0;
+    for (const double share : option.class_share) sum += share;
+    EXPECT_NEAR(sum, 1.0, 1e-12);
+  }
+}
+
+// Common practice: pulling the largest of a clump lets the others grow on.
+TEST(Judge, PullingTheLargestSpeedsTheRest) {
+  const Judged judged;
+  const Judgement answer = judged.on(base::date_of(2026, 7, 10));
+  EXPECT_GT(answer.pull_largest_now_g, 0.0);
+  EXPECT_GT(answer.rest_gain_g, 0.0);
+  ASSERT_EQ(answer.clump.size(), 3U);
+  EXPECT_GT(answer.clump[0].weight_g.p50, answer.clump[1].weight_g.p50);
+  EXPECT_GT(answer.clump[1].weight_g.p50, answer.clump[2].weight_g.p50);
+}
+
+TEST(Judge, AThinnedStandYieldsBetweenWhatIsLeftAndTheFullStand) {
+  const Judged judged;
+  SimulationOptions options;
+  options.leave_standing = true;
+  options.watch = {base::date_of(2026, 8, 15)};
+  const StandLives full = simulate(judged.weather, judged.plan, {}, {}, options);
+  options.removal = Removal{.date = base::date_of(2026, 7, 1), .largest_per_clump = 1};
+  const StandLives thinned = simulate(judged.weather, judged.plan, {}, {}, options);
+  const std::size_t plants = full.clumps * full.ranks;
+  for (std::size_t m = 0; m < full.members.size(); ++m) {
+    double all = 0.0;
+    double same = 0.0;
+    double left = 0.0;
+    for (std::size_t i = 0; i < plants; ++i) {
+      const double grown = thinned.watched_g[m * plants + i];
+      left += grown;
+      all += full.watched_g[m * plants + i];
+      if (grown > 0.0) same += full.watched_g[m * plants + i];
+    }
+    EXPECT_GE(left, same);
+    const double pulled = thinned.removed_g[m] * static_cast<double>(full.clumps);
+    EXPECT_LE(left, all);
+    EXPECT_LE(left + pulled, all + pulled);
+  }
+}
+
+TEST(Judge, AHungryKitchenPullsSooner) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 20);
+  const Judgement calm = judged.on(date);
+  JudgeNeeds needs;
+  needs.ground_worth_g_per_week = 1e5;
+  EXPECT_EQ(judged.on(date, {}, needs).advice, "pull");
+  EXPECT_GE(calm.best_weeks, judged.on(date, {}, needs).best_weeks);
+}
+
+TEST(Judge, AWeighedSampleShiftsIt) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 10);
+  const Judgement before = judged.on(date);
+  StandFacts facts;
+  facts.measured_on = date;
+  facts.measured_g = 1.5 * before.options[0].plant_g.p50;
+  const Judgement after = judged.on(date, facts);
+  EXPECT_NEAR(after.options[0].plant_g.p50, *facts.measured_g, 0.05 * *facts.measured_g);
+  EXPECT_GT(after.options[2].plant_g.p50, before.options[2].plant_g.p50);
+}
+
+TEST(Judge, RefusesADayBeforeTheSowing) {
+  const Judged judged;
+  EXPECT_FALSE(judge(judged.weather, judged.plan, {}, {}, base::date_of(2026, 4, 1)));
+  EXPECT_FALSE(judge(judged.weather, judged.plan, {}, {}, base::date_of(2027, 12, 25)));
+}
+
+}  // namespace
+}  // namespace sowtide::stand
