@@ -89,7 +89,7 @@ struct SoilTemperatures {
 
 /// Daily soil temperature at each of `depths` (0 to 500 mm). The soil is first brought into step by running
 /// through the first year. Problems: empty, insufficient_data (a NaN or arrays of unequal length),
-/// out_of_range (a depth, the setting). About 1.5 µs a day.
+/// out_of_range (a depth, the setting). About 3 µs a day.
 [[nodiscard]] base::Result<std::vector<SoilTemperatures>> soil_temperature_daily(
     const SoilWeather& weather, const SoilSetting& setting, std::span<const base::Millimetres> depths);
 
