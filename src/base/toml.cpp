@@ -304,7 +304,7 @@ class TreeConverter {
     for (const auto& [key, node] : entries) {
       auto converted = convert(*node);
       if (!converted) return tl::make_unexpected(converted.error());
-      members.emplace_back(std::string(key->str()), std::move(*converted));
+      members.push_back({std::string(key->str()), std::move(*converted)});
     }
     value.data = std::move(members);
     return {};

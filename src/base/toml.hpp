@@ -19,9 +19,10 @@
 namespace sowtide::base {
 
 class TomlValue;
+struct TomlMember;
 using TomlArray = std::vector<TomlValue>;
 /// Key order is kept as written.
-using TomlMembers = std::vector<std::pair<std::string, TomlValue>>;
+using TomlMembers = std::vector<TomlMember>;
 
 /// One value with its place in the text.
 class TomlValue {
@@ -29,6 +30,12 @@ class TomlValue {
   std::variant<bool, std::int64_t, double, std::string, Date, TomlArray, TomlMembers> data;
   int line = 0;
   int column = 0;
+};
+
+/// One key of a table with its value. Not a std::pair: clang 14 cannot complete one inside its own variant.
+struct TomlMember {
+  std::string first;
+  TomlValue second;
 };
 
 /// Reads a document; its top is always a table. Problems carry file, line and column. Limits: 16 MiB,
