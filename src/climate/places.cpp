@@ -31,10 +31,13 @@ class PlaceRow {
     assert(index);
     return row_.cells[*index];
   }
-  [[nodiscard]] double number(std::string_view column) const { return base::parse_number(text(column)).value(); }
+  [[nodiscard]] double number(std::string_view column) const {
+    return base::parse_number(text(column)).value();
+  }
   [[nodiscard]] std::array<double, 12> months(std::string_view prefix) const {
     std::array<double, 12> values{};
-    for (std::size_t m = 0; m < values.size(); ++m) values[m] = number(fmt::format("{}_{}", prefix, kMonths[m]));
+    for (std::size_t m = 0; m < values.size(); ++m)
+      values[m] = number(fmt::format("{}_{}", prefix, kMonths[m]));
     return values;
   }
 
@@ -76,7 +79,9 @@ std::string plain(std::string_view text) {
   return result;
 }
 
-std::string full_name(const BuiltInPlace& built) { return built.place.site.name + ", " + built.country; }
+std::string full_name(const BuiltInPlace& built) {
+  return built.place.site.name + ", " + built.country;
+}
 
 /// Number of letters to put in, take out or change.
 std::size_t edit_distance(std::string_view a, std::string_view b) {
@@ -105,7 +110,8 @@ std::vector<std::string> most_alike(const std::string& wanted) {
   std::vector<std::pair<std::size_t, std::string>> ranked;
   for (const BuiltInPlace& built : built_in_places()) {
     const std::string name = plain(built.place.site.name);
-    ranked.emplace_back(edit_distance(wanted, name.substr(0, std::max(wanted.size(), std::size_t{3}))), full_name(built));
+    ranked.emplace_back(edit_distance(wanted, name.substr(0, std::max(wanted.size(), std::size_t{3}))),
+                        full_name(built));
   }
   std::sort(ranked.begin(), ranked.end());
   std::vector<std::string> names;
@@ -136,7 +142,8 @@ base::Result<PlaceNormals> find_place(std::string_view name) {
   base::Place where;
   where.field = "place";
   if (beginning.empty()) {
-    return base::fail(base::ProblemCode::not_found, fmt::format("no built-in place is called \"{}\"", name), where,
+    return base::fail(base::ProblemCode::not_found, fmt::format("no built-in place is called \"{}\"", name),
+                      where,
                       "Nearest in spelling: " + joined(most_alike(wanted)) + ". Or give a place file.");
   }
   std::vector<std::string> names;
@@ -146,7 +153,8 @@ base::Result<PlaceNormals> find_place(std::string_view name) {
                     "Give one of: " + joined(names) + ".");
 }
 
-double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg, double longitude_b_deg) {
+double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg,
+                   double longitude_b_deg) {
   constexpr double kEarthRadiusKm = 6371.0;
   constexpr double kRadians = std::numbers::pi / 180.0;
   const double half_latitude = 0.5 * (latitude_b_deg - latitude_a_deg) * kRadians;
@@ -167,8 +175,8 @@ std::string warning_text(const NearestPlace& nearest) {
   const double higher = nearest.elevation_difference_m;
   if (std::abs(higher) >= 1.0) {
     text += fmt::format(" and {:.0f} m {} than this spot; its temperatures were {} by {:.1f} °C for that",
-                        std::abs(higher), higher > 0.0 ? "lower" : "higher", higher > 0.0 ? "lowered" : "raised",
-                        std::abs(nearest.temperature_shift_k));
+                        std::abs(higher), higher > 0.0 ? "lower" : "higher",
+                        higher > 0.0 ? "lowered" : "raised", std::abs(nearest.temperature_shift_k));
   }
   text += ".";
   if (nearest.distance_km >= kElsewhereKm) {
@@ -190,9 +198,9 @@ NearestPlace nearest_place(double latitude_deg, double longitude_deg, double ele
     const double height = height_known ? kKmPerMetre * std::abs(elevation_m - site.elevation_m) : 0.0;
     return distance_km(latitude_deg, longitude_deg, site.latitude_deg, site.longitude_deg) + height;
   };
-  const auto best = std::min_element(places.begin(), places.end(), [&](const BuiltInPlace& a, const BuiltInPlace& b) {
-    return apart(a) < apart(b);
-  });
+  const auto best =
+      std::min_element(places.begin(), places.end(),
+                       [&](const BuiltInPlace& a, const BuiltInPlace& b) { return apart(a) < apart(b); });
   NearestPlace nearest;
   nearest.place = best->place;
   nearest.station = full_name(*best);

@@ -1,8 +1,8 @@
 // Places of the world with monthly normals, built in: what a garden without a weather record starts from.
 //
-// The table is data/places.csv (106 stations; period and source beside each). Counts of wet days at the 0.01 in of the
-// United States are brought to the 1 mm of `MonthlyNormals` by 0.77 (mean of 12 daily records: 0.69 to 0.83 by month and
-// place); counts whose threshold the source does not tell are left out.
+// The table is data/places.csv (106 stations; period and source beside each). Counts of wet days at the 0.01
+// in of the United States are brought to the 1 mm of `MonthlyNormals` by 0.77 (mean of 12 daily records: 0.69
+// to 0.83 by month and place); counts whose threshold the source does not tell are left out.
 #pragma once
 
 #include <limits>
@@ -25,8 +25,8 @@ struct BuiltInPlace {
 /// All of them, by country and name.
 [[nodiscard]] const std::vector<BuiltInPlace>& built_in_places();
 
-/// The place of that name, in any case: "Olympia WA", "Olympia, WA", "olympia", "Córdoba, Spain" as "Cordoba, Spain".
-/// ambiguous when several begin so; not_found names the ones most like it.
+/// The place of that name, in any case: "Olympia WA", "Olympia, WA", "olympia", "Córdoba, Spain" as "Cordoba,
+/// Spain". ambiguous when several begin so; not_found names the ones most like it.
 [[nodiscard]] base::Result<PlaceNormals> find_place(std::string_view name);
 
 /// Free air cools by this much with height: ISO 2533:1975 (ICAO standard atmosphere), 6.5 K/km.
@@ -34,16 +34,16 @@ inline constexpr double kStandardLapseKPerKm = 6.5;
 
 /// Normals for a spot, taken from the station nearest to it.
 struct NearestPlace {
-  PlaceNormals place;                   ///< at the spot: its coordinates, temperatures moved to its elevation
-  std::string station;                  ///< "Olympia WA, United States"
+  PlaceNormals place;   ///< at the spot: its coordinates, temperatures moved to its elevation
+  std::string station;  ///< "Olympia WA, United States"
   double distance_km = 0.0;
   double elevation_difference_m = 0.0;  ///< spot less station; 0 where the spot's elevation is not given
   double temperature_shift_k = 0.0;     ///< added to the station's temperatures
   std::string warning;                  ///< how far off that is, in plain words
 };
 
-/// Nearest by distance over the globe plus 0.1 km for each metre of height between (100 m of height change a climate
-/// about as much as 10 km of way, a choice of ours). Without an elevation, heights are left out.
+/// Nearest by distance over the globe plus 0.1 km for each metre of height between (100 m of height change a
+/// climate about as much as 10 km of way, a choice of ours). Without an elevation, heights are left out.
 [[nodiscard]] NearestPlace nearest_place(double latitude_deg, double longitude_deg,
                                          double elevation_m = std::numeric_limits<double>::quiet_NaN());
 

@@ -16,13 +16,15 @@ namespace sowtide::climate {
 namespace {
 
 constexpr int kYearDays = 365;
-constexpr int kFirstOfAugust = 212;    // place in the year counted from 0
+constexpr int kFirstOfAugust = 212;  // place in the year counted from 0
 constexpr int kFirstOfFebruary = 31;
 constexpr int kNearBoundaryDays = 7;
 constexpr int kMostMissingDays = 10;
 constexpr std::size_t kLeastYears = 5;
 
-int winter_start(bool southern) { return southern ? kFirstOfFebruary : kFirstOfAugust; }
+int winter_start(bool southern) {
+  return southern ? kFirstOfFebruary : kFirstOfAugust;
+}
 
 /// Day in the winter year, 0..364; 29 February counts as the 28th.
 int winter_day(base::MonthDay day, bool southern) {
@@ -45,7 +47,8 @@ double hazen_quantile(const std::vector<double>& sorted, double p) {
 double date_quantile(std::vector<double> dates, double p, DateLaw law) {
   std::sort(dates.begin(), dates.end());
   if (law == DateLaw::counted || dates.size() < 3) return hazen_quantile(dates, p);
-  return base::mean(dates) + base::standard_deviation(dates) * base::normal_quantile(std::clamp(p, 1e-6, 1.0 - 1e-6));
+  return base::mean(dates) +
+         base::standard_deviation(dates) * base::normal_quantile(std::clamp(p, 1e-6, 1.0 - 1e-6));
 }
 
 tl::unexpected<base::Problem> insufficient(const WeatherRecord& record, const char* what, std::size_t found) {
@@ -71,7 +74,8 @@ struct DateSample {
 };
 
 template <class Known>
-DateSample date_sample(const std::vector<FreezeDates::Winter>& winters, int FreezeDates::Winter::*date, Known known) {
+DateSample date_sample(const std::vector<FreezeDates::Winter>& winters, int FreezeDates::Winter::*date,
+                       Known known) {
   DateSample sample;
   double count = 0.0;
   for (const FreezeDates::Winter& winter : winters) {
@@ -85,7 +89,9 @@ DateSample date_sample(const std::vector<FreezeDates::Winter>& winters, int Free
 
 }  // namespace
 
-double FreezeDates::share_with_freeze() const { return date_sample(winters_, &Winter::last, &Winter::last_known).share; }
+double FreezeDates::share_with_freeze() const {
+  return date_sample(winters_, &Winter::last, &Winter::last_known).share;
+}
 
 RiskDate FreezeDates::last(double probability, DateLaw law) const {
   const DateSample sample = date_sample(winters_, &Winter::last, &Winter::last_known);
@@ -123,7 +129,8 @@ double FreezeDates::chance_on_or_after(base::MonthDay day) const {
   const DateSample sample = date_sample(winters_, &Winter::last, &Winter::last_known);
   if (sample.dates.empty()) return 0.0;
   const int limit = winter_day(day, southern_);
-  const auto count = std::count_if(sample.dates.begin(), sample.dates.end(), [&](double d) { return d >= limit; });
+  const auto count =
+      std::count_if(sample.dates.begin(), sample.dates.end(), [&](double d) { return d >= limit; });
   return sample.share * static_cast<double>(count) / static_cast<double>(sample.dates.size());
 }
 
@@ -131,7 +138,8 @@ double FreezeDates::chance_on_or_before(base::MonthDay day) const {
   const DateSample sample = date_sample(winters_, &Winter::first, &Winter::first_known);
   if (sample.dates.empty()) return 0.0;
   const int limit = winter_day(day, southern_);
-  const auto count = std::count_if(sample.dates.begin(), sample.dates.end(), [&](double d) { return d <= limit; });
+  const auto count =
+      std::count_if(sample.dates.begin(), sample.dates.end(), [&](double d) { return d <= limit; });
   return sample.share * static_cast<double>(count) / static_cast<double>(sample.dates.size());
 }
 
@@ -140,12 +148,12 @@ namespace {
 /// One winter as the record shows it.
 struct SeenWinter {
   FreezeDates::Winter winter;
-  int autumn_days = 0;  ///< days with tmin of the first half
+  int autumn_days = 0;  ///< days with tmin of the first five months
   int spring_days = 0;
 };
 
-constexpr int kAutumnDays = 184;  // 1 August to 31 January
-constexpr int kSpringDays = 181;
+constexpr int kAutumnDays = 153;  // 1 August to 31 December
+constexpr int kSpringDays = 212;
 
 std::map<int, SeenWinter> seen_winters(const WeatherRecord& record, double threshold_c, bool southern) {
   const std::vector<double>& tmin_c = record.values(Variable::tmin);
@@ -170,13 +178,13 @@ std::map<int, SeenWinter> seen_winters(const WeatherRecord& record, double thres
 }  // namespace
 
 base::Result<FreezeDates> freeze_dates(const WeatherRecord& record, double threshold_c) {
-  constexpr int kMostMissingInHalf = 5;
+  constexpr int kMostMissingInPart = 5;
   FreezeDates dates(threshold_c, record.site.latitude_deg < 0.0);
   std::size_t first_known = 0;
   std::size_t last_known = 0;
   for (auto& [year, seen] : seen_winters(record, threshold_c, dates.southern())) {
-    const bool autumn = seen.autumn_days >= kAutumnDays - kMostMissingInHalf;
-    const bool spring = seen.spring_days >= kSpringDays - kMostMissingInHalf;
+    const bool autumn = seen.autumn_days >= kAutumnDays - kMostMissingInPart;
+    const bool spring = seen.spring_days >= kSpringDays - kMostMissingInPart;
     FreezeDates::Winter winter = seen.winter;
     const bool in_autumn = winter.first >= 0 && winter.first < kAutumnDays;
     winter.first_known = autumn && (in_autumn || spring);
@@ -203,7 +211,8 @@ WeatherRecord generated_record(const PlaceNormals& place, int years, std::uint64
   };
   WeatherGenerator(generator_from_normals(place))
       .generate(seed, 0, record.first,
-                {values(Variable::tmin), values(Variable::tmax), values(Variable::rain), values(Variable::radiation)});
+                {values(Variable::tmin), values(Variable::tmax), values(Variable::rain),
+                 values(Variable::radiation)});
   return record;
 }
 
@@ -287,11 +296,12 @@ std::optional<HourlyTemperatures> hours_of(const WeatherRecord& record, std::siz
   const std::vector<double>& tmin_c = record.values(Variable::tmin);
   const std::vector<double>& tmax_c = record.values(Variable::tmax);
   if (i == 0 || i + 1 >= record.day_count()) return std::nullopt;
-  if (std::isnan(tmin_c[i]) || std::isnan(tmax_c[i]) || std::isnan(tmax_c[i - 1]) || std::isnan(tmin_c[i + 1])) {
+  if (std::isnan(tmin_c[i]) || std::isnan(tmax_c[i]) || std::isnan(tmax_c[i - 1]) ||
+      std::isnan(tmin_c[i + 1])) {
     return std::nullopt;
   }
-  const base::Hours day_length = daylight_hours(base::Degrees::of(record.site.latitude_deg),
-                                                base::day_of_year(record.date_at(i)));
+  const base::Hours day_length =
+      daylight_hours(base::Degrees::of(record.site.latitude_deg), base::day_of_year(record.date_at(i)));
   return hourly_temperatures(tmin_c[i], tmax_c[i], tmax_c[i - 1], tmin_c[i + 1], day_length.value());
 }
 
@@ -305,7 +315,8 @@ base::Result<std::array<double, 12>> monthly_hours_below(const WeatherRecord& re
     if (!day) continue;
     const auto month = static_cast<std::size_t>(base::month_of(record.date_at(i)) - 1);
     ++days[month];
-    hours[month] += static_cast<double>(std::count_if(day->begin(), day->end(), [&](double t) { return t < threshold_c; }));
+    hours[month] += static_cast<double>(
+        std::count_if(day->begin(), day->end(), [&](double t) { return t < threshold_c; }));
   }
   const std::size_t least = *std::min_element(days.begin(), days.end());
   constexpr std::size_t kDaysOfMonth = 28;
@@ -319,7 +330,9 @@ base::Result<std::array<double, 12>> monthly_hours_below(const WeatherRecord& re
   return hours;
 }
 
-double WinterChill::reached(double probability) const { return hazen_quantile(hours, 1.0 - probability); }
+double WinterChill::reached(double probability) const {
+  return hazen_quantile(hours, 1.0 - probability);
+}
 
 base::Result<WinterChill> winter_chill(const WeatherRecord& record) {
   const bool southern = record.site.latitude_deg < 0.0;

@@ -21,7 +21,8 @@ struct FrostQuestion {
 FrostQuestion read_question(detail::FigureReader& reader) {
   FrostQuestion question;
   question.threshold_c = reader.number_or("threshold_c", -30.0, 20.0, question.threshold_c);
-  question.probability = reader.number_or("probability", kLowestProbability, kHighestProbability, question.probability);
+  question.probability =
+      reader.number_or("probability", kLowestProbability, kHighestProbability, question.probability);
   return question;
 }
 
@@ -41,14 +42,20 @@ Explanation explain(Explanation explanation, const FrostQuestion& question, cons
       fmt::format("winters from {} to the day before the next: {}", split, winters),
       fmt::format("winters with a minimum at or below {:g} °C: {:.0f} of {}", question.threshold_c,
                   share * static_cast<double>(winters), winters),
-      share > p ? fmt::format("a date missed in a share {:g} of all winters is missed in {:g}/{:.3f} = {:.3f} of those with frost",
+      share > p ? fmt::format("a date missed in a share {:g} of all winters is missed in {:g}/{:.3f} = "
+                              "{:.3f} of those with frost",
                               p, p, share, p / share)
-                : fmt::format("frost comes in a share {:.3f} of winters, not above the {:g} asked for: never", share, p),
-      fmt::format("last frost: on or after {} in a share {:g} of winters (0.1 is late and careful)", to_text(last), p),
-      fmt::format("first frost: on or before {} in a share {:g} of winters (0.1 is early and careful)", to_text(first), p)};
+                : fmt::format("frost comes in a share {:.3f} of winters, not above the {:g} asked for: never",
+                              share, p),
+      fmt::format("last frost: on or after {} in a share {:g} of winters (0.1 is late and careful)",
+                  to_text(last), p),
+      fmt::format("first frost: on or before {} in a share {:g} of winters (0.1 is early and careful)",
+                  to_text(first), p)};
   explanation.source = {
-      "A. Arguez and others 2012, NOAA's 1981-2010 U.S. Climate Normals, Bull. Am. Meteorol. Soc. 93:1687 (freeze dates)",
-      "H. C. S. Thom 1959, The distribution of freeze-date and freeze-free period for climatological series with "
+      "A. Arguez and others 2012, NOAA's 1981-2010 U.S. Climate Normals, Bull. Am. Meteorol. Soc. 93:1687 "
+      "(freeze dates)",
+      "H. C. S. Thom 1959, The distribution of freeze-date and freeze-free period for climatological series "
+      "with "
       "freezeless years, Mon. Weather Rev. 87:136"};
   return explanation;
 }
@@ -59,7 +66,8 @@ Explanation explain_place(Explanation explanation, const FrostQuestion& question
       explanation.working.begin(),
       fmt::format("no record: {} winters generated from the monthly normals of {}", 300, place.site.name));
   explanation.working.emplace_back(
-      "median dates made so are off by 3 to 4 days on average at 26 stations of the United States (15 at worst)");
+      "median dates made so are off by 3 to 4 days on average at 26 stations of the United States (15 at "
+      "worst)");
   explanation.source.emplace_back("normals: " + place.normals.source);
   return explanation;
 }
@@ -72,17 +80,20 @@ std::vector<base::FigureDescription> risk_figures() {
            {{"weather", "", false, "A weather file to count in"},
             {"place", "", false, "Or a built-in place, whose normals stand in for a record"},
             {"threshold_c", "°C", false, "A day with a minimum at or below this has frost; 0 unless given"},
-            {"probability", "", false, "Share of years with frost later (last) or earlier (first); 0.5 unless given"}},
+            {"probability", "", false,
+             "Share of years with frost later (last) or earlier (first); 0.5 unless given"}},
            "place=\"Olympia WA\" threshold_c=0 probability=0.1"}};
 }
 
-base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs, const WeatherRecord* weather) {
+base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs,
+                                              const WeatherRecord* weather) {
   detail::FigureReader reader(detail::described("frost-dates"), inputs);
   const std::string file = reader.text_or("weather", "");
   const std::string name = reader.text_or("place", "");
   const FrostQuestion question = read_question(reader);
   if (!reader.problem() && weather != nullptr && !name.empty()) {
-    reader.refuse(base::ProblemCode::contradiction, "place", "both weather and place are given", "Give one of them.");
+    reader.refuse(base::ProblemCode::contradiction, "place", "both weather and place are given",
+                  "Give one of them.");
   }
   if (!reader.problem() && weather == nullptr && name.empty()) {
     reader.refuse(base::ProblemCode::missing_field, "weather", "needs weather or place",

@@ -13,7 +13,8 @@ TEST(Places, AreManyAndSoundAndCoverTheGardenClimates) {
   const auto& places = built_in_places();
   EXPECT_GE(places.size(), 60U);
   std::set<std::string> names;
-  bool tropical = false, desert = false, arctic = false, southern = false, mediterranean = false, highland = false;
+  bool tropical = false, desert = false, arctic = false, southern = false, mediterranean = false,
+       highland = false;
   for (const BuiltInPlace& built : places) {
     const MonthlyNormals& normals = built.place.normals;
     const Site& site = built.place.site;
@@ -44,7 +45,8 @@ TEST(Places, AreManyAndSoundAndCoverTheGardenClimates) {
 }
 
 TEST(Places, AreFoundByNameInAnyCaseWithOrWithoutRegion) {
-  for (const char* name : {"Olympia WA", "olympia wa", "Olympia, WA", "Olympia", "Olympia WA, United States"}) {
+  for (const char* name :
+       {"Olympia WA", "olympia wa", "Olympia, WA", "Olympia", "Olympia WA, United States"}) {
     const auto place = find_place(name);
     ASSERT_TRUE(place) << name;
     EXPECT_EQ(place->site.name, "Olympia WA");

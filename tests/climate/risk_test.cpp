@@ -32,10 +32,13 @@ WeatherRecord mild_record(double latitude_deg, const std::vector<MonthDay>& fros
   return record;
 }
 
-RiskDate on(int month, int day) { return {RiskDate::Kind::on_date, {month, day}}; }
+RiskDate on(int month, int day) {
+  return {RiskDate::Kind::on_date, {month, day}};
+}
 
 TEST(FreezeDates, OfARecordWithTheSameFrostsEveryYear) {
-  const FreezeDates dates = freeze_dates(mild_record(50.0, {{3, 5}, {4, 20}, {10, 30}, {12, 1}}), 0.0).value();
+  const FreezeDates dates =
+      freeze_dates(mild_record(50.0, {{3, 5}, {4, 20}, {10, 30}, {12, 1}}), 0.0).value();
   EXPECT_EQ(dates.winters().size(), 11U);  // the first spring and the last autumn count by themselves
   EXPECT_EQ(dates.last(0.5), on(4, 20));
   EXPECT_EQ(dates.first(0.1), on(10, 30));
@@ -77,7 +80,8 @@ TEST(FreezeDates, BeforeTheNewYearCanBeTheLastOfTheirWinter) {
 
 TEST(FreezeDates, ThatComeInFewYearsAreNeverAtHigherChances) {
   WeatherRecord record = mild_record(40.0, {});
-  for (const int year : {2003, 2007}) record.set(Variable::tmin, date_of(year, 2, 10), -2.0, ValueOrigin::observed);
+  for (const int year : {2003, 2007})
+    record.set(Variable::tmin, date_of(year, 2, 10), -2.0, ValueOrigin::observed);
   const FreezeDates dates = freeze_dates(record, 0.0).value();
   EXPECT_NEAR(dates.share_with_freeze(), 2.0 / 9.0, 1e-12);
   EXPECT_EQ(dates.last(0.1), on(2, 10));
@@ -145,7 +149,8 @@ TEST(FreezeDatesFromNormals, OfTheTropicsAreNeverAndOfTheSouthTurnedRound) {
 TEST(HeatSpells, AreCountedByRunLength) {
   WeatherRecord record = mild_record(45.0, {});
   for (const int year : {2002, 2005}) {
-    for (int i = 0; i < 4; ++i) record.set(Variable::tmax, date_of(year, 7, 30) + base::Days{i}, 33.0, ValueOrigin::observed);
+    for (int i = 0; i < 4; ++i)
+      record.set(Variable::tmax, date_of(year, 7, 30) + base::Days{i}, 33.0, ValueOrigin::observed);
     record.set(Variable::tmax, date_of(year, 8, 20), 35.0, ValueOrigin::observed);
   }
   const HeatSpells spells = heat_spells(record, 32.0, 3).value();
@@ -188,7 +193,8 @@ TEST(WinterChillHours, OfMaricopaAreFewerThanOfCork) {
 
 TEST(FrostDatesFigure, CountsInARecord) {
   const WeatherRecord record = test::milwaukee();
-  const auto answer = climate_figure("frost-dates", {{"weather", "milwaukee.csv"}, {"probability", "0.5"}}, &record);
+  const auto answer =
+      climate_figure("frost-dates", {{"weather", "milwaukee.csv"}, {"probability", "0.5"}}, &record);
   ASSERT_TRUE(answer) << base::to_text(answer.error());
   EXPECT_EQ(std::get<std::string>(answer->result[0].value), "04-23");
   EXPECT_FALSE(answer->source.empty());
@@ -203,8 +209,10 @@ TEST(FrostDatesFigure, SaysNeverForATropicalPlace) {
 
 TEST(FrostDatesFigure, NamesTheInputThatIsWrong) {
   EXPECT_EQ(climate_figure("frost-dates", {}).error().where.field, "weather");
-  EXPECT_EQ(climate_figure("frost-dates", {{"place", "Accra"}, {"probability", "2"}}).error().where.field, "probability");
-  EXPECT_EQ(climate_figure("frost-dates", {{"place", "Nowhere at all"}}).error().code, base::ProblemCode::not_found);
+  EXPECT_EQ(climate_figure("frost-dates", {{"place", "Accra"}, {"probability", "2"}}).error().where.field,
+            "probability");
+  EXPECT_EQ(climate_figure("frost-dates", {{"place", "Nowhere at all"}}).error().code,
+            base::ProblemCode::not_found);
   EXPECT_EQ(climate_figure("frost-dates", {{"place", "Accra"}, {"colour", "red"}}).error().code,
             base::ProblemCode::unknown_field);
 }

@@ -30,8 +30,9 @@ testing::AssertionResult within(const RiskDate& date, MonthDay published, int da
                                      << base::to_text(published);
 }
 
-// NOAA U.S. Climate Normals 1981-2010, USW00014839 Milwaukee: last freeze p50 22 April, p90 8 April; first p50 23 October,
-// p90 6 November. The record here is 1991-2020, and NOAA corrects for changes of instrument and hour of reading.
+// NOAA U.S. Climate Normals 1981-2010, USW00014839 Milwaukee: last freeze p50 22 April, p90 8 April; first
+// p50 23 October, p90 6 November. The record here is 1991-2020, and NOAA corrects for changes of instrument
+// and hour of reading.
 TEST(FreezeDatesPublished, OfMilwaukeesRecordAreWithinFourDaysOfNoaa) {
   const FreezeDates dates = freeze_dates(test::milwaukee(), 0.0).value();
   EXPECT_TRUE(within(dates.last(0.5), {4, 22}, 4));
@@ -52,8 +53,8 @@ TEST(FreezeDatesPublished, OfMilwaukeesRecordAreThoseOfAnIndependentCount) {
   EXPECT_TRUE(within(dates.first(0.9), {11, 9}, 2));
 }
 
-// Counted independently from the published files: median and outer tenths of last and first day with a minimum at or below
-// 0 °C (linear quantiles, calendar years).
+// Counted independently from the published files: median and outer tenths of last and first day with a
+// minimum at or below 0 °C (linear quantiles, calendar years).
 TEST(FreezeDatesPublished, OfHoogeveenAndMaricopaAreThoseOfAnIndependentCount) {
   const FreezeDates hoogeveen = freeze_dates(test::hoogeveen(), 0.0).value();
   EXPECT_TRUE(within(hoogeveen.last(0.1), {5, 8}, 2));
@@ -83,7 +84,8 @@ std::vector<PublishedStation> published_stations() {
     const auto day = [&](const std::string& column) { return base::parse_month_day(text(column)).value(); };
     PublishedStation station;
     station.place.site = {text("station"), number("lat"), number("lon"), number("elevation_m")};
-    const char* months[] = {"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"};
+    const char* months[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                            "jul", "aug", "sep", "oct", "nov", "dec"};
     for (std::size_t m = 0; m < 12; ++m) {
       station.place.normals.tmax_c[m] = number(std::string("tmax_c_") + months[m]);
       station.place.normals.tmin_c[m] = number(std::string("tmin_c_") + months[m]);
@@ -99,8 +101,8 @@ std::vector<PublishedStation> published_stations() {
   return stations;
 }
 
-// From twelve monthly normals alone, 26 stations of the United States. What is promised in risk.hpp: mean absolute error of
-// the medians 4 days (last) and 3 days (first), no bias, none further off than 15 days.
+// From twelve monthly normals alone, 26 stations of the United States. What is promised in risk.hpp: mean
+// absolute error of the medians 4 days (last) and 3 days (first), no bias, none further off than 15 days.
 TEST(FreezeDatesPublished, FromNormalsAloneMissNoaasMediansByFourDaysOnAverage) {
   const auto stations = published_stations();
   ASSERT_GE(stations.size(), 25U);
@@ -120,7 +122,9 @@ TEST(FreezeDatesPublished, FromNormalsAloneMissNoaasMediansByFourDaysOnAverage) 
     first_error += std::abs(first_off) / count;
     last_bias += last_off / count;
     first_bias += first_off / count;
-    spread_bias += (days_between(dates.last(0.9).date, last.date) - days_between(station.last_p90, station.last_p50)) / count;
+    spread_bias +=
+        (days_between(dates.last(0.9).date, last.date) - days_between(station.last_p90, station.last_p50)) /
+        count;
   }
   RecordProperty("last_error_days", std::to_string(last_error));
   RecordProperty("first_error_days", std::to_string(first_error));
