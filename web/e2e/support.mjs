@@ -1,11 +1,10 @@
-// A server and a browser for the page's tests. With SOWTIDE_BIN (or a built release binary) and SOWTIDE_GARDEN the
-// real server answers; else the stand-in with made-up answers.
+// A server and a browser for the page's tests. With SOWTIDE_BIN the real program answers; else the stand-in with
+// made-up answers.
 
 import { spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 import { startMock } from '../mock/server.mjs';
+import { kToday, makeGarden } from './garden.mjs';
 
 const kChromium = process.env.CHROMIUM ?? '/usr/bin/chromium';
 const kArgs = [
@@ -20,9 +19,12 @@ const kArgs = [
 
 export const kWidths = [1280, 360];
 
+/** SOWTIDE_WEB names a built web app, for a program that was built before the page. */
+const webOf = () => (process.env.SOWTIDE_WEB ? ['--web', process.env.SOWTIDE_WEB] : []);
+
 /** Starts the real program on a garden file; resolves once it says where it listens. */
 export function startProgram(binary, garden, today) {
-  const child = spawn(binary, ['serve', garden, '--port', '0', '--date', today], {
+  const child = spawn(binary, ['serve', garden, '--port', '0', '--date', today, ...webOf()], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   return new Promise((resolve, reject) => {
@@ -46,15 +48,18 @@ export function startProgram(binary, garden, today) {
   });
 }
 
+/**
+ * The real program where SOWTIDE_BIN names it: on the garden of SOWTIDE_GARDEN (its file is written to), or on one made
+ * for the test. Else the stand-in.
+ */
 export function startServer(name = 'season') {
   const binary = process.env.SOWTIDE_BIN;
-  const garden = process.env.SOWTIDE_GARDEN;
-  if (binary && garden && existsSync(binary))
-    return startProgram(binary, garden, process.env.SOWTIDE_TODAY ?? '2027-04-20');
-  return startMock(name);
+  if (!binary) return startMock(name);
+  const given = process.env.SOWTIDE_GARDEN;
+  return startProgram(binary, given ?? makeGarden(binary), process.env.SOWTIDE_TODAY ?? kToday);
 }
 
-export const isReal = () => Boolean(process.env.SOWTIDE_BIN && process.env.SOWTIDE_GARDEN);
+export const isReal = () => Boolean(process.env.SOWTIDE_BIN);
 
 export function startBrowser() {
   return chromium.launch({ executablePath: kChromium, args: kArgs });
@@ -81,5 +86,3 @@ export async function openPage(browser, url, options = {}) {
   });
   return { page, faults, context };
 }
-
-export const fixturePath = (name) => fileURLToPath(new URL(`../fixtures/${name}`, import.meta.url));

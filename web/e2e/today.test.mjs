@@ -15,7 +15,7 @@ afterEach(async () => {
 });
 
 const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
-const kLog = 'Log it done';
+const kLog = /^Log: /;
 
 async function openToday(options = {}) {
   const opened = await openPage(browser, server.url, options);

@@ -27,6 +27,21 @@ describe('stays', () => {
     expect(isoDay(bedStay(stand)!.first)).toBe('2027-04-19');
     expect(isoDay(trayStay(stand)!.last)).toBe('2027-04-19');
   });
+  it('stays in the tray until today when it was not set out yet', () => {
+    const stand = makeStand({ method: 'start-indoors', tray: 'sill', state: 'up' });
+    stand.events.push({
+      name: 'set-out',
+      p10: '2027-04-20',
+      p50: '2027-04-22',
+      p90: '2027-04-26',
+      probability: 1,
+    });
+    const today = parseDay('2027-05-02');
+    expect(trayStay(stand, today)!.last).toBe(today);
+    expect(bedStay(stand, today)!.first).toBe(today);
+    stand.state = 'growing';
+    expect(isoDay(bedStay(stand, today)!.first)).toBe('2027-04-22');
+  });
   it('leaves the bed empty when setting out is never expected', () => {
     expect(bedStay(makeStand({ method: 'start-indoors', tray: 'sill' }))).toBeNull();
   });

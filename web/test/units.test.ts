@@ -10,7 +10,8 @@ describe('amounts', () => {
     expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
   });
   it('changes to kilograms at a thousand grams', () => {
-    expect(weight(999, 'metric').unit).toBe('g');
+    expect(weight(999.4, 'metric').unit).toBe('g');
+    expect(weight(999.6, 'metric').unit).toBe('kg');
     expect(weight(1000, 'metric')).toMatchObject({ value: 1, unit: 'kg' });
   });
   it('marks whole metres or every second foot, never past the end', () => {

@@ -47,19 +47,24 @@ function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {
   );
 }
 
+/** True while it is still in its tray, or only planned: then no day before today can be that of setting it out. */
+const waitsToGoOut = (stand: Stand): boolean => stand.state !== 'growing' && stand.state !== 'finished';
+
 /** Its stay in the tray, if it is raised in one. */
-export function trayStay(stand: Stand): Stay | null {
+export function trayStay(stand: Stand, today: Day = -Infinity): Stay | null {
   if (!raisedInTray(stand)) return null;
   const first = parseDay(stand.sow);
-  const mayLeave = firstKnown(setOutDay(stand, 'p10'), first + kDaysWhenNothingComes);
+  const earliest = waitsToGoOut(stand) ? today : -Infinity;
+  const mayLeave = Math.max(earliest, firstKnown(setOutDay(stand, 'p10'), first + kDaysWhenNothingComes));
   const last = Math.max(mayLeave, firstKnown(setOutDay(stand, 'p90'), mayLeave));
   return { stand, where: 'tray', place: stand.tray, first, mayLeave, last };
 }
 
 /** Its stay in the bed; nothing when it is never expected to get there. */
-export function bedStay(stand: Stand): Stay | null {
+export function bedStay(stand: Stand, today: Day = -Infinity): Stay | null {
   if (stand.bed === '') return null;
-  const first = raisedInTray(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
+  const expected = raisedInTray(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
+  const first = raisedInTray(stand) && waitsToGoOut(stand) ? Math.max(today, expected) : expected;
   if (!Number.isFinite(first)) return null;
   const mayLeave = Math.max(
     first,

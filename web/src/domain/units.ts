@@ -28,7 +28,8 @@ export function weight(grams: number, system: UnitSystem): Amount {
     const ounces = grams / kGramsPerOunce;
     return { value: ounces, unit: 'oz', digits: Math.abs(ounces) >= 1 || ounces === 0 ? 0 : 1 };
   }
-  if (Math.abs(grams) >= 1000) return { value: grams / 1000, unit: 'kg', digits: digitsFor(grams / 1000, 1) };
+  if (Math.round(Math.abs(grams)) >= 1000)
+    return { value: grams / 1000, unit: 'kg', digits: digitsFor(grams / 1000, 1) };
   return { value: grams, unit: 'g', digits: Math.abs(grams) >= 1 || grams === 0 ? 0 : 1 };
 }
 

@@ -161,7 +161,7 @@ export const de: Texts = {
     latest: (day) => `kostet nach dem ${day}`,
     overdue: 'überfällig',
     caution: 'Vorsicht',
-    log: 'Als getan eintragen',
+    log: (deed) => `Eintragen: ${deed}`,
     logged: 'Eingetragen',
     undo: 'Zurücknehmen',
     undone: 'Zurückgenommen.',

@@ -153,7 +153,7 @@ export const en = {
     latest: (day: string) => `costs after ${day}`,
     overdue: 'overdue',
     caution: 'Caution',
-    log: 'Log it done',
+    log: (deed: string) => `Log: ${deed}`,
     logged: 'Logged',
     undo: 'Undo',
     undone: 'Taken back.',
