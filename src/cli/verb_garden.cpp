@@ -42,7 +42,7 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   auto text = description_for(options);
   if (!text) return tl::make_unexpected(text.error());
   if (auto checked = book::check_against(crop::built_in_library(), text->garden); !checked) {
-    base::Problem problem = checked.error();
+    base::Problem problem = book::locate(checked.error(), *text);
     if (problem.where.file.empty()) problem.where.file = options.from;
     return tl::make_unexpected(problem);
   }

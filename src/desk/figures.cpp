@@ -12,7 +12,6 @@
 #include "climate/gaps.hpp"
 #include "climate/quality.hpp"
 #include "climate/readers.hpp"
-#include "climate/risk_figures.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
 
@@ -44,19 +43,12 @@ base::Result<base::Explanation> climate_figure(const std::string& name, const ba
   return climate::climate_figure(name, inputs, *record ? &**record : nullptr);
 }
 
-base::Result<base::Explanation> risk_figure(const std::string&, const base::FigureInputs& inputs) {
-  const auto record = weather_input(inputs);
-  if (!record) return tl::make_unexpected(record.error());
-  return climate::explain_frost_dates(inputs, *record ? &**record : nullptr);
-}
-
 base::Result<base::Explanation> crop_figure(const std::string& name, const base::FigureInputs& inputs) {
   return crop::crop_figure(name, inputs, crop::built_in_library());
 }
 
 const std::vector<RoomFigures>& rooms() {
   static const std::vector<RoomFigures> all{{climate::climate_figures(), climate_figure},
-                                            {climate::risk_figures(), risk_figure},
                                             {crop::crop_figures(), crop_figure}};
   return all;
 }

@@ -1,5 +1,6 @@
 #include "desk/planning.hpp"
 
+#include <set>
 #include <utility>
 
 #include "desk/season.hpp"
@@ -26,10 +27,12 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   input.wants = garden.wants;
   input.packets = garden.packets;
   input.today = today;
+  // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan must too.
+  std::set<std::string, std::less<>> with_entry;
+  for (const book::Event& event : events) with_entry.insert(event.stand);
   base::Date first = base::week_start(today);
   for (const book::StandState& stand : state.stands) {
-    const StandStage stage = stand_stage(stand.facts);
-    if (stage == StandStage::planned || stage == StandStage::finished) continue;
+    if (stand_stage(stand.facts) == StandStage::finished || !with_entry.contains(stand.plan.id)) continue;
     input.fixed.push_back({stand.plan, stand.facts});
     first = std::min(first, base::week_start(stand.facts.sown.value_or(stand.plan.sow)));
   }

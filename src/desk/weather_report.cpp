@@ -95,16 +95,21 @@ VariableSummary count_variable(const climate::WeatherRecord& record, climate::Va
   return summary;
 }
 
-std::string normals_text(const climate::MonthlyNormals& normals, Units units) {
+std::string normals_text(const WeatherSummary& summary, Units units) {
   using Align = TextTable::Align;
-  TextTable table({"month", "warmest of day", "coldest of night", "rain"},
-                  {Align::left, Align::right, Align::right, Align::right});
+  const climate::MonthlyNormals& normals = *summary.normals;
+  TextTable table({"month", "warmest of day", "coldest of night", "rain", "record high", "record low"},
+                  {Align::left, Align::right, Align::right, Align::right, Align::right, Align::right});
+  const auto record_text = [units](const std::optional<std::array<double, 12>>& values, std::size_t month) {
+    return values ? temperature_text((*values)[month], units) : std::string("-");
+  };
   static constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   for (std::size_t m = 0; m < 12; ++m) {
     const std::string rain = units == Units::us ? fmt::format("{:.1f} in", normals.precip_mm[m] / 25.4)
                                                 : fmt::format("{:.0f} mm", normals.precip_mm[m]);
-    table.add({kMonths[m], temperature_text(normals.tmax_c[m], units), temperature_text(normals.tmin_c[m], units), rain});
+    table.add({kMonths[m], temperature_text(normals.tmax_c[m], units), temperature_text(normals.tmin_c[m], units), rain,
+               record_text(summary.record_high_c, m), record_text(summary.record_low_c, m)});
   }
   return table.text();
 }
@@ -161,9 +166,11 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
     for (climate::QualityFinding& finding : climate::fill_gaps(record).findings) {
       if (finding.action != "filled") summary.findings.push_back(std::move(finding));
     }
-    auto normals = climate::normals_of(record);
+    auto normals = climate::normals_from_record(record);
     if (normals) {
-      summary.normals = std::move(*normals);
+      summary.normals = std::move(normals->place.normals);
+      summary.record_high_c = normals->record_high_c;
+      summary.record_low_c = normals->record_low_c;
       return summary;
     }
     summary.note = base::to_text(normals.error());
@@ -194,7 +201,7 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
   if (!summary.note.empty()) text += "\n" + summary.note + "\n";
   if (summary.normals) {
     text += fmt::format("\nMonthly normals {}\n\n", summary.normals_given ? "as given with the garden" : "of this record");
-    text += normals_text(*summary.normals, units);
+    text += normals_text(summary, units);
   }
   return text;
 }
@@ -217,6 +224,8 @@ std::string weather_json(const WeatherSummary& summary) {
                {"tmin_c", summary.normals->tmin_c},
                {"precip_mm", summary.normals->precip_mm},
                {"wet_days", summary.normals->wet_days ? Json(*summary.normals->wet_days) : Json(nullptr)},
+               {"record_high_c", summary.record_high_c ? Json(*summary.record_high_c) : Json(nullptr)},
+               {"record_low_c", summary.record_low_c ? Json(*summary.record_low_c) : Json(nullptr)},
                {"source", summary.normals->source}};
   }
   const bool any = summary.days > 0;

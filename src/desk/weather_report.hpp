@@ -43,6 +43,7 @@ struct WeatherSummary {
   std::vector<VariableSummary> variables;
   std::vector<climate::QualityFinding> findings;      ///< of the record as it stands: gaps that remain
   std::optional<climate::MonthlyNormals> normals;     ///< computed from the record where it is long enough
+  std::optional<std::array<double, 12>> record_high_c, record_low_c;   ///< by month, where the normals are the record's
   bool normals_given = false;                         ///< they come from the garden description instead
   std::string note;                                   ///< why there are no normals, for people
 };
