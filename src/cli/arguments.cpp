@@ -110,7 +110,7 @@ void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
 void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* windows = add_verb(app, "windows", "for each crop and method: when sowing works in a place",
                                "sowtide windows mine.sowtide --crop beet", output);
-  windows->add_option("PLACE", p.windows.place, "a PLACE file (TOML), a garden file or a built-in place")->required();
+  windows->add_option("PLACE", p.windows.place, "a PLACE file (TOML), a garden file, a built-in place, or LAT,LON[,ELEVATION_M] for the nearest of them")->required();
   windows->add_option("--crop", p.windows.crops, "only this crop; may be repeated");
   windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(CLI::Range(0.05, 0.99));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });

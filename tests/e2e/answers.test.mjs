@@ -45,6 +45,14 @@ describe('windows', () => {
     assert.ok(!out.some((window) => covers(window, '01-15')));
   });
 
+  it('takes the nearest built-in place for coordinates and says how far off it is', () => {
+    const done = sowtide('windows', '47.5,-122.1,100', '--crop', 'beet', '--json');
+    assert.equal(done.code, 0, done.err);
+    assert.match(done.err, /km/);
+    assert.ok(JSON.parse(done.out).windows.length > 0);
+    assert.equal(sowtide('windows', '97.5,-122.1').code, 1);
+  });
+
   it('answers for a place without frost', () => {
     const answer = mustJson('windows', 'windows', tropical, '--crop', 'tomato', '--crop', 'bush-bean');
     assert.ok(answer.windows.length > 0);
