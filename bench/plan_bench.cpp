@@ -1,5 +1,5 @@
-// The planner over made-up gardens of growing size: relaxation, dive, placed plan and its proven gap, and what judging
-// a given plan costs.
+// The planner over made-up gardens of growing size: relaxation, dive, placed plan and its proven gap, and
+// what judging a given plan costs.
 #include <benchmark/benchmark.h>
 
 #include "plan/season_plan.hpp"
@@ -39,7 +39,8 @@ void whole_plan(benchmark::State& state) {
   double gap = 0.0;
   for (auto _ : state) {
     const auto solved = solve_model(model, options);
-    if (!solved || !layout_faults(model, solved->stands).empty()) return state.SkipWithError("the plan is not sound");
+    if (!solved || !layout_faults(model, solved->stands).empty())
+      return state.SkipWithError("the plan is not sound");
     gap = relative_gap(solved->objective, solved->bound);
   }
   state.counters["candidates"] = static_cast<double>(model.candidates.size());
@@ -56,8 +57,20 @@ void judging(benchmark::State& state) {
   }
 }
 
-BENCHMARK(relaxation)->Args({3, 10})->Args({6, 20})->Args({12, 30})->Args({24, 45})->Unit(benchmark::kSecond)->Iterations(1);
-BENCHMARK(whole_plan)->Args({3, 10})->Args({6, 20})->Args({12, 30})->Args({24, 45})->Unit(benchmark::kSecond)->Iterations(1);
+BENCHMARK(relaxation)
+    ->Args({3, 10})
+    ->Args({6, 20})
+    ->Args({12, 30})
+    ->Args({24, 45})
+    ->Unit(benchmark::kSecond)
+    ->Iterations(1);
+BENCHMARK(whole_plan)
+    ->Args({3, 10})
+    ->Args({6, 20})
+    ->Args({12, 30})
+    ->Args({24, 45})
+    ->Unit(benchmark::kSecond)
+    ->Iterations(1);
 BENCHMARK(judging)->Args({6, 20})->Unit(benchmark::kMicrosecond);
 
 }  // namespace

@@ -16,12 +16,13 @@ enum class StorePlace { kitchen, fridge, best };
 /// Days that a lot keeps in a place. Never below 0.
 [[nodiscard]] double storage_life_days(const crop::Crop& crop, StorePlace place);
 
-/// The better of the two places every household has, kitchen and refrigerator: where the planner lets a crop lie.
-/// A crop that cold injures is never put in a refrigerator that shortens its life, since its life there is shorter.
+/// The better of the two places every household has, kitchen and refrigerator: where the planner lets a crop
+/// lie. A crop that cold injures is never put in a refrigerator that shortens its life, since its life there
+/// is shorter.
 [[nodiscard]] StorePlace household_place(const crop::Crop& crop);
 
-/// The share of a lot still good `days` after it was stored: 1 at first, 0.5 at the storage life, halving again with
-/// every further life. 0 when the crop does not keep at all; negative days count as 0.
+/// The share of a lot still good `days` after it was stored: 1 at first, 0.5 at the storage life, halving
+/// again with every further life. 0 when the crop does not keep at all; negative days count as 0.
 [[nodiscard]] double good_share(const crop::Crop& crop, StorePlace place, double days);
 
 /// The share of a lot still good after a week, for the planner: 1 at harvest, falling to 0.5 at the storage
@@ -42,8 +43,9 @@ struct LotAdvice {
   base::Date eat_by{};
 };
 
-/// Lots in the order to eat them: the first to spoil first; then the first stored; then by id. A lot of a crop
-/// that the library does not know comes with `eat_by` = the day it was stored: its life is unknown, so look now.
+/// Lots in the order to eat them: the first to spoil first; then the first stored; then by id. A lot of a
+/// crop that the library does not know comes with `eat_by` = the day it was stored: its life is unknown, so
+/// look now.
 [[nodiscard]] std::vector<LotAdvice> eat_first(std::vector<Lot> lots, const crop::CropLibrary& library);
 
 }  // namespace sowtide::keep

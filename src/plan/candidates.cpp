@@ -31,13 +31,15 @@ constexpr double kCellAreaSlack = 0.25;
 constexpr int kJudgedClumps = 100;
 /// The bed is kept until so many of the weather years have finished with it.
 constexpr double kStayQuantile = 0.9;
-// Hours of work for a clump, by common practice: sowing a station and thinning it; sowing a cell and minding the
-// tray; setting out a clump.
+// Hours of work for a clump, by common practice: sowing a station and thinning it; sowing a cell and minding
+// the tray; setting out a clump.
 constexpr double kSowInPlaceHours = 0.5 / 60.0;
 constexpr double kSowCellHours = 0.7 / 60.0;
 constexpr double kSetOutHours = 0.7 / 60.0;
 
-int week_of_day(int day) { return day >= 0 ? day / 7 : -((-day + 6) / 7); }
+int week_of_day(int day) {
+  return day >= 0 ? day / 7 : -((-day + 6) / 7);
+}
 
 /// Quantile over the members for which it happens; kNeverDay when it happens in none.
 int day_quantile(const std::vector<int>& days, double p) {
@@ -62,7 +64,8 @@ class Preparation {
     source_ = make_source(source_crops_, out_.grid);
     model().member_count = source_->member_count();
     choose_scenarios();
-    model().base_supply.assign(model().products.size(), std::vector<double>(model().member_count * model().weeks, 0.0));
+    model().base_supply.assign(model().products.size(),
+                               std::vector<double>(model().member_count * model().weeks, 0.0));
     model().tray_taken.assign(model().trays.size(), std::vector<int>(model().weeks, 0));
     if (auto ok = add_fixed(); !ok) return tl::unexpected(ok.error());
     add_past();
@@ -79,8 +82,8 @@ class Preparation {
       return fail(ProblemCode::internal, "planning needs a crop library and a weather ensemble");
     }
     if (options_.weeks == 0 || options_.weeks > 520 || options_.scenarios == 0) {
-      return fail(ProblemCode::out_of_range, "a plan covers 1 to 520 weeks and at least one weather year", {"", 0, 0, "weeks"},
-                  "Ask for a year (52 weeks) and 10 scenarios.");
+      return fail(ProblemCode::out_of_range, "a plan covers 1 to 520 weeks and at least one weather year",
+                  {"", 0, 0, "weeks"}, "Ask for a year (52 weeks) and 10 scenarios.");
     }
     std::set<std::string> ids;
     for (const Want& want : input_.wants) {
@@ -93,11 +96,13 @@ class Preparation {
                     {"", 0, 0, "priority"}, "Give a priority from 0.1 to 10.");
       }
       if (!ids.insert(want.id).second) {
-        return fail(ProblemCode::already_exists, "two wants are called " + want.id, {"", 0, 0, "id"}, "Rename one.");
+        return fail(ProblemCode::already_exists, "two wants are called " + want.id, {"", 0, 0, "id"},
+                    "Rename one.");
       }
       if (want.crop.empty() == want.group.empty()) {
-        return fail(ProblemCode::contradiction, "want " + want.id + " must name a crop or a group, and not both",
-                    {"", 0, 0, "crop"}, "Keep one of them.");
+        return fail(ProblemCode::contradiction,
+                    "want " + want.id + " must name a crop or a group, and not both", {"", 0, 0, "crop"},
+                    "Keep one of them.");
       }
     }
     return {};
@@ -107,7 +112,8 @@ class Preparation {
     out_.grid.first_monday = base::week_start(input_.today);
     const auto end = input_.weather->first + base::Days{static_cast<int>(input_.weather->day_count)};
     const auto covered = (end - out_.grid.first_monday).count() / 7;
-    out_.grid.weeks = static_cast<std::size_t>(std::clamp<std::int64_t>(covered, 1, static_cast<std::int64_t>(options_.weeks)));
+    out_.grid.weeks = static_cast<std::size_t>(
+        std::clamp<std::int64_t>(covered, 1, static_cast<std::int64_t>(options_.weeks)));
     if (out_.grid.weeks < options_.weeks) {
       out_.notes.push_back("The weather ahead covers only " + std::to_string(out_.grid.weeks) + " of the " +
                            std::to_string(options_.weeks) + " weeks asked for; the plan ends there.");
@@ -139,8 +145,8 @@ class Preparation {
       const auto match = std::find_if(input_.varieties.begin(), input_.varieties.end(),
                                       [&](const crop::Variety& v) { return v.id == variety; });
       if (match == input_.varieties.end() || match->crop != id) {
-        return fail(ProblemCode::not_found, "there is no variety " + variety + " of " + id, {"", 0, 0, "variety"},
-                    "Describe the variety in the garden, or leave the field empty.");
+        return fail(ProblemCode::not_found, "there is no variety " + variety + " of " + id,
+                    {"", 0, 0, "variety"}, "Describe the variety in the garden, or leave the field empty.");
       }
       result = crop::with_variety(result, *match);
     }
@@ -176,7 +182,8 @@ class Preparation {
     std::set<std::string> groups;
     for (const auto& [id, crop] : input_.library->crops) {
       groups.insert(crop.groups.begin(), crop.groups.end());
-      if (std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end()) crops.push_back(id);
+      if (std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end())
+        crops.push_back(id);
     }
     if (!crops.empty()) return crops;
     std::string known;
@@ -209,7 +216,8 @@ class Preparation {
     for (std::size_t d = 0; d < input_.wants.size(); ++d) {
       if (input_.wants[d].group.empty() || input_.wants[d].unit == WantUnit::servings) continue;
       const auto& products = model().demands[d].products;
-      for (const std::size_t p : products) model().products[p].serving_g = model().products[products.front()].serving_g;
+      for (const std::size_t p : products)
+        model().products[p].serving_g = model().products[products.front()].serving_g;
     }
   }
 
@@ -233,7 +241,8 @@ class Preparation {
       case WantUnit::grams:
         return 1.0;
       case WantUnit::servings:
-        return std::max(1.0, crop.harvest.serving_g.value) / std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
+        return std::max(1.0, crop.harvest.serving_g.value) /
+               std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
       case WantUnit::pieces:
         return want.size == stand::SizeGoal::small ? crop.harvest.small_g.value : crop.harvest.large_g.value;
     }
@@ -272,7 +281,8 @@ class Preparation {
   }
 
   void add_source_crop(const crop::Crop& crop) {
-    const bool known = std::any_of(source_crops_.begin(), source_crops_.end(), [&](const crop::Crop& c) { return c.id == crop.id; });
+    const bool known = std::any_of(source_crops_.begin(), source_crops_.end(),
+                                   [&](const crop::Crop& c) { return c.id == crop.id; });
     if (!known) source_crops_.push_back(crop);
   }
 
@@ -284,7 +294,8 @@ class Preparation {
   }
 
   const bed::Tray* tray_named(const std::string& id) const {
-    const auto found = std::find_if(input_.trays.begin(), input_.trays.end(), [&](const bed::Tray& t) { return t.id == id; });
+    const auto found = std::find_if(input_.trays.begin(), input_.trays.end(),
+                                    [&](const bed::Tray& t) { return t.id == id; });
     return found == input_.trays.end() ? nullptr : &*found;
   }
 
@@ -300,7 +311,8 @@ class Preparation {
     base::parallel_for(input_.fixed.size(), [&](std::size_t i) {
       const FixedStand& fixed = input_.fixed[i];
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
-      lives[i] = source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan));
+      lives[i] =
+          source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan));
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
@@ -316,7 +328,9 @@ class Preparation {
     return stand::RaisingPlace{tray->place, tray->temp_c};
   }
 
-  int grid_week(base::Date day) const { return week_of_day(static_cast<int>((day - out_.grid.first_monday).count())); }
+  int grid_week(base::Date day) const {
+    return week_of_day(static_cast<int>((day - out_.grid.first_monday).count()));
+  }
 
   void take_room(const FixedStand& fixed, const SowingLife& life) {
     const bool raised = fixed.plan.method == stand::Method::start_indoors;
@@ -333,7 +347,8 @@ class Preparation {
     const auto bed = bed_named(fixed.plan.bed);
     if (!bed) {
       if (!fixed.facts.finished) {
-        out_.notes.push_back("Stand " + fixed.plan.id + " has no bed of this garden; it counts for the table, not for the room.");
+        out_.notes.push_back("Stand " + fixed.plan.id +
+                             " has no bed of this garden; it counts for the table, not for the room.");
       }
       return;
     }
@@ -347,7 +362,8 @@ class Preparation {
   }
 
   void take_cells(const FixedStand& fixed, int first_week, int last_week) {
-    if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors) return;
+    if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors)
+      return;
     for (std::size_t t = 0; t < input_.trays.size(); ++t) {
       if (input_.trays[t].id != fixed.plan.tray) continue;
       for (int w = std::max(0, first_week); w <= last_week && w < static_cast<int>(model().weeks); ++w) {
@@ -360,8 +376,11 @@ class Preparation {
     if (fixed.facts.finished) return;
     for (std::size_t p = 0; p < model().products.size(); ++p) {
       const Product& product = model().products[p];
-      if (product.crop != fixed.plan.crop || product.variety != fixed.plan.variety || product.size != fixed.plan.size) continue;
-      for (std::size_t i = 0; i < life.weekly_g.size(); ++i) model().base_supply[p][i] += life.weekly_g[i] / product.serving_g;
+      if (product.crop != fixed.plan.crop || product.variety != fixed.plan.variety ||
+          product.size != fixed.plan.size)
+        continue;
+      for (std::size_t i = 0; i < life.weekly_g.size(); ++i)
+        model().base_supply[p][i] += life.weekly_g[i] / product.serving_g;
       return;
     }
   }
@@ -399,7 +418,8 @@ class Preparation {
     const std::size_t weeks = model().weeks;
     std::vector<std::optional<Candidate>> made(ways.size() * weeks);
     std::vector<SowingNote> seen(made.size());
-    base::parallel_for(made.size(), [&](std::size_t i) { made[i] = judge_sowing(ways[i / weeks], i % weeks, seen[i]); });
+    base::parallel_for(made.size(),
+                       [&](std::size_t i) { made[i] = judge_sowing(ways[i / weeks], i % weeks, seen[i]); });
     for (std::size_t i = 0; i < made.size(); ++i) {
       ProductNote& note = out_.product_notes[ways[i / weeks].product];
       ++note.tried;
@@ -423,7 +443,8 @@ class Preparation {
     plan.variety = product.variety;
     plan.size = product.size;
     plan.clumps = kJudgedClumps;
-    plan.spacing_mm = product.size == stand::SizeGoal::small ? place.spacing_small_mm : place.spacing_large_mm;
+    plan.spacing_mm =
+        product.size == stand::SizeGoal::small ? place.spacing_small_mm : place.spacing_large_mm;
     plan.packet = out_.packets[p];
     return plan;
   }
@@ -457,16 +478,18 @@ class Preparation {
   double germination_pct(std::size_t p) const {
     const auto found = std::find_if(input_.packets.begin(), input_.packets.end(),
                                     [&](const crop::Packet& packet) { return packet.id == out_.packets[p]; });
-    if (!out_.packets[p].empty() && found != input_.packets.end() && found->germination_pct) return *found->germination_pct;
+    if (!out_.packets[p].empty() && found != input_.packets.end() && found->germination_pct)
+      return *found->germination_pct;
     return out_.crops[p].seed.germination_pct;
   }
 
-  /// Fewest seeds to a cell that give three quarters of the plants wanted on average; sown in place at least two, since
-  /// a gap in the row cannot be filled from a spare cell.
+  /// Fewest seeds to a cell that give three quarters of the plants wanted on average; sown in place at least
+  /// two, since a gap in the row cannot be filled from a spare cell.
   double seeds_for(std::size_t p, double plants, bool in_place) const {
     int seeds = in_place ? 2 : 1;
     for (; seeds < kMostSeedsPerCell; ++seeds) {
-      const std::vector<double> chance = crop::seedlings_per_cell(out_.crops[p].seed, seeds, germination_pct(p));
+      const std::vector<double> chance =
+          crop::seedlings_per_cell(out_.crops[p].seed, seeds, germination_pct(p));
       double mean = 0.0;
       for (std::size_t n = 0; n < chance.size(); ++n) mean += static_cast<double>(n) * chance[n];
       if (mean >= 0.75 * plants) break;
@@ -487,7 +510,8 @@ class Preparation {
     const int least_plants = std::max(1, static_cast<int>(std::lround(0.5 * plants)));
     auto table = std::make_shared<std::vector<int>>(1, 0);
     for (int clumps = 1; clumps <= tray.cells; ++clumps) {
-      const auto cells = crop::cells_to_sow(crop.seed, clumps, kCellService, germination_pct(p), seeds, least_plants);
+      const auto cells =
+          crop::cells_to_sow(crop.seed, clumps, kCellService, germination_pct(p), seeds, least_plants);
       if (!cells || *cells * way.places > tray.cells) break;
       table->push_back(*cells * way.places);
     }
@@ -506,7 +530,8 @@ class Preparation {
     candidate.sowing.sow = std::max(monday, input_.today);
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
-    const auto life = source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
+    const auto life =
+        source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
     if (!life) return {};
     note = {life->success, life->limits};
     if (life->success < kLeastSuccess) return {};
@@ -532,7 +557,8 @@ class Preparation {
       if (set_out == kNeverDay) return false;
       candidate.bed_first_week = std::max(candidate.sow_week, week_of_day(set_out));
       candidate.tray_first_week = candidate.sow_week;
-      candidate.tray_last_week = std::max(candidate.sow_week, week_of_day(day_quantile(life.set_out_day, kStayQuantile)));
+      candidate.tray_last_week =
+          std::max(candidate.sow_week, week_of_day(day_quantile(life.set_out_day, kStayQuantile)));
     }
     candidate.bed_last_week = std::max(candidate.bed_first_week, week_of_day(end_day));
     return candidate.bed_first_week < static_cast<int>(out_.grid.weeks);
@@ -559,7 +585,8 @@ class Preparation {
       candidate.servings[i] = life.weekly_g[i] * per_clump;
       sum += candidate.servings[i];
     }
-    candidate.expected_servings = sum * static_cast<double>(weeks) / static_cast<double>(std::max<std::size_t>(1, life.weekly_g.size()));
+    candidate.expected_servings = sum * static_cast<double>(weeks) /
+                                  static_cast<double>(std::max<std::size_t>(1, life.weekly_g.size()));
     return sum > 0.0;
   }
 
@@ -572,10 +599,12 @@ class Preparation {
 
 /// Whether `a` is at least as good as `b` in room, tray, work and every week of every weather year.
 bool at_least_as_good(const Candidate& a, const Candidate& b) {
-  if (a.spacing_mm > b.spacing_mm || a.bed_first_week < b.bed_first_week || a.bed_last_week > b.bed_last_week) return false;
+  if (a.spacing_mm > b.spacing_mm || a.bed_first_week < b.bed_first_week || a.bed_last_week > b.bed_last_week)
+    return false;
   if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours) return false;
   if (a.tray >= 0) {
-    if (a.tray != b.tray || a.tray_first_week < b.tray_first_week || a.tray_last_week > b.tray_last_week) return false;
+    if (a.tray != b.tray || a.tray_first_week < b.tray_first_week || a.tray_last_week > b.tray_last_week)
+      return false;
   }
   return std::equal(a.servings.begin(), a.servings.end(), b.servings.begin(), b.servings.end(),
                     [](double x, double y) { return x >= y; });

@@ -1,6 +1,6 @@
 // From the garden's description to the planner's model: products, wants on the weeks, and every sowing worth
-// considering: crop × variety × method × tray × week × size, pruned where it fails too often or another is at least
-// as good in every way.
+// considering: crop × variety × method × tray × week × size, pruned where it fails too often or another is at
+// least as good in every way.
 #pragma once
 
 #include <functional>
@@ -15,32 +15,34 @@
 namespace sowtide::plan {
 
 /// Makes the source for the crops of the plan (variety deltas applied, `id` = crop_key).
-using SourceMaker = std::function<std::unique_ptr<SowingSource>(const std::vector<crop::Crop>& crops, const WeekGrid& grid)>;
+using SourceMaker =
+    std::function<std::unique_ptr<SowingSource>(const std::vector<crop::Crop>& crops, const WeekGrid& grid)>;
 
 /// Why a product cannot be had: filled while candidates are made, for the notes.
 struct ProductNote {
-  std::size_t tried = 0;           ///< sowings looked at
-  std::size_t promising = 0;       ///< of them, likely enough to succeed
-  std::size_t kept = 0;            ///< of them, in the model
+  std::size_t tried = 0;      ///< sowings looked at
+  std::size_t promising = 0;  ///< of them, likely enough to succeed
+  std::size_t kept = 0;       ///< of them, in the model
   double best_success = 0.0;
-  std::string limits;              ///< what limits the best that failed
+  std::string limits;  ///< what limits the best that failed
 };
 
 struct PreparedGarden {
   GardenModel model;
   WeekGrid grid;
-  std::vector<crop::Crop> crops;            ///< by product, deltas applied
-  std::vector<ProductNote> product_notes;   ///< by product
-  std::vector<std::string> packets;         ///< by product: id of the packet to sow from, or empty
-  std::vector<std::string> notes;           ///< in plain words
+  std::vector<crop::Crop> crops;           ///< by product, deltas applied
+  std::vector<ProductNote> product_notes;  ///< by product
+  std::vector<std::string> packets;        ///< by product: id of the packet to sow from, or empty
+  std::vector<std::string> notes;          ///< in plain words
 };
 
-/// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a note.
+/// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a
+/// note.
 [[nodiscard]] base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
                                                           const SourceMaker& make_source);
 
-/// Takes out candidates that another of the same product beats or equals in every week, room, tray and hour. Returns
-/// how many went.
+/// Takes out candidates that another of the same product beats or equals in every week, room, tray and hour.
+/// Returns how many went.
 std::size_t drop_dominated(std::vector<Candidate>& candidates);
 
 }  // namespace sowtide::plan

@@ -36,20 +36,24 @@ std::string what_it_brings(const GardenModel& model, const Candidate& candidate,
   if (first == model.weeks) return "It brings nothing within the plan.";
   const double grams = total * clumps * model.products[candidate.product].serving_g;
   return fmt::format("{} {} bring about {:.1f} kg, picked between the weeks of {} and {}.", clumps,
-                     clumps == 1 ? "clump" : "clumps", grams / 1000.0, day_text(model, first), day_text(model, last));
+                     clumps == 1 ? "clump" : "clumps", grams / 1000.0, day_text(model, first),
+                     day_text(model, last));
 }
 
 /// The same sowing a number of weeks off, if the model has it.
 std::optional<std::size_t> shifted(const GardenModel& model, const Candidate& candidate, int weeks) {
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& other = model.candidates[c];
-    if (other.product == candidate.product && other.tray == candidate.tray && other.sow_week == candidate.sow_week + weeks) return c;
+    if (other.product == candidate.product && other.tray == candidate.tray &&
+        other.sow_week == candidate.sow_week + weeks)
+      return c;
   }
   return {};
 }
 
 /// Change of the whole cost when the stand is sown some weeks off.
-std::optional<double> cost_of_shift(const GardenModel& model, ForwardPass& judge, const PlacedStand& stand, int weeks) {
+std::optional<double> cost_of_shift(const GardenModel& model, ForwardPass& judge, const PlacedStand& stand,
+                                    int weeks) {
   const auto other = shifted(model, model.candidates[stand.candidate], weeks);
   if (!other) return {};
   const ClumpCounts kept = judge.counts();
@@ -66,7 +70,8 @@ std::optional<double> cost_of_shift(const GardenModel& model, ForwardPass& judge
 std::string shift_text(const char* when, const std::optional<double>& change) {
   if (!change) return fmt::format(" A week {} is not worth trying here.", when);
   if (*change >= 0.0) return fmt::format(" A week {} would cost {:.1f} servings.", when, *change);
-  return fmt::format(" A week {} would bring {:.1f} servings more if the place were free then.", when, -*change);
+  return fmt::format(" A week {} would bring {:.1f} servings more if the place were free then.", when,
+                     -*change);
 }
 
 std::string stand_before(const GardenModel& model, const std::vector<PlacedStand>& placed, std::size_t which,
@@ -77,7 +82,8 @@ std::string stand_before(const GardenModel& model, const std::vector<PlacedStand
     const Candidate& other = model.candidates[placed[i].candidate];
     if (placed[i].bed != placed[which].bed || other.bed_last_week >= own.bed_first_week) continue;
     if (stands[i].to_m <= stands[which].from_m || stands[which].to_m <= stands[i].from_m) continue;
-    if (!latest || other.bed_last_week > model.candidates[placed[*latest].candidate].bed_last_week) latest = i;
+    if (!latest || other.bed_last_week > model.candidates[placed[*latest].candidate].bed_last_week)
+      latest = i;
   }
   if (!latest) return {};
   return fmt::format(" It follows {} ({}) on its stretch.", stands[*latest].id, stands[*latest].crop);
@@ -90,21 +96,25 @@ std::string sun_text(const Candidate& candidate, const bed::Bed& bed) {
 
 }  // namespace
 
-std::string reason_for_stand(const GardenModel& model, ForwardPass& judge, const std::vector<PlacedStand>& placed,
-                             std::size_t which, const std::vector<stand::StandPlan>& stands) {
+std::string reason_for_stand(const GardenModel& model, ForwardPass& judge,
+                             const std::vector<PlacedStand>& placed, std::size_t which,
+                             const std::vector<stand::StandPlan>& stands) {
   const PlacedStand& stand = placed[which];
   const Candidate& candidate = model.candidates[stand.candidate];
   std::string text = what_it_brings(model, candidate, stand.clumps);
-  text += fmt::format(" Without it the table would lose {:.1f} servings.", judge.change_by(stand.candidate, -stand.clumps));
+  text += fmt::format(" Without it the table would lose {:.1f} servings.",
+                      judge.change_by(stand.candidate, -stand.clumps));
   text += shift_text("earlier", cost_of_shift(model, judge, stand, -1));
   text += shift_text("later", cost_of_shift(model, judge, stand, 1));
   text += sun_text(candidate, model.beds[stand.bed]);
   text += stand_before(model, placed, which, stands);
-  if (candidate.success < 0.995) text += fmt::format(" It succeeds in {:.0f} of 100 years.", 100.0 * candidate.success);
+  if (candidate.success < 0.995)
+    text += fmt::format(" It succeeds in {:.0f} of 100 years.", 100.0 * candidate.success);
   return text;
 }
 
-std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation, const LinearSolution& relaxation) {
+std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
+                             const LinearSolution& relaxation) {
   constexpr double kWorthNaming = 0.05;
   const auto sum_of = [&](const std::vector<int>& rows) {
     double servings = 0.0;
@@ -125,7 +135,8 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
     worths.push_back({"cell in tray " + model.trays[t].id, sum_of(formulation.tray_rows[t])});
   }
   std::erase_if(worths, [](const Worth& worth) { return worth.servings < kWorthNaming; });
-  std::stable_sort(worths.begin(), worths.end(), [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
+  std::stable_sort(worths.begin(), worths.end(),
+                   [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   return worths;
 }
 

@@ -11,9 +11,9 @@
 
 namespace sowtide::plan {
 
-/// Why this date, this number, this bed: what the stand feeds and when, what would be missing without it, what a week
-/// earlier or later would change (room apart), and what stood there before. `judge` holds the whole plan's counts;
-/// `placed` and `stands` are in the same order.
+/// Why this date, this number, this bed: what the stand feeds and when, what would be missing without it,
+/// what a week earlier or later would change (room apart), and what stood there before. `judge` holds the
+/// whole plan's counts; `placed` and `stands` are in the same order.
 [[nodiscard]] std::string reason_for_stand(const GardenModel& model, ForwardPass& judge,
                                            const std::vector<PlacedStand>& placed, std::size_t which,
                                            const std::vector<stand::StandPlan>& stands);

@@ -48,7 +48,9 @@ class Formulator {
  private:
   LinearProgram& program() { return result_.program; }
   std::string next_name(const char* prefix) { return prefix + std::to_string(name_count_++); }
-  int new_row(const char* prefix, double lower, double upper) { return program().add_row({next_name(prefix), lower, upper}); }
+  int new_row(const char* prefix, double lower, double upper) {
+    return program().add_row({next_name(prefix), lower, upper});
+  }
   int new_column(const char* prefix, double cost, double upper = kUnbounded, bool integer = false) {
     return program().add_column({next_name(prefix), cost, 0.0, upper, integer});
   }
@@ -73,7 +75,8 @@ class Formulator {
         int most = 0;
         for (const std::size_t b : group.beds) {
           const bed::Bed& bed = model_.beds[b];
-          if (may_stand(bed, candidate)) most += clumps_in(candidate, clumps_across(bed, candidate), length_mm(bed));
+          if (may_stand(bed, candidate))
+            most += clumps_in(candidate, clumps_across(bed, candidate), length_mm(bed));
         }
         if (most < 1) continue;
         const int column = new_column("y", cost, most, true);
@@ -122,17 +125,18 @@ class Formulator {
                        const std::vector<std::size_t>& candidates) const {
     int closed_mm = 0;
     const auto closes = [&](const auto& stretch) {
-      return std::all_of(candidates.begin(), candidates.end(), [&](std::size_t c) {
-        return closes_for(model_.candidates[c], stretch);
-      });
+      return std::all_of(candidates.begin(), candidates.end(),
+                         [&](std::size_t c) { return closes_for(model_.candidates[c], stretch); });
     };
     for (const std::size_t b : group.beds) {
       std::vector<std::pair<int, int>> stretches;
       for (const PastStretch& past : model_.past) {
-        if (past.bed == b && past.family == family && closes(past)) stretches.emplace_back(past.from_mm, past.to_mm);
+        if (past.bed == b && past.family == family && closes(past))
+          stretches.emplace_back(past.from_mm, past.to_mm);
       }
       for (const TakenStretch& taken : model_.taken) {
-        if (taken.bed == b && taken.family == family && closes(taken)) stretches.emplace_back(taken.from_mm, taken.to_mm);
+        if (taken.bed == b && taken.family == family && closes(taken))
+          stretches.emplace_back(taken.from_mm, taken.to_mm);
       }
       closed_mm += union_length_mm(std::move(stretches), length_mm(model_.beds[b]));
     }
@@ -156,11 +160,13 @@ class Formulator {
     for (std::size_t g = 0; g < model_.groups.size(); ++g) {
       for (const auto& [family, candidates] : families) {
         double metres = -closed_metres(model_.groups[g], family, candidates);
-        for (const std::size_t b : model_.groups[g].beds) metres += length_mm(model_.beds[b]) / kMillimetresPerMetre;
+        for (const std::size_t b : model_.groups[g].beds)
+          metres += length_mm(model_.beds[b]) / kMillimetresPerMetre;
         const int row = new_row("f", -kUnbounded, metres);
         for (const ClumpColumn& entry : result_.clump_columns) {
           const Candidate& candidate = model_.candidates[entry.candidate];
-          if (entry.group != g || !std::binary_search(candidates.begin(), candidates.end(), entry.candidate)) continue;
+          if (entry.group != g || !std::binary_search(candidates.begin(), candidates.end(), entry.candidate))
+            continue;
           program().add_element(row, entry.column, metres_per_clump(model_, model_.groups[g], candidate));
         }
         result_.family_rows[g].push_back(row);
@@ -179,7 +185,8 @@ class Formulator {
           if (candidate.tray != static_cast<int>(t) || columns_of_[c].empty()) continue;
           if (week < candidate.tray_first_week || week > candidate.tray_last_week) continue;
           if (row < 0) row = new_row("t", -kUnbounded, model_.trays[t].cells - model_.tray_taken[t][w]);
-          for (const int column : columns_of_[c]) program().add_element(row, column, least_cells_per_clump(candidate));
+          for (const int column : columns_of_[c])
+            program().add_element(row, column, least_cells_per_clump(candidate));
         }
         result_.tray_rows[t][w] = row;
       }
@@ -239,7 +246,8 @@ class Formulator {
     for (const Demand& demand : model_.demands) {
       for (std::size_t w = 0; w < model_.weeks; ++w) {
         if (demand.servings[w] <= 0.0) continue;
-        for (const std::size_t p : demand.products) last_week_[p] = std::max(last_week_[p], static_cast<int>(w));
+        for (const std::size_t p : demand.products)
+          last_week_[p] = std::max(last_week_[p], static_cast<int>(w));
       }
     }
   }
@@ -247,12 +255,14 @@ class Formulator {
   /// Every serving used saves a wasted one; and what is wanted before anything can be had is missed for sure.
   void add_constant_part(const Pool& pool, const Demand& demand) {
     for (std::size_t w = 0; w < model_.weeks; ++w) {
-      program().offset += w < pool.first_week ? demand.price * demand.servings[w]
-                                              : -model_.prices.waste * demand.servings[w];
+      program().offset +=
+          w < pool.first_week ? demand.price * demand.servings[w] : -model_.prices.waste * demand.servings[w];
     }
   }
 
-  double missing_cost(const Demand& demand) const { return (demand.price + model_.prices.waste) / scenario_count_; }
+  double missing_cost(const Demand& demand) const {
+    return (demand.price + model_.prices.waste) / scenario_count_;
+  }
 
   /// Stock left in the horizon's last week is not waste when wants go on.
   double stock_cost(std::size_t product, std::size_t week) const {
@@ -286,7 +296,8 @@ class Formulator {
     }
   }
 
-  /// Each product: keep × stock before + supply − uses − stock after >= 0; each want: uses + missing >= wanted.
+  /// Each product: keep × stock before + supply − uses − stock after >= 0; each want: uses + missing >=
+  /// wanted.
   void add_shared_pool(const Pool& pool, std::size_t member) {
     std::map<std::size_t, int> stock_before;
     for (std::size_t w = pool.first_week; w < model_.weeks; ++w) {
@@ -296,7 +307,8 @@ class Formulator {
         const double base = model_.base_supply[product][member * model_.weeks + w];
         const int row = new_row("p", -base, kUnbounded);
         const auto before = stock_before.find(product);
-        if (before != stock_before.end()) program().add_element(row, before->second, model_.products[product].keep_share);
+        if (before != stock_before.end())
+          program().add_element(row, before->second, model_.products[product].keep_share);
         add_supply_terms(row, product, member, w);
         const int stock = new_column("i", stock_cost(product, w));
         program().add_element(row, stock, -1.0);
@@ -320,9 +332,9 @@ class Formulator {
   const GardenModel& model_;
   double scenario_count_;
   Formulation result_;
-  std::vector<std::vector<int>> columns_of_;   ///< by candidate
+  std::vector<std::vector<int>> columns_of_;  ///< by candidate
   std::vector<std::vector<std::size_t>> candidates_of_product_;
-  std::vector<int> last_week_;                 ///< by product
+  std::vector<int> last_week_;  ///< by product
   int name_count_ = 0;
 };
 
@@ -336,9 +348,12 @@ double least_cells_per_clump(const Candidate& candidate) {
   return least;
 }
 
-Formulation formulate(const GardenModel& model) { return Formulator(model).run(); }
+Formulation formulate(const GardenModel& model) {
+  return Formulator(model).run();
+}
 
-ClumpCounts counts_of(const GardenModel& model, const Formulation& formulation, const std::vector<double>& values) {
+ClumpCounts counts_of(const GardenModel& model, const Formulation& formulation,
+                      const std::vector<double>& values) {
   ClumpCounts counts(model.candidates.size(), 0);
   for (const ClumpColumn& entry : formulation.clump_columns) {
     counts[entry.candidate] += static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));

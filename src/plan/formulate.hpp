@@ -1,8 +1,8 @@
 // The garden model as a mixed-integer linear program (docs/models/plan.md has every symbol).
 //
-// Its relaxation is a valid lower bound of every plan that can be placed: parts of clumps are allowed, cells count at
-// their least number a clump, and a group's beds count as if they were one long bed in which stands may be cut
-// anywhere.
+// Its relaxation is a valid lower bound of every plan that can be placed: parts of clumps are allowed, cells
+// count at their least number a clump, and a group's beds count as if they were one long bed in which stands
+// may be cut anywhere.
 #pragma once
 
 #include <vector>
@@ -23,9 +23,9 @@ struct ClumpColumn {
 struct Formulation {
   LinearProgram program;
   std::vector<ClumpColumn> clump_columns;
-  std::vector<std::vector<int>> bed_rows;      ///< by group and week; -1 where nothing competes
-  std::vector<std::vector<int>> tray_rows;     ///< by tray and week; -1 likewise
-  std::vector<std::vector<int>> family_rows;   ///< by group: one for each family that must not come back
+  std::vector<std::vector<int>> bed_rows;     ///< by group and week; -1 where nothing competes
+  std::vector<std::vector<int>> tray_rows;    ///< by tray and week; -1 likewise
+  std::vector<std::vector<int>> family_rows;  ///< by group: one for each family that must not come back
 };
 
 [[nodiscard]] Formulation formulate(const GardenModel& model);

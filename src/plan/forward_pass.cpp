@@ -7,8 +7,8 @@ namespace sowtide::plan {
 
 /// What a walk writes down when asked to.
 struct ForwardPass::PoolWalk {
-  std::vector<std::vector<double>> missing;   ///< by demand of the pool: [member * weeks + week]
-  std::vector<double> wasted;                 ///< by product of the pool, summed over members
+  std::vector<std::vector<double>> missing;  ///< by demand of the pool: [member * weeks + week]
+  std::vector<double> wasted;                ///< by product of the pool, summed over members
 };
 
 namespace {
@@ -45,7 +45,8 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
     std::vector<double> table;
     for (const std::size_t m : members_) {
       const auto row = candidate.servings.begin() + static_cast<std::ptrdiff_t>(m * model.weeks);
-      table.insert(table.end(), row + static_cast<std::ptrdiff_t>(first), row + static_cast<std::ptrdiff_t>(last));
+      table.insert(table.end(), row + static_cast<std::ptrdiff_t>(first),
+                   row + static_cast<std::ptrdiff_t>(last));
     }
     candidate_tables_.push_back(std::move(table));
     table_first_.push_back(first);
@@ -67,7 +68,8 @@ void ForwardPass::set_counts(const ClumpCounts& clumps) {
   }
   for (std::size_t k = 0; k < pool_costs_.size(); ++k) {
     const auto& products = model_->pools[k].products;
-    const bool walk = products.empty() || std::any_of(products.begin(), products.end(), [&](std::size_t p) { return changed[p]; });
+    const bool walk = products.empty() || std::any_of(products.begin(), products.end(),
+                                                      [&](std::size_t p) { return changed[p]; });
     if (walk) pool_costs_[k] = pool_cost(k);
   }
   rebuild_hours();
@@ -149,8 +151,8 @@ double ForwardPass::labour_change(const Candidate& candidate, int clumps) const 
   const double sow = clumps * candidate.sow_hours;
   const double bed = clumps * candidate.bed_hours;
   if (sow_week == bed_week) return hours_price(hours_[sow_week] + sow + bed) - hours_price(hours_[sow_week]);
-  return hours_price(hours_[sow_week] + sow) - hours_price(hours_[sow_week]) + hours_price(hours_[bed_week] + bed) -
-         hours_price(hours_[bed_week]);
+  return hours_price(hours_[sow_week] + sow) - hours_price(hours_[sow_week]) +
+         hours_price(hours_[bed_week] + bed) - hours_price(hours_[bed_week]);
 }
 
 double ForwardPass::pool_cost(std::size_t pool_place) const {
@@ -204,7 +206,8 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
           missing -= used;
           cost -= model_->prices.waste * used;
           if (details == nullptr) continue;
-          const auto place = std::find(pool.products.begin(), pool.products.end(), product) - pool.products.begin();
+          const auto place =
+              std::find(pool.products.begin(), pool.products.end(), product) - pool.products.begin();
           details->wasted[static_cast<std::size_t>(place)] -= used;
         }
         cost += demand.price * missing;
@@ -252,7 +255,8 @@ double ForwardPass::supplied(std::size_t product) const {
 std::vector<std::size_t> unseen_members(const GardenModel& model) {
   std::vector<std::size_t> unseen;
   for (std::size_t m = 0; m < model.member_count; ++m) {
-    if (std::find(model.scenarios.begin(), model.scenarios.end(), m) == model.scenarios.end()) unseen.push_back(m);
+    if (std::find(model.scenarios.begin(), model.scenarios.end(), m) == model.scenarios.end())
+      unseen.push_back(m);
   }
   return unseen;
 }

@@ -1,9 +1,11 @@
-// Judging a given set of sowings: what reaches the table in every weather year, by one walk through the weeks.
+// Judging a given set of sowings: what reaches the table in every weather year, by one walk through the
+// weeks.
 //
-// With stocks that only decay and prices that do not change with the week, taking stock as soon as it is wanted is
-// the best anyone can do, so for a pool of one product and one want the walk gives exactly the value of the linear
-// program with the clumps fixed. Where several wants share several products the walk follows a fixed order (dearest
-// want first; what fewest others can use first): a rule a household can follow, never better than the program.
+// With stocks that only decay and prices that do not change with the week, taking stock as soon as it is
+// wanted is the best anyone can do, so for a pool of one product and one want the walk gives exactly the
+// value of the linear program with the clumps fixed. Where several wants share several products the walk
+// follows a fixed order (dearest want first; what fewest others can use first): a rule a household can
+// follow, never better than the program.
 #pragma once
 
 #include <vector>

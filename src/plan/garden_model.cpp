@@ -165,7 +165,8 @@ int year_of_week(const GardenModel& model, int week) {
 bool too_soon_after(const Candidate& candidate, const std::string& family, int first_week, int last_week) {
   if (candidate.rotation_years <= 0.0 || candidate.family != family) return false;
   const double rest_weeks = candidate.rotation_years * kWeeksPerYear;
-  return candidate.bed_first_week - last_week < rest_weeks && first_week - candidate.bed_last_week < rest_weeks;
+  return candidate.bed_first_week - last_week < rest_weeks &&
+         first_week - candidate.bed_last_week < rest_weeks;
 }
 
 bool too_soon_after(const GardenModel& model, const Candidate& candidate, const PastStretch& past) {

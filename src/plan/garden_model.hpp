@@ -1,7 +1,9 @@
-// The garden as the planner sees it: what can be sown, what it would bring week by week in every weather year, what
-// the table wants, and how much room there is. Everything else in this room works on this one value.
+// The garden as the planner sees it: what can be sown, what it would bring week by week in every weather
+// year, what the table wants, and how much room there is. Everything else in this room works on this one
+// value.
 //
-// Time is cut into weeks from `first_monday`; amounts are servings. The symbols are those of docs/models/plan.md.
+// Time is cut into weeks from `first_monday`; amounts are servings. The symbols are those of
+// docs/models/plan.md.
 #pragma once
 
 #include <cstdint>
@@ -19,57 +21,58 @@ namespace sowtide::plan {
 /// What comes out of a bed and what a want can ask for: a crop at a size, of a variety or of any.
 struct Product {
   std::string crop;
-  std::string variety;                    ///< or empty
+  std::string variety;  ///< or empty
   stand::SizeGoal size = stand::SizeGoal::large;
-  double serving_g = 100.0;               ///< edible weight of a serving
-  double keep_share = 0.5;                ///< share of a stock still good a week later
+  double serving_g = 100.0;  ///< edible weight of a serving
+  double keep_share = 0.5;   ///< share of a stock still good a week later
 };
 
 /// A want laid on the weeks.
 struct Demand {
-  std::string want;                       ///< id
-  double price = 1.0;                     ///< of one missing serving
-  double serving_g = 100.0;               ///< grams of one serving, for showing
-  std::vector<double> servings;           ///< by week
-  std::vector<std::size_t> products;      ///< that meet it, in the order to take them
+  std::string want;                   ///< id
+  double price = 1.0;                 ///< of one missing serving
+  double serving_g = 100.0;           ///< grams of one serving, for showing
+  std::vector<double> servings;       ///< by week
+  std::vector<std::size_t> products;  ///< that meet it, in the order to take them
 };
 
 /// Beds that are the same to the model: one sun class, one width.
 struct BedGroup {
   bed::SunClass sun = bed::SunClass::full;
   double width_m = 0.0;
-  std::vector<std::size_t> beds;          ///< places in GardenModel::beds
+  std::vector<std::size_t> beds;  ///< places in GardenModel::beds
 };
 
 /// One sowing that could be made, for one clump.
 struct Candidate {
-  stand::StandPlan sowing;                ///< crop, variety, method, day, size, plants per clump, spacing, seeds per cell
+  stand::StandPlan sowing;  ///< crop, variety, method, day, size, plants per clump, spacing, seeds per cell
   std::size_t product = 0;
   std::string family;
   double rotation_years = 0.0;
   bool stands_part_shade = false;
   int spacing_mm = 100;
   int sow_week = 0;
-  int bed_first_week = 0;                 ///< both included
+  int bed_first_week = 0;  ///< both included
   int bed_last_week = 0;
-  int tray = -1;                          ///< place in GardenModel::trays, or -1
+  int tray = -1;  ///< place in GardenModel::trays, or -1
   int tray_first_week = 0;
   int tray_last_week = 0;
-  /// Cells to sow for n good clumps, by n from 0; its length limits the clumps of one sowing. Null: as many as clumps.
+  /// Cells to sow for n good clumps, by n from 0; its length limits the clumps of one sowing. Null: as many
+  /// as clumps.
   std::shared_ptr<const std::vector<int>> cells_for_clumps;
-  int tray_places = 1;                    ///< cells of the tray that one sown cell takes, where the tray's are small
-  double sow_hours = 0.0;                 ///< a clump, in the week of sowing
-  double bed_hours = 0.0;                 ///< a clump, in the first week in the bed
+  int tray_places = 1;     ///< cells of the tray that one sown cell takes, where the tray's are small
+  double sow_hours = 0.0;  ///< a clump, in the week of sowing
+  double bed_hours = 0.0;  ///< a clump, in the first week in the bed
   double success = 1.0;
-  double expected_servings = 0.0;         ///< a clump, mean over all members
-  std::vector<double> servings;           ///< member m, week w: [m * weeks + w]; a clump
+  double expected_servings = 0.0;  ///< a clump, mean over all members
+  std::vector<double> servings;    ///< member m, week w: [m * weeks + w]; a clump
 };
 
 /// A stretch of a bed that is taken by what stands there already.
 struct TakenStretch {
   std::size_t bed = 0;
   int from_mm = 0, to_mm = 0;
-  int first_week = 0, last_week = 0;      ///< may lie outside the horizon
+  int first_week = 0, last_week = 0;  ///< may lie outside the horizon
   std::string family;
 };
 
@@ -84,15 +87,15 @@ struct PastStretch {
 /// Products and demands that hang together: they are judged apart from all others.
 struct Pool {
   std::vector<std::size_t> products;
-  std::vector<std::size_t> demands;       ///< dearest first
-  std::size_t first_week = 0;             ///< first week with any supply possible
+  std::vector<std::size_t> demands;  ///< dearest first
+  std::size_t first_week = 0;        ///< first week with any supply possible
 };
 
 struct GardenModel {
   base::Date first_monday{};
   std::size_t weeks = 52;
-  std::size_t member_count = 0;           ///< weather years known
-  std::vector<std::size_t> scenarios;     ///< those in the model
+  std::size_t member_count = 0;        ///< weather years known
+  std::vector<std::size_t> scenarios;  ///< those in the model
   std::vector<Product> products;
   std::vector<Demand> demands;
   std::vector<Candidate> candidates;
@@ -101,14 +104,16 @@ struct GardenModel {
   std::vector<BedGroup> groups;
   std::vector<TakenStretch> taken;
   std::vector<PastStretch> past;
-  std::vector<std::vector<double>> base_supply;   ///< by product: [m * weeks + w], from fixed stands and stores
-  std::vector<std::vector<int>> tray_taken;       ///< by tray and week
-  std::vector<double> hours_taken;                ///< by week
+  std::vector<std::vector<double>>
+      base_supply;                           ///< by product: [m * weeks + w], from fixed stands and stores
+  std::vector<std::vector<int>> tray_taken;  ///< by tray and week
+  std::vector<double> hours_taken;           ///< by week
   PlanPrices prices;
-  std::vector<Pool> pools;                        ///< made by `finish_model`
+  std::vector<Pool> pools;  ///< made by `finish_model`
 };
 
-/// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is there.
+/// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is
+/// there.
 void finish_model(GardenModel& model);
 
 /// Length of a bed in whole millimetres, the unit of placement.
@@ -117,8 +122,9 @@ void finish_model(GardenModel& model);
 /// Clumps side by side across a bed; 0 when not even one has room.
 [[nodiscard]] int clumps_across(const bed::Bed& bed, const Candidate& candidate);
 
-/// Length of bed that so many clumps take, mm. Every clump has its full area, spacing × width / clumps across; a stand
-/// that does not fill one row takes at least half a row, since plants cannot stand closer than that to the next.
+/// Length of bed that so many clumps take, mm. Every clump has its full area, spacing × width / clumps
+/// across; a stand that does not fill one row takes at least half a row, since plants cannot stand closer
+/// than that to the next.
 [[nodiscard]] int stretch_mm(const Candidate& candidate, int across, int clumps);
 
 /// The most clumps that a length of bed holds: the inverse of `stretch_mm`.
@@ -133,11 +139,13 @@ void finish_model(GardenModel& model);
 /// The calendar year of the Monday of a week of the model.
 [[nodiscard]] int year_of_week(const GardenModel& model, int week);
 
-/// Whether a family that stood on a stretch until `last_week` keeps the candidate off it, or is kept off by it:
-/// fewer than rotation_years × 52 weeks lie between them.
-[[nodiscard]] bool too_soon_after(const Candidate& candidate, const std::string& family, int first_week, int last_week);
+/// Whether a family that stood on a stretch until `last_week` keeps the candidate off it, or is kept off by
+/// it: fewer than rotation_years × 52 weeks lie between them.
+[[nodiscard]] bool too_soon_after(const Candidate& candidate, const std::string& family, int first_week,
+                                  int last_week);
 
 /// The same for what grew there in an earlier year.
-[[nodiscard]] bool too_soon_after(const GardenModel& model, const Candidate& candidate, const PastStretch& past);
+[[nodiscard]] bool too_soon_after(const GardenModel& model, const Candidate& candidate,
+                                  const PastStretch& past);
 
 }  // namespace sowtide::plan

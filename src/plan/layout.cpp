@@ -16,7 +16,8 @@ constexpr int kSliverMm = 150;
 constexpr int kFarWeeks = 12;
 }  // namespace
 
-Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.size()), cells_(model.tray_taken) {
+Layout::Layout(const GardenModel& model)
+    : model_(&model), blocks_(model.beds.size()), cells_(model.tray_taken) {
   std::map<std::string, int> families;
   const auto family_number = [&](const std::string& family) {
     return families.emplace(family, static_cast<int>(families.size())).first->second;
@@ -27,12 +28,18 @@ Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.si
   }
   std::vector<Shape> shapes;
   for (const Candidate& candidate : model.candidates) {
-    Shape shape{candidate.bed_first_week, candidate.bed_last_week, family_number(candidate.family), candidate.rotation_years * kWeeksPerYear, {}, {}};
+    Shape shape{candidate.bed_first_week,
+                candidate.bed_last_week,
+                family_number(candidate.family),
+                candidate.rotation_years * kWeeksPerYear,
+                {},
+                {}};
     for (const bed::Bed& bed : model.beds) {
       shape.across.push_back(may_stand(bed, candidate) ? clumps_across(bed, candidate) : 0);
     }
     for (const PastStretch& past : model.past) {
-      if (too_soon_after(model, candidate, past)) shape.closed.push_back({past.bed, {past.from_mm, past.to_mm}});
+      if (too_soon_after(model, candidate, past))
+        shape.closed.push_back({past.bed, {past.from_mm, past.to_mm}});
     }
     shapes.push_back(std::move(shape));
   }
@@ -40,7 +47,8 @@ Layout::Layout(const GardenModel& model) : model_(&model), blocks_(model.beds.si
 }
 
 int Layout::length_of(const PlacedStand& stand) const {
-  return stretch_mm(model_->candidates[stand.candidate], (*shapes_)[stand.candidate].across[stand.bed], stand.clumps);
+  return stretch_mm(model_->candidates[stand.candidate], (*shapes_)[stand.candidate].across[stand.bed],
+                    stand.clumps);
 }
 
 bool Layout::keeps_off(const Block& block, const Shape& shape) {
@@ -95,7 +103,8 @@ int Layout::free_cells(std::size_t candidate) const {
   const auto tray = static_cast<std::size_t>(sowing.tray);
   int most = 0;
   for (int w = sowing.tray_first_week; w <= sowing.tray_last_week; ++w) {
-    if (w >= 0 && w < static_cast<int>(model_->weeks)) most = std::max(most, cells_[tray][static_cast<std::size_t>(w)]);
+    if (w >= 0 && w < static_cast<int>(model_->weeks))
+      most = std::max(most, cells_[tray][static_cast<std::size_t>(w)]);
   }
   return model_->trays[tray].cells - most;
 }
@@ -112,10 +121,13 @@ void Layout::take_cells(std::size_t candidate, int cells) {
 void Layout::set_block(std::size_t stand) {
   const PlacedStand& placed = stands_[stand];
   const Shape& shape = (*shapes_)[placed.candidate];
-  const Block block{placed.from_mm,  placed.from_mm + length_of(placed), shape.first_week, shape.last_week, shape.family,
-                    shape.rest_weeks, serials_[stand]};
+  const Block block{placed.from_mm,   placed.from_mm + length_of(placed),
+                    shape.first_week, shape.last_week,
+                    shape.family,     shape.rest_weeks,
+                    serials_[stand]};
   std::vector<Block>& blocks = blocks_[placed.bed];
-  const auto found = std::find_if(blocks.begin(), blocks.end(), [&](const Block& b) { return b.stand == block.stand; });
+  const auto found =
+      std::find_if(blocks.begin(), blocks.end(), [&](const Block& b) { return b.stand == block.stand; });
   if (found == blocks.end()) {
     blocks.push_back(block);
   } else {
@@ -133,7 +145,8 @@ void Layout::append(const PlacedStand& stand) {
 bool Layout::put(const PlacedStand& stand) {
   if (stand.clumps <= 0 || (*shapes_)[stand.candidate].across[stand.bed] <= 0) return false;
   if (!is_free(stand.candidate, stand.bed, stand.from_mm, stand.from_mm + length_of(stand))) return false;
-  if (!cells_allow(stand.candidate, cells_for(model_->candidates[stand.candidate], stand.clumps))) return false;
+  if (!cells_allow(stand.candidate, cells_for(model_->candidates[stand.candidate], stand.clumps)))
+    return false;
   append(stand);
   return true;
 }
@@ -173,8 +186,8 @@ int Layout::idle_weeks(std::size_t candidate, std::size_t bed, int from_mm, int 
   return before + after;
 }
 
-std::optional<Layout::Spot> Layout::best_spot(std::size_t candidate, int clumps, std::optional<std::size_t> group,
-                                              bool whole) const {
+std::optional<Layout::Spot> Layout::best_spot(std::size_t candidate, int clumps,
+                                              std::optional<std::size_t> group, bool whole) const {
   const Shape& shape = (*shapes_)[candidate];
   const Candidate& sowing = model_->candidates[candidate];
   const int stay_weeks = shape.last_week - shape.first_week + 1;
@@ -187,14 +200,15 @@ std::optional<Layout::Spot> Layout::best_spot(std::size_t candidate, int clumps,
       if (held == 0 || (whole && held < clumps)) continue;
       const int length = stretch_mm(sowing, shape.across[b], held);
       for (const int begin : {from, to - length}) {
-        // The group asked for first, then most clumps, then shade while sun is dearer; then where least room is lost:
-        // slivers too short to use, and weeks in which the stretch would lie idle before and after.
+        // The group asked for first, then most clumps, then shade while sun is dearer; then where least room
+        // is lost: slivers too short to use, and weeks in which the stretch would lie idle before and after.
         double score = 1e9 * held / clumps;
         if (group && group_has(*group, b)) score += 1e12;
         if (model_->beds[b].sun == bed::SunClass::partial) score += 1e7;
         const int left_over = to - from - length;
         if (left_over < kSliverMm) score -= static_cast<double>(left_over) * stay_weeks;
-        score -= static_cast<double>(idle_weeks(candidate, b, begin, begin + length)) * length / held * clumps;
+        score -=
+            static_cast<double>(idle_weeks(candidate, b, begin, begin + length)) * length / held * clumps;
         if (best && score <= best_score) continue;
         best = Spot{b, begin, held};
         best_score = score;
@@ -242,7 +256,8 @@ void Layout::shrink(std::size_t stand, int clumps) {
     return;
   }
   std::vector<Block>& blocks = blocks_[placed.bed];
-  blocks.erase(std::find_if(blocks.begin(), blocks.end(), [&](const Block& b) { return b.stand == serials_[stand]; }));
+  blocks.erase(
+      std::find_if(blocks.begin(), blocks.end(), [&](const Block& b) { return b.stand == serials_[stand]; }));
   stands_.erase(stands_.begin() + static_cast<std::ptrdiff_t>(stand));
   serials_.erase(serials_.begin() + static_cast<std::ptrdiff_t>(stand));
 }
@@ -262,8 +277,13 @@ Patch patch_of(const GardenModel& model, const PlacedStand& stand, std::size_t n
   const Candidate& candidate = model.candidates[stand.candidate];
   const int across = std::max(1, clumps_across(model.beds[stand.bed], candidate));
   const int length = stretch_mm(candidate, across, stand.clumps);
-  return {"stand " + std::to_string(number), stand.bed, stand.from_mm, stand.from_mm + length,
-          candidate.bed_first_week, candidate.bed_last_week, candidate.family,
+  return {"stand " + std::to_string(number),
+          stand.bed,
+          stand.from_mm,
+          stand.from_mm + length,
+          candidate.bed_first_week,
+          candidate.bed_last_week,
+          candidate.family,
           candidate.rotation_years * kWeeksPerYear};
 }
 
@@ -278,11 +298,12 @@ std::string pair_fault(const Patch& a, const Patch& b) {
   return between < rest_weeks ? a.name + " and " + b.name + " are of one family without rest" : std::string{};
 }
 
-void check_beds(const GardenModel& model, const std::vector<PlacedStand>& stands, std::vector<std::string>& faults) {
+void check_beds(const GardenModel& model, const std::vector<PlacedStand>& stands,
+                std::vector<std::string>& faults) {
   std::vector<Patch> patches;
   for (const TakenStretch& taken : model.taken) {
-    patches.push_back({"a standing crop", taken.bed, taken.from_mm, taken.to_mm, taken.first_week, taken.last_week,
-                       taken.family, 0.0});
+    patches.push_back({"a standing crop", taken.bed, taken.from_mm, taken.to_mm, taken.first_week,
+                       taken.last_week, taken.family, 0.0});
   }
   const std::size_t fixed_count = patches.size();
   for (std::size_t i = 0; i < stands.size(); ++i) patches.push_back(patch_of(model, stands[i], i));
@@ -290,8 +311,10 @@ void check_beds(const GardenModel& model, const std::vector<PlacedStand>& stands
     const PlacedStand& stand = stands[j - fixed_count];
     const Patch& patch = patches[j];
     if (stand.clumps <= 0) faults.push_back(patch.name + " has no clumps");
-    if (!may_stand(model.beds[stand.bed], model.candidates[stand.candidate])) faults.push_back(patch.name + " may not stand in its bed");
-    if (patch.from_mm < 0 || patch.to_mm > length_mm(model.beds[stand.bed])) faults.push_back(patch.name + " is out of its bed");
+    if (!may_stand(model.beds[stand.bed], model.candidates[stand.candidate]))
+      faults.push_back(patch.name + " may not stand in its bed");
+    if (patch.from_mm < 0 || patch.to_mm > length_mm(model.beds[stand.bed]))
+      faults.push_back(patch.name + " is out of its bed");
     for (std::size_t i = 0; i < j; ++i) {
       const std::string fault = pair_fault(patches[i], patch);
       if (!fault.empty()) faults.push_back(fault);
@@ -305,7 +328,8 @@ void check_beds(const GardenModel& model, const std::vector<PlacedStand>& stands
   }
 }
 
-void check_trays(const GardenModel& model, const std::vector<PlacedStand>& stands, std::vector<std::string>& faults) {
+void check_trays(const GardenModel& model, const std::vector<PlacedStand>& stands,
+                 std::vector<std::string>& faults) {
   for (std::size_t t = 0; t < model.trays.size(); ++t) {
     for (std::size_t w = 0; w < model.weeks; ++w) {
       int cells = 0;
@@ -313,7 +337,8 @@ void check_trays(const GardenModel& model, const std::vector<PlacedStand>& stand
         const Candidate& candidate = model.candidates[stand.candidate];
         if (candidate.tray != static_cast<int>(t)) continue;
         const auto week = static_cast<int>(w);
-        if (candidate.tray_first_week <= week && week <= candidate.tray_last_week) cells += cells_for(candidate, stand.clumps);
+        if (candidate.tray_first_week <= week && week <= candidate.tray_last_week)
+          cells += cells_for(candidate, stand.clumps);
       }
       if (cells > 0 && cells + model.tray_taken[t][w] > model.trays[t].cells) {
         faults.push_back("tray " + model.trays[t].id + " is overfull in week " + std::to_string(w));

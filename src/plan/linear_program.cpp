@@ -44,7 +44,8 @@ std::string mps_columns(const LinearProgram& program) {
   bool integer_open = false;
   int marker = 0;
   const auto switch_marker = [&](bool open) {
-    append(text, "    marker", std::to_string(marker++), "  'MARKER'  ", open ? "'INTORG'" : "'INTEND'", "\n");
+    append(text, "    marker", std::to_string(marker++), "  'MARKER'  ", open ? "'INTORG'" : "'INTEND'",
+           "\n");
     integer_open = open;
   };
   for (std::size_t j = 0; j < program.columns.size(); ++j) {
@@ -52,22 +53,26 @@ std::string mps_columns(const LinearProgram& program) {
     if (column.integer != integer_open) switch_marker(column.integer);
     if (column.cost != 0.0 || by_column[j].empty()) append_entry(text, column.name, "cost", column.cost);
     for (const LinearElement& element : by_column[j]) {
-      append_entry(text, column.name, program.rows[static_cast<std::size_t>(element.row)].name, element.value);
+      append_entry(text, column.name, program.rows[static_cast<std::size_t>(element.row)].name,
+                   element.value);
     }
   }
   if (integer_open) switch_marker(false);
+  // A right-hand side of the objective row is read with either sign by different solvers; a fixed column is
+  // not.
+  if (program.offset != 0.0) append_entry(text, "const", "cost", program.offset);
   return text;
 }
 
 std::string mps_right_hand_sides(const LinearProgram& program) {
   std::string text = "RHS\n";
-  if (program.offset != 0.0) append_entry(text, "rhs", "cost", -program.offset);
   std::string ranges;
   for (const LinearRow& row : program.rows) {
     const char letter = row_letter(row);
     const double side = letter == 'G' ? row.lower : row.upper;
     if (letter != 'N' && side != 0.0) append_entry(text, "rhs", row.name, side);
-    if (letter == 'L' && row.lower > -kUnbounded) append_entry(ranges, "rng", row.name, row.upper - row.lower);
+    if (letter == 'L' && row.lower > -kUnbounded)
+      append_entry(ranges, "rng", row.name, row.upper - row.lower);
   }
   return ranges.empty() ? text : text + "RANGES\n" + ranges;
 }
@@ -91,6 +96,7 @@ std::string mps_bounds(const LinearProgram& program) {
       append(text, " PL bnd  ", column.name, "\n");
     }
   }
+  if (program.offset != 0.0) append(text, " FX bnd  const  1\n");
   return text;
 }
 
@@ -125,7 +131,8 @@ std::string lp_rows(const LinearProgram& program) {
       append(text, " ", row.name, ":", expressions[i], " = ", number_text(row.upper), "\n");
       continue;
     }
-    if (row.upper < kUnbounded) append(text, " ", row.name, ":", expressions[i], " <= ", number_text(row.upper), "\n");
+    if (row.upper < kUnbounded)
+      append(text, " ", row.name, ":", expressions[i], " <= ", number_text(row.upper), "\n");
     if (row.lower > -kUnbounded) {
       const std::string suffix = row.upper < kUnbounded ? "_l" : "";
       append(text, " ", row.name, suffix, ":", expressions[i], " >= ", number_text(row.lower), "\n");
@@ -177,7 +184,8 @@ double violation_of(const LinearProgram& program, const std::vector<double>& val
   }
   std::vector<double> sums(program.rows.size(), 0.0);
   for (const LinearElement& element : program.elements) {
-    sums[static_cast<std::size_t>(element.row)] += element.value * values[static_cast<std::size_t>(element.column)];
+    sums[static_cast<std::size_t>(element.row)] +=
+        element.value * values[static_cast<std::size_t>(element.column)];
   }
   for (std::size_t i = 0; i < sums.size(); ++i) {
     worst = std::max({worst, program.rows[i].lower - sums[i], sums[i] - program.rows[i].upper});
@@ -188,7 +196,8 @@ double violation_of(const LinearProgram& program, const std::vector<double>& val
 std::string to_mps(const LinearProgram& program, const std::string& name) {
   std::string text;
   append(text, "NAME          ", name, "\nROWS\n N  cost\n");
-  for (const LinearRow& row : program.rows) append(text, " ", std::string(1, row_letter(row)), "  ", row.name, "\n");
+  for (const LinearRow& row : program.rows)
+    append(text, " ", std::string(1, row_letter(row)), "  ", row.name, "\n");
   append(text, mps_columns(program), mps_right_hand_sides(program), mps_bounds(program), "ENDATA\n");
   return text;
 }

@@ -1,6 +1,7 @@
 // A mixed-integer linear program as plain data, and its text in the two open exchange formats.
 //
-//     minimise  offset + sum cost_j x_j    with  row_lower_i <= sum a_ij x_j <= row_upper_i,  lower_j <= x_j <= upper_j
+//     minimise  offset + sum cost_j x_j    with  row_lower_i <= sum a_ij x_j <= row_upper_i,  lower_j <= x_j
+//     <= upper_j
 #pragma once
 
 #include <cstddef>
@@ -13,7 +14,7 @@ namespace sowtide::plan {
 inline constexpr double kUnbounded = std::numeric_limits<double>::infinity();
 
 struct LinearColumn {
-  std::string name;      ///< at most 8 characters of [a-z0-9_], unique
+  std::string name;  ///< at most 8 characters of [a-z0-9_], unique
   double cost = 0.0;
   double lower = 0.0;
   double upper = kUnbounded;
@@ -21,7 +22,7 @@ struct LinearColumn {
 };
 
 struct LinearRow {
-  std::string name;      ///< at most 8 characters of [a-z0-9_], unique
+  std::string name;  ///< at most 8 characters of [a-z0-9_], unique
   double lower = -kUnbounded;
   double upper = kUnbounded;
 };
@@ -37,7 +38,7 @@ struct LinearProgram {
   std::vector<LinearColumn> columns;
   std::vector<LinearRow> rows;
   std::vector<LinearElement> elements;
-  double offset = 0.0;   ///< constant part of the objective
+  double offset = 0.0;  ///< constant part of the objective
 
   /// Appends a column or row and returns its place.
   int add_column(LinearColumn column);
@@ -51,12 +52,11 @@ struct LinearProgram {
 /// The largest violation of any row, bound or integrality by the values; 0 when they are feasible.
 [[nodiscard]] double violation_of(const LinearProgram& program, const std::vector<double>& values);
 
-/// The program as fixed-order MPS text (the 1976 industry format, free spacing). The offset is written as the
-/// negative right-hand side of the objective row, as is usual.
+/// The program as MPS text (the industry format, free spacing). The offset is a column `const` fixed at 1.
 [[nodiscard]] std::string to_mps(const LinearProgram& program, const std::string& name);
 
-/// The program in the LP text format (objective, subject to, bounds, generals). The offset is a fixed column
-/// `const`.
+/// The program in the LP text format (objective, subject to, bounds, generals). The offset is a column
+/// `const` fixed at 1.
 [[nodiscard]] std::string to_lp_text(const LinearProgram& program, const std::string& name);
 
 }  // namespace sowtide::plan

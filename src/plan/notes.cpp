@@ -10,22 +10,28 @@ namespace {
 /// A want that gets this share of what it asks for is called met.
 constexpr double kMetShare = 0.95;
 
-std::string rounded(double value) { return std::to_string(static_cast<long>(std::lround(value))); }
+std::string rounded(double value) {
+  return std::to_string(static_cast<long>(std::lround(value)));
+}
 
 const Demand* demand_of(const GardenModel& model, const std::string& want) {
-  const auto found = std::find_if(model.demands.begin(), model.demands.end(), [&](const Demand& d) { return d.want == want; });
+  const auto found = std::find_if(model.demands.begin(), model.demands.end(),
+                                  [&](const Demand& d) { return d.want == want; });
   return found == model.demands.end() ? nullptr : &*found;
 }
 
 bool can_use(const Demand& demand, const Candidate& candidate) {
-  return std::find(demand.products.begin(), demand.products.end(), candidate.product) != demand.products.end();
+  return std::find(demand.products.begin(), demand.products.end(), candidate.product) !=
+         demand.products.end();
 }
 
 bool has_bed(const GardenModel& model, const Candidate& candidate) {
-  return std::any_of(model.beds.begin(), model.beds.end(), [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
+  return std::any_of(model.beds.begin(), model.beds.end(),
+                     [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
 }
 
-/// Weeks in which some candidate brings something on average, or what is kept from an earlier week still counts.
+/// Weeks in which some candidate brings something on average, or what is kept from an earlier week still
+/// counts.
 std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand) {
   constexpr double kWorthKeeping = 0.25;
   std::vector<double> stock(model.weeks, 0.0);
@@ -37,7 +43,8 @@ std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand
       double mean = 0.0;
       for (const std::size_t m : model.scenarios) mean += candidate.servings[m * model.weeks + w];
       mean /= static_cast<double>(std::max<std::size_t>(1, model.scenarios.size()));
-      kept = std::max(keep_share * kept, candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0);
+      kept = std::max(keep_share * kept,
+                      candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0);
       stock[w] = std::max(stock[w], kept);
     }
   }
@@ -81,7 +88,8 @@ std::string reason_for(const PreparedGarden& garden, const Demand& demand, const
   if (model.beds.empty()) return "the garden has no bed";
   if (!any) return no_way_reason(garden, demand);
   if (!any_bed) return "no bed has the sun or the width it needs";
-  if (unreachable_share(model, demand, plan) > 0.5) return "nothing can be ready in most of the weeks it is short";
+  if (unreachable_share(model, demand, plan) > 0.5)
+    return "nothing can be ready in most of the weeks it is short";
   if (all_trays) return "beds or tray cells are taken by what counts more";
   return "beds are taken by what counts more, or the weather fails it in some years";
 }
@@ -99,7 +107,8 @@ void note_wants(const PreparedGarden& garden, const Plan& plan, std::vector<std:
 void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::string>& notes) {
   std::map<std::string, double> needed;
   for (const stand::StandPlan& stand : plan.stands) {
-    if (!stand.packet.empty()) needed[stand.packet] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+    if (!stand.packet.empty())
+      needed[stand.packet] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
   }
   for (const crop::Packet& packet : input.packets) {
     const auto found = needed.find(packet.id);
@@ -111,7 +120,8 @@ void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::str
 
 }  // namespace
 
-std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
+std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
+                                         const Plan& plan) {
   std::vector<std::string> notes;
   note_wants(garden, plan, notes);
   note_packets(input, plan, notes);

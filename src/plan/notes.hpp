@@ -9,9 +9,9 @@
 
 namespace sowtide::plan {
 
-/// One note for each want that is short by more than a twentieth, with the limiting reason (no way to grow it here, no
-/// sun or room, not ready in those weeks, no trays, room taken by what counts more), and one for each packet with too
-/// few seeds.
+/// One note for each want that is short by more than a twentieth, with the limiting reason (no way to grow it
+/// here, no sun or room, not ready in those weeks, no trays, room taken by what counts more), and one for
+/// each packet with too few seeds.
 [[nodiscard]] std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
                                                        const Plan& plan);
 

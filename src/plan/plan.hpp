@@ -21,13 +21,13 @@ enum class WantUnit { grams, servings, pieces };
 /// What the table should see: an amount every week of a date range.
 struct Want {
   std::string id;
-  std::string crop;                 ///< crop id, or empty when a group is wanted
-  std::string group;                ///< kitchen group, or empty
-  std::string variety;              ///< or empty for any
+  std::string crop;     ///< crop id, or empty when a group is wanted
+  std::string group;    ///< kitchen group, or empty
+  std::string variety;  ///< or empty for any
   double amount_per_week = 0.0;
   WantUnit unit = WantUnit::grams;
-  base::MonthDay from{1, 1}, to{12, 31};   ///< may wrap the new year
-  double priority = 1.0;            ///< 0.1 .. 10, price of a missing gram relative to the others
+  base::MonthDay from{1, 1}, to{12, 31};  ///< may wrap the new year
+  double priority = 1.0;                  ///< 0.1 .. 10, price of a missing gram relative to the others
   stand::SizeGoal size = stand::SizeGoal::large;
 };
 
@@ -47,24 +47,25 @@ struct PlanInput {
   std::vector<crop::Packet> packets;
   std::vector<FixedStand> fixed;
   const climate::WeatherEnsemble* weather = nullptr;
-  base::Date today{};               ///< nothing is sown before
+  base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;
 };
 
 /// Prices in units of one missing serving of priority 1 (choices of this project, not published figures).
 struct PlanPrices {
-  double waste = 0.05;              ///< a serving that spoils or is never wanted
-  double easy_hour = 0.5;           ///< an hour of sowing and setting out within `easy_hours`
-  double hard_hour = 2.0;           ///< an hour above
-  double easy_hours = 4.0;          ///< a week
+  double waste = 0.05;      ///< a serving that spoils or is never wanted
+  double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
+  double hard_hour = 2.0;   ///< an hour above
+  double easy_hours = 4.0;  ///< a week
 };
 
 struct PlanOptions {
   double time_limit_s = 25.0;
   double gap_goal = 0.01;
-  std::size_t scenarios = 10;       ///< ensemble members used in the model
+  std::size_t scenarios = 10;  ///< ensemble members used in the model
   std::size_t weeks = 52;
-  std::size_t rounds = 1500;        ///< of the search that improves the placed plan; ends before the time limit on usual machines
+  std::size_t rounds =
+      1500;  ///< of the search that improves the placed plan; ends before the time limit on usual machines
   PlanPrices prices;
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
 };
@@ -72,37 +73,39 @@ struct PlanOptions {
 struct Shortage {
   std::string want;
   base::Date week_start{};
-  double grams = 0.0;               ///< mean over scenarios
-  double probability = 0.0;         ///< share of scenarios that are short
+  double grams = 0.0;        ///< mean over scenarios
+  double probability = 0.0;  ///< share of scenarios that are short
 };
 
-/// What a little more of something would bring, from the dual values of the relaxation: right for small amounts.
+/// What a little more of something would bring, from the dual values of the relaxation: right for small
+/// amounts.
 struct Worth {
-  std::string what;                 ///< "metre of bed, full sun, 1.2 m wide", "cell in tray sill"
-  double servings = 0.0;            ///< of priority 1, saved over the plan by one more
+  std::string what;       ///< "metre of bed, full sun, 1.2 m wide", "cell in tray sill"
+  double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 
 struct Plan {
   double objective = 0.0;
-  double bound = 0.0;               ///< proven lower bound of the objective
-  double gap = 0.0;                 ///< (objective - bound) / objective
+  double bound = 0.0;  ///< proven lower bound of the objective
+  double gap = 0.0;    ///< (objective - bound) / objective
   double seconds = 0.0;
-  std::string status;               ///< "gap reached", "rounds done", "time limit", "stopped"
-  double unseen_objective = 0.0;    ///< the same cost on the weather years that are not in the model; the objective when all are
-  std::size_t candidates = 0;       ///< sowings in the model
-  std::vector<stand::StandPlan> stands;       ///< new stands, placed in beds
+  std::string status;  ///< "gap reached", "rounds done", "time limit", "stopped"
+  double unseen_objective =
+      0.0;  ///< the same cost on the weather years that are not in the model; the objective when all are
+  std::size_t candidates = 0;            ///< sowings in the model
+  std::vector<stand::StandPlan> stands;  ///< new stands, placed in beds
   std::vector<Shortage> shortages;
-  std::map<std::string, double> wanted_g, supplied_g;   ///< by want, mean over scenarios, over the horizon
-  std::map<std::string, std::string> reasons;   ///< by stand id: why this date, this number, this bed
-  std::vector<Worth> worths;        ///< dearest first; what would bring nothing is left out
-  std::vector<std::string> notes;   ///< in plain words: what limits, what was left out and why
+  std::map<std::string, double> wanted_g, supplied_g;  ///< by want, mean over scenarios, over the horizon
+  std::map<std::string, std::string> reasons;          ///< by stand id: why this date, this number, this bed
+  std::vector<Worth> worths;       ///< dearest first; what would bring nothing is left out
+  std::vector<std::string> notes;  ///< in plain words: what limits, what was left out and why
 };
 
 /// Plans the season. Infeasible wants are not an error: they become shortages with a note.
 [[nodiscard]] base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options = {});
 
-/// What differs between two plans, in plain words, for example "courgette s3: sown 14 days later, 3 clumps instead of
-/// 2". Stands are matched by crop, variety and method, nearest in date first.
+/// What differs between two plans, in plain words, for example "courgette s3: sown 14 days later, 3 clumps
+/// instead of 2". Stands are matched by crop, variety and method, nearest in date first.
 [[nodiscard]] std::vector<std::string> changes_in_words(const std::vector<stand::StandPlan>& before,
                                                         const std::vector<stand::StandPlan>& after);
 

@@ -71,7 +71,8 @@ std::vector<double> reduced_costs(const LinearProgram& program, const std::vecto
   std::vector<double> reduced;
   for (const LinearColumn& column : program.columns) reduced.push_back(column.cost);
   for (const LinearElement& element : program.elements) {
-    reduced[static_cast<std::size_t>(element.column)] -= element.value * row_prices[static_cast<std::size_t>(element.row)];
+    reduced[static_cast<std::size_t>(element.column)] -=
+        element.value * row_prices[static_cast<std::size_t>(element.row)];
   }
   return reduced;
 }
@@ -102,7 +103,8 @@ std::vector<double> room_prices(const Formulation& formulation, const std::vecto
 
 }  // namespace
 
-PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulation, const LinearSolution& relaxation)
+PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulation,
+                           const LinearSolution& relaxation)
     : model_(&model),
       formulation_(&formulation),
       layout_(model),
@@ -130,16 +132,21 @@ void PlacedSearch::choose_active() {
   for (std::size_t c = 0; c < model_->candidates.size(); ++c) {
     if (std::isfinite(room_price_[c])) of_product[model_->candidates[c].product].push_back(c);
   }
-  const auto remoteness = [&](std::size_t c) { return least_cost_[c] / std::max(1e-9, model_->candidates[c].expected_servings); };
+  const auto remoteness = [&](std::size_t c) {
+    return least_cost_[c] / std::max(1e-9, model_->candidates[c].expected_servings);
+  };
   for (std::vector<std::size_t>& candidates : of_product) {
-    std::stable_sort(candidates.begin(), candidates.end(), [&](std::size_t a, std::size_t b) { return remoteness(a) < remoteness(b); });
+    std::stable_sort(candidates.begin(), candidates.end(),
+                     [&](std::size_t a, std::size_t b) { return remoteness(a) < remoteness(b); });
     if (candidates.size() > kActivePerProduct) candidates.resize(kActivePerProduct);
     active_.insert(active_.end(), candidates.begin(), candidates.end());
   }
   std::sort(active_.begin(), active_.end());
 }
 
-PlacedSearch::Kept PlacedSearch::keep() const { return {layout_, judge_.counts(), judge_.cost()}; }
+PlacedSearch::Kept PlacedSearch::keep() const {
+  return {layout_, judge_.counts(), judge_.cost()};
+}
 
 void PlacedSearch::go_back(const Kept& kept) {
   layout_ = kept.layout;
@@ -151,7 +158,9 @@ void PlacedSearch::go_back(const Kept& kept) {
 
 void PlacedSearch::place(const std::vector<double>& values) {
   std::vector<PieceToPlace> pieces = without_crumbs(*model_, pieces_of(*formulation_, values));
-  const auto first_week = [&](const PieceToPlace& piece) { return model_->candidates[piece.candidate].bed_first_week; };
+  const auto first_week = [&](const PieceToPlace& piece) {
+    return model_->candidates[piece.candidate].bed_first_week;
+  };
   const auto stay = [&](const PieceToPlace& piece) {
     return model_->candidates[piece.candidate].bed_last_week - first_week(piece);
   };
@@ -186,7 +195,9 @@ void PlacedSearch::place(const std::vector<double>& values) {
   go_back(*best);
 }
 
-void PlacedSearch::adopt(const PlacedSearch& other) { go_back(other.keep()); }
+void PlacedSearch::adopt(const PlacedSearch& other) {
+  go_back(other.keep());
+}
 
 void PlacedSearch::start_from(const std::vector<PlacedStand>& stands) {
   for (const PlacedStand& stand : stands) {
@@ -242,8 +253,8 @@ bool PlacedSearch::take_offer(std::size_t candidate) {
 }
 
 void PlacedSearch::fill(double price_factor) {
-  // Gains fall as more is sown, so an old gain is an upper bound and is renewed only when it comes to the top; where
-  // something was taken out they may have risen and all are renewed.
+  // Gains fall as more is sown, so an old gain is an upper bound and is renewed only when it comes to the
+  // top; where something was taken out they may have risen and all are renewed.
   for (const std::size_t c : active_) {
     if (pool_eased_[judge_.pool_of(c)]) renew_gains(c);
     offers_[c] = best_offer(c, price_factor);
@@ -309,7 +320,8 @@ void PlacedSearch::ruin(base::RandomStream& random) {
   } else if (kind < 0.6) {
     // All sowings of one product, and now and then of another beside it.
     const PlacedStand second = stands[random.below(static_cast<std::uint32_t>(stands.size()))];
-    const std::size_t product = random.chance(0.5) ? around.product : model_->candidates[second.candidate].product;
+    const std::size_t product =
+        random.chance(0.5) ? around.product : model_->candidates[second.candidate].product;
     take_out_where([&](const PlacedStand& stand) {
       const std::size_t other = model_->candidates[stand.candidate].product;
       return other == product || other == around.product;
@@ -371,7 +383,8 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
     const std::vector<PlacedStand> others = layout_.stands();
     for (std::size_t j = 0; j < others.size() && !merged; ++j) {
       const Candidate& other = model_->candidates[others[j].candidate];
-      if (other.product != sowing.product || std::abs(other.sow_week - sowing.sow_week) > kNearWeeks) continue;
+      if (other.product != sowing.product || std::abs(other.sow_week - sowing.sow_week) > kNearWeeks)
+        continue;
       const Kept without = keep();
       if (!layout_.grow(others[j].candidate, tiny.clumps)) continue;
       judge_.add(others[j].candidate, tiny.clumps);

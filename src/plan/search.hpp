@@ -1,8 +1,8 @@
 // From a dive's counts to a placed plan, and from a placed plan to a better one.
 //
-// The search works on plans that are always placed: it takes some stands out and fills the room again by what the
-// forward pass says is worth most, net of what the room is worth by the relaxation's prices. All its randomness comes
-// from one named stream, so the same input gives the same plan.
+// The search works on plans that are always placed: it takes some stands out and fills the room again by what
+// the forward pass says is worth most, net of what the room is worth by the relaxation's prices. All its
+// randomness comes from one named stream, so the same input gives the same plan.
 #pragma once
 
 #include <array>
@@ -21,10 +21,10 @@ namespace sowtide::plan {
 
 struct SearchOptions {
   int rounds = 100;
-  double goal = 0.0;                                ///< stops at a cost at or below this
-  double leniency = 0.0;                            ///< how much dearer a plan it may walk through, as a share of the cost
+  double goal = 0.0;      ///< stops at a cost at or below this
+  double leniency = 0.0;  ///< how much dearer a plan it may walk through, as a share of the cost
   std::uint64_t seed = 1;
-  std::function<bool(double cost)> keep_going;      ///< asked every few rounds; false stops
+  std::function<bool(double cost)> keep_going;  ///< asked every few rounds; false stops
 };
 
 class PlacedSearch {
@@ -37,8 +37,8 @@ class PlacedSearch {
   /// Starts from stands given (those that fit), for re-planning.
   void start_from(const std::vector<PlacedStand>& stands);
   void improve(const SearchOptions& options);
-  /// Gives stands of fewer than `smallest` clumps to a sowing of the same product near in time, where the cost rises
-  /// by no more than `allowance`.
+  /// Gives stands of fewer than `smallest` clumps to a sowing of the same product near in time, where the
+  /// cost rises by no more than `allowance`.
   void merge_tiny(int smallest, double allowance);
 
   /// Takes over another search's plan (of the same model).
@@ -83,14 +83,14 @@ class PlacedSearch {
   const Formulation* formulation_;
   Layout layout_;
   ForwardPass judge_;
-  std::vector<double> room_price_;                  ///< by candidate: of the room one clump takes
-  std::vector<double> least_cost_;                  ///< by candidate: least reduced cost of its columns
+  std::vector<double> room_price_;  ///< by candidate: of the room one clump takes
+  std::vector<double> least_cost_;  ///< by candidate: least reduced cost of its columns
   double bound_ = 0.0;
-  std::vector<std::size_t> active_;                 ///< candidates that the search may add
-  std::vector<Offer> offers_;                       ///< by candidate, while filling
-  std::vector<Gains> gains_;                        ///< by candidate, valid for one version of its pool
-  std::vector<std::size_t> pool_version_;           ///< by pool: changes with its counts
-  std::vector<bool> pool_eased_;                    ///< by pool: something was taken out since the last fill
+  std::vector<std::size_t> active_;        ///< candidates that the search may add
+  std::vector<Offer> offers_;              ///< by candidate, while filling
+  std::vector<Gains> gains_;               ///< by candidate, valid for one version of its pool
+  std::vector<std::size_t> pool_version_;  ///< by pool: changes with its counts
+  std::vector<bool> pool_eased_;           ///< by pool: something was taken out since the last fill
   std::size_t next_version_ = 0;
 };
 

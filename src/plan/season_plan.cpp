@@ -19,9 +19,11 @@ namespace {
 /// Rounds between two meetings of the searches that run side by side.
 constexpr int kRoundsPerEpoch = 100;
 constexpr std::size_t kSearches = 2;
-/// How much dearer a plan a search may walk through at the beginning, as a share of the cost; falls to nothing.
+/// How much dearer a plan a search may walk through at the beginning, as a share of the cost; falls to
+/// nothing.
 constexpr double kStartLeniency = 0.004;
-/// A stand of fewer clumps is given to a neighbour in time, when that costs no more than this share of the objective.
+/// A stand of fewer clumps is given to a neighbour in time, when that costs no more than this share of the
+/// objective.
 constexpr int kTinyStand = 3;
 constexpr double kMergeAllowance = 0.0002;
 /// Part of the time limit after which nothing new is begun.
@@ -49,8 +51,8 @@ class Watch {
 };
 
 /// Two searches from one start that meet after every epoch; the worse takes over the better one's plan.
-void search_side_by_side(std::vector<std::unique_ptr<PlacedSearch>>& searches, const PlanOptions& options, double bound,
-                         std::uint64_t seed, Watch& watch) {
+void search_side_by_side(std::vector<std::unique_ptr<PlacedSearch>>& searches, const PlanOptions& options,
+                         double bound, std::uint64_t seed, Watch& watch) {
   const double goal = bound / (1.0 - std::clamp(options.gap_goal, 0.0, 0.99));
   const std::size_t epochs = (options.rounds + kRoundsPerEpoch - 1) / kRoundsPerEpoch;
   for (std::size_t epoch = 0; epoch < epochs; ++epoch) {
@@ -81,8 +83,8 @@ std::string status_of(const SolvedModel& solved, const PlanOptions& options, con
   return watch.out_of_time() ? "time limit" : "rounds done";
 }
 
-base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOptions& options, std::uint64_t seed,
-                                        Watch& watch) {
+base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOptions& options,
+                                        std::uint64_t seed, Watch& watch) {
   const Formulation formulation = formulate(model);
   RelaxationSolver solver(formulation.program);
   const auto relaxation = solver.solve();
@@ -93,7 +95,8 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   watch.report(first->cost(), relaxation->objective);
   std::vector<std::unique_ptr<PlacedSearch>> searches;
   searches.push_back(std::move(first));
-  for (std::size_t i = 1; i < kSearches; ++i) searches.push_back(std::make_unique<PlacedSearch>(*searches.front()));
+  for (std::size_t i = 1; i < kSearches; ++i)
+    searches.push_back(std::make_unique<PlacedSearch>(*searches.front()));
   search_side_by_side(searches, options, relaxation->objective, seed, watch);
   PlacedSearch& best = *searches.front();
   best.merge_tiny(kTinyStand, kMergeAllowance * best.cost());
@@ -125,7 +128,8 @@ stand::StandPlan stand_plan(const GardenModel& model, const PlacedStand& placed)
   plan.bed = bed.id;
   plan.from_m = placed.from_mm / 1000.0;
   plan.to_m = (placed.from_mm + stretch_mm(candidate, across, placed.clumps)) / 1000.0;
-  plan.cells = candidate.tray >= 0 ? cells_for(candidate, placed.clumps) / candidate.tray_places : placed.clumps;
+  plan.cells =
+      candidate.tray >= 0 ? cells_for(candidate, placed.clumps) / candidate.tray_places : placed.clumps;
   return plan;
 }
 
@@ -197,16 +201,19 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
 }  // namespace
 
 double relative_gap(double objective, double bound) {
-  if (!(objective > 0.0) || bound >= objective) return 0.0;
+  constexpr double kRounding = 1e-12;
+  if (!(objective > 0.0) || bound >= objective * (1.0 - kRounding)) return 0.0;
   return (objective - bound) / objective;
 }
 
-base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOptions& options, std::uint64_t seed) {
+base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOptions& options,
+                                      std::uint64_t seed) {
   Watch watch(options);
   return solve_watched(model, options, seed, watch);
 }
 
-base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options, const SourceMaker& make_source) {
+base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options,
+                               const SourceMaker& make_source) {
   Watch watch(options);
   const auto garden = prepare_garden(input, options, make_source);
   if (!garden) return tl::unexpected(garden.error());

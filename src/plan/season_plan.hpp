@@ -19,8 +19,8 @@ struct SolvedModel {
 /// (objective − bound) / objective; 0 when the objective is 0 or not above the bound.
 [[nodiscard]] double relative_gap(double objective, double bound);
 
-/// Solves a finished model: relaxation, dive, placement, search. The result does not depend on the number of threads,
-/// nor on the clock unless the time limit is met.
+/// Solves a finished model: relaxation, dive, placement, search. The result does not depend on the number of
+/// threads, nor on the clock unless the time limit is met.
 [[nodiscard]] base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOptions& options,
                                                     std::uint64_t seed = 1);
 

@@ -50,7 +50,8 @@ void load(ClpSimplex& simplex, const LinearProgram& program) {
     columns.push_back(element.column);
     values.push_back(element.value);
   }
-  CoinPackedMatrix matrix(true, rows.data(), columns.data(), values.data(), static_cast<CoinBigIndex>(values.size()));
+  CoinPackedMatrix matrix(true, rows.data(), columns.data(), values.data(),
+                          static_cast<CoinBigIndex>(values.size()));
   matrix.setDimensions(static_cast<int>(program.rows.size()), static_cast<int>(program.columns.size()));
   std::vector<double> column_lower, column_upper, cost, row_lower, row_upper;
   for (const LinearColumn& column : program.columns) {
@@ -63,7 +64,8 @@ void load(ClpSimplex& simplex, const LinearProgram& program) {
     row_upper.push_back(row.upper);
   }
   simplex.setLogLevel(0);
-  simplex.loadProblem(matrix, column_lower.data(), column_upper.data(), cost.data(), row_lower.data(), row_upper.data());
+  simplex.loadProblem(matrix, column_lower.data(), column_upper.data(), cost.data(), row_lower.data(),
+                      row_upper.data());
 }
 
 }  // namespace
@@ -87,9 +89,9 @@ struct RelaxationSolver::State {
     return simplex.status() == 0;
   }
 
-  /// Fixes the first `count` of the fractional columns at their nearest whole numbers and solves again. Columns that
-  /// went up and cannot be met are loosened to at most one less; as a last resort all are rounded down, which keeps
-  /// every row of the plan's model satisfied.
+  /// Fixes the first `count` of the fractional columns at their nearest whole numbers and solves again.
+  /// Columns that went up and cannot be met are loosened to at most one less; as a last resort all are
+  /// rounded down, which keeps every row of the plan's model satisfied.
   bool fix_and_resolve(const std::vector<Fractional>& fractional, std::size_t count) {
     for (std::size_t i = 0; i < count; ++i) {
       const double whole = std::round(fractional[i].value);
@@ -120,7 +122,8 @@ RelaxationSolver::~RelaxationSolver() = default;
 
 base::Result<LinearSolution> RelaxationSolver::solve() {
   if (state_->program->columns.empty()) {
-    return LinearSolution{state_->program->offset, {}, std::vector<double>(state_->program->rows.size(), 0.0)};
+    return LinearSolution{
+        state_->program->offset, {}, std::vector<double>(state_->program->rows.size(), 0.0)};
   }
   ClpSolve how;
   how.setSolveType(ClpSolve::useDual);
@@ -143,7 +146,8 @@ DiveResult RelaxationSolver::dive(const std::function<bool()>& stop) {
     return result;
   }
   bool solved = true;
-  std::vector<Fractional> fractional = fractional_columns(*state_->program, state_->simplex.primalColumnSolution());
+  std::vector<Fractional> fractional =
+      fractional_columns(*state_->program, state_->simplex.primalColumnSolution());
   while (solved && !fractional.empty()) {
     if (stop && stop()) break;
     const auto share = static_cast<std::size_t>(static_cast<double>(fractional.size()) * kFixedShare);

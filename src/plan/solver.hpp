@@ -1,5 +1,6 @@
-// The one narrow door to the linear-programming library: a relaxation with its dual values, and a dive from it to
-// whole numbers. One thread, no clock of its own unless a stop is given: the same program gives the same answer.
+// The one narrow door to the linear-programming library: a relaxation with its dual values, and a dive from
+// it to whole numbers. One thread, no clock of its own unless a stop is given: the same program gives the
+// same answer.
 #pragma once
 
 #include <functional>
@@ -12,14 +13,14 @@
 namespace sowtide::plan {
 
 struct LinearSolution {
-  double objective = 0.0;              ///< offset included
-  std::vector<double> values;          ///< by column
-  std::vector<double> row_prices;      ///< dual values: change of the objective per unit of the row's side
+  double objective = 0.0;          ///< offset included
+  std::vector<double> values;      ///< by column
+  std::vector<double> row_prices;  ///< dual values: change of the objective per unit of the row's side
 };
 
 struct DiveResult {
-  bool complete = false;               ///< all integer columns whole; false when stopped before
-  LinearSolution solution;             ///< when not complete: integer columns rounded down, the others as they were
+  bool complete = false;    ///< all integer columns whole; false when stopped before
+  LinearSolution solution;  ///< when not complete: integer columns rounded down, the others as they were
   int rounds = 0;
 };
 

@@ -17,8 +17,8 @@ constexpr std::size_t kSampledClumps = 8;
 
 class GrowingSource final : public SowingSource {
  public:
-  GrowingSource(const climate::WeatherEnsemble& weather, const WeekGrid& grid, const std::vector<crop::Crop>& crops,
-                std::uint64_t seed)
+  GrowingSource(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
+                const std::vector<crop::Crop>& crops, std::uint64_t seed)
       : weather_(&weather), grid_(grid), seed_(seed) {
     const auto season = std::make_shared<const stand::SeasonWeather>(weather);
     std::vector<std::unique_ptr<stand::CropWeather>> felt(crops.size());
@@ -30,18 +30,19 @@ class GrowingSource final : public SowingSource {
 
   [[nodiscard]] std::size_t member_count() const override { return weather_->member_count; }
 
-  [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
-                                              const stand::StandFacts& facts,
-                                              const std::optional<stand::RaisingPlace>& raising) const override {
+  [[nodiscard]] base::Result<SowingLife> life(
+      const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
+      const std::optional<stand::RaisingPlace>& raising) const override {
     const auto found = felt_.find(crop.id);
     if (found == felt_.end()) {
-      return base::fail(base::ProblemCode::internal, "the crop " + crop.id + " was not prepared for planning");
+      return base::fail(base::ProblemCode::internal,
+                        "the crop " + crop.id + " was not prepared for planning");
     }
     const auto sown = (facts.sown.value_or(plan.sow) - weather_->first).count();
     if (sown < 0 || sown >= static_cast<std::int64_t>(weather_->day_count)) {
       return base::fail(base::ProblemCode::out_of_range,
-                        "stand " + plan.id + " is sown outside the weather that is known or made up", {"", 0, 0, "sow"},
-                        "Make the weather ensemble begin before the earliest stand.");
+                        "stand " + plan.id + " is sown outside the weather that is known or made up",
+                        {"", 0, 0, "sow"}, "Make the weather ensemble begin before the earliest stand.");
     }
     stand::SimulationOptions options;
     options.sampled_clumps = kSampledClumps;
@@ -73,7 +74,8 @@ class GrowingSource final : public SowingSource {
       const int last = std::max(member.end_day, member.last_pick_day);
       life.end_day.push_back(picked ? grid_day(last) : kNeverDay);
       life.success += member.success ? 1.0 : 0.0;
-      if (member.limit != stand::Limit::none && life.limits.empty()) life.limits = stand::limit_text(member.limit);
+      if (member.limit != stand::Limit::none && life.limits.empty())
+        life.limits = stand::limit_text(member.limit);
     }
     life.success /= static_cast<double>(std::max<std::size_t>(1, members));
     return life;

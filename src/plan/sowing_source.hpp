@@ -1,5 +1,5 @@
-// What the planner asks of the rooms below, one narrow question: what would this sowing bring, week by week, in every
-// weather year, and when does it need a tray and a bed?
+// What the planner asks of the rooms below, one narrow question: what would this sowing bring, week by week,
+// in every weather year, and when does it need a tray and a bed?
 #pragma once
 
 #include <memory>
@@ -22,13 +22,14 @@ struct WeekGrid {
 
 inline constexpr int kNeverDay = -1000000;
 
-/// One sowing over all weather years. Days count from the grid's first Monday and may be negative or beyond the grid.
+/// One sowing over all weather years. Days count from the grid's first Monday and may be negative or beyond
+/// the grid.
 struct SowingLife {
-  std::vector<double> weekly_g;     ///< fresh weight taken: [m * weeks + w], whole stand
-  std::vector<int> set_out_day;     ///< by member; kNeverDay when it never is (or is sown in place)
-  std::vector<int> end_day;         ///< by member: last day in the ground, kNeverDay when nothing is ever picked
-  double success = 0.0;             ///< share of members with a harvest worth having
-  std::string limits;               ///< what limits it, in words
+  std::vector<double> weekly_g;  ///< fresh weight taken: [m * weeks + w], whole stand
+  std::vector<int> set_out_day;  ///< by member; kNeverDay when it never is (or is sown in place)
+  std::vector<int> end_day;      ///< by member: last day in the ground, kNeverDay when nothing is ever picked
+  double success = 0.0;          ///< share of members with a harvest worth having
+  std::string limits;            ///< what limits it, in words
 };
 
 class SowingSource {
@@ -36,15 +37,17 @@ class SowingSource {
   virtual ~SowingSource() = default;
   [[nodiscard]] virtual std::size_t member_count() const = 0;
   /// Safe to call from several threads at once.
-  [[nodiscard]] virtual base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
-                                                      const stand::StandFacts& facts,
-                                                      const std::optional<stand::RaisingPlace>& raising) const = 0;
+  [[nodiscard]] virtual base::Result<SowingLife> life(
+      const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
+      const std::optional<stand::RaisingPlace>& raising) const = 0;
 };
 
-/// The real one: lives every sowing through the ensemble with the growth model. Crops named here share what depends on
-/// the weather only; `weather` must outlive it.
-[[nodiscard]] std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
-                                                           const std::vector<crop::Crop>& crops, std::uint64_t seed);
+/// The real one: lives every sowing through the ensemble with the growth model. Crops named here share what
+/// depends on the weather only; `weather` must outlive it.
+[[nodiscard]] std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather,
+                                                           const WeekGrid& grid,
+                                                           const std::vector<crop::Crop>& crops,
+                                                           std::uint64_t seed);
 
 /// The name under which a crop with a variety's deltas is kept apart: "beet" or "beet/rubycoil".
 [[nodiscard]] std::string crop_key(const std::string& crop, const std::string& variety);

@@ -69,8 +69,9 @@ RC_GTEST_PROP(GoodShare, FallsWithTimeAndWeeksMultiply, ()) {
 TEST(EatFirst, KeepsEveryLotAndPutsTheUnknownCropOnTheDayItWasStored) {
   const crop::CropLibrary library = library_with_lives({10});
   const base::Date day = base::date_of(2027, 2, 28);
-  const std::vector<LotAdvice> advice =
-      eat_first({{"a", "crop0", StorePlace::fridge, day, 100.0}, {"b", "nobody", StorePlace::fridge, day, 50.0}}, library);
+  const std::vector<LotAdvice> advice = eat_first(
+      {{"a", "crop0", StorePlace::fridge, day, 100.0}, {"b", "nobody", StorePlace::fridge, day, 50.0}},
+      library);
   ASSERT_EQ(advice.size(), 2U);
   EXPECT_EQ(advice[0].lot.id, "b");
   EXPECT_EQ(advice[0].eat_by, day);
@@ -78,8 +79,8 @@ TEST(EatFirst, KeepsEveryLotAndPutsTheUnknownCropOnTheDayItWasStored) {
   EXPECT_TRUE(eat_first({}, library).empty());
 }
 
-/// Weight eaten in time when lots are eaten whole in the given order, one a day from `today`: each lot is one day's
-/// food, and is lost when its day comes after its eat-by date.
+/// Weight eaten in time when lots are eaten whole in the given order, one a day from `today`: each lot is one
+/// day's food, and is lost when its day comes after its eat-by date.
 int lots_saved(const std::vector<LotAdvice>& order, base::Date today) {
   int saved = 0;
   base::Date day = today;
@@ -99,7 +100,8 @@ RC_GTEST_PROP(EatFirst, SavesAllLotsWheneverSomeOrderDoes, ()) {
   std::vector<Lot> lots;
   for (std::size_t i = 0; i < lives.size(); ++i) {
     const base::Date stored = today - base::Days{*rc::gen::inRange(0, 3)};
-    lots.push_back({"lot" + std::to_string(i), "crop" + std::to_string(i), StorePlace::fridge, stored, 100.0});
+    lots.push_back(
+        {"lot" + std::to_string(i), "crop" + std::to_string(i), StorePlace::fridge, stored, 100.0});
   }
   const std::vector<LotAdvice> ours = eat_first(lots, library);
   std::vector<std::size_t> order(ours.size());

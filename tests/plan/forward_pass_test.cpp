@@ -72,7 +72,8 @@ RC_GTEST_PROP(ForwardPass, IsNeverBelowTheLinearProgramWhereWantsShareProducts, 
 }
 
 RC_GTEST_PROP(ForwardPass, ChangeIsTheDifferenceOfCosts, ()) {
-  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), *rc::gen::arbitrary<bool>());
+  const GardenModel model =
+      small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), *rc::gen::arbitrary<bool>());
   ForwardPass judge(model, model.scenarios);
   for (int i = 0; i < 12; ++i) {
     const auto candidate = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
@@ -88,11 +89,13 @@ RC_GTEST_PROP(ForwardPass, ChangeIsTheDifferenceOfCosts, ()) {
   RC_ASSERT(std::abs(afresh.cost() - judge.cost()) < 1e-8 * (1.0 + afresh.cost()));
 }
 
-// Inventory balance: what was wanted was eaten or missed; what was picked was eaten, wasted or is still there.
+// Inventory balance: what was wanted was eaten or missed; what was picked was eaten, wasted or is still
+// there.
 RC_GTEST_PROP(ForwardPass, AccountsForEveryServing, ()) {
   const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), false);
   ForwardPass judge(model, model.scenarios);
-  ClumpCounts counts = *rc::gen::container<std::vector<int>>(model.candidates.size(), rc::gen::inRange(0, 10));
+  ClumpCounts counts =
+      *rc::gen::container<std::vector<int>>(model.candidates.size(), rc::gen::inRange(0, 10));
   judge.set_counts(counts);
   for (std::size_t d = 0; d < model.demands.size(); ++d) {
     const std::vector<double> missing = judge.missing(d);

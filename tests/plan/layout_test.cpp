@@ -19,7 +19,8 @@ GardenModel one_bed_garden() {
   return model;
 }
 
-Candidate candidate_in(const GardenModel& model, const std::string& family, int first_week, int last_week, int spacing_mm) {
+Candidate candidate_in(const GardenModel& model, const std::string& family, int first_week, int last_week,
+                       int spacing_mm) {
   Candidate candidate;
   candidate.family = family;
   candidate.rotation_years = 3.0;
@@ -94,7 +95,8 @@ TEST(Layout, NeverOverfillsATray) {
   raised.tray = 0;
   raised.tray_first_week = 2;
   raised.tray_last_week = 5;
-  raised.cells_for_clumps = std::make_shared<const std::vector<int>>(std::vector<int>{0, 2, 3, 4, 6, 7, 9, 10});
+  raised.cells_for_clumps =
+      std::make_shared<const std::vector<int>>(std::vector<int>{0, 2, 3, 4, 6, 7, 9, 10});
   model.candidates.push_back(raised);
   finish_model(model);
   Layout layout(model);
@@ -114,7 +116,8 @@ TEST(LayoutFaults, SeesAnOverlapAndAStandOutOfItsBed) {
   EXPECT_TRUE(layout_faults(model, {{0, 0, 0, 2}, {1, 0, 500, 2}}).empty());
 }
 
-// Whatever is added and taken away in whatever order: nothing overlaps, no bed or tray overflows, rotation holds.
+// Whatever is added and taken away in whatever order: nothing overlaps, no bed or tray overflows, rotation
+// holds.
 RC_GTEST_PROP(Layout, StaysFreeOfFaultsUnderAnySequenceOfChanges, ()) {
   SyntheticSize size;
   size.crops = 6;
@@ -134,7 +137,8 @@ RC_GTEST_PROP(Layout, StaysFreeOfFaultsUnderAnySequenceOfChanges, ()) {
         layout.grow_split(candidate, clumps);
         break;
       default:
-        if (!layout.stands().empty()) layout.shrink(*rc::gen::inRange<std::size_t>(0, layout.stands().size()), clumps);
+        if (!layout.stands().empty())
+          layout.shrink(*rc::gen::inRange<std::size_t>(0, layout.stands().size()), clumps);
         break;
     }
   }

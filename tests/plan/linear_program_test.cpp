@@ -18,8 +18,8 @@
 namespace sowtide::plan {
 namespace {
 
-/// maximise 5 a + 4 b + 3 c as a minimisation; the example of V. Chvátal, Linear Programming (1983), section 1.2: optimum
-/// 13 at a = 2, b = 0, c = 1.
+/// maximise 5 a + 4 b + 3 c as a minimisation; the example of V. Chvátal, Linear Programming (1983),
+/// section 1.2: optimum 13 at a = 2, b = 0, c = 1.
 LinearProgram textbook_program() {
   LinearProgram program;
   const int a = program.add_column({"a", -5.0});
@@ -39,13 +39,15 @@ LinearProgram textbook_program() {
 }
 
 /// Objective that GLPK's solver finds for a file, or nothing when it is not installed or fails.
-std::optional<double> glpk_objective(const std::string& text, const std::string& format, const std::string& name) {
+std::optional<double> glpk_objective(const std::string& text, const std::string& format,
+                                     const std::string& name) {
   if (std::system("command -v glpsol > /dev/null 2>&1") != 0) return {};
   const auto directory = std::filesystem::temp_directory_path();
   const std::string file = (directory / (name + ".txt")).string();
   const std::string answer = (directory / (name + ".out")).string();
   std::ofstream(file) << text;
-  const std::string command = "glpsol " + format + " " + file + " -w " + answer + " --tmlim 60 --mipgap 1e-9 > /dev/null 2>&1";
+  const std::string command =
+      "glpsol " + format + " " + file + " -w " + answer + " --tmlim 60 --mipgap 1e-9 > /dev/null 2>&1";
   if (std::system(command.c_str()) != 0) return {};
   // "s mip <rows> <columns> <status> <objective>" or "s bas <rows> <columns> <primal> <dual> <objective>"
   std::ifstream in(answer);

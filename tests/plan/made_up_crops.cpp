@@ -30,9 +30,9 @@ class MadeUpSource final : public SowingSource {
   MadeUpSource(std::size_t members, WeekGrid grid) : members_(members), grid_(grid) {}
   [[nodiscard]] std::size_t member_count() const override { return members_; }
 
-  [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
-                                              const stand::StandFacts& facts,
-                                              const std::optional<stand::RaisingPlace>& raising) const override {
+  [[nodiscard]] base::Result<SowingLife> life(
+      const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
+      const std::optional<stand::RaisingPlace>& raising) const override {
     SowingLife life;
     life.weekly_g.assign(members_ * grid_.weeks, 0.0);
     const base::Date sown = facts.sown.value_or(plan.sow);
@@ -47,7 +47,8 @@ class MadeUpSource final : public SowingSource {
       for (int k = 0; k < picks && in_season; ++k) {
         const int week = (first + 7 * k) / 7;
         if (first < 0 || week >= static_cast<int>(grid_.weeks)) continue;
-        life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(week)] += plan.clumps * (fruits ? 300.0 : 100.0);
+        life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(week)] +=
+            plan.clumps * (fruits ? 300.0 : 100.0);
       }
       life.set_out_day.push_back(raising ? day + raise_days : kNeverDay);
       life.end_day.push_back(in_season ? first + 7 * picks - 1 : kNeverDay);

@@ -1,4 +1,5 @@
-// A made-up crop library and a source of sowings that needs no weather model: for tests of the planner's frame.
+// A made-up crop library and a source of sowings that needs no weather model: for tests of the planner's
+// frame.
 #pragma once
 
 #include <memory>
@@ -10,8 +11,8 @@
 
 namespace sowtide::plan {
 
-/// Four crops of four families: "greens" (quick, part shade), "roots" (keeps), "fruits" (tray, picked for weeks) and
-/// "bulbs" (tray or place). Groups: greens and roots are "soup".
+/// Four crops of four families: "greens" (quick, part shade), "roots" (keeps), "fruits" (tray, picked for
+/// weeks) and "bulbs" (tray or place). Groups: greens and roots are "soup".
 [[nodiscard]] crop::CropLibrary made_up_library();
 
 /// An ensemble with nothing but its shape: the made-up source does not look at the weather.
@@ -21,6 +22,7 @@ namespace sowtide::plan {
 [[nodiscard]] SourceMaker made_up_source(std::size_t members);
 
 /// A garden of three beds and a tray with the four crops wanted through summer.
-[[nodiscard]] PlanInput made_up_input(const crop::CropLibrary& library, const climate::WeatherEnsemble& weather);
+[[nodiscard]] PlanInput made_up_input(const crop::CropLibrary& library,
+                                      const climate::WeatherEnsemble& weather);
 
 }  // namespace sowtide::plan

@@ -36,11 +36,18 @@ class SeasonPlan : public testing::Test {
     for (const FixedStand& fixed : input_.fixed) ids.insert(fixed.plan.id);
     for (const stand::StandPlan& stand : plan.stands) {
       EXPECT_TRUE(ids.insert(stand.id).second) << stand.id;
-      const auto bed = std::find_if(input_.beds.begin(), input_.beds.end(), [&](const bed::Bed& b) { return b.id == stand.bed; });
+      const auto bed = std::find_if(input_.beds.begin(), input_.beds.end(),
+                                    [&](const bed::Bed& b) { return b.id == stand.bed; });
       ASSERT_NE(bed, input_.beds.end());
       EXPECT_GE(stand.from_m, 0.0);
       EXPECT_LE(stand.to_m, bed->length_m + 1e-9);
-      EXPECT_NEAR(stand.to_m - stand.from_m, bed::length_for(*bed, stand.clumps, stand.spacing_mm), 1e-9);
+      // Every clump has its area: length × clumps across / spacing clumps fit; and a stand takes at least
+      // half a row.
+      const double rows = (stand.to_m - stand.from_m) * 1000.0 / stand.spacing_mm;
+      EXPECT_GE(rows * bed::clumps_across(*bed, stand.spacing_mm), stand.clumps - 1e-6);
+      EXPECT_GE(rows, 0.5 - 1e-6);
+      EXPECT_LE(stand.to_m - stand.from_m,
+                bed::length_for(*bed, stand.clumps, stand.spacing_mm) + 0.001 + 1e-9);
       EXPECT_GE(stand.sow, input_.today);
       EXPECT_GT(stand.clumps, 0);
       EXPECT_GE(stand.cells, stand.method == stand::Method::start_indoors ? stand.clumps : 1);
@@ -57,7 +64,8 @@ class SeasonPlan : public testing::Test {
 };
 
 bool mentions(const Plan& plan, const std::string& text) {
-  return std::any_of(plan.notes.begin(), plan.notes.end(), [&](const std::string& note) { return note.find(text) != std::string::npos; });
+  return std::any_of(plan.notes.begin(), plan.notes.end(),
+                     [&](const std::string& note) { return note.find(text) != std::string::npos; });
 }
 
 TEST_F(SeasonPlan, FeedsTheTableFromASmallGarden) {
@@ -249,7 +257,8 @@ TEST_F(SeasonPlan, SaysForEveryStandWhyItIsThere) {
   }
 }
 
-// The dual value of bed length is a slope: a little longer bed must lower the bound by about that, never by more.
+// The dual value of bed length is a slope: a little longer bed must lower the bound by about that, never by
+// more.
 TEST(Worth, OfAMetreOfBedIsTheSlopeOfTheBound) {
   SyntheticSize size;
   size.crops = 6;
@@ -279,7 +288,8 @@ TEST(Worth, OfAMetreOfBedIsTheSlopeOfTheBound) {
   EXPECT_GE(bound - bound_longer, 0.1 * worth_longer - 1e-6);
 }
 
-stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::Date sow, int clumps, const std::string& bed) {
+stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::Date sow, int clumps,
+                          const std::string& bed) {
   stand::StandPlan plan;
   plan.id = id;
   plan.crop = crop;
@@ -291,15 +301,17 @@ stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::
 
 TEST(ChangesInWords, NamesWhatMovedGrewWentAndCame) {
   const base::Date april = base::date_of(2027, 4, 5);
-  const std::vector<stand::StandPlan> before = {stand_of("s1", "beet", april, 10, "a"), stand_of("s2", "kale", april, 4, "a"),
+  const std::vector<stand::StandPlan> before = {stand_of("s1", "beet", april, 10, "a"),
+                                                stand_of("s2", "kale", april, 4, "a"),
                                                 stand_of("s3", "pea", april, 30, "b")};
   const std::vector<stand::StandPlan> after = {stand_of("s1", "beet", april, 10, "a"),
                                                stand_of("s2", "kale", april + base::Days{14}, 6, "b"),
                                                stand_of("s4", "leek", april, 12, "b")};
-  EXPECT_EQ(changes_in_words(before, after),
-            (std::vector<std::string>{"kale s2: sown 14 days later, 6 clumps instead of 4, in bed b instead of a.",
-                                      "pea s3: left out (30 clumps of 2027-04-05).",
-                                      "leek: new, 12 clumps on 2027-04-05 in bed b."}));
+  EXPECT_EQ(
+      changes_in_words(before, after),
+      (std::vector<std::string>{"kale s2: sown 14 days later, 6 clumps instead of 4, in bed b instead of a.",
+                                "pea s3: left out (30 clumps of 2027-04-05).",
+                                "leek: new, 12 clumps on 2027-04-05 in bed b."}));
   EXPECT_TRUE(changes_in_words(before, before).empty());
 }
 
@@ -356,7 +368,7 @@ TEST(SolveModel, FindsTheOptimumThatEnumerationFinds) {
   double best = kUnbounded;
   for (int code = 0; code < 256; ++code) {
     const ClumpCounts counts{code % 4, code / 4 % 4, code / 16 % 4, code / 64};
-    if (counts[0] + counts[1] + counts[2] + counts[3] > 3) continue;   // all overlap in week 5
+    if (counts[0] + counts[1] + counts[2] + counts[3] > 3) continue;  // all overlap in week 5
     judge.set_counts(counts);
     best = std::min(best, judge.cost());
   }

@@ -11,10 +11,10 @@ namespace {
 
 /// What is common to all sowings of one made-up crop.
 struct MadeCrop {
-  int window_first = 0, window_last = 0;   ///< weeks in which it can be sown
+  int window_first = 0, window_last = 0;  ///< weeks in which it can be sown
   int grow_weeks = 8;
   int pick_weeks = 1;
-  int tray_weeks = 0;                      ///< 0: sown in place
+  int tray_weeks = 0;  ///< 0: sown in place
   int spacing_mm = 100;
   double servings_per_clump = 1.0;
   bool part_shade = false;
@@ -25,7 +25,8 @@ MadeCrop make_crop(base::RandomStream& random) {
   crop.window_first = 8 + static_cast<int>(random.below(14));
   crop.window_last = crop.window_first + 6 + static_cast<int>(random.below(14));
   crop.grow_weeks = 5 + static_cast<int>(random.below(10));
-  crop.pick_weeks = random.chance(0.4) ? 4 + static_cast<int>(random.below(6)) : 1 + static_cast<int>(random.below(2));
+  crop.pick_weeks =
+      random.chance(0.4) ? 4 + static_cast<int>(random.below(6)) : 1 + static_cast<int>(random.below(2));
   crop.tray_weeks = random.chance(0.5) ? 3 + static_cast<int>(random.below(3)) : 0;
   crop.spacing_mm = 50 * (1 + static_cast<int>(random.below(9)));
   const double area_m2 = crop.spacing_mm * crop.spacing_mm * 1e-6;
@@ -60,7 +61,8 @@ Candidate make_candidate(const GardenModel& model, const MadeCrop& crop, std::si
     candidate.expected_servings += yield * crop.pick_weeks / static_cast<double>(model.member_count);
     for (int k = 0; k < crop.pick_weeks; ++k) {
       const int w = std::min(candidate.bed_last_week, candidate.bed_first_week + crop.grow_weeks + k + shift);
-      if (w < static_cast<int>(model.weeks)) candidate.servings[m * model.weeks + static_cast<std::size_t>(w)] += yield;
+      if (w < static_cast<int>(model.weeks))
+        candidate.servings[m * model.weeks + static_cast<std::size_t>(w)] += yield;
     }
   }
   return candidate;
@@ -100,19 +102,23 @@ GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size) {
   model.first_monday = base::date_of(2027, 1, 4);
   model.weeks = size.weeks;
   model.member_count = size.members;
-  for (std::size_t s = 0; s < size.scenarios; ++s) model.scenarios.push_back(s * size.members / size.scenarios);
+  for (std::size_t s = 0; s < size.scenarios; ++s)
+    model.scenarios.push_back(s * size.members / size.scenarios);
   add_beds(model, size.beds, random);
-  if (size.tray_cells > 0) model.trays.push_back({"tray", "Tray", size.tray_cells, 40.0, bed::TrayPlace::indoors, 20.0});
+  if (size.tray_cells > 0)
+    model.trays.push_back({"tray", "Tray", size.tray_cells, 40.0, bed::TrayPlace::indoors, 20.0});
   double bed_metres = 0.0;
   for (const bed::Bed& bed : model.beds) bed_metres += bed.length_m * bed.width_m;
   for (std::size_t p = 0; p < size.crops; ++p) {
     MadeCrop crop = make_crop(random);
     if (size.tray_cells <= 0) crop.tray_weeks = 0;
-    model.products.push_back({"crop" + std::to_string(p), "", stand::SizeGoal::large, 100.0, 0.55 + 0.44 * random.uniform()});
+    model.products.push_back(
+        {"crop" + std::to_string(p), "", stand::SizeGoal::large, 100.0, 0.55 + 0.44 * random.uniform()});
     for (int week = crop.window_first; week <= crop.window_last; week += size.week_step) {
       Candidate candidate = make_candidate(model, crop, p, week, random);
       candidate.rotation_years = size.rotation ? 3.0 : 0.0;
-      if (candidate.bed_first_week < static_cast<int>(model.weeks)) model.candidates.push_back(std::move(candidate));
+      if (candidate.bed_first_week < static_cast<int>(model.weeks))
+        model.candidates.push_back(std::move(candidate));
     }
     model.demands.push_back(make_demand(model, crop, p, bed_metres, size.crops, random));
     if (size.group_wants && p % 3 == 2) model.demands.back().products.push_back(p - 1);

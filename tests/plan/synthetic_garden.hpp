@@ -1,4 +1,5 @@
-// Made-up gardens of any size for tests and benchmarks of the planner: not real crops, but the same shape of numbers.
+// Made-up gardens of any size for tests and benchmarks of the planner: not real crops, but the same shape of
+// numbers.
 #pragma once
 
 #include <cstdint>
@@ -14,9 +15,9 @@ struct SyntheticSize {
   std::size_t scenarios = 10;
   std::size_t weeks = 52;
   int tray_cells = 168;
-  int week_step = 1;          ///< a sowing every so many weeks
+  int week_step = 1;  ///< a sowing every so many weeks
   bool rotation = true;
-  bool group_wants = false;   ///< every third want takes two crops
+  bool group_wants = false;  ///< every third want takes two crops
 };
 
 /// A finished model; the same seed gives the same garden.
