@@ -34,7 +34,9 @@ TEST(EventsJson, RefusesWhatIsNotAListOfEvents) {
                            "[{\"id\":\"a\",\"date\":\"2026-02-03\",\"kind\":\"noted\",\"grams\":\"5\"}]"}) {
     const auto read = parse_events_json(text);
     EXPECT_FALSE(read) << text;
-    if (!read) EXPECT_NE(read.error().where.field.find("events"), std::string::npos) << text;
+    if (!read) {
+      EXPECT_NE(read.error().where.field.find("events"), std::string::npos) << text;
+    }
   }
 }
 
