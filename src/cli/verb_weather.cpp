@@ -96,6 +96,14 @@ base::Result<desk::ImportReport> take_in(const std::string& path, const climate:
   return report;
 }
 
+/// Where the first file that says so was measured.
+std::optional<climate::Site> station_of(const std::vector<desk::ImportReport>& reports) {
+  for (const desk::ImportReport& report : reports) {
+    if (report.site) return report.site;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& output) {
@@ -113,7 +121,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
     reports.push_back(std::move(*report));
   }
   climate::GapOutcome filled = climate::fill_gaps(std::move(record));
-  if (was_empty) filled.record.site = opened->garden.site;
+  if (was_empty) filled.record.site = station_of(reports).value_or(opened->garden.site);
   if (auto kept = opened->file.set_weather(filled.record); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
                              : desk::import_text(reports, filled.findings, opened->garden.site));
