@@ -12,6 +12,7 @@
 #include "desk/json.hpp"
 #include "desk/planning.hpp"
 #include "desk/season.hpp"
+#include "desk/site.hpp"
 #include "desk/worklist.hpp"
 #include "serve/assets.hpp"
 #include "serve/detail/plan_job.hpp"
@@ -175,6 +176,9 @@ void add_routes(HttpServer& server, GardenDesk& garden, detail::PlanJob& plans) 
     return garden.answer("today", [](const desk::Season& season) {
       return desk::worklist_json(season, desk::worklist(season));
     });
+  });
+  server.route("GET", "/api/site", [&garden](const Request&) {
+    return garden.answer("site", [](const desk::Season& season) { return desk::site_json(season); });
   });
   server.route("GET", "/api/events", [&garden](const Request&) { return garden.events(); });
   server.route("POST", "/api/events", [&garden, tell_changes](const Request& request) {
