@@ -8,6 +8,7 @@ import type {
   PlanAnswer,
   PlanProgress,
   ProblemAnswer,
+  SiteAnswer,
   WorklistAnswer,
 } from './types';
 
@@ -55,6 +56,7 @@ const sendJson = (method: string, body: unknown): RequestInit => ({
 export const getGarden = () => ask<GardenAnswer>('/api/garden');
 export const getOutlook = () => ask<OutlookAnswer>('/api/outlook');
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
+export const getSite = () => ask<SiteAnswer>('/api/site');
 export const getToday = () => ask<WorklistAnswer>('/api/today');
 
 /** Writes events; one that is already in the log changes nothing, so a repeat is safe. */
