@@ -183,3 +183,96 @@ export interface PlanProgress {
   bound?: number | null;
   error?: ProblemAnswer['error'];
 }
+
+/** Quantiles for each day of the year shown. */
+export interface YearBand {
+  p10: number[];
+  p50: number[];
+  p90: number[];
+}
+
+/** "MM-DD", or that it does not come that often, or that no day of the year is safe. */
+export type RiskDay = string;
+
+export interface RiskDays {
+  p10: RiskDay;
+  p50: RiskDay;
+  p90: RiskDay;
+}
+
+export interface Freeze {
+  threshold_c: number;
+  winters: number;
+  share_with_freeze: number;
+  last: RiskDays;
+  first: RiskDays;
+}
+
+export interface RiskWeek {
+  from: string;
+  to: string;
+  frost: number;
+  hard_frost: number;
+  heat: number;
+}
+
+/** Stretch of the year, "MM-DD" each; `from` after `until` wraps the new year. */
+export type WarmSpan = { from: string; until: string } | 'never' | 'always';
+
+export interface CropWarmth {
+  id: string;
+  name: string;
+  germination_base_c: number;
+  germination_base_source: string;
+  coldest_sow_c: number;
+  coldest_sow_source: string;
+  sown_outdoors: boolean;
+  warm: { depth_mm: number; half: WarmSpan; nine_of_ten: WarmSpan }[];
+}
+
+export interface SiteAnswer {
+  garden: string;
+  today: string;
+  site: { name: string; latitude_deg: number; longitude_deg: number; elevation_m: number };
+  /** 1 January of the year shown. */
+  first: string;
+  days: number;
+  weather: {
+    source: string;
+    years: number;
+    made_years: number;
+    first: string | null;
+    last: string | null;
+    station: {
+      name: string;
+      latitude_deg: number;
+      longitude_deg: number;
+      elevation_m: number;
+      distance_km: number;
+      height_difference_m: number;
+      far: boolean;
+      other_height: boolean;
+    } | null;
+  };
+  air: { tmin_c: YearBand; tmax_c: YearBand };
+  observed: { first: string; tmin_c: (number | null)[]; tmax_c: (number | null)[] } | null;
+  last_days: {
+    from: string;
+    to: string;
+    tmin_c: number;
+    tmax_c: number;
+    tmin_share_colder: number;
+    tmax_share_colder: number;
+  } | null;
+  risk: {
+    frost_c: number;
+    hard_frost_c: number;
+    heat_c: number;
+    weeks: RiskWeek[];
+    freezes: Freeze[];
+    hot_days: Quantiles;
+  };
+  sun: { day_length_h: number[]; radiation_mj_m2: YearBand; clear_sky_mj_m2: number[] };
+  soil: { setting: string; depths: { depth_mm: number; mean_c: YearBand }[] };
+  crops: CropWarmth[];
+}

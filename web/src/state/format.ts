@@ -1,6 +1,7 @@
 // Numbers, dates and amounts as this person reads them. The only place that formats.
 
 import { utcDate, type Day } from '../domain/days';
+import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour } from '../domain/site';
 import { length, spacing, weight, type Amount } from '../domain/units';
 import { preferences } from './preferences.svelte';
 
@@ -62,6 +63,22 @@ const say = (amount: Amount) => `${number(amount.value, amount.digits)} ${amount
 export const weightText = (grams: number) => say(weight(grams, preferences.units));
 export const lengthText = (metres: number) => say(length(metres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
+
+/** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */
+export const temperatureText = (celsius: number, digits = 0) =>
+  `${number(degrees(celsius, preferences.units), preferences.units === 'us' ? 0 : digits)} ${preferences.units === 'us' ? '°F' : '°C'}`;
+export const distanceText = (km: number) =>
+  `${number(kilometresOrMiles(km, preferences.units))} ${preferences.units === 'us' ? 'mi' : 'km'}`;
+/** Sun on a square metre in a day. */
+export const sunText = (megajoules: number) => `${number(megajoules / kMegajoulesPerKilowattHour, 1)} kWh/m²`;
+/** "15 h 20 min" */
+export function hoursText(hours: number): string {
+  const minutes = Math.round(hours * 60);
+  return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+}
+/** "Apr", or "A" where there is little room. */
+export const monthMark = (day: Day, narrow: boolean) =>
+  dates({ month: narrow ? 'narrow' : 'short' }).format(utcDate(day));
 
 /** The name of a variety, which answers may give by its id. */
 export const varietyName = (id: string, known: { id: string; name: string }[]) =>

@@ -5,6 +5,7 @@ export type Route =
   | { page: 'today' }
   | { page: 'table' }
   | { page: 'plan' }
+  | { page: 'site' }
   | { page: 'stand'; id: string };
 
 function decoded(text: string): string {
@@ -17,7 +18,7 @@ function decoded(text: string): string {
 
 export function parseRoute(hash: string): Route {
   const [page, id] = hash.replace(/^#\/?/, '').split('/');
-  if (page === 'today' || page === 'table' || page === 'plan') return { page };
+  if (page === 'today' || page === 'table' || page === 'plan' || page === 'site') return { page };
   if (page === 'stand' && id) return { page: 'stand', id: decoded(id) };
   return { page: 'season' };
 }

@@ -1,0 +1,67 @@
+// The year at the garden's place: days of the year as days of the axis, and measures of temperature and sun.
+
+import type { RiskDay, RiskDays, WarmSpan } from '../api/types';
+import { monthStart, parseDay, utcDate, type Day } from './days';
+import type { UnitSystem } from './units';
+
+/** Exact: 1 kWh is 3.6 MJ. */
+export const kMegajoulesPerKilowattHour = 3.6;
+/** International mile, exact. */
+export const kKilometresPerMile = 1.609344;
+
+export const degrees = (celsius: number, system: UnitSystem) =>
+  system === 'us' ? celsius * 1.8 + 32 : celsius;
+
+export const kilometresOrMiles = (km: number, system: UnitSystem) =>
+  system === 'us' ? km / kKilometresPerMile : km;
+
+/** The day of the axis' year at "MM-DD"; 29 February is the 28th in a common year; NaN for words. */
+export function dayOfAxis(text: RiskDay, axisFirst: Day): Day {
+  if (!/^\d{2}-\d{2}$/.test(text)) return NaN;
+  const year = utcDate(axisFirst).getUTCFullYear();
+  const day = parseDay(`${year}-${text}`);
+  return Number.isNaN(day) && text === '02-29' ? parseDay(`${year}-02-28`) : day;
+}
+
+export interface Stretch {
+  from: Day;
+  to: Day;
+}
+
+/** A stretch of the year on the axis: two where it wraps the new year. Both ends are included. */
+export function stretches(from: Day, to: Day, axisFirst: Day, days: number): Stretch[] {
+  if (!Number.isFinite(from) || !Number.isFinite(to)) return [];
+  if (from <= to) return [{ from, to }];
+  return [
+    { from, to: axisFirst + days - 1 },
+    { from: axisFirst, to },
+  ];
+}
+
+/** Where a date lies in 8 years of 10; from its middle on where it does not come in every year. */
+export function rangeOf(dates: RiskDays, axisFirst: Day, days: number): { range: Stretch[]; middle: Day } {
+  const known = [dates.p10, dates.p50, dates.p90].map((text) => dayOfAxis(text, axisFirst));
+  const dated = known.filter(Number.isFinite);
+  const first = dated[0] ?? NaN;
+  const last = dated[dated.length - 1] ?? NaN;
+  return { range: stretches(first, last, axisFirst, days), middle: known[1] ?? NaN };
+}
+
+export function warmStretches(span: WarmSpan, axisFirst: Day, days: number): Stretch[] {
+  if (span === 'never') return [];
+  if (span === 'always') return [{ from: axisFirst, to: axisFirst + days - 1 }];
+  return stretches(dayOfAxis(span.from, axisFirst), dayOfAxis(span.until, axisFirst), axisFirst, days);
+}
+
+/** The 15th of each month of the axis. */
+export function middlesOfMonths(axisFirst: Day): Day[] {
+  return Array.from({ length: 12 }, (_, month) => monthStart(axisFirst, month) + 14);
+}
+
+/** Years of 10, for words; never 10 or 0 for what is not certain. */
+export function yearsOfTen(share: number): number {
+  const tenths = Math.round(share * 10);
+  if (share > 0 && tenths === 0) return 1;
+  if (share < 1 && tenths === 10) return 9;
+  return tenths;
+}
