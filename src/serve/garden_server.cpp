@@ -196,7 +196,9 @@ void add_routes(HttpServer& server, GardenDesk& garden, detail::PlanJob& plans) 
   });
   server.route("GET", "/api/plan", [&plans](const Request&) {
     const auto plan = plans.last_plan();
-    return plan ? Response{.body = desk::plan_json(*plan), .headers = {}} : problem_response(plan.error());
+    // Nothing is no problem: a page that asks at its start should not have to report one.
+    return plan ? Response{.body = desk::plan_json(*plan), .headers = {}}
+                : Response{.status = 204, .body = {}, .headers = {}};
   });
   server.route("POST", "/api/plan", [&garden, &plans](const Request& request) {
     const auto options = detail::read_plan_options(request.body);

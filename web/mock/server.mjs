@@ -124,8 +124,7 @@ export function startMock(name = 'season', port = 0) {
       });
     }
     if (pathname === '/api/plan') {
-      const what = 'no plan is made by the stand-in';
-      return sendJson(response, { error: { code: 'not-found', what, remedy: '' } }, 404);
+      return send(response, 204, '');
     }
     if (pathname === '/api/changes') {
       response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { isoDay, isoWeek, monthStart, parseDay, weekStart } from '../src/domain/days';
 
 describe('days', () => {
-  it('reads and writes every day of 400 years, leap days included', () => {
-    const first = parseDay('1900-01-01');
-    const wrong = Array.from({ length: 146_097 }, (_, i) => first + i).filter(
+  it('reads and writes every day from 1996 to 2104, over a leap century and one that is not', () => {
+    const first = parseDay('1996-01-01');
+    const wrong = Array.from({ length: 39_814 }, (_, i) => first + i).filter(
       (day) => parseDay(isoDay(day)) !== day,
     );
     expect(wrong).toEqual([]);

@@ -133,11 +133,9 @@ std::optional<base::Result<plan::Plan>> PlanJob::take_finished() {
   return std::exchange(finished_, std::nullopt);
 }
 
-base::Result<plan::Plan> PlanJob::last_plan() const {
+std::optional<plan::Plan> PlanJob::last_plan() const {
   const std::lock_guard lock(mutex_);
-  if (last_) return *last_;
-  return base::fail(ProblemCode::not_found, "no plan has been made since the server started", {},
-                    "Make one with POST /api/plan; the stands planned earlier are in GET /api/outlook.");
+  return last_;
 }
 
 }  // namespace sowtide::serve::detail

@@ -43,8 +43,8 @@ class PlanJob {
   void cancel();
   /// The plan that has come to its end since the last call, once.
   std::optional<base::Result<plan::Plan>> take_finished();
-  /// The last plan made here. Problems: not_found when there is none.
-  [[nodiscard]] base::Result<plan::Plan> last_plan() const;
+  /// The last plan made here, if any.
+  [[nodiscard]] std::optional<plan::Plan> last_plan() const;
 
  private:
   void run(PlanInput input, plan::PlanOptions options);

@@ -36,6 +36,7 @@ async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   } catch {
     throw new ApiProblem(0, 'offline', 'The garden server was not reached.', '');
   }
+  if (response.status === 204) return null as T;
   const body: unknown = await response.json().catch(() => null);
   if (response.ok) return body as T;
   const problem = (body as ProblemAnswer | null)?.error;
@@ -69,7 +70,8 @@ export const tryMove = (id: string, move: Move) =>
 export const keepMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', move));
 
-export const getPlan = () => ask<PlanAnswer>('/api/plan');
+/** The last plan made since the server started, or nothing. */
+export const getPlan = () => ask<PlanAnswer | null>('/api/plan');
 export const startPlan = () => ask<{ state: string }>('/api/plan', sendJson('POST', {}));
 export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
 
