@@ -212,6 +212,9 @@ base::Result<WeatherImport> read_weather_json(std::string_view bytes, const std:
     const auto line = std::count(text.begin(), end, '\n') + 1;
     return fail(ProblemCode::syntax, "the JSON is broken or cut off here",
                 {file, static_cast<int>(line), 0, ""}, "Fetch the file again.");
+  } catch (const Json::exception&) {
+    return fail(ProblemCode::out_of_range, "the JSON holds a number too large for any weather", {file, 0, 0, ""},
+                "Fetch the file again.");
   }
   Table table = find_table(document, 0);
   if (table.empty()) {

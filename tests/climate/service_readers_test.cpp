@@ -235,6 +235,7 @@ TEST(WeatherJson, ReadsObjectsByRowWideAndLong) {
 TEST(WeatherJson, RefusesBrokenDeepAndEmptyDocuments) {
   EXPECT_EQ(read_weather(R"({"daily":{"time":["2024-05-01")", "a.json").error().code, ProblemCode::syntax);
   EXPECT_EQ(read_weather(std::string(100, '['), "a.json").error().code, ProblemCode::too_large);
+  EXPECT_EQ(read_weather(R"([{"date":"2024-05-01","tmin":1e999}])", "a.json").error().code, ProblemCode::out_of_range);
   EXPECT_EQ(read_weather("{}", "a.json").error().code, ProblemCode::missing_field);
   EXPECT_EQ(read_weather("[]", "a.json").error().code, ProblemCode::missing_field);
   EXPECT_EQ(read_weather(R"({"daily":{"time":["2024-05-01"],"mood":[1]}})", "a.json").error().code,
