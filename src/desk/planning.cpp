@@ -11,6 +11,8 @@ namespace {
 
 /// The outlook of a stand sown in the plan's last week must be seen to its end.
 constexpr int kDaysBeyondPlan = 365;
+/// One stand more must bring half a serving: our judgement of a quarter of an hour with drill, label and log.
+constexpr double kStandPrice = 0.5;
 
 }  // namespace
 
@@ -40,7 +42,9 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);
   if (!weather) return tl::make_unexpected(weather.error());
   input.weather = &*weather;
-  return plan::make_plan(input, options);
+  plan::PlanOptions priced = options;
+  priced.prices.stand = kStandPrice;
+  return plan::make_plan(input, priced);
 }
 
 }  // namespace sowtide::desk

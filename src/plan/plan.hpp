@@ -57,6 +57,9 @@ struct PlanPrices {
   double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
   double hard_hour = 2.0;   ///< an hour above
   double easy_hours = 4.0;  ///< a week
+  /// The bother of one more stand (a drill to draw, a label, a thing to remember), in servings of priority 1. It steers the
+  /// search towards fewer and larger stands; `objective` and `bound` leave it out, so that the gap is one of the table.
+  double stand = 0.0;
 };
 
 struct PlanOptions {

@@ -145,7 +145,7 @@ void PlacedSearch::choose_active() {
 }
 
 PlacedSearch::Kept PlacedSearch::keep() const {
-  return {layout_, judge_.counts(), judge_.cost()};
+  return {layout_, judge_.counts(), judge_.cost(), burden()};
 }
 
 void PlacedSearch::go_back(const Kept& kept) {
@@ -190,7 +190,7 @@ void PlacedSearch::place(const std::vector<double>& values) {
     fill(1.0);
     fill(0.0);
     trim();
-    if (!best || judge_.cost() < best->cost - kLeastGain) best = keep();
+    if (!best || burden() < best->burden - kLeastGain) best = keep();
   }
   go_back(*best);
 }
@@ -223,9 +223,10 @@ void PlacedSearch::renew_gains(std::size_t candidate) {
 
 PlacedSearch::Offer PlacedSearch::best_offer(std::size_t candidate, double price_factor) const {
   const Gains& gains = gains_[candidate];
+  const double bother = stands_already(candidate) ? 0.0 : model_->prices.stand;
   Offer best{kNever, 0};
   for (std::size_t k = 0; k < gains.clumps.size(); ++k) {
-    const double net = gains.gain[k] - price_factor * room_price_[candidate] * gains.clumps[k];
+    const double net = gains.gain[k] - bother - price_factor * room_price_[candidate] * gains.clumps[k];
     if (net > best.net) best = {net, gains.clumps[k]};
   }
   return best;
@@ -237,12 +238,21 @@ void PlacedSearch::count_changed(std::size_t candidate, bool fewer) {
   if (fewer) pool_eased_[pool] = true;
 }
 
+bool PlacedSearch::stands_already(std::size_t candidate) const { return judge_.counts()[candidate] > 0; }
+
 bool PlacedSearch::take_offer(std::size_t candidate) {
   int clumps = offers_[candidate].clumps;
   while (clumps > 0) {
     // The offer may be old where only hours have changed since: ask again before taking it.
-    if (judge_.change_by(candidate, clumps) > -kLeastGain) return false;
+    const double gain = -judge_.change_by(candidate, clumps);
+    if (gain < kLeastGain) return false;
+    const std::size_t stands = layout_.stands().size();
     if (layout_.grow(candidate, clumps)) {
+      const bool is_new = layout_.stands().size() > stands;
+      if (is_new && gain < model_->prices.stand) {
+        layout_.shrink(layout_.stands().size() - 1, clumps);
+        return false;
+      }
       judge_.add(candidate, clumps);
       count_changed(candidate, false);
       return true;
@@ -295,7 +305,7 @@ void PlacedSearch::trim() {
     while (i < layout_.stands().size()) {
       const PlacedStand stand = layout_.stands()[i];
       const double one = judge_.change_by(stand.candidate, -1);
-      const double all = judge_.change_by(stand.candidate, -stand.clumps);
+      const double all = judge_.change_by(stand.candidate, -stand.clumps) - model_->prices.stand;
       if (std::min(one, all) > -kLeastGain) break;
       take_out(i, all < one ? stand.clumps : 1);
       if (all < one || stand.clumps == 1) break;
@@ -358,12 +368,12 @@ void PlacedSearch::improve(const SearchOptions& options) {
     fill(factor);
     fill(0.0);
     trim();
-    if (judge_.cost() > current.cost * (1.0 + options.leniency * random.uniform())) {
+    if (burden() > current.burden * (1.0 + options.leniency * random.uniform())) {
       go_back(current);
       continue;
     }
     current = keep();
-    if (current.cost < best.cost - kLeastGain) {
+    if (current.burden < best.burden - kLeastGain) {
       best = current;
       narrow_active();
     }

@@ -44,7 +44,12 @@ class PlacedSearch {
   /// Takes over another search's plan (of the same model).
   void adopt(const PlacedSearch& other);
 
+  /// Cost of the table, without the bother of stands.
   [[nodiscard]] double cost() const { return judge_.cost(); }
+  /// With the bother of every stand: what the search makes small.
+  [[nodiscard]] double burden() const {
+    return judge_.cost() + model_->prices.stand * static_cast<double>(layout_.stands().size());
+  }
   [[nodiscard]] const std::vector<PlacedStand>& stands() const { return layout_.stands(); }
   [[nodiscard]] const ForwardPass& judge() const { return judge_; }
 
@@ -63,11 +68,13 @@ class PlacedSearch {
   struct Kept {
     Layout layout;
     ClumpCounts counts;
-    double cost = 0.0;
+    double cost = 0.0;    ///< of the table
+    double burden = 0.0;  ///< with the bother of stands
   };
   void renew_gains(std::size_t candidate);
   [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor) const;
   bool take_offer(std::size_t candidate);
+  [[nodiscard]] bool stands_already(std::size_t candidate) const;
   void count_changed(std::size_t candidate, bool fewer);
   void fill(double price_factor);
   void trim();

@@ -68,7 +68,7 @@ void search_side_by_side(std::vector<std::unique_ptr<PlacedSearch>>& searches, c
     });
     std::size_t best = 0;
     for (std::size_t i = 1; i < searches.size(); ++i) {
-      if (searches[i]->cost() < searches[best]->cost()) best = i;
+      if (searches[i]->burden() < searches[best]->burden()) best = i;
     }
     for (std::size_t i = 0; i < searches.size(); ++i) {
       if (i != best) searches[i]->adopt(*searches[best]);
@@ -99,7 +99,7 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
     searches.push_back(std::make_unique<PlacedSearch>(*searches.front()));
   search_side_by_side(searches, options, relaxation->objective, seed, watch);
   PlacedSearch& best = *searches.front();
-  best.merge_tiny(kTinyStand, kMergeAllowance * best.cost());
+  best.merge_tiny(kTinyStand, std::max(model.prices.stand, kMergeAllowance * best.cost()));
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation);
   solved.status = status_of(solved, options, watch);
