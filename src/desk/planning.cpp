@@ -34,7 +34,11 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   for (const book::Event& event : events) with_entry.insert(event.stand);
   base::Date first = base::week_start(today);
   for (const book::StandState& stand : state.stands) {
-    if (stand_stage(stand.facts) == StandStage::finished || !with_entry.contains(stand.plan.id)) continue;
+    if (!with_entry.contains(stand.plan.id)) continue;
+    if (stand_stage(stand.facts) == StandStage::finished) {
+      input.past_stands.push_back(stand.plan.id);
+      continue;
+    }
     input.fixed.push_back({stand.plan, stand.facts});
     first = std::min(first, base::week_start(stand.facts.sown.value_or(stand.plan.sow)));
   }

@@ -46,6 +46,7 @@ struct PlanInput {
   std::vector<Want> wants;
   std::vector<crop::Packet> packets;
   std::vector<FixedStand> fixed;
+  std::vector<std::string> past_stands;   ///< ids of stands that are over: new stands take other names
   const climate::WeatherEnsemble* weather = nullptr;
   base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;

@@ -106,16 +106,19 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   return solved;
 }
 
-/// The first stand number that no fixed stand has.
-int next_stand_number(const std::vector<FixedStand>& fixed) {
+/// The n of an id "sn", or 0 for any other id.
+int stand_number(const std::string& id) {
+  int number = 0;
+  if (id.size() < 2 || id.front() != 's') return 0;
+  const auto parsed = std::from_chars(id.data() + 1, id.data() + id.size(), number);
+  return parsed.ec == std::errc{} && parsed.ptr == id.data() + id.size() ? number : 0;
+}
+
+/// The first stand number that no stand has, be it standing or over.
+int next_stand_number(const PlanInput& input) {
   int highest = 0;
-  for (const FixedStand& stand : fixed) {
-    const std::string& id = stand.plan.id;
-    int number = 0;
-    if (id.size() < 2 || id.front() != 's') continue;
-    const auto parsed = std::from_chars(id.data() + 1, id.data() + id.size(), number);
-    if (parsed.ec == std::errc{} && parsed.ptr == id.data() + id.size()) highest = std::max(highest, number);
-  }
+  for (const FixedStand& stand : input.fixed) highest = std::max(highest, stand_number(stand.plan.id));
+  for (const std::string& id : input.past_stands) highest = std::max(highest, stand_number(id));
   return highest + 1;
 }
 
@@ -175,7 +178,7 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   plan.status = solved.status;
   plan.candidates = model.candidates.size();
   ClumpCounts counts(model.candidates.size(), 0);
-  int number = next_stand_number(input.fixed);
+  int number = next_stand_number(input);
   const std::vector<PlacedStand> stands = in_order(model, solved.stands);
   for (const PlacedStand& placed : stands) {
     plan.stands.push_back(stand_plan(model, placed));
