@@ -29,6 +29,9 @@ constexpr double kFinishWeight = 0.3;
 
 /// The plan chooses among weekly sowing dates, so a sowing a week late has become the next candidate.
 constexpr Days kSowingStep{7};
+/// A sowing this long past its latest day is no longer work but a reason to plan again; it goes to the end of the list.
+constexpr Days kMissedAfter{14};
+constexpr double kMissedUrgency = 0.02;
 /// Thinning waits until the seedlings can be told apart and held: common practice, about two weeks after emergence.
 constexpr Days kThinAfterEmergence{14};
 constexpr Days kThinWithin{14};
@@ -137,6 +140,11 @@ Task sow_task(const Context& c) {
     task.caution = "Electric heat near water: follow the maker's instructions and use a residual-current device.";
   } else {
     task.caution = c.crop.nursery.caution;
+  }
+  if (c.season.today > task.latest + kMissedAfter) {
+    task.reason = fmt::format("missed by {} days: planning again finds what still makes sense",
+                              (c.season.today - task.latest).count());
+    task.urgency = kMissedUrgency;
   }
   task.log_event = "sown";
   task.log_count = seeds_in_all(plan);
