@@ -155,6 +155,18 @@ struct Limits {
   std::string caution;  ///< toxic parts and the like; may be empty
 };
 
+/// When growers choose to sow it, beyond what the other figures say (docs/models/windows.md). All optional:
+/// where a figure is absent, the general rule of sowing windows serves.
+struct SowingHabit {
+  bool overwinters = false;  ///< also sown in autumn, to stand through winter for an early harvest
+  std::optional<Figure> coldest_night_c;  ///< young plants are not trusted out where colder nights follow
+  std::optional<Figure> hottest_c;    ///< mean daily maximum that the harvest (or the setting of fruit, pods
+                                      ///< and tubers) must not meet
+  std::optional<Figure> slowest;      ///< longest time in the bed over that at the best temperatures
+  std::optional<Figure> start_share;  ///< least growth in the first three weeks, of the full rate, 0..1
+  std::optional<Figure> closing_share;  ///< least growth in the three weeks before harvest, the same
+};
+
 /// Keeping after harvest.
 struct Keeping {
   Figure kitchen_days;  ///< at room temperature
@@ -181,6 +193,7 @@ struct Crop {
   Harvest harvest;
   Place place;
   Limits limits;
+  SowingHabit sowing;
   Keeping keeping;
 };
 

@@ -357,6 +357,17 @@ Limits read_limits(SectionReader& in) {
   return l;
 }
 
+SowingHabit read_sowing(SectionReader& in) {
+  SowingHabit s;
+  s.overwinters = in.raw().flag_or("overwinters", false);
+  s.coldest_night_c = in.optional_figure("coldest_night_c", kTemperature);
+  s.hottest_c = in.optional_figure("hottest_c", kTemperature);
+  s.slowest = in.optional_figure("slowest", {.above = {}, .at_least = 1.0, .at_most = 10.0});
+  s.start_share = in.optional_figure("start_share", kShare);
+  s.closing_share = in.optional_figure("closing_share", kShare);
+  return s;
+}
+
 Keeping read_keeping(SectionReader& in) {
   Keeping k;
   k.kitchen_days = in.figure("kitchen_days", kNotNegative);
@@ -450,6 +461,7 @@ base::Result<Crop> read_crop(std::string_view text, const std::string& file,
   read_section(top, "harvest", known_sources, crop.harvest, read_harvest);
   read_section(top, "place", known_sources, crop.place, read_place);
   read_section(top, "limits", known_sources, crop.limits, read_limits);
+  if (top.has("sowing")) read_section(top, "sowing", known_sources, crop.sowing, read_sowing);
   read_section(top, "keeping", known_sources, crop.keeping, read_keeping);
   top.reject_unknown();
   if (top.problem()) return tl::unexpected(*top.problem());

@@ -126,6 +126,15 @@ void list_limits(const Limits& x, std::vector<ListedFigure>& into) {
       .add("bolt_day_length_h", x.bolt_day_length_h);
 }
 
+void list_sowing(const SowingHabit& x, std::vector<ListedFigure>& into) {
+  SectionLister("sowing", into)
+      .add("coldest_night_c", x.coldest_night_c)
+      .add("hottest_c", x.hottest_c)
+      .add("slowest", x.slowest)
+      .add("start_share", x.start_share)
+      .add("closing_share", x.closing_share);
+}
+
 void list_keeping(const Keeping& x, std::vector<ListedFigure>& into) {
   SectionLister("keeping", into)
       .add("kitchen_days", x.kitchen_days)
@@ -229,6 +238,7 @@ std::vector<ListedFigure> listed_figures(const Crop& crop) {
   list_harvest(crop.harvest, figures);
   list_place(crop.place, figures);
   list_limits(crop.limits, figures);
+  list_sowing(crop.sowing, figures);
   list_keeping(crop.keeping, figures);
   return figures;
 }

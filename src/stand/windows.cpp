@@ -4,137 +4,172 @@
 #include <array>
 #include <cmath>
 #include <memory>
-#include <optional>
+#include <string_view>
 
-#include "base/parallel.hpp"
-#include "stand/simulate.hpp"
+#include "stand/detail/sowing_judge.hpp"
 
 namespace sowtide::stand {
 namespace {
 
 constexpr int kYear = 365;
-constexpr int kSampleStepDays = 3;
-constexpr int kShortestWindowDays = 7;
-constexpr double kSetOutPlace = 20.0;  // °C, the tray assumed for windows: a heated shelf indoors
+constexpr int kSmoothDays = 3;      // a day's success is a mean over so many days to both sides
+constexpr double kTrayC = 20.0;     // the tray assumed for windows: a heated shelf indoors
+constexpr std::size_t kLimits = 9;  // enumerators of Limit
 
-using YearCurve = std::array<double, kYear>;
-
-StandPlan plan_for_window(const crop::Crop& crop, Method method, base::Date sow) {
-  StandPlan plan;
-  plan.id = "window";
-  plan.crop = crop.id;
-  plan.method = method;
-  plan.sow = sow;
-  plan.spacing_mm = crop.place.spacing_large_mm;
-  return plan;
+std::size_t wrapped(int day) {
+  return static_cast<std::size_t>((day % kYear + kYear) % kYear);
 }
 
-struct Sample {
-  double success = 0.0;
-  std::vector<int> set_out;  ///< climatological day 0..364 of each successful member
+SowingDay counted(const std::array<int, kLimits>& counts) {
+  int all = 0;
+  for (const int count : counts) all += count;
+  SowingDay day;
+  day.success = all > 0 ? static_cast<double>(counts[0]) / all : 0.0;
+  const auto worst = std::max_element(counts.begin() + 1, counts.end());
+  if (*worst > 0) day.limit = static_cast<Limit>(worst - counts.begin());
+  return day;
+}
+
+// Weather differs little from one day to the next: neighbours lend each other their years.
+template <typename Judgement>
+std::vector<SowingDay> judged_year(std::size_t members, const Judgement& judge) {
+  std::vector<std::array<int, kLimits>> counts(kYear);
+  for (int day = 0; day < kYear; ++day) {
+    for (std::size_t member = 0; member < members; ++member)
+      ++counts[static_cast<std::size_t>(day)][static_cast<std::size_t>(judge(member, day))];
+  }
+  std::vector<SowingDay> year(kYear);
+  for (int day = 0; day < kYear; ++day) {
+    std::array<int, kLimits> around{};
+    for (int shift = -kSmoothDays; shift <= kSmoothDays; ++shift) {
+      for (std::size_t i = 0; i < kLimits; ++i) around[i] += counts[wrapped(day + shift)][i];
+    }
+    year[static_cast<std::size_t>(day)] = counted(around);
+  }
+  return year;
+}
+
+// Days in the tray from sowing: the earliest and the latest good age for setting out.
+struct TrayDays {
+  int earliest = 0, latest = 0;
 };
 
-Sample sample_of(const CropWeather& weather, Method method, base::Date sow) {
-  const StandPlan plan = plan_for_window(weather.crop(), method, sow);
-  const StandLives lives =
-      simulate(weather, plan, {}, RaisingPlace{.temp_c = kSetOutPlace}, {.sampled_clumps = 4});
-  Sample sample;
-  double good = 0.0;
-  for (const auto& life : lives.members) {
-    if (!life.success) continue;
-    good += 1.0;
-    if (life.set_out_day < 0) continue;
-    const base::Date day = weather.ensemble().first + base::Days{life.set_out_day};
-    sample.set_out.push_back(base::climatological_day(day) - 1);
-  }
-  sample.success = good / static_cast<double>(std::max<std::size_t>(1, lives.members.size()));
-  return sample;
+TrayDays tray_days(const CropWeather& weather) {
+  const crop::Crop& crop = weather.crop();
+  const double soil_factor = crop.germination.soil_factor ? crop.germination.soil_factor->value : 1.0;
+  const double up =
+      soil_factor * crop.germination.thermal_time_50_cd / std::max(1e-6, weather.germination_cd_at(kTrayC));
+  const double daily_cd = std::max(1e-6, weather.growth_cd_at(kTrayC));
+  const double before = up + crop.nursery.hardening_days;
+  const double ready = before + crop.nursery.ready_thermal_time_cd / daily_cd;
+  const double latest = before + crop.nursery.latest_thermal_time_cd / daily_cd;
+  return {.earliest = static_cast<int>(std::lround(ready)),
+          .latest = static_cast<int>(std::lround(std::max(ready, latest)))};
 }
 
-std::vector<Sample> sample_year(const CropWeather& weather, Method method) {
-  std::vector<Sample> samples((kYear + kSampleStepDays - 1) / kSampleStepDays);
-  base::parallel_for(samples.size(), [&](std::size_t i) {
-    const auto day = base::month_day_of_climatological_day(static_cast<int>(i) * kSampleStepDays + 1);
-    const base::Date sow = base::in_year(day, base::year_of(weather.ensemble().first));
-    samples[i] = sample_of(weather, method, sow);
-  });
-  return samples;
-}
-
-YearCurve curve_of(const std::vector<Sample>& samples) {
-  YearCurve curve{};
-  const auto count = static_cast<int>(samples.size());
+// A sowing indoors is as good as the best day on which its seedlings can be set out at the right age.
+std::vector<SowingDay> indoor_year(const CropWeather& weather, const std::vector<SowingDay>& set_out) {
+  const TrayDays tray = tray_days(weather);
+  std::vector<SowingDay> year(kYear);
   for (int day = 0; day < kYear; ++day) {
-    const int before = day / kSampleStepDays;
-    const double along = static_cast<double>(day % kSampleStepDays) / kSampleStepDays;
-    const double a = samples[static_cast<std::size_t>(before)].success;
-    const double b = samples[static_cast<std::size_t>((before + 1) % count)].success;
-    curve[static_cast<std::size_t>(day)] = a + along * (b - a);
+    SowingDay best = set_out[wrapped(day + tray.earliest)];
+    for (int age = tray.earliest + 1; age <= tray.latest; ++age) {
+      const SowingDay& other = set_out[wrapped(day + age)];
+      if (other.success > best.success) best = other;
+    }
+    year[static_cast<std::size_t>(day)] = best;
   }
-  return curve;
+  return year;
 }
 
-// Setting out works on a day when the indoor sowings that would be set out about then succeed.
-YearCurve set_out_curve(const std::vector<Sample>& samples) {
-  YearCurve weight{};
-  YearCurve good{};
-  constexpr int kReach = 5;
-  for (const auto& sample : samples) {
-    for (const int day : sample.set_out) {
-      for (int shift = -kReach; shift <= kReach; ++shift) {
-        const auto at = static_cast<std::size_t>((day + shift + kYear) % kYear);
-        weight[at] += 1.0;
-        good[at] += sample.success;
-      }
+/// Runs of good days of the circle of the year, as first day and length; short gaps closed, short runs gone.
+struct Run {
+  int from = 0, days = 0;
+};
+
+void close_gaps(std::vector<bool>& good, int longest) {
+  const auto first = std::find(good.begin(), good.end(), true);
+  if (first == good.end()) return;
+  const int start = static_cast<int>(first - good.begin());
+  int gap = 0;
+  for (int day = start; day <= start + kYear; ++day) {
+    if (!good[wrapped(day)]) {
+      ++gap;
+      continue;
     }
+    if (gap > 0 && gap < longest) {
+      for (int back = 1; back <= gap; ++back) good[wrapped(day - back)] = true;
+    }
+    gap = 0;
   }
-  YearCurve curve{};
-  for (std::size_t i = 0; i < curve.size(); ++i) curve[i] = weight[i] >= 3.0 ? good[i] / weight[i] : 0.0;
-  return curve;
+}
+
+std::vector<Run> runs_of(const std::vector<bool>& good, int shortest) {
+  const auto bad = std::find(good.begin(), good.end(), false);
+  if (bad == good.end()) return {{.from = 0, .days = kYear}};
+  const int start = static_cast<int>(bad - good.begin());
+  std::vector<Run> runs;
+  Run run;
+  for (int day = start; day <= start + kYear; ++day) {
+    if (good[wrapped(day)]) {
+      if (run.days == 0) run.from = day;
+      ++run.days;
+      continue;
+    }
+    if (run.days >= shortest) runs.push_back(run);
+    run = {};
+  }
+  std::sort(runs.begin(), runs.end(),
+            [](const Run& a, const Run& b) { return a.from % kYear < b.from % kYear; });
+  return runs;
 }
 
 void add_windows(std::vector<SowingWindow>& windows, const crop::Crop& crop, const char* method,
-                 const YearCurve& curve, double level) {
-  const auto good = [&](int day) {
-    return curve[static_cast<std::size_t>((day % kYear + kYear) % kYear)] >= level;
-  };
-  int start = -1;
-  for (int day = 0; day < kYear && start < 0; ++day) {
-    if (!good(day)) start = day;
-  }
-  const auto add = [&](int from, int to) {
-    if (to - from + 1 < kShortestWindowDays) return;
-    double sum = 0.0;
-    for (int day = from; day <= to; ++day) sum += curve[static_cast<std::size_t>(day % kYear)];
-    SowingWindow window{.crop = crop.id, .method = method, .span = {}, .success = sum / (to - from + 1)};
-    window.span.from = base::month_day_of_climatological_day(from % kYear + 1);
-    window.span.to = base::month_day_of_climatological_day(to % kYear + 1);
-    windows.push_back(window);
-  };
-  if (start < 0) return add(0, kYear - 1);
-  int from = -1;
-  for (int day = start; day <= start + kYear; ++day) {
-    if (good(day) && day < start + kYear) {
-      if (from < 0) from = day;
-    } else if (from >= 0) {
-      add(from, day - 1);
-      from = -1;
+                 const std::vector<SowingDay>& year, double level, const WindowRules& rules) {
+  std::vector<bool> good(kYear);
+  for (std::size_t day = 0; day < good.size(); ++day) good[day] = year[day].success >= level;
+  close_gaps(good, rules.gap_days);
+  for (const Run& run : runs_of(good, rules.shortest_days)) {
+    SowingWindow window{.crop = crop.id, .method = method, .span = {}};
+    for (int day = run.from; day < run.from + run.days; ++day) window.success += year[wrapped(day)].success;
+    window.success /= run.days;
+    window.span.from = base::month_day_of_climatological_day(static_cast<int>(wrapped(run.from)) + 1);
+    window.span.to =
+        base::month_day_of_climatological_day(static_cast<int>(wrapped(run.from + run.days - 1)) + 1);
+    if (run.days < kYear) {
+      window.before = year[wrapped(run.from - 1)].limit;
+      window.after = year[wrapped(run.from + run.days)].limit;
     }
+    windows.push_back(window);
   }
 }
 
 }  // namespace
 
-std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double level) {
+std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view method,
+                                   const WindowRules& rules) {
+  const auto& nursery = weather.crop().nursery;
+  const std::size_t members = weather.ensemble().member_count;
+  const bool direct = method == "direct-sow";
+  if (direct ? !nursery.can_direct_sow : !nursery.can_transplant) return {};
+  const detail::SowingJudge judge(weather, rules);
+  if (direct) {
+    return judged_year(members, [&](std::size_t m, int day) { return judge.direct_sowing(m, day); });
+  }
+  auto set_out = judged_year(members, [&](std::size_t m, int day) { return judge.setting_out(m, day); });
+  if (method == "set-out") return set_out;
+  return indoor_year(weather, set_out);
+}
+
+std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double level, const WindowRules& rules) {
   const crop::Crop& crop = weather.crop();
   std::vector<SowingWindow> windows;
-  if (crop.nursery.can_direct_sow) {
-    add_windows(windows, crop, "direct-sow", curve_of(sample_year(weather, Method::direct_sow)), level);
-  }
+  if (crop.nursery.can_direct_sow)
+    add_windows(windows, crop, "direct-sow", sowing_year(weather, "direct-sow", rules), level, rules);
   if (crop.nursery.can_transplant) {
-    const auto samples = sample_year(weather, Method::start_indoors);
-    add_windows(windows, crop, "start-indoors", curve_of(samples), level);
-    add_windows(windows, crop, "set-out", set_out_curve(samples), level);
+    const auto set_out = sowing_year(weather, "set-out", rules);
+    add_windows(windows, crop, "start-indoors", indoor_year(weather, set_out), level, rules);
+    add_windows(windows, crop, "set-out", set_out, level, rules);
   }
   return windows;
 }

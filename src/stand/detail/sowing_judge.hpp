@@ -1,0 +1,56 @@
+// One sowing in one weather year, judged without growing every plant: the same thermal times as the stand's
+// life, looked up in running sums so that every day of a year can be asked in every member.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "stand/crop_weather.hpp"
+#include "stand/simulate.hpp"
+#include "stand/windows.hpp"
+
+namespace sowtide::stand::detail {
+
+/// Judges days of the season. Days count from the ensemble's first.
+class SowingJudge {
+ public:
+  SowingJudge(const CropWeather& weather, const WindowRules& rules);
+
+  /// What keeps a direct sowing of the day from a harvest worth having; none when nothing does.
+  [[nodiscard]] Limit direct_sowing(std::size_t member, int day) const;
+  /// The same for ready seedlings that are set out on the day.
+  [[nodiscard]] Limit setting_out(std::size_t member, int day) const;
+
+ private:
+  /// Running sums of one member: entry d is the sum of the days before d.
+  struct Sums {
+    std::vector<double> germination_cd, growth_cd, organ_cd, long_day_cd, vernal_days, tmax_c, tmean_c,
+        soil_c;
+    std::vector<int> young_frost, old_frost;  ///< first day from d on with a killing minimum
+  };
+  struct Stages {
+    int organ = 0;     ///< first day on which the harvested organ fills
+    int maturity = 0;  ///< first day at harvest maturity
+  };
+
+  void add_sums(std::size_t member);
+  [[nodiscard]] Limit season(const Sums& sums, int start, double age_cd) const;
+  [[nodiscard]] Limit pace(const Sums& sums, int start, double age_cd, const Stages& stages) const;
+  [[nodiscard]] bool too_hot(const Sums& sums, int start, const Stages& stages) const;
+  [[nodiscard]] bool bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const;
+  [[nodiscard]] int picking_days(const Sums& sums, const Stages& stages) const;
+  [[nodiscard]] Stages stages_of(const Sums& sums, int start, double age_cd) const;
+  [[nodiscard]] double mean(const std::vector<double>& sum, int from, int to) const;
+
+  const CropWeather& weather_;
+  const crop::Crop& crop_;
+  const WindowRules rules_;
+  int days_ = 0;
+  double full_rate_cd_ = 1.0;
+  double best_emergence_ = 1.0;
+  double maturity_cd_ = 0.0;  ///< of the kind that people choose for the season
+  bool piece_ = false;        ///< tubers or cloves are planted, not seed
+  std::vector<Sums> sums_;
+};
+
+}  // namespace sowtide::stand::detail
