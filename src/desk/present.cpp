@@ -14,10 +14,12 @@ namespace {
 constexpr std::array<std::string_view, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
-/// Two digits for small numbers, whole ones from ten on: 3.4, 12, 350.
+/// Two digits for small numbers, whole ones from ten on: 3.4, 12, 350; never 8.0.
 std::string rounded(double value) {
-  if (std::abs(value) >= 9.95 || value == std::round(value)) return fmt::format("{:.0f}", value);
-  return fmt::format("{:.1f}", value);
+  constexpr double kTenAfterRounding = 9.95;
+  if (std::abs(value) >= kTenAfterRounding) return fmt::format("{:.0f}", value);
+  const std::string text = fmt::format("{:.1f}", value);
+  return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
 }
 
 /// Characters of UTF-8 text (continuation bytes do not count).
