@@ -65,8 +65,11 @@ export const lengthText = (metres: number) => say(length(metres, preferences.uni
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
 
 /** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */
-export const temperatureText = (celsius: number, digits = 0) =>
-  `${number(degrees(celsius, preferences.units), preferences.units === 'us' ? 0 : digits)} ${preferences.units === 'us' ? '°F' : '°C'}`;
+export function temperatureText(celsius: number, digits = 0): string {
+  const us = preferences.units === 'us';
+  const value = number(degrees(celsius, preferences.units), us ? 0 : digits).replace(/^-0$/, '0');
+  return `${value.replace('-', '−')} ${us ? '°F' : '°C'}`;
+}
 export const distanceText = (km: number) =>
   `${number(kilometresOrMiles(km, preferences.units))} ${preferences.units === 'us' ? 'mi' : 'km'}`;
 /** Sun on a square metre in a day. */
