@@ -40,12 +40,11 @@ struct WindowRules {
       265.0;                  ///< … or so much of it, °C d: plants of a long season are content with less
   double early_kinds = 0.47;  ///< 0: the crop's usual time to maturity, 1: that of its earliest kinds
   // Heat, against the crop's damage limit.
-  double heat_margin_k = 1.4;       ///< of the mean maximum about the first pick of roots, leaves, heads
-  double set_heat_margin_k = -0.2;  ///< of that while fruit, pods or tubers set …
-  int set_days = 7;                 ///< … so many days long
-  int heat_before_days = 21;        ///< days before the first pick that count …
-  int heat_after_days = 3;          ///< … and after it
-  double warm_night_k = 6.0;  ///< a mean temperature so much below a maximum weighs as much: warm nights
+  double heat_margin_k = 1.4;        ///< of the mean maximum about the first pick of roots, leaves, heads
+  double set_heat_margin_k = -0.2;   ///< of that while fruit, pods or tubers set …
+  int set_days = 7;                  ///< … so many days long
+  int heat_before_days = 21;         ///< days before the first pick that count …
+  int heat_after_days = 3;           ///< … and after it
   double young_heat_margin_k = 9.4;  ///< of the mean maximum in the first two weeks in the bed
   double bolting_share = 0.93;       ///< of the time to maturity, in long days: then a long-day crop runs up
   // Windows.

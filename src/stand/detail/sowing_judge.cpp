@@ -142,25 +142,12 @@ Limit SowingJudge::season(const Sums& sums, int start, double age_cd) const {
   if (mean(sums.tmax_c, start, start + kTwoWeeks) > crop_.limits.damage_hot_c + rules_.young_heat_margin_k)
     return Limit::heat;
   const Stages stages = stages_of(sums, start, age_cd);
-  if (stages.maturity >= days_ || bulbs_late(stages)) return Limit::season_too_short;
+  if (stages.maturity >= days_) return Limit::season_too_short;
   const int end = stages.maturity + picking_days(sums, stages);
   if (sums.old_frost[static_cast<std::size_t>(start)] < end) return Limit::frost;
   if (const Limit slow = pace(sums, start, age_cd, stages); slow != Limit::none) return slow;
   if (bolts(sums, start, age_cd, stages)) return Limit::bolting;
   return too_hot(sums, start, stages) ? Limit::heat : Limit::none;
-}
-
-// Bulbs of long-day crops that begin well after the longest day stay small: the days run away from them.
-bool SowingJudge::bulbs_late(const Stages& stages) const {
-  constexpr int kAroundDays = 60;        // as long as so many days ago: a month after the longest day
-  constexpr double kShorterHours = 0.3;  // near the equator days tell nothing
-  if (crop_.harvest.part != crop::HarvestedPart::bulb ||
-      crop_.place.day_length != crop::DayLengthClass::long_day)
-    return false;
-  if (stages.organ < kAroundDays) return false;
-  const auto& hours = weather_.season().day_length_h();
-  const auto organ = static_cast<std::size_t>(stages.organ);
-  return hours[organ] < hours[organ - kAroundDays] - kShorterHours;
 }
 
 // Days of picking without which a picked crop is not worth its ground.
@@ -199,9 +186,7 @@ bool SowingJudge::too_hot(const Sums& sums, int start, const Stages& stages) con
   const int to = early ? stages.organ + rules_.set_days : stages.maturity + rules_.heat_after_days;
   const double margin_k = early ? rules_.set_heat_margin_k : rules_.heat_margin_k;
   const auto& hottest = crop_.sowing.hottest_c;
-  const double heat_c =
-      std::max(mean(sums.tmax_c, from, to), mean(sums.tmean_c, from, to) + rules_.warm_night_k);
-  return heat_c > (hottest ? hottest->value : crop_.limits.damage_hot_c + margin_k);
+  return mean(sums.tmax_c, from, to) > (hottest ? hottest->value : crop_.limits.damage_hot_c + margin_k);
 }
 
 bool SowingJudge::bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const {
