@@ -1,6 +1,6 @@
 // Serves one garden: the web app, the answers of desk/json.hpp, the log, and a stream of changes.
 //
-// Routes are described in docs/api/openapi.json, which the tests hold against the running server.
+// The answers are described by the schemas docs/api/*.schema.json; an OpenAPI document is not written yet.
 #pragma once
 
 #include <atomic>
