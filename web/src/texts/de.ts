@@ -292,6 +292,7 @@ export const de: Texts = {
     nightAt: (limit) => `Eine Nacht mit ${limit} oder kälter`,
     dayAt: (limit) => `Ein Tag mit ${limit} oder heißer`,
     notSeen: 'in keinem der Jahre',
+    frostDates: 'Wann der letzte und der erste Frost kommen',
     freezeLast: 'letzter im Frühjahr',
     freezeFirst: 'erster im Herbst',
     limit: 'Frost von',

@@ -287,6 +287,7 @@ export const en = {
     nightAt: (limit: string) => `A night of ${limit} or colder`,
     dayAt: (limit: string) => `A day of ${limit} or hotter`,
     notSeen: 'in none of the years',
+    frostDates: 'When the last and the first frost come',
     freezeLast: 'last in spring',
     freezeFirst: 'first in autumn',
     limit: 'Frost of',
