@@ -22,9 +22,12 @@ constexpr double kLeafShareOfShoot =
     0.6;  // leaf share of vegetative growth: WOFOST and Daisy tables 0.4 to 0.6
 constexpr double kVigourLogSpread =
     0.30;                           // start size between seedlings (Benjamin 1987: floor of CV 0.36-0.46)
-constexpr double kAsymmetry = 0.6;  // chosen: gives the radish spread of Heath 1970
-constexpr double kPooling = 0.5;    // chosen: no neighbour signal in Heath 1970
-constexpr double kCutShare = 0.5;   // share of the leaf taken at a cut (common practice)
+constexpr double kAsymmetry = 0.7;  // chosen with the next: the spread of the radishes of Heath 1970
+constexpr double kReach = 3.0;      // zones over which a clump's leaves lie at most
+// Leaves lie in heaps, plant by plant: the extinction of one leaf area, so that a closed stand has the
+// published one.
+constexpr double kHeapedExtinction = 1.25;
+constexpr double kCutShare = 0.5;         // share of the leaf taken at a cut (common practice)
 constexpr double kIndoorLightMjM2 = 3.0;  // PAR under ordinary shelf lights or a bright window (chosen)
 constexpr double kSeedlingLightUseGPerMj =
     3.0;  // well-watered seedlings in mild light, shoot and root (from memory)
@@ -169,7 +172,7 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
 
 void Simulator::set_constants() {
   const auto& growth = crop_.growth;
-  constants_.extinction = growth.extinction;
+  constants_.extinction = kHeapedExtinction * growth.extinction;
   constants_.leaf_area_m2_per_g = growth.specific_leaf_area_m2_per_g;
   constants_.leaf_share = kLeafShareOfShoot;
   constants_.organ_start_cd = growth.organ_start_cd;
@@ -177,7 +180,7 @@ void Simulator::set_constants() {
   constants_.maturity_cd = growth.maturity_cd;
   constants_.decline_cd = std::max(growth.decline_cd.value, growth.maturity_cd + 1.0);
   constants_.asymmetry = kAsymmetry;
-  constants_.pooling = kPooling;
+  constants_.reach = kReach;
   // An organ that is there from the start is the top itself: leaves, and heads of loose leaves.
   const bool whole_top = growth.organ_start_cd <= 0.0;
   constants_.organ_share_max = whole_top ? 0.0 : growth.organ_share_max.value;
@@ -662,7 +665,7 @@ void Simulator::judge_success() {
   if (harvest.style == HarvestStyle::once) {
     enough = life_->taken_g >= std::max(harvest.smallest_g.value * 0.5, kWorthHavingShare * goal_g_);
   } else if (harvest.style == HarvestStyle::repeat_cut) {
-    enough = life_->taken_g >= 2.0 * kWorthHavingShare * goal_g_;
+    enough = life_->taken_g >= 1.5 * kWorthHavingShare * goal_g_;
   } else {
     const double ripening_cd = constants_.maturity_cd - constants_.organ_start_cd;
     enough = life_->taken_g > 0.0 && organ_age_cd_ >= ripening_cd + kWorthHavingShare * harvest.picking_days;

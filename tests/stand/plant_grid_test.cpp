@@ -60,37 +60,33 @@ void grow_day_plainly(const PlantConstants& k, const DayForcing& f, PlantGrid& g
     const double factor = 1.0 + (k.seedling_leaf_factor - 1.0) / (1.0 + grid.leaf_g[i] / k.seedling_leaf_g);
     area[i] = grid.leaf_g[i] * k.leaf_area_m2_per_g * factor;
   }
-  const auto contest = [&](const std::vector<std::size_t>& order, double ground, double weight_of) {
-    double total = 0.0;
-    for (const std::size_t i : order) total += area[i];
-    if (!(total > 0.0)) return;
-    const double all = ground * (1.0 - std::exp(-k.extinction * total / ground));
-    double above = 0.0;
-    for (const std::size_t i : order) {
-      const double before = std::exp(-k.extinction * above / ground);
-      above += area[i];
-      const double after = std::exp(-k.extinction * above / ground);
-      light[i] +=
-          weight_of * (k.asymmetry * ground * (before - after) + (1.0 - k.asymmetry) * all * area[i] / total);
-    }
-  };
-  for (std::size_t c = 0; c < grid.clumps; ++c) {
-    std::vector<std::size_t> order;
-    for (std::size_t p = 0; p < grid.ranks; ++p) order.push_back(p * grid.clumps + c);
-    contest(order, grid.zone_m2[c], 1.0 - k.pooling);
+  std::vector<double> clump_area(grid.clumps, 0.0);
+  for (std::size_t i = 0; i < plants; ++i) clump_area[i % grid.clumps] += area[i];
+  std::vector<double> reaching(plants, 0.0);
+  for (std::size_t i = 0; i < plants; ++i) {
+    const std::size_t c = i % grid.clumps;
+    const double depth = k.extinction * clump_area[c] / (k.reach * grid.zone_m2[c]);
+    reaching[i] = area[i] * (depth > 1e-6 ? (1.0 - std::exp(-depth)) / depth : 1.0);
   }
-  contest({grid.stand_order.begin(), grid.stand_order.end()},
-          std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0), k.pooling);
+  const double ground = std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0);
+  const double total = std::accumulate(reaching.begin(), reaching.end(), 0.0);
+  const double caught = ground * (1.0 - std::exp(-k.extinction * total / ground));
+  double above = 0.0;
+  for (const std::size_t i : grid.stand_order) {
+    const double before = std::exp(-k.extinction * above / ground);
+    above += reaching[i];
+    const double after = std::exp(-k.extinction * above / ground);
+    light[i] = k.asymmetry * ground * (before - after);
+    if (total > 0.0) light[i] += (1.0 - k.asymmetry) * caught * reaching[i] / total;
+  }
   for (std::size_t i = 0; i < plants; ++i) {
     if (grid.present[i] <= 0.0 || f.day < grid.emerge_day[i]) continue;
     const std::size_t c = i % grid.clumps;
-    double clump_area = 0.0;
-    for (std::size_t p = 0; p < grid.ranks; ++p) clump_area += area[p * grid.clumps + c];
     const double growth = std::min(f.light_g_per_m2 * light[i], f.sink_share * grid.leaf_g[i] / k.leaf_share);
     const double share = k.organ_share_max * std::min(1.0, grid.organ_age_cd[i] / k.organ_span_cd);
     const double old =
         std::clamp((grid.age_cd[i] - k.maturity_cd) / (k.decline_cd - k.maturity_cd), 0.0, 1.0);
-    const double shade = 0.03 * std::clamp(clump_area / grid.zone_m2[c] / 4.0 - 1.0, 0.0, 1.0);
+    const double shade = 0.03 * std::clamp(clump_area[c] / grid.zone_m2[c] / 4.0 - 1.0, 0.0, 1.0);
     const double loss = f.leaf_loss_scale * std::max(0.05 * old, shade);
     grid.leaf_g[i] += growth * (1.0 - share) * k.leaf_share - loss * grid.leaf_g[i];
     grid.other_g[i] += growth * (1.0 - share) * (1.0 - k.leaf_share);

@@ -52,36 +52,9 @@ void leaf_areas(double day, const PlantConstants& constants, std::size_t plants,
   }
 }
 
-// Light of the part of the leaves that meets only the own clump: the taller half of the contest first.
 SOWTIDE_VECTOR_COPIES
-void share_in_clumps(double extinction, double asymmetry, double weight, std::size_t clumps,
-                     std::size_t ranks, const double* __restrict zone, const double* __restrict area,
-                     double* __restrict sum, double* __restrict open, double* __restrict even,
-                     double* __restrict captured) {
-  for (std::size_t c = 0; c < clumps; ++c) {
-    sum[c] = 0.0;
-    open[c] = 1.0;
-    even[c] = -extinction / zone[c];
-  }
-  for (std::size_t p = 0; p < ranks; ++p) {
-    const double* __restrict a = area + p * clumps;
-    double* __restrict light = captured + p * clumps;
-    for (std::size_t c = 0; c < clumps; ++c) {
-      sum[c] += a[c];
-      const double below = exponential(even[c] * sum[c]);
-      light[c] = weight * asymmetry * zone[c] * (open[c] - below);
-      open[c] = below;
-    }
-  }
-  for (std::size_t c = 0; c < clumps; ++c) {
-    const double whole = sum[c] > 0.0 ? sum[c] : 1.0;
-    even[c] = weight * (1.0 - asymmetry) * zone[c] * (1.0 - open[c]) / whole;
-  }
-  for (std::size_t p = 0; p < ranks; ++p) {
-    const double* __restrict a = area + p * clumps;
-    double* __restrict light = captured + p * clumps;
-    for (std::size_t c = 0; c < clumps; ++c) light[c] += a[c] * even[c];
-  }
+void add_areas(std::size_t clumps, const double* __restrict area, double* __restrict sum) {
+  for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
 }
 
 SOWTIDE_VECTOR_COPIES
@@ -90,10 +63,37 @@ void light_below(double extinction, double ground, std::size_t plants, double* _
   for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(per_area * above[i]);
 }
 
-// Light of the part of the leaves that meets the whole stand.
-void share_in_stand(const PlantConstants& constants, double weight, PlantGrid& grid) {
+// The share of its leaf area that a clump can bring to the contest: its leaves lie over at most `reach` zones
+// and shade each other there, so that no plant, however large, takes light from far away.
+SOWTIDE_VECTOR_COPIES
+void reaching_shares(double extinction, double reach, std::size_t clumps, const double* __restrict zone,
+                     const double* __restrict sum, double* __restrict share) {
+  for (std::size_t c = 0; c < clumps; ++c) {
+    const double depth = extinction * sum[c] / (reach * zone[c]);
+    const double caught = 1.0 - exponential(-depth);
+    share[c] = depth > 1e-6 ? caught / depth : 1.0;
+  }
+}
+
+SOWTIDE_VECTOR_COPIES
+void scale_areas(std::size_t clumps, const double* __restrict share, double* __restrict area) {
+  for (std::size_t c = 0; c < clumps; ++c) area[c] *= share[c];
+}
+
+// The contest for light: the taller first, in part; the rest by leaf area. Leaves in `area_m2` what reaches
+// out.
+void share_light(const PlantConstants& constants, PlantGrid& grid) {
   const std::size_t plants = grid.size();
   std::vector<double>& through = grid.through;
+  std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
+  for (std::size_t p = 0; p < grid.ranks; ++p) {
+    add_areas(grid.clumps, &grid.area_m2[p * grid.clumps], grid.clump_area_m2.data());
+  }
+  reaching_shares(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(),
+                  grid.clump_area_m2.data(), grid.clump_share.data());
+  for (std::size_t p = 0; p < grid.ranks; ++p) {
+    scale_areas(grid.clumps, grid.clump_share.data(), &grid.area_m2[p * grid.clumps]);
+  }
   double ground = 0.0;
   for (const double zone : grid.zone_m2) ground += zone;
   double sum = 0.0;
@@ -101,14 +101,14 @@ void share_in_stand(const PlantConstants& constants, double weight, PlantGrid& g
     sum += grid.area_m2[grid.stand_order[r]];
     through[r] = sum;
   }
-  if (!(sum > 0.0)) return;
   light_below(constants.extinction, ground, plants, through.data());
-  const double even = weight * (1.0 - constants.asymmetry) * ground * (1.0 - through[plants - 1]) / sum;
-  const double first = weight * constants.asymmetry * ground;
+  const double even =
+      sum > 0.0 ? (1.0 - constants.asymmetry) * ground * (1.0 - through[plants - 1]) / sum : 0.0;
+  const double first = constants.asymmetry * ground;
   double open = 1.0;
   for (std::size_t r = 0; r < plants; ++r) {
     const std::size_t i = grid.stand_order[r];
-    grid.captured_m2[i] += first * (open - through[r]) + even * grid.area_m2[i];
+    grid.captured_m2[i] = first * (open - through[r]) + even * grid.area_m2[i];
     open = through[r];
   }
 }
@@ -203,7 +203,7 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
                      &captured_m2, &organ_growth_g, &through, &fresh_g}) {
     each->assign(plants, 0.0);
   }
-  for (auto* each : {&zone_m2, &clump_area_m2, &clump_open, &clump_even}) each->assign(clumps, 0.0);
+  for (auto* each : {&zone_m2, &clump_area_m2, &clump_share, &clump_shade_loss}) each->assign(clumps, 0.0);
   stand_order.resize(plants);
   for (std::size_t i = 0; i < plants; ++i) stand_order[i] = static_cast<std::uint32_t>(i);
 }
@@ -221,17 +221,14 @@ GridPointers pointers_of(PlantGrid& grid) {
 void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
   const GridPointers pointers = pointers_of(grid);
   leaf_areas(forcing.day, constants, grid.size(), pointers);
-  share_in_clumps(constants.extinction, constants.asymmetry, 1.0 - constants.pooling, grid.clumps, grid.ranks,
-                  grid.zone_m2.data(), grid.area_m2.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
-                  grid.clump_even.data(), grid.captured_m2.data());
-  share_in_stand(constants, constants.pooling, grid);
+  share_light(constants, grid);
   shade_losses(forcing.leaf_loss_scale, grid.clumps, grid.zone_m2.data(), grid.clump_area_m2.data(),
-               grid.clump_open.data());
+               grid.clump_shade_loss.data());
   const RankForcing rank_forcing = rank_forcing_of(constants, forcing);
   for (std::size_t p = 0; p < grid.ranks; ++p) {
     const std::size_t at = p * grid.clumps;
     grow_rank(rank_forcing, kAgeLossPerDay * forcing.leaf_loss_scale, grid.clumps, &grid.emerge_day[at],
-              &grid.present[at], &grid.captured_m2[at], grid.clump_open.data(), &grid.leaf_g[at],
+              &grid.present[at], &grid.captured_m2[at], grid.clump_shade_loss.data(), &grid.leaf_g[at],
               &grid.organ_g[at], &grid.other_g[at], &grid.age_cd[at], &grid.organ_age_cd[at],
               &grid.organ_growth_g[at]);
   }

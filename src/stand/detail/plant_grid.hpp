@@ -26,8 +26,8 @@ struct PlantGrid {
   std::vector<double> zone_m2;
 
   // Working space of a day.
-  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_even, organ_growth_g, through,
-      fresh_g;
+  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_share, clump_shade_loss, organ_growth_g,
+      through, fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);
@@ -47,7 +47,7 @@ struct PlantConstants {
   double organ_share_max = 0.0;
   double maturity_cd = 1000.0, decline_cd = 2000.0;
   double asymmetry = 0.6;  ///< share of the light contest that the taller wins outright
-  double pooling = 0.5;    ///< share of a plant's leaves that meet the whole stand, not only its own clump
+  double reach = 3.0;      ///< zones over which a clump's leaves reach when they meet the stand
 };
 
 /// What is the same for all plants on a day.

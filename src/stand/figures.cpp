@@ -1,0 +1,228 @@
+#include "stand/figures.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "climate/ensemble.hpp"
+#include "climate/places.hpp"
+#include "stand/simulate.hpp"
+#include "stand/size.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using base::Explanation;
+using base::FigureDescription;
+using base::FigureInputs;
+using base::FigureKey;
+
+constexpr const char* kLintul =
+    "M. E. Shibu, P. A. Leffelaar, H. van Keulen, P. K. Aggarwal (2010) Eur. J. Agron. 32:255-271";
+constexpr const char* kModel = "docs/models/stand.md";
+
+const FigureKey kCrop{"crop", "", true, "a crop of the library, for example beet"};
+const FigureKey kPlace{"place", "", true,
+                       "a built-in place with monthly normals, for example \"Olympia WA\""};
+const FigureKey kDate{"date", "", true, "day of sowing, YYYY-MM-DD"};
+
+Explanation begin(std::string_view name, const FigureDescription& figure, const FigureInputs& inputs) {
+  Explanation answer;
+  answer.name = std::string(name);
+  for (const FigureKey& key : figure.keys) {
+    if (const auto found = inputs.find(key.name); found != inputs.end()) {
+      answer.inputs.push_back({key.name, found->second, key.unit});
+    }
+  }
+  return answer;
+}
+
+base::Result<double> number_or(const FigureInputs& inputs, const std::string& key, double fallback,
+                               double low, double high) {
+  if (inputs.find(key) == inputs.end()) return fallback;
+  return base::number_input(inputs, key, low, high);
+}
+
+base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& inputs) {
+  const auto lai = base::number_input(inputs, "lai", 0.0, 30.0);
+  if (!lai) return tl::unexpected(lai.error());
+  const auto k = base::number_input(inputs, "k", 0.01, 1.5);
+  if (!k) return tl::unexpected(k.error());
+  const auto solar = number_or(inputs, "solar_mj_m2", 0.0, 0.0, 45.0);
+  if (!solar) return tl::unexpected(solar.error());
+  const double share = light_interception(*lai, *k);
+  answer.result.push_back({"share", share, ""});
+  answer.working.push_back(fmt::format("1 - exp(-{} · {}) = {:.4f}", *k, *lai, share));
+  if (*solar > 0.0) {
+    answer.result.push_back({"caught_par", 0.5 * *solar * share, "MJ/m²/d"});
+    answer.working.push_back(
+        fmt::format("half of {} MJ/m²/d is PAR: {:.4f} MJ/m²/d caught", *solar, 0.5 * *solar * share));
+  }
+  answer.source = {kLintul};
+  return answer;
+}
+
+base::Result<Explanation> weight_figure(Explanation answer, const FigureInputs& inputs,
+                                        const crop::Crop& crop) {
+  const auto diameter = base::number_input(inputs, "diameter_mm", 1.0, 500.0);
+  if (!diameter) return tl::unexpected(diameter.error());
+  const auto length = number_or(inputs, "length_mm", 0.0, 1.0, 1000.0);
+  if (!length) return tl::unexpected(length.error());
+  const auto weight =
+      weight_from_diameter(crop, *diameter, *length > 0.0 ? std::optional(*length) : std::nullopt);
+  if (!weight) return tl::unexpected(weight.error());
+  answer.result.push_back({"weight_g", *weight, "g"});
+  answer.working.push_back(fmt::format("{} g/cm³ of D³ (round) or D²·L (long), in cm: {:.4g} g",
+                                       crop.harvest.weight_g_per_cm3->value, *weight));
+  answer.source = {crop.harvest.weight_g_per_cm3->source};
+  return answer;
+}
+
+struct FigureStand {
+  climate::WeatherEnsemble ensemble;
+  StandPlan plan;
+};
+
+base::Result<FigureStand> figure_stand(const FigureInputs& inputs, const crop::Crop& crop) {
+  const auto place = climate::find_place(inputs.find("place")->second);
+  if (!place) return tl::unexpected(place.error());
+  const auto date = base::parse_iso_date(inputs.find("date")->second);
+  if (!date) return tl::unexpected(date.error());
+  const auto spacing = number_or(inputs, "spacing_mm", crop.place.spacing_large_mm, 5.0, 5000.0);
+  if (!spacing) return tl::unexpected(spacing.error());
+  const auto plants = number_or(inputs, "plants_per_clump", 1.0, 1.0, 12.0);
+  if (!plants) return tl::unexpected(plants.error());
+  FigureStand made;
+  climate::EnsembleOptions options;
+  options.first = *date;
+  options.day_count = 400;
+  made.ensemble = climate::ensemble_from_normals(*place, options);
+  made.plan.id = "figure";
+  made.plan.crop = crop.id;
+  made.plan.sow = *date;
+  made.plan.spacing_mm = *spacing;
+  made.plan.plants_per_clump = *plants;
+  made.plan.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
+  return made;
+}
+
+StandLives lives_left_standing(const FigureStand& stand, const crop::Crop& crop) {
+  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
+  SimulationOptions options;
+  options.leave_standing = crop.harvest.style != crop::HarvestStyle::picked;
+  return simulate(weather, stand.plan, {}, RaisingPlace{}, options);
+}
+
+base::Quantiles weight_on(const StandLives& lives, std::size_t day) {
+  std::vector<double> sample;
+  for (std::size_t m = 0; m < lives.members.size(); ++m)
+    sample.push_back(lives.plant_g[m * lives.day_count + day]);
+  return base::quantiles(std::move(sample));
+}
+
+base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& inputs,
+                                        const crop::Crop& crop) {
+  const auto stand = figure_stand(inputs, crop);
+  if (!stand) return tl::unexpected(stand.error());
+  const StandLives lives = lives_left_standing(*stand, crop);
+  std::vector<double> days, p10, p50, p90, diameters;
+  for (std::size_t day = 0; day < lives.day_count && day <= 210; day += 7) {
+    const auto weight = weight_on(lives, day);
+    days.push_back(static_cast<double>(day));
+    p10.push_back(weight.p10);
+    p50.push_back(weight.p50);
+    p90.push_back(weight.p90);
+    if (const auto diameter = diameter_from_weight(crop, weight.p50)) diameters.push_back(*diameter);
+  }
+  answer.result = {
+      {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}, {"day", days, "d after sowing"}};
+  if (!diameters.empty()) answer.result.push_back({"diameter_mm", diameters, "mm"});
+  answer.working = {fmt::format(
+      "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} made "
+      "weather years, nothing pulled meanwhile",
+      crop.harvest.style == crop::HarvestStyle::picked ? "fruit picked so far" : "harvested part",
+      stand->plan.plants_per_clump, stand->plan.spacing_mm, lives.members.size())};
+  answer.source = {kModel, kLintul, crop.growth.radiation_use_g_per_mj.source};
+  return answer;
+}
+
+base::Result<Explanation> density_figure(Explanation answer, const FigureInputs& inputs,
+                                         const crop::Crop& crop) {
+  const auto density = base::number_input(inputs, "plants_per_m2", 0.1, 3000.0);
+  if (!density) return tl::unexpected(density.error());
+  const auto days = number_or(inputs, "days", 100.0, 10.0, 390.0);
+  if (!days) return tl::unexpected(days.error());
+  auto stand = figure_stand(inputs, crop);
+  if (!stand) return tl::unexpected(stand.error());
+  stand->plan.spacing_mm = 1000.0 / std::sqrt(*density);
+  const StandLives lives = lives_left_standing(*stand, crop);
+  const auto weight = weight_on(lives, static_cast<std::size_t>(*days));
+  answer.result = {{"yield_kg_m2", weight.p50 * *density / 1000.0, "kg/m²"},
+                   {"plant_g", weight.p50, "g"},
+                   {"p10_g", weight.p10, "g"},
+                   {"p90_g", weight.p90, "g"}};
+  answer.working = {
+      fmt::format("{} plants/m² stand {:.0f} mm apart; {:.0f} days after sowing a plant weighs {:.4g} g",
+                  *density, stand->plan.spacing_mm, *days, weight.p50)};
+  answer.source = {kModel, kLintul};
+  return answer;
+}
+
+}  // namespace
+
+double light_interception(double leaf_area_index, double extinction) noexcept {
+  return 1.0 - std::exp(-extinction * leaf_area_index);
+}
+
+const std::vector<FigureDescription>& stand_figures() {
+  static const std::vector<FigureDescription> figures{
+      {"growth",
+       "weight of a plant's harvested part by day, every week from sowing",
+       {kCrop,
+        kPlace,
+        kDate,
+        {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
+        {"plants_per_clump", "", false, "1 when left out"}},
+       "crop=beet place=\"Olympia WA\" date=2026-04-20 spacing_mm=140"},
+      {"root-weight",
+       "weight of a root or bulb from its diameter",
+       {kCrop, {"diameter_mm", "mm", true, "at the widest"}, {"length_mm", "mm", false, "for long roots"}},
+       "crop=beet diameter_mm=51"},
+      {"yield-density",
+       "weight of a plant and yield of the ground at a density",
+       {kCrop,
+        {"plants_per_m2", "", true, "plants on a square metre"},
+        kPlace,
+        kDate,
+        {"days", "d", false, "after sowing; 100 when left out"}},
+       "crop=carrot plants_per_m2=100 place=\"Olympia WA\" date=2026-04-20 days=110"},
+      {"light-interception",
+       "share of light that a canopy catches",
+       {{"lai", "", true, "leaf area index, m² of leaf a m² of ground"},
+        {"k", "", true, "extinction of PAR, 0.3 to 0.9 for most crops"},
+        {"solar_mj_m2", "MJ/m²/d", false, "total solar radiation, to get the PAR caught"}},
+       "lai=2 k=0.6 solar_mj_m2=20"}};
+  return figures;
+}
+
+base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs& inputs,
+                                       const crop::CropLibrary& library) {
+  const auto& all = stand_figures();
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
+  if (found == all.end()) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("there is no figure {}", name));
+  }
+  if (auto ok = base::check_keys(*found, inputs); !ok) return tl::unexpected(ok.error());
+  Explanation answer = begin(name, *found, inputs);
+  if (name == "light-interception") return light_figure(std::move(answer), inputs);
+  const auto crop = library.find(inputs.find("crop")->second);
+  if (!crop) return tl::unexpected(crop.error());
+  if (name == "root-weight") return weight_figure(std::move(answer), inputs, **crop);
+  if (name == "growth") return growth_figure(std::move(answer), inputs, **crop);
+  return density_figure(std::move(answer), inputs, **crop);
+}
+
+}  // namespace sowtide::stand

@@ -1,0 +1,49 @@
+#include "stand/size.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace sowtide::stand {
+namespace {
+
+constexpr double kMmPerCm = 10.0;
+
+bool is_long(const crop::Crop& crop) {
+  return crop.harvest.shape == crop::RootShape::cylindrical || crop.harvest.shape == crop::RootShape::conical;
+}
+
+}  // namespace
+
+base::Result<double> weight_from_diameter(const crop::Crop& crop, double diameter_mm,
+                                          std::optional<double> length_mm) {
+  using base::ProblemCode;
+  if (!(diameter_mm >= 1.0 && diameter_mm <= 500.0)) {
+    return base::fail(ProblemCode::out_of_range, fmt::format("{} mm is no diameter of a root", diameter_mm),
+                      {.field = "diameter_mm"}, "Give a diameter from 1 to 500 mm");
+  }
+  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == crop::RootShape::none) {
+    return base::fail(ProblemCode::insufficient_data, "no weight by diameter is known of " + crop.name,
+                      {.field = "crop"}, "Weigh one instead");
+  }
+  const double diameter_cm = diameter_mm / kMmPerCm;
+  const double c = *crop.harvest.weight_g_per_cm3;
+  if (!is_long(crop)) return c * diameter_cm * diameter_cm * diameter_cm;
+  if (!length_mm || !(*length_mm > 0.0)) {
+    return base::fail(ProblemCode::insufficient_data, crop.name + " is long: its weight needs a length too",
+                      {.field = "length_mm"}, "Give the length in millimetres");
+  }
+  return c * diameter_cm * diameter_cm * *length_mm / kMmPerCm;
+}
+
+std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight_g,
+                                           std::optional<double> length_mm) {
+  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == crop::RootShape::none || !(weight_g >= 0.0))
+    return {};
+  const double volume = weight_g / *crop.harvest.weight_g_per_cm3;
+  if (!is_long(crop)) return kMmPerCm * std::cbrt(volume);
+  if (!length_mm || !(*length_mm > 0.0)) return {};
+  return kMmPerCm * std::sqrt(volume / (*length_mm / kMmPerCm));
+}
+
+}  // namespace sowtide::stand

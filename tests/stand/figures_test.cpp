@@ -1,0 +1,55 @@
+#include "stand/figures.hpp"
+
+#include <gtest/gtest.h>
+
+#include "stand/size.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+const crop::CropLibrary& library() {
+  return crop::built_in_library();
+}
+
+TEST(StandFigures, ExamplesWork) {
+  for (const auto& figure : stand_figures()) {
+    base::FigureInputs inputs;
+    std::string rest = figure.example;
+    while (!rest.empty()) {
+      const auto equals = rest.find('=');
+      ASSERT_NE(equals, std::string::npos) << figure.example;
+      const std::string key = rest.substr(0, equals);
+      rest = rest.substr(equals + 1);
+      const bool quoted = !rest.empty() && rest.front() == '"';
+      const auto end = rest.find(quoted ? "\"" : " ", quoted ? 1 : 0);
+      inputs[key] = quoted ? rest.substr(1, end - 1) : rest.substr(0, end);
+      rest = end == std::string::npos ? "" : rest.substr(std::min(rest.size(), end + (quoted ? 2 : 1)));
+    }
+    const auto answer = stand_figure(figure.name, inputs, library());
+    ASSERT_TRUE(answer) << figure.name << ": " << (answer ? "" : base::to_text(answer.error()));
+    EXPECT_FALSE(answer->result.empty());
+    EXPECT_FALSE(answer->working.empty());
+    EXPECT_FALSE(answer->source.empty());
+  }
+}
+
+TEST(StandFigures, NameWhatIsWrong) {
+  EXPECT_EQ(stand_figure("growth", {{"crop", "beet"}}, library()).error().code,
+            base::ProblemCode::missing_field);
+  EXPECT_EQ(stand_figure("no-such", {}, library()).error().code, base::ProblemCode::not_found);
+  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "beet"}, {"diameter_mm", "-5"}}, library()));
+  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "lettuce"}, {"diameter_mm", "50"}}, library()));
+  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "carrot"}, {"diameter_mm", "30"}}, library()));
+}
+
+TEST(Size, DiameterAndWeightUndoEachOther) {
+  const crop::Crop& beet = **library().find("beet");
+  for (const double diameter : {10.0, 41.0, 64.0, 120.0}) {
+    EXPECT_NEAR(*diameter_from_weight(beet, *weight_from_diameter(beet, diameter)), diameter, 1e-9);
+  }
+  const crop::Crop& carrot = **library().find("carrot");
+  EXPECT_NEAR(*diameter_from_weight(carrot, *weight_from_diameter(carrot, 30.0, 150.0), 150.0), 30.0, 1e-9);
+}
+
+}  // namespace
+}  // namespace sowtide::stand
