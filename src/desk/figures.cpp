@@ -14,6 +14,7 @@
 #include "climate/readers.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
+#include "stand/figures.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -47,9 +48,14 @@ base::Result<base::Explanation> crop_figure(const std::string& name, const base:
   return crop::crop_figure(name, inputs, crop::built_in_library());
 }
 
+base::Result<base::Explanation> stand_figure(const std::string& name, const base::FigureInputs& inputs) {
+  return stand::stand_figure(name, inputs, crop::built_in_library());
+}
+
 const std::vector<RoomFigures>& rooms() {
   static const std::vector<RoomFigures> all{{climate::climate_figures(), climate_figure},
-                                            {crop::crop_figures(), crop_figure}};
+                                            {crop::crop_figures(), crop_figure},
+                                            {stand::stand_figures(), stand_figure}};
   return all;
 }
 

@@ -1,0 +1,91 @@
+// Speed of the stand: one outlook (30 years × 32 clumps × 3 plants), the candidate table of a year for all
+// crops, the shared weather, windows. Goals: DESIGN section 7 (an outlook ≤ 5 ms on one core, the table ≤ 3 s
+// on two).
+#include <benchmark/benchmark.h>
+
+#include <memory>
+
+#include "climate/places.hpp"
+#include "stand/simulate.hpp"
+#include "stand/windows.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+const climate::WeatherEnsemble& ensemble() {
+  static const climate::WeatherEnsemble made = [] {
+    climate::EnsembleOptions options;
+    options.first = base::date_of(2026, 1, 1);
+    return climate::ensemble_from_normals(*climate::find_place("Olympia WA"), options);
+  }();
+  return made;
+}
+
+std::shared_ptr<const SeasonWeather> season() {
+  static const auto made = std::make_shared<const SeasonWeather>(ensemble());
+  return made;
+}
+
+StandPlan beets() {
+  StandPlan plan;
+  plan.id = "b";
+  plan.crop = "beet";
+  plan.sow = base::date_of(2026, 4, 10);
+  plan.clumps = 32;
+  plan.plants_per_clump = 3;
+  plan.spacing_mm = 240;
+  return plan;
+}
+
+void one_outlook(benchmark::State& state) {
+  const CropWeather weather(**crop::built_in_library().find("beet"), season());
+  double plant_days = 0.0;
+  for (auto _ : state) {
+    const StandLives lives = simulate(weather, beets(), {}, {}, {});
+    for (const auto& life : lives.members) plant_days += 96.0 * (life.end_day - life.emerge_day);
+    benchmark::DoNotOptimize(outlook_of(lives, weather, beets(), {}));
+  }
+  state.counters["plant-days/s"] = benchmark::Counter(plant_days, benchmark::Counter::kIsRate);
+}
+BENCHMARK(one_outlook)->Unit(benchmark::kMillisecond);
+
+void shared_weather(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(SeasonWeather(ensemble()));
+}
+BENCHMARK(shared_weather)->Unit(benchmark::kMillisecond);
+
+void crop_weather(benchmark::State& state) {
+  for (auto _ : state)
+    benchmark::DoNotOptimize(CropWeather(**crop::built_in_library().find("beet"), season()));
+}
+BENCHMARK(crop_weather)->Unit(benchmark::kMillisecond);
+
+void candidate_table_of_all_crops(benchmark::State& state) {
+  std::vector<base::Date> sowings;
+  for (int week = 0; week < 30; ++week) sowings.push_back(base::date_of(2026, 1, 15) + base::Days{12 * week});
+  for (auto _ : state) {
+    for (const auto& [id, crop] : crop::built_in_library().crops) {
+      const CropWeather weather(crop, season());
+      StandPlan like;
+      like.id = id;
+      like.crop = id;
+      like.clumps = 10;
+      like.spacing_mm = crop.place.spacing_large_mm;
+      like.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
+      benchmark::DoNotOptimize(candidate_outlooks(weather, like, sowings, RaisingPlace{}));
+    }
+  }
+  state.counters["crops"] = static_cast<double>(crop::built_in_library().crops.size());
+}
+BENCHMARK(candidate_table_of_all_crops)->Unit(benchmark::kSecond)->Iterations(1)->UseRealTime();
+
+void windows_of_one_crop(benchmark::State& state) {
+  const CropWeather weather(**crop::built_in_library().find("beet"), season());
+  for (auto _ : state) benchmark::DoNotOptimize(sowing_windows(weather));
+}
+BENCHMARK(windows_of_one_crop)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+}  // namespace
+}  // namespace sowtide::stand
+
+BENCHMARK_MAIN();
