@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Bed } from '../src/api/types';
-import { canMove, collisions, moveBy, placeOf, sameMove } from '../src/domain/moves';
+import { canMove, collisions, moveBy, newCollisions, placeOf, sameMove } from '../src/domain/moves';
 import { makeStand, makeStay, parseDay } from './helpers';
 
 const bed: Bed = { id: 'long', name: 'Long bed', length_m: 6, width_m: 1.2, sun: 'full', kind: 'raised' };
@@ -49,6 +49,13 @@ describe('collisions', () => {
   ];
   it('are with those that need the same room on the same day, not with those that touch', () => {
     expect(collisions(stay, others).map((each) => each.stand.id)).toEqual(['over']);
+  });
+  it('that are there already hold nothing back, new ones do', () => {
+    const later = makeStay('a', '2027-04-02', '2027-06-02', { from_m: 1, to_m: 2 });
+    expect(newCollisions(later, stay, others)).toEqual([]);
+    expect(newCollisions(later, null, others).map((each) => each.stand.id)).toEqual(['over']);
+    const aside = makeStay('a', '2027-04-01', '2027-06-01', { from_m: 2, to_m: 3 });
+    expect(newCollisions(aside, stay, others).map((each) => each.stand.id)).toEqual(['touches']);
   });
   it('are mutual', () => {
     for (const other of others.slice(0, 4)) {

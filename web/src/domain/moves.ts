@@ -60,3 +60,12 @@ export function collisions(stay: Stay, stays: Stay[]): Stay[] {
       stay.first <= other.mayLeave,
   );
 }
+
+/**
+ * The stays that a move would newly stand on. Those that it stands on already do not count: a stand whose place turned
+ * out to be still taken must be free to go.
+ */
+export function newCollisions(after: Stay, before: Stay | null, stays: Stay[]): Stay[] {
+  const already = new Set(before ? collisions(before, stays).map((each) => each.stand.id) : []);
+  return collisions(after, stays).filter((each) => !already.has(each.stand.id));
+}
