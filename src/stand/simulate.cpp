@@ -70,6 +70,7 @@ class Simulator {
   bool emerge();
   bool find_set_out();
   void live(StandLives& lives);
+  [[nodiscard]] double stress(std::size_t day) const;
   void forcing_of(std::size_t day);
   bool endure(std::size_t day);
   void measure(std::size_t day);
@@ -399,6 +400,14 @@ void Simulator::live(StandLives& lives) {
   }
 }
 
+double Simulator::stress(std::size_t day) const {
+  const auto& water = options_.water_factor;
+  const auto& nitrogen = options_.nitrogen_factor;
+  const double wet = water.empty() ? 1.0 : water[at(day)];
+  const double fed = nitrogen.empty() ? 1.0 : nitrogen[at(day)];
+  return std::min(wet, fed);
+}
+
 void Simulator::forcing_of(std::size_t day) {
   const auto& growth = crop_.growth;
   const bool tray = in_tray(day);
@@ -421,8 +430,9 @@ void Simulator::forcing_of(std::size_t day) {
   forcing_.organ_thermal_cd = thermal * weather_.organ_day_share()[day];
   const double light_use_g_per_mj =
       tray ? kSeedlingLightUseGPerMj : growth.radiation_use_g_per_mj * growth.field_efficiency;
-  forcing_.light_g_per_m2 = light_use_g_per_mj * light * use * awake;
-  forcing_.sink_share = detail::exponential(growth.early_relative_rate_per_cd * thermal) - 1.0;
+  const double fed = tray ? 1.0 : stress(day);
+  forcing_.light_g_per_m2 = light_use_g_per_mj * light * use * awake * fed;
+  forcing_.sink_share = fed * (detail::exponential(growth.early_relative_rate_per_cd * thermal) - 1.0);
   forcing_.leaf_loss_scale = std::min(1.0, thermal / kColdLeafLossCd);
 }
 

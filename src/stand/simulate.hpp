@@ -45,6 +45,9 @@ struct SimulationOptions {
   bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
   std::optional<Removal> removal = {};
   std::vector<base::Date> watch = {};  ///< days on which every plant's weight is kept
+  /// Growth as a share of the unstressed, 0..1, laid out as the ensemble is (member * day_count + day);
+  /// empty: 1. The worse of the two counts, not their product (Shibu et al. 2010).
+  std::vector<double> water_factor = {}, nitrogen_factor = {};
 };
 
 /// Life in one member. Days count from the ensemble's first; -1 is never.

@@ -167,6 +167,25 @@ TEST(Outlook, AWeighedSampleMovesTheSizesToIt) {
   }
 }
 
+TEST(Outlook, TheWorseOfWaterAndNitrogenCounts) {
+  const Place place;
+  const CropWeather weather(crop_named("carrot"), place.season);
+  const StandPlan plan = plan_of("carrot", base::date_of(2026, 4, 15), 110);
+  const std::size_t entries = place.ensemble.member_count * place.ensemble.day_count;
+  SimulationOptions dry;
+  dry.water_factor.assign(entries, 0.6);
+  SimulationOptions both = dry;
+  both.nitrogen_factor.assign(entries, 0.8);
+  SimulationOptions poor;
+  poor.nitrogen_factor.assign(entries, 0.8);
+  const std::size_t day = 100;
+  const double unstressed = simulate(weather, plan, {}, {}, {}).plant_g[day];
+  const double dry_g = simulate(weather, plan, {}, {}, dry).plant_g[day];
+  EXPECT_LT(dry_g, simulate(weather, plan, {}, {}, poor).plant_g[day]);
+  EXPECT_LT(dry_g, unstressed);
+  EXPECT_DOUBLE_EQ(simulate(weather, plan, {}, {}, both).plant_g[day], dry_g);
+}
+
 TEST(Outlook, FrostEndsATenderCrop) {
   const Place place({.mean_c = 8.0, .swing_k = 11.0});
   const CropWeather weather(crop_named("bush-bean"), place.season);

@@ -63,10 +63,12 @@ void grow_day_plainly(const PlantConstants& k, const DayForcing& f, PlantGrid& g
   std::vector<double> clump_area(grid.clumps, 0.0);
   for (std::size_t i = 0; i < plants; ++i) clump_area[i % grid.clumps] += area[i];
   std::vector<double> reaching(plants, 0.0);
+  std::vector<double> taller(grid.clumps, 0.0);
   for (std::size_t i = 0; i < plants; ++i) {
     const std::size_t c = i % grid.clumps;
-    const double depth = k.extinction * clump_area[c] / (k.reach * grid.zone_m2[c]);
-    reaching[i] = area[i] * (depth > 1e-6 ? (1.0 - std::exp(-depth)) / depth : 1.0);
+    const double depth = k.extinction / (k.reach * grid.zone_m2[c]);
+    reaching[i] = (std::exp(-depth * taller[c]) - std::exp(-depth * (taller[c] + area[i]))) / depth;
+    taller[c] += area[i];
   }
   const double ground = std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0);
   const double total = std::accumulate(reaching.begin(), reaching.end(), 0.0);

@@ -53,31 +53,34 @@ void leaf_areas(double day, const PlantConstants& constants, std::size_t plants,
 }
 
 SOWTIDE_VECTOR_COPIES
-void add_areas(std::size_t clumps, const double* __restrict area, double* __restrict sum) {
-  for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
-}
-
-SOWTIDE_VECTOR_COPIES
 void light_below(double extinction, double ground, std::size_t plants, double* __restrict above) {
   const double per_area = -extinction / ground;
   for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(per_area * above[i]);
 }
 
-// The share of its leaf area that a clump can bring to the contest: its leaves lie over at most `reach` zones
-// and shade each other there, so that no plant, however large, takes light from far away.
+// What of its leaf area each plant of a clump brings to the contest, the tallest first: the clump's leaves
+// lie over at most `reach` zones and shade each other there, so that no plant, however large, takes light
+// from far away.
 SOWTIDE_VECTOR_COPIES
-void reaching_shares(double extinction, double reach, std::size_t clumps, const double* __restrict zone,
-                     const double* __restrict sum, double* __restrict share) {
+void begin_clumps(double extinction, double reach, std::size_t clumps, const double* __restrict zone,
+                  double* __restrict sum, double* __restrict open, double* __restrict depth) {
   for (std::size_t c = 0; c < clumps; ++c) {
-    const double depth = extinction * sum[c] / (reach * zone[c]);
-    const double caught = 1.0 - exponential(-depth);
-    share[c] = depth > 1e-6 ? caught / depth : 1.0;
+    sum[c] = 0.0;
+    open[c] = 1.0;
+    depth[c] = extinction / (reach * zone[c]);
   }
 }
 
 SOWTIDE_VECTOR_COPIES
-void scale_areas(std::size_t clumps, const double* __restrict share, double* __restrict area) {
-  for (std::size_t c = 0; c < clumps; ++c) area[c] *= share[c];
+void reach_out(std::size_t clumps, const double* __restrict depth, double* __restrict sum,
+               double* __restrict open, double* __restrict area) {
+  for (std::size_t c = 0; c < clumps; ++c) {
+    const double with = sum[c] + area[c];
+    const double below = exponential(-depth[c] * with);
+    area[c] = (open[c] - below) / depth[c];
+    sum[c] = with;
+    open[c] = below;
+  }
 }
 
 // The contest for light: the taller first, in part; the rest by leaf area. Leaves in `area_m2` what reaches
@@ -85,14 +88,11 @@ void scale_areas(std::size_t clumps, const double* __restrict share, double* __r
 void share_light(const PlantConstants& constants, PlantGrid& grid) {
   const std::size_t plants = grid.size();
   std::vector<double>& through = grid.through;
-  std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
+  begin_clumps(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(),
+               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data());
   for (std::size_t p = 0; p < grid.ranks; ++p) {
-    add_areas(grid.clumps, &grid.area_m2[p * grid.clumps], grid.clump_area_m2.data());
-  }
-  reaching_shares(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(),
-                  grid.clump_area_m2.data(), grid.clump_share.data());
-  for (std::size_t p = 0; p < grid.ranks; ++p) {
-    scale_areas(grid.clumps, grid.clump_share.data(), &grid.area_m2[p * grid.clumps]);
+    reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
+              &grid.area_m2[p * grid.clumps]);
   }
   double ground = 0.0;
   for (const double zone : grid.zone_m2) ground += zone;
@@ -203,7 +203,8 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
                      &captured_m2, &organ_growth_g, &through, &fresh_g}) {
     each->assign(plants, 0.0);
   }
-  for (auto* each : {&zone_m2, &clump_area_m2, &clump_share, &clump_shade_loss}) each->assign(clumps, 0.0);
+  for (auto* each : {&zone_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_shade_loss})
+    each->assign(clumps, 0.0);
   stand_order.resize(plants);
   for (std::size_t i = 0; i < plants; ++i) stand_order[i] = static_cast<std::uint32_t>(i);
 }

@@ -26,8 +26,8 @@ struct PlantGrid {
   std::vector<double> zone_m2;
 
   // Working space of a day.
-  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_share, clump_shade_loss, organ_growth_g,
-      through, fresh_g;
+  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_depth, clump_shade_loss,
+      organ_growth_g, through, fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);
