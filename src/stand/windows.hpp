@@ -28,7 +28,8 @@ struct WindowRules {
   double set_out_margin_k = -1.8;  ///< above the coldest air that growers set out in
   // Frost.
   int frost_days = 35;           ///< after emergence or setting out, while plants are tender
-  double frost_margin_k = -1.9;  ///< air minimum above the killing one that already counts: ground frost
+  double tender_margin_k = 0.0;  ///< the same for young plants of tender crops, which nobody risks
+  double frost_margin_k = -1.9;  ///< air minimum over the killing one from which a night counts
   // Time.
   double slowest = 2.25;       ///< days in the bed over the days at the best temperatures …
   double slowest_days = 4.0;   ///< … and so many days more
@@ -40,11 +41,12 @@ struct WindowRules {
       265.0;                  ///< … or so much of it, °C d: plants of a long season are content with less
   double early_kinds = 0.47;  ///< 0: the crop's usual time to maturity, 1: that of its earliest kinds
   // Heat, against the crop's damage limit.
-  double heat_margin_k = 1.4;        ///< of the mean maximum about the first pick of roots, leaves, heads
-  double set_heat_margin_k = -0.2;   ///< of that while fruit, pods or tubers set …
-  int set_days = 7;                  ///< … so many days long
-  int heat_before_days = 21;         ///< days before the first pick that count …
-  int heat_after_days = 3;           ///< … and after it
+  double heat_margin_k = 1.4;       ///< of the mean maximum about the first pick of roots, leaves, heads
+  double set_heat_margin_k = -0.2;  ///< of that while fruit, pods or tubers set …
+  int set_days = 7;                 ///< … so many days long
+  int heat_before_days = 21;        ///< days before the first pick that count …
+  int heat_after_days = 3;          ///< … and after it
+  double warm_night_k = 6.0;  ///< a mean temperature so much below a maximum weighs as much: warm nights
   double young_heat_margin_k = 9.4;  ///< of the mean maximum in the first two weeks in the bed
   double bolting_share = 0.93;       ///< of the time to maturity, in long days: then a long-day crop runs up
   // Windows.

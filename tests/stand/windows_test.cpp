@@ -48,6 +48,53 @@ TEST(SowingWindows, AFrostFreeMildPlaceSowsAllYear) {
     EXPECT_TRUE(any_holds(windows, "direct-sow", {month, 15})) << month;
 }
 
+TEST(SowingWindows, BeetOfAMaritimeClimateIsNotSownInWinter) {
+  const auto windows = windows_of("beet", {});
+  for (const base::MonthDay day : {base::MonthDay{11, 1}, {11, 20}, {12, 10}, {1, 5}, {1, 28}})
+    EXPECT_FALSE(any_holds(windows, "direct-sow", day)) << base::to_text(day);
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {5, 1}));
+}
+
+constexpr MadeClimate kHotSummer{.latitude_deg = 33.0,
+                                 .mean_c = 18.0,
+                                 .swing_k = 10.0,
+                                 .daily_range_k = 12.0,
+                                 .radiation_mean_mj = 17.0,
+                                 .radiation_swing_mj = 7.0};
+
+TEST(SowingWindows, AHotSummerPartsSpinachInTwo) {
+  const auto windows = windows_of("spinach", kHotSummer);
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {3, 1}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {6, 20}));
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {9, 25}));
+}
+
+TEST(SowingWindows, TheTropicsHaveWindowsOfTenderCrops) {
+  const MadeClimate tropical{.latitude_deg = 5.0,
+                             .mean_c = 26.0,
+                             .swing_k = 1.0,
+                             .daily_range_k = 8.0,
+                             .noise_k = 1.0,
+                             .radiation_mean_mj = 18.0,
+                             .radiation_swing_mj = 1.0};
+  EXPECT_FALSE(windows_of("okra", tropical).empty());
+  EXPECT_FALSE(windows_of("sweet-potato", tropical).empty());
+  EXPECT_TRUE(windows_of("brussels-sprouts", tropical).empty());  // warm nights
+}
+
+TEST(SowingWindows, GarlicIsPlantedInAutumnForTheNextSummer) {
+  const auto windows = windows_of("garlic", {});
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {10, 20}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {6, 20}));
+}
+
+TEST(SowingWindows, SayWhatClosesThem) {
+  const auto windows = windows_of("bush-bean", {.mean_c = 10.0, .swing_k = 11.0});
+  ASSERT_FALSE(windows.empty());
+  EXPECT_NE(windows.front().before, Limit::none);
+  EXPECT_NE(windows.front().after, Limit::none);
+}
+
 TEST(SowingWindows, SuccessLiesBetweenTheLevelAndOne) {
   for (const auto& window : windows_of("beet", {})) {
     EXPECT_GE(window.success, 0.5);

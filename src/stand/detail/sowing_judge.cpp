@@ -16,6 +16,7 @@ constexpr double kJuvenileShare = 0.25;       // as in the stand's life (docs/mo
 constexpr double kBoltingCd = 250.0;          // the same
 constexpr double kPieceFactor = 2.0;          // tubers and cloves lie longer unharmed than seed (chosen)
 constexpr double kPiecesPerGram = 0.5;        // fewer in a gram: a tuber or a clove, no seed
+constexpr double kTenderC = -1.0;             // seedlings that die in a light frost
 constexpr double kOrganStartedCd = 0.5;       // in days of the right length
 
 // First day from `from` on at whose end the running sum has risen by `amount`.
@@ -88,8 +89,10 @@ void SowingJudge::add_sums(std::size_t member) {
     add(sums.soil_c, weather_.season().soil_mean_c()[at]);
   }
   const auto& habit = crop_.sowing;
+  const bool tender = limits.kill_seedling_c >= kTenderC;
+  const double margin_k = tender ? rules_.tender_margin_k : rules_.frost_margin_k;
   const double coldest_c =
-      habit.coldest_night_c ? habit.coldest_night_c->value : limits.kill_seedling_c + rules_.frost_margin_k;
+      habit.coldest_night_c ? habit.coldest_night_c->value : limits.kill_seedling_c + margin_k;
   sums.young_frost = next_frost(ensemble, member, coldest_c);
   sums.old_frost = next_frost(ensemble, member, limits.kill_mature_c + rules_.frost_margin_k);
 }
@@ -142,12 +145,25 @@ Limit SowingJudge::season(const Sums& sums, int start, double age_cd) const {
   if (mean(sums.tmax_c, start, start + kTwoWeeks) > crop_.limits.damage_hot_c + rules_.young_heat_margin_k)
     return Limit::heat;
   const Stages stages = stages_of(sums, start, age_cd);
-  if (stages.maturity >= days_) return Limit::season_too_short;
+  if (stages.maturity >= days_ || bulbs_late(stages)) return Limit::season_too_short;
   const int end = stages.maturity + picking_days(sums, stages);
   if (sums.old_frost[static_cast<std::size_t>(start)] < end) return Limit::frost;
   if (const Limit slow = pace(sums, start, age_cd, stages); slow != Limit::none) return slow;
   if (bolts(sums, start, age_cd, stages)) return Limit::bolting;
   return too_hot(sums, start, stages) ? Limit::heat : Limit::none;
+}
+
+// Bulbs of long-day crops that begin well after the longest day stay small: the days run away from them.
+bool SowingJudge::bulbs_late(const Stages& stages) const {
+  constexpr int kAroundDays = 20;        // as long as so many days ago: ten days after the longest day
+  constexpr double kShorterHours = 0.3;  // near the equator days tell nothing
+  if (crop_.harvest.part != crop::HarvestedPart::bulb ||
+      crop_.place.day_length != crop::DayLengthClass::long_day)
+    return false;
+  if (stages.organ < kAroundDays) return false;
+  const auto& hours = weather_.season().day_length_h();
+  const auto organ = static_cast<std::size_t>(stages.organ);
+  return hours[organ] < hours[organ - kAroundDays] - kShorterHours;
 }
 
 // Days of picking without which a picked crop is not worth its ground.
@@ -186,7 +202,9 @@ bool SowingJudge::too_hot(const Sums& sums, int start, const Stages& stages) con
   const int to = early ? stages.organ + rules_.set_days : stages.maturity + rules_.heat_after_days;
   const double margin_k = early ? rules_.set_heat_margin_k : rules_.heat_margin_k;
   const auto& hottest = crop_.sowing.hottest_c;
-  return mean(sums.tmax_c, from, to) > (hottest ? hottest->value : crop_.limits.damage_hot_c + margin_k);
+  const double heat_c =
+      std::max(mean(sums.tmax_c, from, to), mean(sums.tmean_c, from, to) + rules_.warm_night_k);
+  return heat_c > (hottest ? hottest->value : crop_.limits.damage_hot_c + margin_k);
 }
 
 bool SowingJudge::bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const {

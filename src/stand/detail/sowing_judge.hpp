@@ -38,6 +38,7 @@ class SowingJudge {
   [[nodiscard]] Limit pace(const Sums& sums, int start, double age_cd, const Stages& stages) const;
   [[nodiscard]] bool too_hot(const Sums& sums, int start, const Stages& stages) const;
   [[nodiscard]] bool bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const;
+  [[nodiscard]] bool bulbs_late(const Stages& stages) const;
   [[nodiscard]] int picking_days(const Sums& sums, const Stages& stages) const;
   [[nodiscard]] Stages stages_of(const Sums& sums, int start, double age_cd) const;
   [[nodiscard]] double mean(const std::vector<double>& sum, int from, int to) const;
