@@ -64,22 +64,6 @@ base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& i
   return answer;
 }
 
-base::Result<Explanation> weight_figure(Explanation answer, const FigureInputs& inputs,
-                                        const crop::Crop& crop) {
-  const auto diameter = base::number_input(inputs, "diameter_mm", 1.0, 500.0);
-  if (!diameter) return tl::unexpected(diameter.error());
-  const auto length = number_or(inputs, "length_mm", 0.0, 1.0, 1000.0);
-  if (!length) return tl::unexpected(length.error());
-  const auto weight =
-      weight_from_diameter(crop, *diameter, *length > 0.0 ? std::optional(*length) : std::nullopt);
-  if (!weight) return tl::unexpected(weight.error());
-  answer.result.push_back({"weight_g", *weight, "g"});
-  answer.working.push_back(fmt::format("{} g/cm³ of D³ (round) or D²·L (long), in cm: {:.4g} g",
-                                       crop.harvest.weight_g_per_cm3->value, *weight));
-  answer.source = {crop.harvest.weight_g_per_cm3->source};
-  return answer;
-}
-
 struct FigureStand {
   climate::WeatherEnsemble ensemble;
   StandPlan plan;
@@ -186,10 +170,6 @@ const std::vector<FigureDescription>& stand_figures() {
         {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
         {"plants_per_clump", "", false, "1 when left out"}},
        "crop=beet place=\"Olympia WA\" date=2026-04-20 spacing_mm=140"},
-      {"root-weight",
-       "weight of a root or bulb from its diameter",
-       {kCrop, {"diameter_mm", "mm", true, "at the widest"}, {"length_mm", "mm", false, "for long roots"}},
-       "crop=beet diameter_mm=51"},
       {"yield-density",
        "weight of a plant and yield of the ground at a density",
        {kCrop,
@@ -220,7 +200,6 @@ base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs
   if (name == "light-interception") return light_figure(std::move(answer), inputs);
   const auto crop = library.find(inputs.find("crop")->second);
   if (!crop) return tl::unexpected(crop.error());
-  if (name == "root-weight") return weight_figure(std::move(answer), inputs, **crop);
   if (name == "growth") return growth_figure(std::move(answer), inputs, **crop);
   return density_figure(std::move(answer), inputs, **crop);
 }

@@ -37,9 +37,12 @@ TEST(StandFigures, NameWhatIsWrong) {
   EXPECT_EQ(stand_figure("growth", {{"crop", "beet"}}, library()).error().code,
             base::ProblemCode::missing_field);
   EXPECT_EQ(stand_figure("no-such", {}, library()).error().code, base::ProblemCode::not_found);
-  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "beet"}, {"diameter_mm", "-5"}}, library()));
-  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "lettuce"}, {"diameter_mm", "50"}}, library()));
-  EXPECT_FALSE(stand_figure("root-weight", {{"crop", "carrot"}, {"diameter_mm", "30"}}, library()));
+}
+
+TEST(Size, NamesWhatIsMissing) {
+  EXPECT_FALSE(weight_from_diameter(**library().find("beet"), -5.0));
+  EXPECT_FALSE(weight_from_diameter(**library().find("lettuce"), 50.0));
+  EXPECT_EQ(weight_from_diameter(**library().find("carrot"), 30.0).error().where.field, "length_mm");
 }
 
 TEST(Size, DiameterAndWeightUndoEachOther) {
