@@ -109,6 +109,11 @@ const std::string& Request::header(const std::string& name) const {
   return found == headers.end() ? none : found->second;
 }
 
+std::optional<std::string> Request::asked(const std::string& name) const {
+  const auto found = query.find(name);
+  return found == query.end() ? std::nullopt : std::optional(found->second);
+}
+
 Response problem_response(int status, const Problem& problem) {
   Response response;
   response.status = status;
@@ -252,6 +257,7 @@ struct HttpServer::Impl {
           return MHD_YES;
         },
         &target);
+    if (!read_query(exchange)) return answer_early(exchange, unreadable_target());
     if (auto refusal = refuse(request, framing, url)) return answer_early(exchange, std::move(*refusal));
     if (auto refusal = find_target(exchange)) return answer_early(exchange, std::move(*refusal));
     return MHD_YES;
@@ -273,6 +279,28 @@ struct HttpServer::Impl {
     joined += value;
   }
 
+  static Response unreadable_target() {
+    return problem_response(MHD_HTTP_BAD_REQUEST,
+                            usage("the address of the request cannot be read", "Check the address."));
+  }
+
+  /// Takes over what follows the '?'. False when it cannot be decoded.
+  static bool read_query(Exchange& exchange) {
+    std::pair<Request*, bool> target{&exchange.request, true};
+    MHD_get_connection_values(
+        exchange.connection, MHD_GET_ARGUMENT_KIND,
+        [](void* to, MHD_ValueKind, const char* name, const char* value) {
+          auto& [request, readable] = *static_cast<std::pair<Request*, bool>*>(to);
+          const auto key = detail::decode_escapes(name);
+          auto text = detail::decode_escapes(value == nullptr ? "" : value);
+          readable = readable && key && text;
+          if (readable) request->query.insert_or_assign(*key, std::move(*text));
+          return readable ? MHD_YES : MHD_NO;
+        },
+        &target);
+    return target.second;
+  }
+
   /// What no handler shall ever see. Nothing when the request may go on.
   std::optional<Response> refuse(Request& request, const Framing& framing, const char* url) const {
     if (framing.lengths > 1 || framing.encodings > 1 || (framing.lengths > 0 && framing.encodings > 0) ||
@@ -292,10 +320,7 @@ struct HttpServer::Impl {
                 fmt::format("Use http://127.0.0.1:{}/ or http://localhost:{}/.", port, port)));
     }
     auto path = detail::decode_path(url);
-    if (!path) {
-      return problem_response(MHD_HTTP_BAD_REQUEST,
-                              usage("the path of the request cannot be read", "Check the address."));
-    }
+    if (!path) return unreadable_target();
     request.path = std::move(*path);
     if (!same_origin(request, framing.host)) {
       return problem_response(MHD_HTTP_FORBIDDEN, usage("the request comes from another site",

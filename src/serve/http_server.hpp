@@ -4,9 +4,9 @@
 // It is the only place that knows the HTTP library. One thread handles the network, one worker thread runs
 // the handlers one after another, so handlers need no locks and a long one does not hold up event listeners
 // or static files. What every request must pass, before any handler sees it: one Host that is ours (a name
-// that was made to point here is refused), no contradictory framing, a decodable path without control
-// characters or "..", a body within the limit, and for anything that writes: the same origin. Every answer
-// carries the headers of `security_headers()`.
+// that was made to point here is refused), no contradictory framing, a decodable path and query
+// without control characters or "..", a body within the limit, and for anything that writes: the same origin.
+// Every answer carries the headers of `security_headers()`.
 //
 //     HttpServer server({.port = 0});
 //     server.route("GET", "/api/outlook/{stand}", [](const Request& r) { return Response{.body = …}; });
@@ -18,6 +18,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -33,11 +34,14 @@ struct Request {
   std::string method;                           ///< "GET" (HEAD arrives as GET), "POST" …
   std::string path;                             ///< percent-decoded, begins with '/'
   std::map<std::string, std::string> captured;  ///< parts of the path named in the route, decoded
+  std::map<std::string, std::string> query;     ///< "?name=value", decoded; the last of a repeated name
   std::map<std::string, std::string> headers;   ///< names in lower case; repeated ones joined by ", "
   std::string body;
 
   /// The value of a header by its lower-case name, or "".
   [[nodiscard]] const std::string& header(const std::string& name) const;
+  /// The value asked for by this name in the query, or nothing.
+  [[nodiscard]] std::optional<std::string> asked(const std::string& name) const;
 };
 
 /// What a handler answers. Bodies get an ETag, and are compressed where the client can unpack them.

@@ -62,24 +62,30 @@ std::vector<std::string_view> split(std::string_view text, char separator) {
   }
 }
 
-std::optional<std::string> decode_path(std::string_view target) {
-  if (target.empty() || target.front() != '/') return std::nullopt;
-  std::string path;
-  path.reserve(target.size());
-  for (std::size_t i = 0; i < target.size(); ++i) {
-    char c = target[i];
+std::optional<std::string> decode_escapes(std::string_view text) {
+  std::string plain;
+  plain.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    char c = text[i];
     if (c == '%') {
-      if (i + 2 >= target.size()) return std::nullopt;
-      const int high = hex_digit(target[i + 1]);
-      const int low = hex_digit(target[i + 2]);
+      if (i + 2 >= text.size()) return std::nullopt;
+      const int high = hex_digit(text[i + 1]);
+      const int low = hex_digit(text[i + 2]);
       if (high < 0 || low < 0) return std::nullopt;
       c = static_cast<char>(high * 16 + low);
       i += 2;
     }
     if (!is_safe(c)) return std::nullopt;
-    path.push_back(c);
+    plain.push_back(c);
   }
-  for (const std::string_view part : split(path, '/')) {
+  return plain;
+}
+
+std::optional<std::string> decode_path(std::string_view target) {
+  if (target.empty() || target.front() != '/') return std::nullopt;
+  auto path = decode_escapes(target);
+  if (!path) return std::nullopt;
+  for (const std::string_view part : split(*path, '/')) {
     if (part == "." || part == "..") return std::nullopt;
   }
   return path;

@@ -9,6 +9,10 @@
 
 namespace sowtide::serve::detail {
 
+/// Text of a request target, percent-decoded once (RFC 3986). Nothing when an escape is broken or it holds a
+/// control character, a NUL or a backslash.
+[[nodiscard]] std::optional<std::string> decode_escapes(std::string_view text);
+
 /// The path of a request target, percent-decoded once (RFC 3986). Nothing when it does not begin with '/', an
 /// escape is broken, it holds a control character, a NUL or a backslash, or a part of it is "." or "..".
 [[nodiscard]] std::optional<std::string> decode_path(std::string_view target);

@@ -1,0 +1,74 @@
+#include "serve/detail/garden_desk.hpp"
+
+#include <chrono>
+#include <ctime>
+#include <utility>
+
+#include "crop/crop.hpp"
+
+namespace sowtide::serve::detail {
+namespace {
+
+/// The calendar day at this machine's place.
+base::Date system_today() {
+  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm local{};
+  ::localtime_r(&now, &local);
+  constexpr int kTmYearBase = 1900;
+  return base::date_of(local.tm_year + kTmYearBase, local.tm_mon + 1, local.tm_mday);
+}
+
+}  // namespace
+
+GardenDesk::GardenDesk(book::GardenFile file, std::optional<base::Date> fixed_today)
+    : file_(std::move(file)), fixed_today_(fixed_today) {}
+
+bool GardenDesk::look_for_change() {
+  const auto revision = file_.revision();
+  return revision && seen_revision_.exchange(*revision) != *revision;
+}
+
+base::Date GardenDesk::today() const {
+  return fixed_today_.value_or(system_today());
+}
+
+base::Result<const desk::Season*> GardenDesk::season() {
+  if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
+  return &*season_;
+}
+
+Response GardenDesk::answer(const std::string& key,
+                            const std::function<base::Result<std::string>(const desk::Season&)>& make) {
+  if (auto fresh = refresh(); !fresh) return problem_response(fresh.error());
+  const auto known = answers_.find(key);
+  if (known != answers_.end()) return {.body = known->second, .headers = {}};
+  auto body = make(*season_);
+  if (!body) return problem_response(body.error());
+  return {.body = answers_.emplace(key, std::move(*body)).first->second, .headers = {}};
+}
+
+base::Result<PlanInput> GardenDesk::plan_input() {
+  if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
+  auto all_events = file_.events();
+  if (!all_events) return tl::unexpected(all_events.error());
+  return PlanInput{season_->garden, std::move(*all_events), season_->today};
+}
+
+base::Result<void> GardenDesk::refresh() {
+  const auto revision = file_.revision();
+  if (!revision) return tl::unexpected(revision.error());
+  const base::Date day = today();
+  if (season_ && season_->today == day && season_revision_ == *revision) return {};
+  auto garden = file_.description();
+  if (!garden) return tl::unexpected(garden.error());
+  const auto all_events = file_.events();
+  if (!all_events) return tl::unexpected(all_events.error());
+  auto season = desk::make_season(crop::built_in_library(), std::move(*garden), *all_events, day);
+  if (!season) return tl::unexpected(season.error());
+  season_ = std::move(*season);
+  season_revision_ = *revision;
+  answers_.clear();
+  return {};
+}
+
+}  // namespace sowtide::serve::detail

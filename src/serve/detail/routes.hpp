@@ -1,0 +1,43 @@
+// The routes of a garden, one source file a subject: src/serve/routes_<subject>.cpp.
+//
+// To add a route: put it into the file of its subject (a new subject gets a file, one declaration here, and
+// one line in `add_garden_routes` of garden_server.cpp), and write it into docs/api/openapi.json with the
+// schema of its answer; a test fails for a route that is not in there.
+#pragma once
+
+#include "serve/detail/garden_desk.hpp"
+#include "serve/detail/plan_job.hpp"
+#include "serve/http_server.hpp"
+
+namespace sowtide::serve::detail {
+
+/// Where listeners hear of changes.
+inline constexpr const char* kChanges = "/api/changes";
+
+/// What a route can reach. Handlers run one after another on the server's worker thread; all three outlive
+/// them.
+struct RouteContext {
+  HttpServer& server;
+  GardenDesk& garden;
+  PlanJob& plans;
+
+  /// To be called after a write: tells listeners the new revision, when there is one.
+  void tell_changes() const;
+};
+
+/// The answer that must not be kept: what a write or a trial gives back.
+[[nodiscard]] Response fresh_response(std::string body);
+
+/// /api/garden, /api/outlook, /api/today, /api/site: what is read off the season.
+void add_season_routes(const RouteContext& context);
+/// /api/events: the logbook.
+void add_log_routes(const RouteContext& context);
+/// /api/stands: moves of a stand, tried or made.
+void add_stand_routes(const RouteContext& context);
+/// /api/plan.
+void add_plan_routes(const RouteContext& context);
+
+/// The outlook of one stand of a season; not_found without it.
+[[nodiscard]] base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id);
+
+}  // namespace sowtide::serve::detail

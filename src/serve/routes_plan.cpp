@@ -1,0 +1,38 @@
+#include <utility>
+
+#include "desk/json.hpp"
+#include "serve/detail/routes.hpp"
+
+namespace sowtide::serve::detail {
+namespace {
+
+Response start_plan(const RouteContext& context, const Request& request) {
+  const auto options = read_plan_options(request.body);
+  if (!options) return problem_response(options.error());
+  auto input = context.garden.plan_input();
+  if (!input) return problem_response(input.error());
+  if (auto started = context.plans.start(std::move(*input), *options); !started)
+    return problem_response(started.error());
+  Response accepted = fresh_response(R"({"state":"working"})");
+  accepted.status = 202;
+  return accepted;
+}
+
+}  // namespace
+
+void add_plan_routes(const RouteContext& context) {
+  context.server.route("GET", "/api/plan", [context](const Request&) {
+    const auto plan = context.plans.last_plan();
+    // Nothing is no problem: a page that asks at its start should not have to report one.
+    return plan ? Response{.body = desk::plan_json(*plan), .headers = {}}
+                : Response{.status = 204, .body = {}, .headers = {}};
+  });
+  context.server.route("POST", "/api/plan",
+                       [context](const Request& request) { return start_plan(context, request); });
+  context.server.route("DELETE", "/api/plan", [context](const Request&) {
+    context.plans.cancel();
+    return fresh_response(R"({"state":"stopping"})");
+  });
+}
+
+}  // namespace sowtide::serve::detail

@@ -1,0 +1,42 @@
+#include "desk/json.hpp"
+#include "desk/site.hpp"
+#include "desk/worklist.hpp"
+#include "serve/detail/routes.hpp"
+
+namespace sowtide::serve::detail {
+
+base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id) {
+  for (const book::StandState& state : season.state.stands) {
+    if (state.plan.id == id) return desk::outlook_json(season, id);
+  }
+  return base::fail(base::ProblemCode::not_found, "there is no stand " + id + " in this garden",
+                    {.file = {}, .line = 0, .column = 0, .field = "stand"},
+                    "GET /api/outlook lists all stands.");
+}
+
+void add_season_routes(const RouteContext& context) {
+  HttpServer& server = context.server;
+  server.route("GET", "/api/garden", [context](const Request&) {
+    return context.garden.answer("garden",
+                                 [](const desk::Season& season) { return desk::garden_json(season); });
+  });
+  server.route("GET", "/api/outlook", [context](const Request&) {
+    return context.garden.answer("outlook",
+                                 [](const desk::Season& season) { return desk::outlook_json(season); });
+  });
+  server.route("GET", "/api/outlook/{stand}", [context](const Request& request) {
+    const std::string& id = request.captured.at("stand");
+    return context.garden.answer("outlook/" + id,
+                                 [&id](const desk::Season& season) { return stand_answer(season, id); });
+  });
+  server.route("GET", "/api/today", [context](const Request&) {
+    return context.garden.answer("today", [](const desk::Season& season) {
+      return desk::worklist_json(season, desk::worklist(season));
+    });
+  });
+  server.route("GET", "/api/site", [context](const Request&) {
+    return context.garden.answer("site", [](const desk::Season& season) { return desk::site_json(season); });
+  });
+}
+
+}  // namespace sowtide::serve::detail
