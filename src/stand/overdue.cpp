@@ -1,0 +1,231 @@
+#include "stand/overdue.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include "base/parallel.hpp"
+#include "base/quantile.hpp"
+#include "crop/emergence.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+using base::Date;
+using base::Days;
+using base::ProblemCode;
+
+constexpr std::size_t kHours = 24;
+// The soil is run in for a year by its own module; these days of real weather before the sowing bring it up
+// to date.
+constexpr int kRunInDays = 45;
+constexpr double kDeepestMm = 300.0;
+constexpr double kFrameWarmthK = 3.0;   // a closed frame against the air, daily mean (as in the growth model)
+constexpr double kFirstDayShare = 0.5;  // seed goes in about noon
+constexpr int kLongestAheadDays = 182;
+constexpr int kWeek = 7;
+// The spread of sizes is not asked for, only whether there is a harvest.
+constexpr std::size_t kSampledClumps = 8;
+
+std::array<double, kHours> daily_wave() {
+  std::array<double, kHours> wave{};
+  for (std::size_t h = 0; h < kHours; ++h)
+    wave[h] = std::sin(2.0 * std::numbers::pi * (static_cast<double>(h) + 0.5) / static_cast<double>(kHours));
+  return wave;
+}
+
+/// Thermal time of a day whose temperature swings as a sine about its mean.
+double day_cd(const crop::CardinalTemperatures& cardinal, double mean_c, double swing_k) {
+  static const std::array<double, kHours> wave = daily_wave();
+  std::array<double, kHours> hours_c{};
+  for (std::size_t h = 0; h < kHours; ++h) hours_c[h] = mean_c + swing_k * wave[h];
+  return crop::daily_thermal_time(cardinal, hours_c);
+}
+
+/// Days `from` to `to` of an ensemble as an ensemble of their own.
+climate::WeatherEnsemble cut_out(const climate::WeatherEnsemble& weather, std::size_t from, std::size_t to) {
+  climate::WeatherEnsemble part;
+  part.site = weather.site;
+  part.first = weather.first + Days{static_cast<int>(from)};
+  part.day_count = to - from;
+  part.member_count = weather.member_count;
+  const auto copy = [&](const std::vector<double>& all, std::vector<double>& into) {
+    if (all.empty()) return;
+    into.reserve(part.member_count * part.day_count);
+    for (std::size_t m = 0; m < weather.member_count; ++m) {
+      const auto begin = all.begin() + static_cast<std::ptrdiff_t>(weather.at(m, from));
+      into.insert(into.end(), begin, begin + static_cast<std::ptrdiff_t>(part.day_count));
+    }
+  };
+  copy(weather.tmin_c, part.tmin_c);
+  copy(weather.tmax_c, part.tmax_c);
+  copy(weather.rain_mm, part.rain_mm);
+  copy(weather.radiation_mj_m2, part.radiation_mj_m2);
+  copy(weather.et0_mm, part.et0_mm);
+  return part;
+}
+
+/// Thermal time of every day of the span, by member; in the soil of a bed.
+std::vector<double> soil_days_cd(const crop::Crop& crop, const SownPlace& place,
+                                 const climate::WeatherEnsemble& weather, std::size_t sown,
+                                 std::size_t days) {
+  const std::size_t run_in = std::min<std::size_t>(sown, kRunInDays);
+  const auto part = cut_out(weather, sown - run_in, sown + days);
+  const auto soil =
+      climate::sowing_depth_temperature(part, place.soil, base::Millimetres::of(place.depth_mm));
+  std::vector<double> each(weather.member_count * days);
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    for (std::size_t i = 0; i < days; ++i) {
+      const std::size_t at = part.at(m, run_in + i);
+      each[m * days + i] =
+          day_cd(crop.germination.cardinal, soil.tmean_c[at], 0.5 * (soil.tmax_c[at] - soil.tmin_c[at]));
+    }
+  }
+  return each;
+}
+
+/// The same in a tray: as warm as its place, the swing of the air outside.
+std::vector<double> tray_days_cd(const crop::Crop& crop, const RaisingPlace& raising,
+                                 const climate::WeatherEnsemble& weather, std::size_t sown,
+                                 std::size_t days) {
+  const auto& cardinal = crop.germination.cardinal;
+  const bool inside = raising.place == bed::TrayPlace::indoors || raising.place == bed::TrayPlace::heat_mat;
+  if (inside) {
+    return std::vector<double>(weather.member_count * days, crop::thermal_rate(cardinal, raising.temp_c));
+  }
+  const double warmth_k = raising.place == bed::TrayPlace::cold_frame ? kFrameWarmthK : 0.0;
+  std::vector<double> each(weather.member_count * days);
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    for (std::size_t i = 0; i < days; ++i) {
+      const std::size_t at = weather.at(m, sown + i);
+      each[m * days + i] = day_cd(cardinal, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]) + warmth_k,
+                                  0.5 * (weather.tmax_c[at] - weather.tmin_c[at]));
+    }
+  }
+  return each;
+}
+
+base::Result<std::size_t> day_of(const climate::WeatherEnsemble& weather, Date date, std::string_view field) {
+  const auto day = (date - weather.first).count();
+  if (day >= 0 && static_cast<std::size_t>(day) < weather.day_count) return static_cast<std::size_t>(day);
+  return base::fail(ProblemCode::out_of_range,
+                    fmt::format("{} lies outside the weather from {} over {} days", base::to_iso(date),
+                                base::to_iso(weather.first), weather.day_count),
+                    {.field = std::string(field)}, "Make an ensemble that holds the day");
+}
+
+/// Thermal time at which half is up, from soil or tray mix at a depth: where `emerged_share` is one half.
+double half_cd(const crop::Crop& crop, double depth_mm) {
+  const auto& g = crop.germination;
+  const double extra = (depth_mm - g.depth_mm) * g.depth_thermal_time_cd_per_mm;
+  const double usual = g.thermal_time_50_cd;
+  return (g.soil_factor ? g.soil_factor->value : 1.0) * std::max(0.5 * usual, usual + extra);
+}
+
+std::optional<Date> first_day_at(const std::vector<double>& chance, Date sown, double level) {
+  const auto found = std::find_if(chance.begin(), chance.end(), [level](double c) { return c >= level; });
+  if (found == chance.end()) return std::nullopt;
+  return sown + Days{static_cast<int>(found - chance.begin())};
+}
+
+}  // namespace
+
+climate::SoilSetting soil_of(const bed::Bed& bed) {
+  climate::SoilSetting soil;
+  if (bed.kind == bed::BedKind::raised) {
+    soil.place = climate::SoilPlace::raised_bed;
+    soil.bed.width_m = bed.width_m;
+  }
+  return soil;
+}
+
+base::Result<GerminationTime> germination_time(const crop::Crop& crop, Date sown, const SownPlace& place,
+                                               const climate::WeatherEnsemble& weather,
+                                               std::size_t most_days) {
+  const auto day = day_of(weather, sown, "sown");
+  if (!day) return tl::unexpected(day.error());
+  if (!(place.depth_mm >= 0.0 && place.depth_mm <= kDeepestMm)) {
+    return base::fail(ProblemCode::out_of_range, fmt::format("{} mm is not a sowing depth", place.depth_mm),
+                      {.field = "depth_mm"}, "Give a depth from 0 to 300 mm");
+  }
+  if (!place.raising) {
+    if (const auto ok = climate::check(place.soil); !ok) return tl::unexpected(ok.error());
+  }
+  GerminationTime time{.sown = sown, .days = std::min(most_days, weather.day_count - *day), .sum_cd = {}};
+  time.sum_cd = place.raising ? tray_days_cd(crop, *place.raising, weather, *day, time.days)
+                              : soil_days_cd(crop, place, weather, *day, time.days);
+  for (std::size_t m = 0; m < weather.member_count && time.days > 0; ++m) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < time.days; ++i) {
+      double& value = time.sum_cd[m * time.days + i];
+      sum += i == 0 ? kFirstDayShare * value : value;
+      value = sum;
+    }
+  }
+  return time;
+}
+
+base::Result<HalfShown> half_shown(const crop::Crop& crop, Date sown, const SownPlace& place,
+                                   const climate::WeatherEnsemble& weather, double log_error) {
+  const auto time = germination_time(crop, sown, place, weather);
+  if (!time) return tl::unexpected(time.error());
+  const double half = half_cd(crop, place.depth_mm);
+  HalfShown shown;
+  shown.chance.assign(time->days, 0.0);
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    for (std::size_t i = 0; i < time->days; ++i) {
+      const double sum = time->sum_cd[m * time->days + i];
+      if (sum > 0.0) shown.chance[i] += base::normal_cdf(std::log(sum / half) / log_error);
+    }
+  }
+  for (double& chance : shown.chance)
+    chance /= static_cast<double>(std::max<std::size_t>(1, weather.member_count));
+  shown.p10 = first_day_at(shown.chance, sown, 0.1);
+  shown.p50 = first_day_at(shown.chance, sown, 0.5);
+  shown.p90 = first_day_at(shown.chance, sown, kOverdueChance);
+  return shown;
+}
+
+double chance_on(const HalfShown& shown, Date sown, Date day) noexcept {
+  const auto index = (day - sown).count();
+  if (index < 0 || shown.chance.empty()) return 0.0;
+  return shown.chance[std::min(static_cast<std::size_t>(index), shown.chance.size() - 1)];
+}
+
+base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
+                                       const std::optional<RaisingPlace>& raising, Date today, double level) {
+  StandPlan again = plan;
+  again.set_out.reset();
+  const SimulationOptions options{.sampled_clumps = kSampledClumps};
+  const auto on = [&](Date day) {
+    again.sow = day;
+    return outlook(weather, again, {}, raising, options);
+  };
+  const auto now = on(today);
+  if (!now) return tl::unexpected(now.error());
+  SowingAgain answer;
+  answer.success_today = now->success;
+  for (const EventOutlook& event : now->events) {
+    if (event.name == "first-pick" && event.probability > 0.0) answer.first_pick = event.p50;
+  }
+  if (now->success < level) return answer;
+  // Week by week to the first that fails, then day by day within that week.
+  const Date last =
+      std::min(today + Days{kLongestAheadDays},
+               weather.ensemble().first + Days{static_cast<int>(weather.ensemble().day_count) - 1});
+  answer.by = today;
+  for (const int step : {kWeek, 1}) {
+    for (Date day = *answer.by + Days{step}; day <= last; day += Days{step}) {
+      const auto later = on(day);
+      if (!later || later->success < level) break;
+      answer.by = day;
+    }
+  }
+  return answer;
+}
+
+}  // namespace sowtide::stand
