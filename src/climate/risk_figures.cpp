@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "climate/detail/figure_reader.hpp"
 #include "climate/places.hpp"
 
@@ -18,6 +20,45 @@ struct FrostQuestion {
   double probability = 0.5;
 };
 
+/// Mean minimum of the three months from `first_month` on; the calendar wraps.
+double quarter_mean_c(const WeatherRecord& record, int first_month) {
+  double sum_c = 0.0;
+  int count = 0;
+  for (std::size_t i = 0; i < record.day_count(); ++i) {
+    const double tmin_c = record.values(Variable::tmin)[i];
+    const int months_on = (base::month_of(record.date_at(i)) - first_month + 12) % 12;
+    if (months_on >= 3 || std::isnan(tmin_c)) continue;
+    sum_c += tmin_c;
+    ++count;
+  }
+  return count > 0 ? sum_c / count : std::nan("");
+}
+
+/// The record with a latitude whose sign can be trusted: the one given, else the file's own, else (most plain
+/// tables do not say where they are) that of the hemisphere whose winter the record shows. `how` says which.
+WeatherRecord placed(WeatherRecord record, std::optional<double> latitude_deg, std::string& how) {
+  constexpr double kAnyNorthernDeg = 45.0;  // only its sign is used
+  const bool stated = record.site.latitude_deg != 0.0 || record.site.longitude_deg != 0.0;
+  if (latitude_deg) {
+    record.site.latitude_deg = *latitude_deg;
+    how = fmt::format("latitude {:g}°, as given", *latitude_deg);
+  } else if (stated) {
+    how = fmt::format("latitude {:g}°, as the file states", record.site.latitude_deg);
+  } else {
+    const bool southern = quarter_mean_c(record, 6) < quarter_mean_c(record, 12);
+    record.site.latitude_deg = southern ? -kAnyNorthernDeg : kAnyNorthernDeg;
+    how =
+        fmt::format("{} hemisphere, as {} is the colder quarter of the record; lat= says it outright",
+                    southern ? "southern" : "northern", southern ? "June to August" : "December to February");
+  }
+  return record;
+}
+
+/// Unit of a date in the result; "never" and "always" have none.
+std::string unit_of(const RiskDate& date) {
+  return date.kind == RiskDate::Kind::on_date ? "MM-DD" : "";
+}
+
 FrostQuestion read_question(detail::FigureReader& reader) {
   FrostQuestion question;
   question.threshold_c = reader.number_or("threshold_c", -30.0, 20.0, question.threshold_c);
@@ -32,8 +73,8 @@ Explanation explain(Explanation explanation, const FrostQuestion& question, cons
   const RiskDate first = dates.first(p);
   const double share = dates.share_with_freeze();
   const auto winters = dates.winters().size();
-  explanation.result = {{"last_frost", to_text(last), "MM-DD"},
-                        {"first_frost", to_text(first), "MM-DD"},
+  explanation.result = {{"last_frost", to_text(last), unit_of(last)},
+                        {"first_frost", to_text(first), unit_of(first)},
                         {"frost_free_days", static_cast<double>(dates.frost_free_days(p)), "d"},
                         {"share_of_winters_with_frost", share, ""},
                         {"winters", static_cast<double>(winters), ""}};
@@ -50,7 +91,9 @@ Explanation explain(Explanation explanation, const FrostQuestion& question, cons
       fmt::format("last frost: on or after {} in a share {:g} of winters (0.1 is late and careful)",
                   to_text(last), p),
       fmt::format("first frost: on or before {} in a share {:g} of winters (0.1 is early and careful)",
-                  to_text(first), p)};
+                  to_text(first), p),
+      fmt::format("frost-free days: reached or passed in a share {:g} of summers (0.9 is short and careful)",
+                  p)};
   explanation.source = {
       "A. Arguez and others 2012, NOAA's 1981-2010 U.S. Climate Normals, Bull. Am. Meteorol. Soc. 93:1687 "
       "(freeze dates)",
@@ -81,7 +124,9 @@ std::vector<base::FigureDescription> risk_figures() {
             {"place", "", false, "Or a built-in place, whose normals stand in for a record"},
             {"threshold_c", "°C", false, "A day with a minimum at or below this has frost; 0 unless given"},
             {"probability", "", false,
-             "Share of years with frost later (last) or earlier (first); 0.5 unless given"}},
+             "Share of years with frost later (last) or earlier (first); 0.5 unless given"},
+            {"lat", "°", false,
+             "Latitude of the file, for its hemisphere; told by its seasons where neither says it"}},
            "place=\"Olympia WA\" threshold_c=0 probability=0.1"}};
 }
 
@@ -91,6 +136,7 @@ base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs,
   const std::string file = reader.text_or("weather", "");
   const std::string name = reader.text_or("place", "");
   const FrostQuestion question = read_question(reader);
+  const auto latitude_deg = reader.maybe("lat", -detail::kDegreesLatitude, detail::kDegreesLatitude);
   if (!reader.problem() && weather != nullptr && !name.empty()) {
     reader.refuse(base::ProblemCode::contradiction, "place", "both weather and place are given",
                   "Give one of them.");
@@ -99,15 +145,24 @@ base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs,
     reader.refuse(base::ProblemCode::missing_field, "weather", "needs weather or place",
                   "Give weather=FILE, or place=NAME of a built-in place.");
   }
+  if (!reader.problem() && weather == nullptr && latitude_deg) {
+    reader.refuse(base::ProblemCode::contradiction, "lat", "a built-in place has its own latitude",
+                  "Leave lat out, or give weather=FILE.");
+  }
   if (reader.problem()) return reader.failure();
   if (weather == nullptr) {
     const auto place = find_place(name);
     if (!place) return tl::unexpected(place.error());
     return explain_place(reader.explanation(), question, *place);
   }
-  const auto dates = freeze_dates(*weather, question.threshold_c);
+  std::string how;
+  WeatherRecord record = placed(*weather, latitude_deg, how);
+  if (record.site.name.empty()) record.site.name = file;
+  const auto dates = freeze_dates(record, question.threshold_c);
   if (!dates) return tl::unexpected(dates.error());
-  return explain(reader.explanation(), question, *dates);
+  Explanation explanation = explain(reader.explanation(), question, *dates);
+  explanation.working.insert(explanation.working.begin(), how);
+  return explanation;
 }
 
 base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs, const PlaceNormals& place) {
@@ -115,6 +170,7 @@ base::Result<Explanation> explain_frost_dates(const base::FigureInputs& inputs, 
   (void)reader.text_or("weather", "");
   (void)reader.text_or("place", "");
   const FrostQuestion question = read_question(reader);
+  (void)reader.maybe("lat", -detail::kDegreesLatitude, detail::kDegreesLatitude);
   if (reader.problem()) return reader.failure();
   return explain_place(reader.explanation(), question, place);
 }

@@ -284,8 +284,9 @@ std::vector<double> depths_in_metres(std::span<const base::Millimetres> depths) 
   return metres;
 }
 
+/// `first` and `a_day` (values a day) serve to name the day of the first gap.
 base::Result<void> check_series(std::span<const double> values, std::size_t count, bool may_be_empty,
-                                const char* field) {
+                                const char* field, base::Date first, std::ptrdiff_t a_day) {
   if (values.empty() && may_be_empty) return {};
   if (values.size() != count) {
     return base::fail(ProblemCode::insufficient_data,
@@ -296,8 +297,8 @@ base::Result<void> check_series(std::span<const double> values, std::size_t coun
       std::find_if(values.begin(), values.end(), [](double value) { return !std::isfinite(value); });
   if (bad == values.end()) return {};
   return base::fail(ProblemCode::insufficient_data,
-                    fmt::format("is missing on place {}", bad - values.begin()), {.field = field},
-                    "Fill the gaps first");
+                    "is missing on " + base::to_iso(first + base::Days{(bad - values.begin()) / a_day}),
+                    {.field = field}, "Fill the gap, or give days without one");
 }
 
 base::Result<void> check_depths(std::span<const base::Millimetres> depths) {
@@ -327,10 +328,10 @@ base::Result<void> check_weather(const SoilWeather& weather) {
       {weather.wind_2m_ms, "wind"},
       {weather.et0_mm, "reference evapotranspiration"}};
   for (const auto& [values, field] : needed) {
-    if (auto checked = check_series(values, days, false, field); !checked) return checked;
+    if (auto checked = check_series(values, days, false, field, weather.first, 1); !checked) return checked;
   }
   for (const auto& [values, field] : optional) {
-    if (auto checked = check_series(values, days, true, field); !checked) return checked;
+    if (auto checked = check_series(values, days, true, field, weather.first, 1); !checked) return checked;
   }
   return {};
 }
@@ -485,7 +486,7 @@ base::Result<std::vector<std::vector<double>>> soil_temperature_hourly(
   for (const auto& [values, field] : series) {
     const bool may_be_empty =
         values.data() != weather.air_c.data() && values.data() != weather.radiation_w_m2.data();
-    if (auto checked = check_series(values, count, may_be_empty, field); !checked) {
+    if (auto checked = check_series(values, count, may_be_empty, field, weather.first, 24); !checked) {
       return tl::unexpected<base::Problem>(checked.error());
     }
   }

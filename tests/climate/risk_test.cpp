@@ -200,6 +200,25 @@ TEST(FrostDatesFigure, CountsInARecord) {
   EXPECT_FALSE(answer->source.empty());
 }
 
+/// A plain table does not say where it is: the same winters half a year apart must not end in "always".
+TEST(FrostDatesFigure, TellsTheHemisphereOfARecordThatDoesNotSayWhereItIs) {
+  WeatherRecord north = test::milwaukee();
+  north.site = {};
+  WeatherRecord south = north;
+  south.first += base::Days{181};
+  const auto figure_of = [](const WeatherRecord& record, const base::FigureInputs& inputs) {
+    const auto answer = climate_figure("frost-dates", inputs, &record);
+    EXPECT_TRUE(answer) << base::to_text(answer.error());
+    return std::get<std::string>(answer->result[0].value);
+  };
+  const base::FigureInputs plain{{"weather", "table.csv"}};
+  EXPECT_EQ(figure_of(north, plain), "04-23");
+  EXPECT_EQ(figure_of(south, plain).substr(0, 2), "10");
+  EXPECT_EQ(figure_of(south, {{"weather", "table.csv"}, {"lat", "-43"}}), figure_of(south, plain));
+  EXPECT_EQ(figure_of(south, {{"weather", "table.csv"}, {"lat", "43"}}), "always");
+  EXPECT_EQ(climate_figure("frost-dates", {{"place", "Accra"}, {"lat", "5"}}).error().where.field, "lat");
+}
+
 TEST(FrostDatesFigure, SaysNeverForATropicalPlace) {
   const auto answer = climate_figure("frost-dates", {{"place", "Accra"}});
   ASSERT_TRUE(answer) << base::to_text(answer.error());

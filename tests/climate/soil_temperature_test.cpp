@@ -390,7 +390,10 @@ TEST(SoilTemperature, RefusesBadInputWithTheField) {
   EXPECT_EQ(soil_temperature_daily({}, {}, kShallowAndDeep).error().code, base::ProblemCode::empty);
   MadeWeather gap = weather;
   gap.tmax_c[7] = std::numeric_limits<double>::quiet_NaN();
-  EXPECT_EQ(field_of(soil_temperature_daily(gap.view(), {}, kShallowAndDeep)), "tmax");
+  const auto gapped = soil_temperature_daily(gap.view(), {}, kShallowAndDeep);
+  EXPECT_EQ(field_of(gapped), "tmax");
+  EXPECT_NE(gapped.error().what.find(base::to_iso(gap.view().first + base::Days{7})), std::string::npos)
+      << gapped.error().what;
   MadeWeather uneven = weather;
   uneven.rain_mm.pop_back();
   EXPECT_EQ(field_of(soil_temperature_daily(uneven.view(), {}, kShallowAndDeep)), "rain");
