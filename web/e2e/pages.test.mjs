@@ -7,7 +7,8 @@ import AxeBuilder from '@axe-core/playwright';
 import { kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const kReadySelector = { season: '[data-key]', today: 'h1', table: 'h1', plan: 'h1', stand: 'dl' };
+const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'stand'];
+const kReadySelector = { season: '[data-key]', packets: '.chart li', stand: 'dl' };
 
 let server, browser, standId;
 before(async () => {
@@ -24,7 +25,7 @@ after(async () => {
 
 async function visit(page, name) {
   await page.goto(`${server.url}/#/${name}${name === 'stand' ? `/${standId}` : ''}`);
-  await page.waitForSelector(kReadySelector[name]);
+  await page.waitForSelector(kReadySelector[name] ?? 'h1');
   await page.waitForFunction(
     () => !document.querySelector('main')?.textContent?.includes('Reading the garden'),
   );
@@ -44,7 +45,7 @@ const violationsOf = async (page) => {
 for (const width of kWidths) {
   for (const colorScheme of ['light', 'dark']) {
     describe(`at ${width} px, ${colorScheme}`, () => {
-      for (const name of ['season', 'today', 'table', 'plan', 'stand']) {
+      for (const name of kPages) {
         it(`${name} page is accessible, quiet and no wider than the screen`, async () => {
           const { page, faults, context } = await openPage(browser, server.url, {
             viewport: { width, height: 800 },
@@ -91,7 +92,7 @@ describe('on a phone', () => {
       viewport: { width: 360, height: 740 },
       hasTouch: true,
     });
-    for (const name of ['season', 'today', 'table', 'plan', 'stand']) {
+    for (const name of kPages) {
       await visit(page, name);
       const small = await page.evaluate(() =>
         [...document.querySelectorAll('button, summary, main a, nav a')]

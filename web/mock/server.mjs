@@ -7,6 +7,7 @@ import { readFile } from 'node:fs/promises';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeFixture } from '../fixtures/make.mjs';
+import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
 
 const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
 const kTypes = {
@@ -14,6 +15,7 @@ const kTypes = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
   '.webmanifest': 'application/manifest+json',
 };
 /** The same policy as the real server's, so that what it forbids shows here too. */
@@ -109,6 +111,11 @@ export function startMock(name = 'season', port = 0) {
       if (found.length > 0) return sendJson(response, outlook(found));
       return sendJson(response, { error: { code: 'not-found', what: `There is no stand ${one}.` } }, 404);
     }
+    if (pathname === '/api/site') return sendJson(response, { weather: { years: 30, made_years: 0 } });
+    if (pathname === '/api/store') return sendJson(response, makeStore(today, events));
+    if (pathname === '/api/packets') return sendJson(response, makePackets(today));
+    if (pathname === '/api/windows') return sendJson(response, makeWindows());
+    if (pathname === '/api/nursery') return sendJson(response, makeNursery(today, garden.trays, stands));
     if (pathname === '/api/today')
       return sendJson(response, { today, tasks: tasks.filter((task) => !isDone(task)) });
     const moving = /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);

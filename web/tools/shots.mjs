@@ -24,6 +24,9 @@ for (const width of [1280, 360]) {
       ['season', '#/season'],
       ['today', '#/today'],
       ['table', '#/table'],
+      ['store', '#/store'],
+      ['packets', '#/packets'],
+      ['plan', '#/plan'],
       ['stand', `#/stand/${second}`],
     ]) {
       await page.goto(`${server.url}/${hash}`);

@@ -3,12 +3,17 @@
 import type { Move } from '../domain/moves';
 import type {
   GardenAnswer,
+  FigureAnswer,
   GardenEvent,
+  NurseryAnswer,
   OutlookAnswer,
+  PacketsAnswer,
   PlanAnswer,
   PlanProgress,
   ProblemAnswer,
   SiteAnswer,
+  StoreAnswer,
+  WindowsAnswer,
   WorklistAnswer,
 } from './types';
 
@@ -29,6 +34,9 @@ export function isOffline(problem: unknown): boolean {
   return problem instanceof ApiProblem && problem.status === 0;
 }
 
+/** Whether the last answer was one that the service worker had kept, since the server was out of reach. */
+export const lastAnswer = { kept: false };
+
 async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   let response: Response;
   try {
@@ -36,6 +44,7 @@ async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   } catch {
     throw new ApiProblem(0, 'offline', 'The garden server was not reached.', '');
   }
+  lastAnswer.kept = response.headers.has('X-Sowtide-Kept');
   if (response.status === 204) return null as T;
   const body: unknown = await response.json().catch(() => null);
   if (response.ok) return body as T;
@@ -58,6 +67,16 @@ export const getGarden = () => ask<GardenAnswer>('/api/garden');
 export const getOutlook = () => ask<OutlookAnswer>('/api/outlook');
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
 export const getSite = () => ask<SiteAnswer>('/api/site');
+export const getStore = () => ask<StoreAnswer>('/api/store');
+export const getPackets = () => ask<PacketsAnswer>('/api/packets');
+export const getWindows = () => ask<WindowsAnswer>('/api/windows');
+export const getNursery = () => ask<NurseryAnswer>('/api/nursery');
+export const getEvents = () => ask<GardenEvent[]>('/api/events');
+/** Works out one quantity by itself. */
+export const getFigure = (name: string, inputs: Record<string, string | number>) => {
+  const asked = new URLSearchParams(Object.entries(inputs).map(([key, value]) => [key, String(value)]));
+  return ask<FigureAnswer>(`/api/figure/${encodeURIComponent(name)}?${asked}`);
+};
 export const getToday = () => ask<WorklistAnswer>('/api/today');
 
 /** Writes events; one that is already in the log changes nothing, so a repeat is safe. */

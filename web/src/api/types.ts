@@ -276,3 +276,179 @@ export interface SiteAnswer {
   soil: { setting: string; depths: { depth_mm: number; mean_c: YearBand }[] };
   crops: CropWarmth[];
 }
+
+export type StorePlace = 'kitchen' | 'fridge' | 'best';
+
+export interface StoreLot {
+  id: string;
+  crop: string;
+  crop_name: string;
+  place: StorePlace;
+  stored: string;
+  grams: number;
+  eat_by: string;
+  age_days: number;
+  good_share: number | null;
+  life_days: Record<StorePlace, number> | null;
+  handling: string;
+}
+
+export interface StoreAnswer {
+  garden: string;
+  today: string;
+  lots: StoreLot[];
+}
+
+/** One quantity worked out: GET /api/figure/NAME. */
+export interface FigureAnswer {
+  name: string;
+  inputs: Record<string, number | string | number[] | string[]>;
+  result: Record<string, number | string | number[] | string[] | Record<string, string>>;
+  working: string[];
+  source: string[];
+}
+
+export interface SeedRange {
+  mean: number;
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+export interface Packet {
+  id: string;
+  crop: string;
+  crop_name: string;
+  variety: string;
+  variety_name: string;
+  packed_year: number;
+  age_years: number;
+  stated_pct: number | null;
+  fresh_pct: number;
+  expected_pct: number;
+  ageing: 'viability-equation' | 'rule-of-thumb-life';
+  life_years: number;
+  tests: { date: string; sown: number; came_up: number }[];
+  germination_pct: SeedRange;
+  next_season: number;
+  next_season_pct: number;
+  verdict: 'good' | 'sow-thicker' | 'test-first' | 'renew';
+  reason: string;
+  seeds_at_start: number;
+  seeds_sown: number;
+  seeds_left: number;
+  grams_left: number;
+  planned_seeds: number;
+  seeds_after: number;
+  working: string[];
+  source: string[];
+}
+
+export interface SeedNeed {
+  crop: string;
+  crop_name: string;
+  variety: string;
+  variety_name: string;
+  first_sowing: string;
+  stands: {
+    stand: string;
+    sow: string;
+    seeds: number;
+    planned_seeds: number;
+    packets: { packet: string; seeds: number }[];
+    short_seeds: number;
+  }[];
+  seeds: number;
+  covered_seeds: number;
+  short_seeds: number;
+  buy: { seeds: number; grams: number; germination_pct: number } | null;
+}
+
+export interface PacketsAnswer {
+  garden: string;
+  today: string;
+  store: { temp_c: number; moisture_pct: number; note: string };
+  service: number;
+  packets: Packet[];
+  needs: SeedNeed[];
+}
+
+export interface NurseryTask {
+  date: string;
+  latest: string;
+  kind: 'sow' | 'look' | 'pot-on' | 'harden-off' | 'set-out';
+  stand: string;
+  crop_name: string;
+  text: string;
+}
+
+export interface NurseryWeek {
+  week_start: string;
+  use: {
+    tray: string;
+    tray_name: string;
+    place: string;
+    cells: number;
+    cells_most: number;
+    cells_there: number;
+    pots: number;
+    area_m2: number;
+    light_mj_m2: number;
+    mean_c: number;
+  }[];
+  over: string[];
+  tasks: NurseryTask[];
+}
+
+export interface NurseryStand {
+  stand: string;
+  crop: string;
+  crop_name: string;
+  tray_name: string;
+  place: string;
+  cells: number;
+  verdict: string;
+  reason: string;
+  sow: string;
+  set_out: string | null;
+  ready: {
+    earliest: EventDays | null;
+    best: EventDays | null;
+    latest: EventDays | null;
+    latest_reason: 'root-bound' | 'bolting';
+  } | null;
+  late_cost: { weeks_late: number; set_out: string; lost_g: number; lost_share: number }[];
+  caution: string;
+}
+
+export interface EventDays {
+  p10: string | null;
+  p50: string | null;
+  p90: string | null;
+  probability: number;
+}
+
+export interface NurseryAnswer {
+  garden: string;
+  today: string;
+  trays: { id: string; name: string; place: string; cells: number }[];
+  weeks: NurseryWeek[];
+  stands: NurseryStand[];
+}
+
+export interface SowingWindow {
+  crop: string;
+  crop_name?: string;
+  method: 'direct-sow' | 'start-indoors' | 'set-out';
+  from: string;
+  to: string;
+  success: number;
+  /** What closes the window on each side, where the server says so. */
+  limit_before?: string;
+  limit_after?: string;
+}
+
+export interface WindowsAnswer {
+  place: string;
+  windows: SowingWindow[];
+}

@@ -4,9 +4,11 @@ import {
   ApiProblem,
   getGarden,
   getOutlook,
+  getSite,
   getToday,
   isOffline,
   keepMove,
+  lastAnswer,
   listen,
   postEvents,
 } from '../api/client';
@@ -14,10 +16,13 @@ import type { GardenAnswer, GardenEvent, OutlookAnswer, PlanProgress, WorklistAn
 import { parseDay, type Day } from '../domain/days';
 import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
 import type { Move } from '../domain/moves';
+import { keepForLater } from './keep';
 import { preferences } from './preferences.svelte';
 
 const kOutboxKey = 'sowtide.outbox';
 const kRetryMs = 15_000;
+/** The page that was opened comes first. */
+const kKeepAfterMs = 3000;
 
 class GardenState {
   garden = $state.raw<GardenAnswer | undefined>();
@@ -30,9 +35,12 @@ class GardenState {
   revision = $state(-1);
   /** How the plan in work comes along, or how the last one ended. */
   planning = $state.raw<PlanProgress | undefined>();
+  /** Weather years behind every share of years; 0 while not asked for. */
+  weatherYears = $state(0);
   #sending = false;
   #reading = false;
   #readAgain = false;
+  #keepTimer: ReturnType<typeof setTimeout> | undefined;
 
   get today(): Day {
     return parseDay(this.outlook?.today ?? this.worklist?.today ?? '');
@@ -53,6 +61,8 @@ class GardenState {
     setInterval(() => {
       void this.#retry();
     }, kRetryMs);
+    // The first answers came before the service worker took over: asked again, they are kept.
+    navigator.serviceWorker?.addEventListener('controllerchange', () => void this.read());
   }
 
   async read(): Promise<void> {
@@ -69,7 +79,7 @@ class GardenState {
         preferences.gardenUnits = garden.units;
         this.outlook = outlook;
         this.worklist = worklist;
-        this.offline = false;
+        this.offline = lastAnswer.kept;
         this.problem = undefined;
       } while (this.#readAgain);
     } catch (problem) {
@@ -79,6 +89,16 @@ class GardenState {
     } finally {
       this.#reading = false;
     }
+    if (!this.offline && !this.problem) this.#keepSoon();
+  }
+
+  /** What today's work touches is what is opened at the bed. */
+  #keepSoon(): void {
+    clearTimeout(this.#keepTimer);
+    this.#keepTimer = setTimeout(
+      () => void keepForLater((this.worklist?.tasks ?? []).map((task) => task.stand).filter(Boolean)),
+      kKeepAfterMs,
+    );
   }
 
   async #retry(): Promise<void> {
@@ -133,6 +153,17 @@ class GardenState {
       this.offline = isOffline(problem);
       this.problem = problem;
       return false;
+    }
+  }
+
+  /** Asks once how many weather years there are; a failure leaves it unsaid. */
+  async countYears(): Promise<void> {
+    if (this.weatherYears > 0) return;
+    try {
+      const { weather } = await getSite();
+      this.weatherYears = weather.years + weather.made_years;
+    } catch (problem) {
+      if (!(problem instanceof ApiProblem)) throw problem;
     }
   }
 

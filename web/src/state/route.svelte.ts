@@ -4,9 +4,14 @@ export type Route =
   | { page: 'season' }
   | { page: 'today' }
   | { page: 'table' }
+  | { page: 'store' }
+  | { page: 'packets' }
   | { page: 'plan' }
   | { page: 'site' }
   | { page: 'stand'; id: string };
+
+/** Pages without anything captured from the address. */
+const kPlainPages = ['today', 'table', 'store', 'packets', 'plan', 'site'] as const;
 
 function decoded(text: string): string {
   try {
@@ -18,7 +23,8 @@ function decoded(text: string): string {
 
 export function parseRoute(hash: string): Route {
   const [page, id] = hash.replace(/^#\/?/, '').split('/');
-  if (page === 'today' || page === 'table' || page === 'plan' || page === 'site') return { page };
+  const plain = kPlainPages.find((each) => each === page);
+  if (plain) return { page: plain };
   if (page === 'stand' && id) return { page: 'stand', id: decoded(id) };
   return { page: 'season' };
 }

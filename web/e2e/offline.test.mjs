@@ -1,0 +1,99 @@
+// Off the network in Chromium: the page opens from what the service worker kept, shows the last data and says so, and
+// what is logged meanwhile arrives once, in order, when the server is back.
+
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { openPage, startBrowser, startServer } from './support.mjs';
+
+let server, browser;
+before(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
+const kLog = /^Log: /;
+
+const isKept = (page, paths) =>
+  page.evaluate(async (wanted) => {
+    const kept = (await (await caches.open('sowtide-answers-1')).keys()).map(
+      (each) => new URL(each.url).pathname,
+    );
+    return wanted.every((each) => kept.includes(each));
+  }, paths);
+
+/** Opens Today and waits until the service worker has the page and the answers. */
+async function openKept() {
+  const opened = await openPage(browser, server.url, { viewport: { width: 360, height: 740 } });
+  const { page } = opened;
+  await page.goto(`${server.url}/#/today`);
+  await page.waitForSelector('main ol > li');
+  while (!(await isKept(page, ['/api/garden', '/api/outlook', '/api/today', '/api/store'])))
+    await page.waitForTimeout(200);
+  return opened;
+}
+
+const waitingCount = (page) =>
+  page.evaluate(() => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length);
+
+describe('off the network', () => {
+  it('opens again with the network cut and shows the last data, saying that it is old', async () => {
+    const { page, context } = await openKept();
+    const first = await page.locator('main ol > li h2').first().innerText();
+    await context.setOffline(true);
+    await page.reload();
+    await page.waitForSelector('main ol > li');
+    assert.equal(await page.locator('main ol > li h2').first().innerText(), first);
+    await page.getByText('The garden server is not in reach').waitFor();
+    await page.goto(`${server.url}/#/season`);
+    await page.waitForSelector('[data-key]');
+    await page.goto(`${server.url}/#/store`);
+    await page.waitForSelector('h1');
+    await context.close();
+  });
+
+  it('keeps entries and an undo made off the network over a restart, then sends each once and in order', async () => {
+    const before = await eventsOf();
+    const { page, context } = await openKept();
+    await context.setOffline(true);
+    await page.reload();
+    await page.waitForSelector('main ol > li');
+    const buttons = page.locator('main ol > li').getByRole('button', { name: kLog });
+    await buttons.first().click();
+    await buttons.first().click();
+    assert.equal(await waitingCount(page), 2);
+    await page.getByRole('button', { name: 'Undo' }).first().click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 3);
+    const sentLater = await page.evaluate(() =>
+      JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.map((each) => each.id),
+    );
+    await page.reload();
+    await page.waitForSelector('main ol > li');
+    assert.equal(await waitingCount(page), 3);
+    assert.equal((await eventsOf()).length, before.length);
+    await context.setOffline(false);
+    await page.evaluate(() => dispatchEvent(new Event('online')));
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const arrived = (await eventsOf()).slice(before.length).map((each) => each.id);
+    assert.deepEqual(arrived, sentLater);
+    await page.getByText('The garden server is not in reach').waitFor({ state: 'detached' });
+    await context.close();
+  });
+
+  it('can be installed: a manifest with icons of the sizes that phones ask for, all there', async () => {
+    const manifest = await (await fetch(`${server.url}/manifest.webmanifest`)).json();
+    assert.equal(manifest.display, 'standalone');
+    for (const icon of manifest.icons) {
+      const answer = await fetch(server.url + icon.src);
+      assert.equal(answer.status, 200, icon.src);
+      assert.equal(answer.headers.get('content-type'), icon.type);
+    }
+    const sizes = manifest.icons.map((icon) => icon.sizes);
+    assert.ok(sizes.includes('192x192') && sizes.includes('512x512'));
+    assert.ok(manifest.icons.some((icon) => icon.purpose === 'maskable'));
+  });
+});

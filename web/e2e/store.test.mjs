@@ -1,0 +1,126 @@
+// The store: putting in, eating, throwing away and taking back; and why a number is what it is.
+
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { after, before, describe, it } from 'node:test';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+
+let server, browser;
+before(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const storeNow = async () => (await fetch(`${server.url}/api/store`)).json();
+const sent = (page) =>
+  page.waitForFunction(
+    () => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === 0,
+  );
+
+async function openStore() {
+  const opened = await openPage(browser, server.url, {
+    viewport: { width: 360, height: 740 },
+    hasTouch: true,
+  });
+  await opened.page.goto(`${server.url}/#/store`);
+  await opened.page.getByRole('heading', { name: 'Put into store' }).waitFor();
+  return opened;
+}
+
+/** A lot to work with; the stand-in has some of its own. */
+async function ensureLot() {
+  if (!isReal()) return (await storeNow()).lots[1];
+  const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();
+  const stand = stands.find((each) => each.state !== 'planned');
+  const id = `e2e-lot-${Math.random().toString(36).slice(2)}`;
+  const answer = await fetch(`${server.url}/api/events`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify([{ id, date: today, kind: 'stored', stand: stand.id, grams: 900, text: 'fridge' }]),
+  });
+  assert.equal(answer.status, 200, await answer.text());
+  return (await storeNow()).lots.find((each) => each.id === id);
+}
+
+describe('store', () => {
+  it('answers in the form of its schema, the first to spoil first', async () => {
+    await ensureLot();
+    const schema = JSON.parse(
+      readFileSync(new URL('../../docs/api/store.schema.json', import.meta.url), 'utf8'),
+    );
+    const store = await storeNow();
+    const validate = new Ajv2020().compile(schema);
+    assert.ok(validate(store), JSON.stringify(validate.errors));
+    assert.ok(store.lots.length > 0);
+    const days = store.lots.map((lot) => lot.eat_by);
+    assert.deepEqual(days, [...days].sort());
+  });
+
+  it('takes off what was eaten, and puts it back by a correction', async () => {
+    const lot = await ensureLot();
+    const { page, faults, context } = await openStore();
+    await page.reload();
+    await page.waitForSelector('main ol > li');
+    const index = (await storeNow()).lots.findIndex((each) => each.id === lot.id);
+    await page.locator('main ol > li').nth(index).getByRole('button', { name: 'Eaten' }).click();
+    await sent(page);
+    const less = (await storeNow()).lots.find((each) => each.id === lot.id);
+    assert.ok(less.grams < lot.grams, `${less.grams} of ${lot.grams}`);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await sent(page);
+    assert.equal((await storeNow()).lots.find((each) => each.id === lot.id).grams, lot.grams);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('puts a lot into store from a stand', async (test) => {
+    const { page, context } = await openStore();
+    if ((await page.locator('select').count()) === 0) {
+      await context.close();
+      return test.skip('nothing is up in this garden');
+    }
+    const events = async () => (await (await fetch(`${server.url}/api/events`)).json()).length;
+    const before = await events();
+    await page.getByRole('button', { name: 'Log: stored' }).click();
+    await sent(page);
+    assert.equal(await events(), before + 1);
+    await context.close();
+  });
+
+  it('opens why a lot keeps so long with one tap: inputs, working, source and uncertainty', async () => {
+    await ensureLot();
+    const { page, faults, context } = await openStore();
+    await page.reload();
+    await page.locator('main ol > li .why').first().click();
+    const sheet = page.getByRole('dialog');
+    await sheet.waitFor();
+    for (const heading of ['From', 'How', 'How sure', 'Source'])
+      await sheet.getByRole('heading', { name: heading, exact: true }).waitFor();
+    if (isReal()) {
+      await sheet.getByText(/keeps .* days/).waitFor();
+      assert.ok((await sheet.locator('ul').nth(1).locator('li').count()) > 0, 'no source');
+    }
+    await page.keyboard.press('Escape');
+    await sheet.waitFor({ state: 'detached' }).catch(() => undefined);
+    assert.equal(await page.locator('dialog[open]').count(), 0);
+    assert.deepEqual(
+      faults.filter((each) => isReal() || !/404/.test(each)),
+      [],
+    );
+    await context.close();
+  });
+
+  it('reads no file for a browser', async (test) => {
+    if (!isReal()) return test.skip('the stand-in works out nothing');
+    const answer = await fetch(`${server.url}/api/figure/emergence?crop=beet&temp_c=20&weather=/etc/passwd`);
+    assert.equal(answer.status, 400);
+    const good = await fetch(`${server.url}/api/figure/emergence?crop=beet&temp_c=20`);
+    assert.equal(good.status, 200);
+    assert.equal((await fetch(`${server.url}/api/figure/no-such`)).status, 404);
+  });
+});

@@ -1,0 +1,216 @@
+// Why the numbers of stands, table, plan and site are what they are, in the words of the page.
+
+import type { EventOutlook, PlanAnswer, SiteAnswer, Stand, Task, Want, WeekOutlook } from '../api/types';
+import { parseDay, type Day } from '../domain/days';
+import { answersWant, type WantWeek } from '../domain/supply';
+import { eventDay, readyOn } from '../domain/season';
+import {
+  cropName,
+  dayRange,
+  distanceText,
+  fullDay,
+  lengthText,
+  number,
+  percent,
+  shortDay,
+  spacingText,
+  weightText,
+} from './format';
+import { preferences } from './preferences.svelte';
+import type { Why } from './why.svelte';
+
+const texts = () => preferences.texts;
+const nameOf = (stand: Stand) => `${cropName(stand.crop, stand.crop_name)} ${stand.id}`;
+
+/** What any forecast of a stand starts from. */
+function standInputs(stand: Stand): Why['inputs'] {
+  const t = texts();
+  const inputs = [
+    { name: t.stand.state, value: t.stand.states[stand.state] },
+    {
+      name: stand.state === 'planned' ? t.why.toSow : t.stand.factNames.sown,
+      value: fullDay(parseDay(stand.facts?.sown ?? stand.sow)),
+    },
+    {
+      name: t.stand.where,
+      value: t.stand.place(stand.bed_name, lengthText(stand.from_m), lengthText(stand.to_m)),
+    },
+    { name: t.stand.size, value: t.stand.plants(number(stand.clumps), spacingText(stand.spacing_mm)) },
+  ];
+  const facts = stand.facts;
+  if (facts?.emerged)
+    inputs.push({ name: t.stand.factNames.emerged, value: fullDay(parseDay(facts.emerged)) });
+  if (facts?.counted_plants)
+    inputs.push({ name: t.stand.factNames.counted_plants, value: number(facts.counted_plants) });
+  if (facts?.measured_g)
+    inputs.push({ name: t.stand.factNames.measured_g, value: weightText(facts.measured_g) });
+  return inputs;
+}
+
+export function whyReady(stand: Stand, day: Day): Why {
+  const t = texts();
+  const share = readyOn(stand, day);
+  return {
+    title: t.why.readyTitle(nameOf(stand), fullDay(day)),
+    value: t.panel.ready(percent(share)),
+    inputs: standInputs(stand),
+    formula: [t.why.grown, t.why.readyCounted],
+    source: [t.why.standSource],
+    uncertainty: t.why.readySure,
+    share,
+  };
+}
+
+export function whySuccess(stand: Stand): Why {
+  const t = texts();
+  return {
+    title: `${t.stand.success}, ${nameOf(stand)}`,
+    value: t.stand.years(percent(stand.success)),
+    inputs: standInputs(stand),
+    formula: [
+      t.why.grown,
+      t.why.successCounted,
+      ...(stand.limits ? [t.why.limit(t.limits[stand.limits] ?? stand.limits)] : []),
+    ],
+    source: [t.why.standSource],
+    uncertainty: t.why.shareSure,
+    share: stand.success,
+  };
+}
+
+export function whyEvent(stand: Stand, name: EventOutlook['name']): Why {
+  const t = texts();
+  return {
+    title: `${t.stand.eventNames[name]}, ${nameOf(stand)}`,
+    value: fullDay(eventDay(stand, name, 'p50')),
+    inputs: standInputs(stand),
+    formula: [name === 'emerge' || name === 'set-out' ? t.why.thermal : t.why.grown, t.why.middleDay],
+    source: [name === 'emerge' ? t.why.emergenceSource : t.why.standSource],
+    uncertainty: t.why.between(dayRange(eventDay(stand, name, 'p10'), eventDay(stand, name, 'p90'))),
+  };
+}
+
+export function whyWeek(stand: Stand, week: WeekOutlook): Why {
+  const t = texts();
+  return {
+    title: t.why.weekTitle(nameOf(stand), fullDay(parseDay(week.week_start))),
+    value: weightText(week.weight_g.p50),
+    inputs: [...standInputs(stand), { name: t.stand.readyShare, value: percent(week.ready_probability) }],
+    formula: [t.why.grown, t.why.weekSummed],
+    source: [t.why.standSource],
+    uncertainty: t.why.between(t.site.range(weightText(week.weight_g.p10), weightText(week.weight_g.p90))),
+  };
+}
+
+export function whyPlant(stand: Stand, day: Day, middle: number, low: number, high: number): Why {
+  const t = texts();
+  return {
+    title: t.why.plantTitle(nameOf(stand), fullDay(day)),
+    value: weightText(middle),
+    inputs: standInputs(stand),
+    formula: [t.why.grown, t.why.light, t.why.middlePlant],
+    source: [t.why.standSource],
+    uncertainty: t.why.between(t.site.range(weightText(low), weightText(high))),
+  };
+}
+
+export function whySupply(name: string, want: Want, week: WantWeek, stands: Stand[]): Why {
+  const t = texts();
+  const parts = stands
+    .filter((stand) => answersWant(stand, want))
+    .map((stand) => ({
+      stand,
+      grams:
+        stand.weeks.find((each) => Math.abs(parseDay(each.week_start) - week.week) < 7)?.weight_g.p50 ?? 0,
+    }))
+    .filter((part) => part.grams >= 1);
+  return {
+    title: t.why.weekTitle(name, fullDay(week.week)),
+    value: weightText(week.p50),
+    inputs: [
+      ...(week.wantedG === null ? [] : [{ name: t.table.want, value: weightText(week.wantedG) }]),
+      ...parts.map((part) => ({ name: nameOf(part.stand), value: weightText(part.grams) })),
+    ],
+    formula: [
+      t.why.supplySum(parts.map((part) => weightText(part.grams)).join(' + ') || '0', weightText(week.p50)),
+    ],
+    source: [t.why.standSource],
+    uncertainty: t.why.supplySure(weightText(week.p10), weightText(week.p90)),
+  };
+}
+
+export function whyGap(plan: PlanAnswer): Why {
+  const t = texts();
+  return {
+    title: t.plan.gap,
+    value: percent(plan.gap),
+    inputs: [
+      { name: t.why.cost, value: number(plan.objective, 1) },
+      { name: t.why.bound, value: number(plan.bound, 1) },
+    ],
+    formula: [t.why.gap(number(plan.objective, 1), number(plan.bound, 1), percent(plan.gap))],
+    source: [t.why.planSource],
+    uncertainty: t.why.gapSure,
+  };
+}
+
+export function whyWish(name: string, want: PlanAnswer['wants'][number]): Why {
+  const t = texts();
+  const met = want.wanted_g > 0 ? Math.min(1, want.supplied_g / want.wanted_g) : 1;
+  return {
+    title: name,
+    value: weightText(want.supplied_g),
+    inputs: [{ name: t.plan.wanted, value: weightText(want.wanted_g) }],
+    formula: [t.why.wish(weightText(want.supplied_g), weightText(want.wanted_g), percent(met))],
+    source: [t.why.planSource],
+    uncertainty: t.why.wishSure,
+  };
+}
+
+export function whyShortage(name: string, short: PlanAnswer['shortages'][number], notes: string[]): Why {
+  const t = texts();
+  return {
+    title: t.why.weekTitle(name, fullDay(parseDay(short.week_start))),
+    value: weightText(short.grams),
+    inputs: [{ name: t.plan.chance, value: percent(short.probability) }],
+    formula: [t.why.shortage, ...notes],
+    source: [t.why.planSource],
+    uncertainty: t.why.shareSure,
+    share: short.probability,
+  };
+}
+
+export function whyTask(task: Task, stand: Stand | undefined): Why {
+  const t = texts();
+  return {
+    title: `${t.today.kinds[task.kind] ?? task.kind}: ${cropName(task.crop, task.crop_name)}`,
+    value: task.amount || shortDay(parseDay(task.due)),
+    inputs: [
+      { name: t.why.bestDay, value: fullDay(parseDay(task.due)) },
+      { name: t.why.costsAfter, value: fullDay(parseDay(task.latest)) },
+      ...(stand ? standInputs(stand) : []),
+    ],
+    formula: [task.reason, t.why.taskOrder],
+    source: [t.why.taskSource],
+    uncertainty: stand ? t.why.readySure : t.why.taskSure,
+  };
+}
+
+/** A number of the year at this place: a quantile, or a share of the years. */
+export function whySite(site: SiteAnswer, title: string, value: string, how: string, range: string): Why {
+  const t = texts();
+  const { weather } = site;
+  return {
+    title,
+    value,
+    inputs: [
+      { name: t.why.place, value: site.site.name },
+      { name: t.why.record, value: weather.station?.name || weather.source },
+      ...(weather.station ? [{ name: t.why.away, value: distanceText(weather.station.distance_km) }] : []),
+      { name: t.why.yearsName, value: number(weather.years + weather.made_years) },
+    ],
+    formula: [how],
+    source: [t.why.climateSource],
+    uncertainty: range ? t.why.between(range) : t.why.shareSure,
+  };
+}

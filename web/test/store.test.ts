@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import type { GardenEvent, StoreLot } from '../src/api/types';
+import { parseDay } from '../src/domain/days';
+import { ageShare, byCrop, pressing, takenFromLot, withWaiting } from '../src/domain/store';
+
+const lot = (over: Partial<StoreLot> = {}): StoreLot => ({
+  id: 'l1',
+  crop: 'beet',
+  crop_name: 'Beet',
+  place: 'fridge',
+  stored: '2027-09-01',
+  grams: 1000,
+  eat_by: '2027-09-15',
+  age_days: 0,
+  good_share: 1,
+  life_days: { kitchen: 2, fridge: 14, best: 150 },
+  handling: '',
+  ...over,
+});
+const day = parseDay;
+
+describe('how pressing a lot is', () => {
+  it('goes by the days left, and the last day is not past', () => {
+    expect(pressing(lot(), day('2027-09-16'))).toBe('past');
+    expect(pressing(lot(), day('2027-09-15'))).toBe('now');
+    expect(pressing(lot(), day('2027-09-12'))).toBe('now');
+    expect(pressing(lot(), day('2027-09-11'))).toBe('soon');
+    expect(pressing(lot({ eat_by: '2028-02-01' }), day('2027-09-11'))).toBe('later');
+  });
+  it('has run its whole life when the life is none', () => {
+    expect(ageShare(lot({ eat_by: '2027-09-01' }), day('2027-09-01'))).toBe(1);
+    expect(ageShare(lot(), day('2027-09-08'))).toBeCloseTo(0.5);
+    expect(ageShare(lot(), day('2027-08-08'))).toBe(0);
+  });
+});
+
+describe('what waits to be sent', () => {
+  const eaten = (grams: number, id = 'e1'): GardenEvent => ({
+    id,
+    date: '2027-09-05',
+    kind: 'eaten',
+    target: 'l1',
+    grams,
+  });
+  it('is taken off at once, and an undo puts it back', () => {
+    expect(withWaiting([lot()], [eaten(300)])[0]?.grams).toBe(700);
+    expect(withWaiting([lot()], [eaten(300), eaten(700, 'e2')])).toEqual([]);
+    const undo: GardenEvent = { id: 'c', date: '2027-09-05', kind: 'corrected', target: 'e1' };
+    expect(withWaiting([lot()], [eaten(300), undo])[0]?.grams).toBe(1000);
+    expect(withWaiting([lot({ id: 'other' })], [eaten(300)])[0]?.grams).toBe(1000);
+  });
+  it('takes the whole lot when all but the last gram is named', () => {
+    expect(takenFromLot(lot({ grams: 503.4 }), 'eaten', 503, day('2027-09-05'), 'x').grams).toBe(503.4);
+    expect(takenFromLot(lot(), 'discarded', 200, day('2027-09-05'), 'x')).toEqual({
+      id: 'x',
+      date: '2027-09-05',
+      kind: 'discarded',
+      target: 'l1',
+      grams: 200,
+    });
+  });
+});
+
+describe('sums of the store', () => {
+  it('add the lots of a crop, the heaviest first', () => {
+    const sums = byCrop([
+      lot(),
+      lot({ id: 'l2', crop: 'carrot', crop_name: 'Carrot', grams: 2500 }),
+      lot({ id: 'l3' }),
+    ]);
+    expect(sums.map((sum) => [sum.crop, sum.grams, sum.lots])).toEqual([
+      ['carrot', 2500, 1],
+      ['beet', 2000, 2],
+    ]);
+  });
+});
