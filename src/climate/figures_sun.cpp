@@ -73,10 +73,11 @@ void add_day_events(const SunDay& day, double utc_offset_h, Explanation& out) {
   if (day.set) out.result.push_back({"set", clock_text(*day.set, utc_offset_h), "local clock"});
 }
 
-std::string kind_text(SunDayKind kind) {
-  switch (kind) {
+std::string kind_text(const SunDay& day) {
+  switch (day.kind) {
     case SunDayKind::rises_and_sets:
-      return "The sun rises and sets";
+      if (!day.set) return "The sun rises and is still up half a day after noon";
+      return day.rise ? "The sun rises and sets" : "The sun is up half a day before noon already, and sets";
     case SunDayKind::polar_day:
       return "The sun stays above the horizon all day";
     case SunDayKind::polar_night:
@@ -115,8 +116,8 @@ Result<Explanation> explain_day_length(const FigureInputs& inputs) {
   out.result.push_back({"day_length_h", day.length().value(), "h"});
   add_day_events(day, offset, out);
   out.working = {
-      fmt::format("{}; rise and set are where its centre passes {}°", kind_text(day.kind), horizon),
-      fmt::format("set less rise = {:.4f} h", day.length().value())};
+      fmt::format("{}; rise and set are where its centre passes {}°", kind_text(day), horizon),
+      fmt::format("set less rise, 12 h from noon where there is none = {:.4f} h", day.length().value())};
   out.source = {detail::kMeeus, detail::kRedaAndreas};
   return out;
 }

@@ -199,8 +199,12 @@ base::Degrees incidence_angle(const SunPosition& sun, base::Degrees slope, base:
 
 base::Hours SunDay::length() const {
   if (kind == SunDayKind::polar_day) return base::Hours::of(24.0);
-  if (kind == SunDayKind::polar_night || !rise || !set) return base::Hours::of(0.0);
-  return base::Hours::of(static_cast<double>((*set - *rise).count()) / 3'600'000.0);
+  if (kind == SunDayKind::polar_night) return base::Hours::of(0.0);
+  // On the first and the last day of the midnight sun one of the two is lacking: the sun is up for that half.
+  constexpr std::chrono::hours kHalfADay{12};
+  const UtcTime from = rise.value_or(transit - kHalfADay);
+  const UtcTime to = set.value_or(transit + kHalfADay);
+  return base::Hours::of(static_cast<double>((to - from).count()) / 3'600'000.0);
 }
 
 SunDay sun_day(base::Date date, const Observer& observer, base::Hours utc_offset, base::Degrees horizon) {

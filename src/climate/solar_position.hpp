@@ -64,7 +64,8 @@ struct SunDay {
   std::optional<UtcTime> rise;
   std::optional<UtcTime> set;
 
-  /// 0 in the polar night, 24 in the polar day.
+  /// 0 in the polar night, 24 in the polar day; a rise or set that is lacking counts as 12 h from the
+  /// transit.
   [[nodiscard]] base::Hours length() const;
 };
 

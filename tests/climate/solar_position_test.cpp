@@ -129,6 +129,32 @@ TEST(SunDay, RisesAndSetsWithLibnovaOverManyPlacesAndDates) {
   EXPECT_EQ(compared, 9 * 12);
 }
 
+/// Between the last night and the midnight sun stands a day with a rise and no set, and after it one with a
+/// set and no rise: the day must go on growing to 24 h (and shrinking again), not drop to nothing.
+TEST(SunDay, GrowsToTwentyFourHoursWithoutAHole) {
+  Observer tromso;
+  tromso.latitude_deg = 69.65;
+  tromso.longitude_deg = 18.96;
+  double before_h = 0.0;
+  int lacking = 0;
+  for (int day = 0; day <= 65; ++day) {  // 1 April to 5 June
+    const SunDay sun = sun_day(base::date_of(2026, 4, 1) + base::Days{day}, tromso, base::Hours::of(2.0));
+    EXPECT_GE(sun.length().value(), before_h) << day;
+    EXPECT_LE(sun.length().value(), 24.0) << day;
+    before_h = sun.length().value();
+    if (sun.rise.has_value() != sun.set.has_value()) ++lacking;
+  }
+  EXPECT_DOUBLE_EQ(before_h, 24.0);
+  for (int day = 0; day <= 60; ++day) {  // 5 July to 3 September
+    const SunDay sun = sun_day(base::date_of(2026, 7, 5) + base::Days{day}, tromso, base::Hours::of(2.0));
+    EXPECT_LE(sun.length().value(), before_h + 1e-9) << day;
+    before_h = sun.length().value();
+    if (sun.rise.has_value() != sun.set.has_value()) ++lacking;
+  }
+  EXPECT_LT(before_h, 16.0);
+  EXPECT_GE(lacking, 1);
+}
+
 TEST(SunDay, KnowsPolarDayAndNightAsLibnovaDoes) {
   for (const double latitude : {-85.0, -75.0, 75.0, 85.0}) {
     for (const int month : {6, 12}) {
