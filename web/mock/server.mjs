@@ -7,6 +7,8 @@ import { readFile } from 'node:fs/promises';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeFixture } from '../fixtures/make.mjs';
+import { kPlaces, makeSetup } from '../fixtures/setup.mjs';
+import { makeJudgement, makePicture, makeTrial } from '../fixtures/stand.mjs';
 import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
 
 const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
@@ -82,6 +84,7 @@ const withoutFan = ({ fan, facts, ...rest }) => rest;
 export function startMock(name = 'season', port = 0) {
   const { today, garden, stands, tasks } = makeFixture(name);
   const events = [];
+  const setup = makeSetup();
   const listeners = new Set();
   let revision = 0;
   const tellAll = () => {
@@ -102,7 +105,7 @@ export function startMock(name = 'season', port = 0) {
       (event) => event.kind === task.log_event && event.stand === task.stand && !undone().has(event.id),
     );
   const server = createServer((request, response) => {
-    const { pathname } = new URL(request.url, 'http://localhost');
+    const { pathname, searchParams } = new URL(request.url, 'http://localhost');
     const one = /^\/api\/outlook\/([\w-]+)$/.exec(pathname)?.[1];
     if (pathname === '/api/garden') return sendJson(response, garden);
     if (pathname === '/api/outlook') return sendJson(response, outlook(stands.map(withoutFan)));
@@ -118,7 +121,7 @@ export function startMock(name = 'season', port = 0) {
     if (pathname === '/api/nursery') return sendJson(response, makeNursery(today, garden.trays, stands));
     if (pathname === '/api/today')
       return sendJson(response, { today, tasks: tasks.filter((task) => !isDone(task)) });
-    const moving = /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);
+    const moving = request.method === 'GET' ? null : /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);
     if (moving) {
       const at = stands.findIndex((stand) => stand.id === moving[1]);
       return readBody(request, (move) => {
@@ -130,6 +133,21 @@ export function startMock(name = 'season', port = 0) {
         sendJson(response, outlook([stand]));
       });
     }
+    const judged = /^\/api\/judge\/([\w-]+)$/.exec(pathname);
+    const looked = /^\/api\/stands\/([\w-]+)\/(picture|removal)$/.exec(pathname);
+    const id = (judged ?? looked)?.[1];
+    if (id) {
+      const stand = stands.find((each) => each.id === id) ?? stands[0];
+      if (judged) return sendJson(response, makeJudgement(today, stand));
+      return sendJson(
+        response,
+        looked[2] === 'picture' ? makePicture(today, stand) : makeTrial(today, stand, searchParams),
+      );
+    }
+    if (pathname === '/api/places') return sendJson(response, kPlaces);
+    const part = /^\/api\/setup(?:\/(\w+))?$/.exec(pathname);
+    if (part && !part[1]) return sendJson(response, setup.answer());
+    if (part) return readBody(request, (value) => sendJson(response, setup.put(part[1], value)));
     if (pathname === '/api/plan') {
       return send(response, 204, '');
     }

@@ -27,6 +27,7 @@ for (const width of [1280, 360]) {
       ['store', '#/store'],
       ['packets', '#/packets'],
       ['plan', '#/plan'],
+      ['setup', '#/setup'],
       ['stand', `#/stand/${second}`],
     ]) {
       await page.goto(`${server.url}/${hash}`);

@@ -2,16 +2,22 @@
 
 import type { Move } from '../domain/moves';
 import type {
+  BuiltInPlace,
   GardenAnswer,
   FigureAnswer,
   GardenEvent,
+  JudgeAnswer,
   NurseryAnswer,
   OutlookAnswer,
   PacketsAnswer,
   PlanAnswer,
   PlanProgress,
   ProblemAnswer,
+  Removal,
+  SetupAnswer,
   SiteAnswer,
+  StandPicture,
+  StandTrial,
   StoreAnswer,
   WindowsAnswer,
   WorklistAnswer,
@@ -72,6 +78,27 @@ export const getPackets = () => ask<PacketsAnswer>('/api/packets');
 export const getWindows = () => ask<WindowsAnswer>('/api/windows');
 export const getNursery = () => ask<NurseryAnswer>('/api/nursery');
 export const getEvents = () => ask<GardenEvent[]>('/api/events');
+/** Pull or wait, for one stand. */
+export const getJudgement = (id: string) => ask<JudgeAnswer>(`/api/judge/${encodeURIComponent(id)}`);
+/** The clumps of a stand as they should be, every few days from today on. */
+export const getPicture = (id: string, stepDays: number, clumps: number) =>
+  ask<StandPicture>(`/api/stands/${encodeURIComponent(id)}/picture?step_days=${stepDays}&clumps=${clumps}`);
+/** The same before and after taking plants out; nothing is written. */
+export const tryRemoval = (id: string, removal: Removal, stepDays: number, clumps: number) => {
+  const asked = new URLSearchParams({
+    ...Object.fromEntries(Object.entries(removal).map(([key, value]) => [key, String(value)])),
+    step_days: String(stepDays),
+    clumps: String(clumps),
+  });
+  return ask<StandTrial>(`/api/stands/${encodeURIComponent(id)}/removal?${asked}`);
+};
+
+export const getSetup = () => ask<SetupAnswer>('/api/setup');
+export const getPlaces = () => ask<{ places: BuiltInPlace[] }>('/api/places');
+/** Replaces one part of the garden's description: "about", "place", "beds", "trays" or "wants". */
+export const putSetup = (part: string, value: unknown) =>
+  ask<SetupAnswer>(`/api/setup/${part}`, sendJson('PUT', value));
+
 /** Works out one quantity by itself. */
 export const getFigure = (name: string, inputs: Record<string, string | number>) => {
   const asked = new URLSearchParams(Object.entries(inputs).map(([key, value]) => [key, String(value)]));

@@ -452,3 +452,143 @@ export interface WindowsAnswer {
   place: string;
   windows: SowingWindow[];
 }
+
+export type SunClass = 'full' | 'partial' | 'shade';
+export type TrayPlace = 'indoors' | 'heat_mat' | 'cold_frame' | 'outdoors';
+
+export interface SetupBed {
+  id?: string;
+  name: string;
+  length_m: number;
+  width_m: number;
+  sun: SunClass;
+  kind: 'raised' | 'ground';
+  fed?: boolean;
+}
+
+export interface SetupTray {
+  id?: string;
+  name: string;
+  cells: number;
+  cell_width_mm?: number;
+  place: TrayPlace;
+  temp_c?: number;
+}
+
+export interface SetupWant {
+  id?: string;
+  crop?: string;
+  group?: string;
+  variety?: string;
+  amount_per_week: number;
+  unit: 'grams' | 'servings' | 'pieces';
+  from: string;
+  to: string;
+  priority?: number;
+  size?: 'small' | 'large';
+}
+
+export interface SetupAnswer {
+  name: string;
+  units: 'metric' | 'us';
+  site: { name: string; latitude_deg: number; longitude_deg: number; elevation_m: number };
+  normals: string;
+  has_normals: boolean;
+  weather_days: number;
+  beds: SetupBed[];
+  trays: SetupTray[];
+  wants: SetupWant[];
+  stands: number;
+  events: number;
+  missing: ('place' | 'beds' | 'wants')[];
+}
+
+export interface BuiltInPlace {
+  name: string;
+  latitude_deg: number;
+  longitude_deg: number;
+  elevation_m: number;
+  country: string;
+  source: string;
+}
+
+export interface JudgeOption {
+  weeks: number;
+  date: string;
+  plant_g: Quantiles;
+  gain_g: Quantiles;
+  usable_g: number;
+  classes: SizeShares;
+  loss_risk: number;
+  loss_cause: string;
+  ground_cost_g: number;
+  net_g: number;
+}
+
+export interface SizeShares {
+  too_small: number;
+  small: number;
+  large: number;
+  over_size: number;
+}
+
+export interface JudgedStand {
+  stand: string;
+  advice: string;
+  best_weeks: number;
+  reasons: string[];
+  options: JudgeOption[];
+  clump: { rank: number; weight_g: Quantiles; size: string; first: boolean }[];
+  pull_largest: { now_g: number; rest_gain_g: number };
+  kitchen: { short_g: number; wants: string[]; plants: number };
+  next: { stand: string; from: string; loss_g_per_week: number } | null;
+}
+
+export interface JudgeAnswer {
+  members: number;
+  stands: JudgedStand[];
+}
+
+export interface PictureDay {
+  date: string;
+  plant_g: Quantiles;
+  one_plant_g: Quantiles;
+  standing_plants: number;
+  classes: SizeShares;
+  /** Of plant p of drawn clump c at p * clumps + c; 0 when it is gone. */
+  weight_g: number[];
+  /** The same across, where the harvested part has a measure; else null. */
+  plant_diameter_mm: (number | null)[];
+}
+
+export interface StandPicture {
+  stand: string;
+  today: string;
+  spacing_mm: number;
+  part: string;
+  shape: string;
+  sizes: { smallest_g: number; small_g: number; large_g: number; over_size_g: number };
+  observations: { date: string; weight_g: number; diameter_mm: number | null }[];
+  clumps: number;
+  plants_per_clump: number;
+  open_sides: number[];
+  days: PictureDay[];
+}
+
+/** What taking plants out on a day would give, and what it would do to the rest. */
+export interface StandTrial extends Omit<StandPicture, 'days'> {
+  taken_g: Quantiles;
+  taken_plants: number;
+  greens_g: Quantiles;
+  rest_gain_g: Quantiles[];
+  before: PictureDay[];
+  after: PictureDay[];
+}
+
+/** Which plants to take out of the picture. */
+export interface Removal {
+  date: string;
+  largest_per_clump: number;
+  above_g: number;
+  keep_per_clump: number;
+}

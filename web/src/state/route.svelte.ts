@@ -8,10 +8,11 @@ export type Route =
   | { page: 'packets' }
   | { page: 'plan' }
   | { page: 'site' }
+  | { page: 'setup' }
   | { page: 'stand'; id: string };
 
 /** Pages without anything captured from the address. */
-const kPlainPages = ['today', 'table', 'store', 'packets', 'plan', 'site'] as const;
+const kPlainPages = ['today', 'table', 'store', 'packets', 'plan', 'site', 'setup'] as const;
 
 function decoded(text: string): string {
   try {

@@ -1,0 +1,45 @@
+// Setting up a garden: beds drawn on squared paper, and the parts as the server takes them.
+
+import type { BuiltInPlace, SetupBed } from '../api/types';
+
+/** Lengths are set in steps of this: nearer is not measured in a garden. */
+const kStepM = 0.1;
+/** A narrower or shorter drawing is a slip of the hand. */
+const kLeastSideM = 0.3;
+
+export interface Corner {
+  x: number;
+  y: number;
+}
+
+/** The bed between two corners on the paper, metres; its longer side is its length. Nothing when it is too small. */
+export function drawnBed(from: Corner, to: Corner): { length_m: number; width_m: number } | null {
+  const side = (a: number, b: number) => Math.round(Math.abs(a - b) / kStepM) * kStepM;
+  const sides = [side(from.x, to.x), side(from.y, to.y)].sort((a, b) => b - a);
+  const [length, width] = sides as [number, number];
+  if (width < kLeastSideM) return null;
+  return { length_m: Number(length.toFixed(2)), width_m: Number(width.toFixed(2)) };
+}
+
+/** Where each bed is drawn on the paper, one below another, metres from its top left corner. */
+export function bedsOnPaper(beds: SetupBed[]): { bed: SetupBed; y: number }[] {
+  const kPathM = 0.5;
+  let y = 0;
+  return beds.map((bed) => {
+    const at = { bed, y };
+    y += bed.width_m + kPathM;
+    return at;
+  });
+}
+
+/** The places whose name or country holds all words typed, those that begin with the first word first. */
+export function findPlaces(places: BuiltInPlace[], typed: string, most: number): BuiltInPlace[] {
+  const words = typed.toLowerCase().split(/\s+/).filter(Boolean);
+  if (words.length === 0) return [];
+  const found = places.filter((place) => {
+    const text = `${place.name} ${place.country}`.toLowerCase();
+    return words.every((word) => text.includes(word));
+  });
+  const begins = (place: BuiltInPlace) => (place.name.toLowerCase().startsWith(words[0] ?? '') ? 0 : 1);
+  return found.sort((a, b) => begins(a) - begins(b) || a.name.localeCompare(b.name)).slice(0, most);
+}

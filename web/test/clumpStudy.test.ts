@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import type { PictureDay, StandPicture } from '../src/api/types';
+import { columnsOf, drawnDiameterMm, drawPlants } from '../src/drawing/clumpStudy';
+
+const day = (weight_g: number[], across: (number | null)[] = weight_g.map(() => null)): PictureDay => ({
+  date: '2027-06-01',
+  plant_g: { p10: 0, p50: 0, p90: 0 },
+  one_plant_g: { p10: 0, p50: 0, p90: 0 },
+  standing_plants: 0,
+  classes: { too_small: 0, small: 0, large: 0, over_size: 0 },
+  weight_g,
+  plant_diameter_mm: across,
+});
+const picture = {
+  clumps: 2,
+  plants_per_clump: 2,
+  spacing_mm: 200,
+  part: 'root',
+} as StandPicture;
+
+describe('a plant to scale', () => {
+  it('is as wide as its own measure, else as a ball of its weight', () => {
+    expect(drawnDiameterMm(136, 60, false)).toBe(60);
+    // A ball of water 60 mm across weighs 113.1 g.
+    expect(drawnDiameterMm(113.1, null, false)).toBeCloseTo(60, 1);
+    expect(drawnDiameterMm(113.1, null, true)).toBeGreaterThan(60);
+    expect(drawnDiameterMm(0, null, false)).toBe(0);
+  });
+});
+
+describe('the sample of clumps', () => {
+  it('is about twice as wide as high', () => {
+    expect([1, 2, 8, 12, 18].map(columnsOf)).toEqual([1, 2, 4, 5, 6]);
+  });
+  it('draws each standing plant once, inside the square of its clump', () => {
+    const plants = drawPlants(picture, day([80, 0, 40, 60], [50, null, 40, 45]), null);
+    expect(plants.map((each) => [each.clump, each.plant])).toEqual([
+      [0, 0],
+      [0, 1],
+      [1, 1],
+    ]);
+    for (const plant of plants) {
+      expect(plant.taken).toBe(false);
+      expect(plant.x).toBeGreaterThan(plant.clump * 200);
+      expect(plant.x).toBeLessThan((plant.clump + 1) * 200);
+    }
+    const [a, b] = plants;
+    expect(Math.hypot(a!.x - b!.x, a!.y - b!.y)).toBeGreaterThanOrEqual(25);
+  });
+  it('marks what is taken out and shows the rest as it is afterwards', () => {
+    const plants = drawPlants(picture, day([80, 70, 40, 60]), day([0, 0, 55, 66]));
+    expect(plants.filter((each) => each.taken).map((each) => each.grams)).toEqual([80, 70]);
+    expect(plants.filter((each) => !each.taken).map((each) => each.grams)).toEqual([55, 66]);
+  });
+});

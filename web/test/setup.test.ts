@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { bedsOnPaper, drawnBed, findPlaces } from '../src/domain/setup';
+import { newWant, scaledWants } from '../src/domain/wants';
+import type { BuiltInPlace, SetupBed } from '../src/api/types';
+
+describe('a bed drawn from corner to corner', () => {
+  it('is as long as its longer side, to a tenth of a metre, whichever way it is drawn', () => {
+    expect(drawnBed({ x: 1, y: 1 }, { x: 3.42, y: 2.18 })).toEqual({ length_m: 2.4, width_m: 1.2 });
+    expect(drawnBed({ x: 3.42, y: 2.18 }, { x: 1, y: 1 })).toEqual({ length_m: 2.4, width_m: 1.2 });
+    expect(drawnBed({ x: 0, y: 0 }, { x: 1.2, y: 5 })).toEqual({ length_m: 5, width_m: 1.2 });
+  });
+  it('is none when the hand only slipped', () => {
+    expect(drawnBed({ x: 1, y: 1 }, { x: 3, y: 1.1 })).toBeNull();
+    expect(drawnBed({ x: 1, y: 1 }, { x: 1, y: 1 })).toBeNull();
+  });
+  it('lies below those before it with a path between', () => {
+    const bed: SetupBed = { name: 'a', length_m: 3, width_m: 1.2, sun: 'full', kind: 'raised' };
+    const placed = bedsOnPaper([bed, { ...bed, width_m: 0.8 }, bed]);
+    expect(placed.map((each) => Number(each.y.toFixed(2)))).toEqual([0, 1.7, 3]);
+  });
+});
+
+describe('finding a place', () => {
+  const place = (name: string, country = ''): BuiltInPlace => ({
+    name,
+    country,
+    latitude_deg: 0,
+    longitude_deg: 0,
+    elevation_m: 0,
+    source: '',
+  });
+  const places = [place('New Salem', 'US'), place('Salem OR', 'US'), place('Hobart', 'Australia')];
+  it('takes all words in any order and puts those that begin so first', () => {
+    expect(findPlaces(places, 'salem', 9).map((each) => each.name)).toEqual(['Salem OR', 'New Salem']);
+    expect(findPlaces(places, 'us new', 9).map((each) => each.name)).toEqual(['New Salem']);
+    expect(findPlaces(places, 'austr', 9).map((each) => each.name)).toEqual(['Hobart']);
+    expect(findPlaces(places, '  ', 9)).toEqual([]);
+    expect(findPlaces(places, 's', 1)).toHaveLength(1);
+  });
+});
+
+describe('wishes', () => {
+  it('grow and shrink with the household, and none falls to nothing', () => {
+    const two = [newWant('beet', 2), { ...newWant('pea', 2), unit: 'grams' as const, amount_per_week: 300 }];
+    expect(scaledWants(two, 2, 5).map((want) => want.amount_per_week)).toEqual([5, 750]);
+    expect(scaledWants(two, 2, 1).map((want) => want.amount_per_week)).toEqual([1, 150]);
+    expect(scaledWants([newWant('beet', 1)], 4, 1)[0]?.amount_per_week).toBe(1);
+  });
+});
