@@ -36,7 +36,7 @@ base::Result<void> run_figure(const FigureOptions& options, Output& output) {
     return {};
   }
   if (options.name.empty()) {
-    return base::fail(base::ProblemCode::usage, "which figure?", {.field = "NAME"}, "`sowtide figure --list` names them all");
+    return base::fail(base::ProblemCode::usage, "no figure is named", {.field = "NAME"}, "`sowtide figure --list` names them all");
   }
   const auto inputs = parse_inputs(options.inputs);
   if (!inputs) return tl::make_unexpected(inputs.error());
