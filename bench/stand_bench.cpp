@@ -28,7 +28,7 @@ std::shared_ptr<const SeasonWeather> season() {
 
 StandPlan beets() {
   StandPlan plan;
-  plan.id = "b";
+  plan.id = "beets";
   plan.crop = "beet";
   plan.sow = base::date_of(2026, 4, 10);
   plan.clumps = 32;

@@ -121,6 +121,9 @@ struct Harvest {
   Figure over_size_g;  ///< above this it is woody, split or coarse
   std::optional<Figure> small_diameter_mm, large_diameter_mm;
   std::optional<Figure> weight_g_per_cm3;  ///< c of weight = c·D³ (round) or c·D²·L
+  /// Leaves of a root crop as greens: dry matter of the fresh leaf, and the share of the leaf that can be
+  /// taken at once; absent where the tops are not eaten.
+  std::optional<Figure> greens_dry_matter_fraction, greens_share;
   Figure picking_days;  ///< picked crops: length of the picking season in °C d at organ stage; repeat cut:
                         ///< days between cuts at the best temperature
   Figure pick_interval_days;  ///< days between picks of picked crops; 0 otherwise
@@ -165,6 +168,18 @@ struct SowingHabit {
   std::optional<Figure> slowest;      ///< longest time in the bed over that at the best temperatures
   std::optional<Figure> start_share;  ///< least growth in the first three weeks, of the full rate, 0..1
   std::optional<Figure> closing_share;  ///< least growth in the three weeks before harvest, the same
+  /// As hottest_c, for harvests while the weather cools: growers wait for better ones.
+  std::optional<Figure> autumn_hottest_c;
+  /// Mean daily maximum that the first two weeks in the bed must not pass.
+  std::optional<Figure> young_hottest_c;
+  /// Longest time in the bed over the shortest of any good sowing in the same place.
+  std::optional<Figure> slowest_here;
+  /// Least picking before frost over the longest of any good sowing in the same place, 0..1.
+  std::optional<Figure> picking_here;
+  /// Longest day, while days shorten, on which crops that overwinter are sown: earlier ones grow too big.
+  std::optional<Figure> autumn_day_length_h;
+  /// Least thermal time from the seedling to the bulbing days, °C d: later bulbs stay small.
+  std::optional<Figure> leaf_growth_cd;
 };
 
 /// Keeping after harvest.

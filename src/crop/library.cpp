@@ -295,6 +295,8 @@ Harvest read_harvest(SectionReader& in) {
   h.small_diameter_mm = in.optional_figure("small_diameter_mm", kPositive);
   h.large_diameter_mm = in.optional_figure("large_diameter_mm", kPositive);
   h.weight_g_per_cm3 = in.optional_figure("weight_g_per_cm3", kPositive);
+  h.greens_dry_matter_fraction = in.optional_figure("greens_dry_matter_fraction", kPositiveShare);
+  h.greens_share = in.optional_figure("greens_share", kPositiveShare);
   h.picking_days = in.figure("picking_days", kNotNegative);
   h.pick_interval_days = in.figure("pick_interval_days", kNotNegative);
   h.serving_g = in.figure("serving_g", kPositive);
@@ -365,6 +367,13 @@ SowingHabit read_sowing(SectionReader& in) {
   s.slowest = in.optional_figure("slowest", {.above = {}, .at_least = 1.0, .at_most = 10.0});
   s.start_share = in.optional_figure("start_share", kShare);
   s.closing_share = in.optional_figure("closing_share", kShare);
+  s.autumn_hottest_c = in.optional_figure("autumn_hottest_c", kTemperature);
+  s.young_hottest_c = in.optional_figure("young_hottest_c", kTemperature);
+  s.slowest_here = in.optional_figure("slowest_here", {.above = {}, .at_least = 1.0, .at_most = 10.0});
+  s.picking_here = in.optional_figure("picking_here", kShare);
+  s.autumn_day_length_h =
+      in.optional_figure("autumn_day_length_h", {.above = {}, .at_least = 6.0, .at_most = 24.0});
+  s.leaf_growth_cd = in.optional_figure("leaf_growth_cd", kNotNegative);
   return s;
 }
 

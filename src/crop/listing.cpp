@@ -96,6 +96,8 @@ void list_harvest(const Harvest& x, std::vector<ListedFigure>& into) {
       .add("small_diameter_mm", x.small_diameter_mm)
       .add("large_diameter_mm", x.large_diameter_mm)
       .add("weight_g_per_cm3", x.weight_g_per_cm3)
+      .add("greens_dry_matter_fraction", x.greens_dry_matter_fraction)
+      .add("greens_share", x.greens_share)
       .add("picking_days", x.picking_days)
       .add("pick_interval_days", x.pick_interval_days)
       .add("serving_g", x.serving_g)
@@ -132,7 +134,13 @@ void list_sowing(const SowingHabit& x, std::vector<ListedFigure>& into) {
       .add("hottest_c", x.hottest_c)
       .add("slowest", x.slowest)
       .add("start_share", x.start_share)
-      .add("closing_share", x.closing_share);
+      .add("closing_share", x.closing_share)
+      .add("autumn_hottest_c", x.autumn_hottest_c)
+      .add("young_hottest_c", x.young_hottest_c)
+      .add("slowest_here", x.slowest_here)
+      .add("picking_here", x.picking_here)
+      .add("autumn_day_length_h", x.autumn_day_length_h)
+      .add("leaf_growth_cd", x.leaf_growth_cd);
 }
 
 void list_keeping(const Keeping& x, std::vector<ListedFigure>& into) {

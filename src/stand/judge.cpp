@@ -30,6 +30,7 @@ struct Watched {
   StandLives lives;
   std::size_t days = 0;
   std::size_t plants = 0;
+  double whole = 0.0;  ///< plants of the stand for one of the sample
 
   [[nodiscard]] const double* at(std::size_t member, std::size_t wait) const {
     return &lives.watched_g[(member * days + wait) * plants];
@@ -47,6 +48,8 @@ Watched watch(const CropWeather& weather, const StandPlan& plan, const StandFact
   watched.days = options.watch.size();
   watched.lives = simulate(weather, plan, facts, raising, options);
   watched.plants = watched.lives.clumps * watched.lives.ranks;
+  watched.whole =
+      watched.lives.sampled_plants > 0.0 ? watched.lives.plants / watched.lives.sampled_plants : 0.0;
   return watched;
 }
 
@@ -58,6 +61,7 @@ struct MemberSums {
   double mean_g = 0.0;
   double usable_g = 0.0;
   double standing = 0.0;
+  double large = 0.0, large_g = 0.0;
 };
 
 MemberSums sums_of(const Watched& watched, const crop::Harvest& harvest, std::size_t member, std::size_t wait,
@@ -70,13 +74,16 @@ MemberSums sums_of(const Watched& watched, const crop::Harvest& harvest, std::si
     sums.mean_g += weights[i];
     sums.usable_g += usable_g(harvest, weights[i]);
     classes[static_cast<std::size_t>(size_class(harvest, weights[i]))] += 1.0;
+    if (weights[i] < harvest.large_g) continue;
+    sums.large += 1.0;
+    sums.large_g += weights[i];
   }
   if (sums.standing > 0.0) sums.mean_g /= sums.standing;
   return sums;
 }
 
 std::string commonest_cause(const std::vector<MemberLife>& lives, int from, int to) {
-  std::array<int, 9> count{};
+  std::array<int, kLimits> count{};
   for (const auto& life : lives) {
     if (life.end_day > from && life.end_day <= to) ++count[static_cast<std::size_t>(life.limit)];
   }
@@ -86,11 +93,17 @@ std::string commonest_cause(const std::vector<MemberLife>& lives, int from, int 
   return limit == Limit::none ? "age" : std::string(limit_text(limit));
 }
 
+double ground_cost_g(const JudgeNeeds& needs, base::Date today, base::Date until) {
+  const base::Date from = std::max(today, needs.next_from.value_or(today));
+  const auto days = static_cast<double>((until - from).count());
+  return days > 0.0 ? needs.ground_worth_g_per_week * days / 7.0 : 0.0;
+}
+
 std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& weather, base::Date date,
                                    const JudgeNeeds& needs) {
   const auto& harvest = weather.crop().harvest;
   const std::size_t members = watched.lives.members.size();
-  const double whole = watched.plants > 0 ? watched.lives.plants / static_cast<double>(watched.plants) : 0.0;
+  const double whole = watched.whole;
   const int today = static_cast<int>((date - weather.ensemble().first).count());
   std::vector<WaitOption> options;
   std::vector<double> now(members, 0.0);
@@ -99,7 +112,7 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
     option.weeks = static_cast<int>(wait);
     option.date = date + base::Days{7 * option.weeks};
     std::vector<double> weight;
-    std::vector<double> gain;
+    std::vector<double> gain, large, large_g;
     double standing = 0.0;
     double lost = 0.0;
     for (std::size_t m = 0; m < members; ++m) {
@@ -112,6 +125,8 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
       if (wait == 0) now[m] = sums.usable_g * whole;
       weight.push_back(sums.mean_g);
       gain.push_back(sums.usable_g * whole - now[m]);
+      large.push_back(sums.large * whole);
+      large_g.push_back(sums.large_g * whole);
       option.usable_g += sums.usable_g * whole / static_cast<double>(members);
       standing += sums.standing;
     }
@@ -120,8 +135,10 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
     option.gain_g = base::quantiles(gain);
     option.loss_risk = lost / static_cast<double>(members);
     option.loss_cause = commonest_cause(watched.lives.members, today, today + 7 * option.weeks);
-    option.net_g = option.usable_g - option.weeks * needs.ground_worth_g_per_week;
-    if (option.weeks > 0) option.net_g -= std::min(needs.kitchen_short_g, options.front().usable_g);
+    option.large_plants = base::quantiles(large);
+    option.large_g = base::quantiles(large_g);
+    option.ground_cost_g = ground_cost_g(needs, date, option.date);
+    option.net_g = option.usable_g - option.ground_cost_g;
     options.push_back(option);
   }
   return options;
@@ -161,7 +178,7 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
   const Watched thinned = watch(weather, plan, facts, raising, answer.date, options,
                                 Removal{.date = answer.date, .largest_per_clump = 1});
   const std::size_t members = alone.lives.members.size();
-  const double whole = alone.plants > 0 ? alone.lives.plants / static_cast<double>(alone.plants) : 0.0;
+  const double whole = alone.whole;
   const double per_member = whole / static_cast<double>(members);
   for (std::size_t m = 0; m < members; ++m) {
     answer.pull_largest_now_g +=
@@ -174,17 +191,147 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
   }
 }
 
-void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs) {
+// What a cut of half the leaf gives today, and whether the regrowth makes up for it in three weeks.
+void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& weather, const StandPlan& plan,
+                 const StandFacts& facts, const std::optional<RaisingPlace>& raising,
+                 const SimulationOptions& options) {
+  constexpr double kCutShare = 0.5;
+  const Watched cut = watch(weather, plan, facts, raising, answer.date, options,
+                            Removal{.date = answer.date, .leaf_share = kCutShare});
+  const auto members = static_cast<double>(alone.lives.members.size());
+  for (std::size_t m = 0; m < alone.lives.members.size(); ++m) {
+    const double taken = cut.lives.greens_g[m] * static_cast<double>(alone.lives.clumps) * alone.whole;
+    answer.cut_now_g += taken / members;
+    answer.cut_gain_g += taken / members;
+    for (std::size_t i = 0; i < alone.plants; ++i) {
+      answer.cut_gain_g += (cut.at(m, kMostWeeks)[i] - alone.at(m, kMostWeeks)[i]) * alone.whole / members;
+    }
+  }
+}
+
+// Fruit and pods: what has ripened by each day if it is picked on its rhythm. Nothing is gained by leaving
+// it.
+void judge_picking(Judgement& answer, const CropWeather& weather, const StandPlan& plan,
+                   const StandFacts& facts, const std::optional<RaisingPlace>& raising,
+                   const JudgeNeeds& needs, const SimulationOptions& options) {
+  const StandLives lives = simulate(weather, plan, facts, raising, options);
+  const auto members = static_cast<double>(lives.members.size());
+  const auto today = static_cast<std::size_t>((answer.date - weather.ensemble().first).count());
+  const auto interval =
+      static_cast<std::size_t>(std::max(1L, std::lround(weather.crop().harvest.pick_interval_days.value)));
+  const auto picked = [&](std::size_t m, std::size_t from, std::size_t to) {
+    double sum = 0.0;
+    for (std::size_t day = std::max(from, lives.first_day);
+         day < std::min(to, lives.first_day + lives.day_count); ++day)
+      sum += lives.taken_g[m * lives.day_count + day - lives.first_day];
+    return sum;
+  };
+  for (std::size_t week = 0; week <= kMostWeeks; ++week) {
+    WaitOption option;
+    option.weeks = static_cast<int>(week);
+    option.date = answer.date + base::Days{7 * option.weeks};
+    std::vector<double> weight, gain;
+    double lost = 0.0;
+    for (std::size_t m = 0; m < lives.members.size(); ++m) {
+      const std::size_t from = today >= interval ? today + 1 - interval : 0;
+      const double by_then = picked(m, from, today + 1 + 7 * week);
+      option.usable_g += by_then / members;
+      gain.push_back(by_then - picked(m, from, today + 1));
+      weight.push_back(lives.plant_g[m * lives.day_count + today + 7 * week - lives.first_day]);
+      const auto& life = lives.members[m];
+      const bool spoilt = life.limit != Limit::none && lost_by(life, static_cast<int>(today + 7 * week));
+      lost += week > 0 && spoilt ? 1.0 : 0.0;
+    }
+    option.plant_g = base::quantiles(weight);
+    option.gain_g = base::quantiles(gain);
+    option.loss_risk = lost / members;
+    option.loss_cause =
+        commonest_cause(lives.members, static_cast<int>(today), static_cast<int>(today + 7 * week));
+    option.ground_cost_g = ground_cost_g(needs, answer.date, option.date);
+    option.net_g = option.usable_g - option.ground_cost_g;
+    answer.options.push_back(option);
+  }
+  const auto& now = answer.options.front();
+  if (now.usable_g > 0.0) {
+    answer.advice = "pick";
+    answer.reasons.push_back(fmt::format("About {:.0f} g are ripe by today.", now.usable_g));
+    answer.reasons.push_back(
+        fmt::format("Pick again every {} days: what is left longer grows coarse or drops.", interval));
+  } else {
+    const auto& last = answer.options.back();
+    answer.advice = last.usable_g > 0.0 ? "wait" : "nothing to judge yet";
+    answer.reasons.push_back(last.usable_g > 0.0
+                                 ? fmt::format("Nothing is ripe yet; about {:.0f} g ripen within three weeks "
+                                               "({:.0f} to {:.0f} g).",
+                                               last.gain_g.p50, last.gain_g.p10, last.gain_g.p90)
+                                 : std::string("Nothing ripens within three weeks."));
+  }
+}
+
+/// Counted as a share of the weather years: "In 3 of 30 years frost ends it within 2 weeks."
+void reason_of_loss(Judgement& answer, const WaitOption& option, std::size_t years) {
+  if (!(option.loss_risk > 0.0)) return;
+  answer.reasons.push_back(fmt::format("In {:.0f} of {} years {} ends it within {} week{}.",
+                                       option.loss_risk * static_cast<double>(years), years,
+                                       option.loss_cause, option.weeks, option.weeks == 1 ? "" : "s"));
+}
+
+void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
+  if (needs.kitchen_short_g > 0.0)
+    answer.reasons.push_back(fmt::format("The kitchen lacks {:.0f} g this week.", needs.kitchen_short_g));
+  if (!(needs.ground_worth_g_per_week > 0.0)) return;
+  const std::string from = needs.next_from && *needs.next_from > answer.date
+                               ? " from " + base::to_iso(*needs.next_from) + " on"
+                               : "";
+  answer.reasons.push_back(
+      fmt::format("What comes next on this ground loses as much as {:.0f} g for every week "
+                  "it waits{}.",
+                  needs.ground_worth_g_per_week, from));
+}
+
+void advise_waiting(Judgement& answer, const WaitOption& chosen) {
+  answer.advice = "wait";
+  answer.reasons.push_back(fmt::format("Waiting {} week{} adds about {:.0f} g ({:.0f} to {:.0f} g).",
+                                       answer.best_weeks, answer.best_weeks == 1 ? "" : "s",
+                                       chosen.gain_g.p50, chosen.gain_g.p10, chosen.gain_g.p90));
+}
+
+void advise_largest(Judgement& answer, const JudgeNeeds& needs, double standing) {
+  answer.advice = "pull the largest";
+  if (answer.clump.size() > 1 && answer.rest_gain_g > 0.0) {
+    answer.reasons.push_back(
+        fmt::format("The largest of every clump come to {:.0f} g; the others gain {:.0f} g from their "
+                    "light in two weeks.",
+                    answer.pull_largest_now_g, answer.rest_gain_g));
+  }
+  const double largest_g = answer.clump.empty() ? 0.0 : answer.clump.front().weight_g.p50;
+  if (!(needs.kitchen_short_g > 0.0) || !(largest_g > 0.0)) return;
+  answer.plants_for_kitchen =
+      static_cast<int>(std::min(standing, std::ceil(needs.kitchen_short_g / largest_g)));
+  answer.reasons.push_back(
+      fmt::format("{} of the largest meet what the kitchen lacks.", answer.plants_for_kitchen));
+}
+
+// Which of the waits nets most; worth it only when it beats today by more than a twentieth.
+void choose_wait(Judgement& answer) {
   const auto& now = answer.options.front();
   const auto best = std::max_element(answer.options.begin(), answer.options.end(),
                                      [](const auto& a, const auto& b) { return a.net_g < b.net_g; });
   const bool worth = best->net_g > now.net_g + kWorthWaitingShare * now.usable_g;
   answer.best_weeks = worth ? best->weeks : 0;
+}
+
+void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs, double standing) {
+  choose_wait(answer);
+  const auto& now = answer.options.front();
   const auto& next = answer.options[1];
+  const bool cut_again = weather.crop().harvest.style == crop::HarvestStyle::repeat_cut;
   answer.reasons.push_back(
       fmt::format("A plant weighs {:.0f} g now and {:.0f} g in a week ({:.0f} to {:.0f} g).", now.plant_g.p50,
                   next.plant_g.p50, next.plant_g.p10, next.plant_g.p90));
-  if (!(now.usable_g > 0.0) && !(best->usable_g > 0.0)) {
+  const bool later = std::any_of(answer.options.begin(), answer.options.end(),
+                                 [](const auto& option) { return option.usable_g > 0.0; });
+  if (!later) {
     answer.advice = "nothing to judge yet";
     return;
   }
@@ -193,35 +340,25 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
       "{:.0f} % of the plants are of the large size, {:.0f} % small, {:.0f} % too small.",
       100.0 * share(SizeClass::large), 100.0 * share(SizeClass::small), 100.0 * share(SizeClass::too_small)));
   const auto& chosen = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
-  if (chosen.loss_risk > 0.0) {
-    answer.reasons.push_back(fmt::format(
-        "In {:.0f} of {} years {} ends it within {} week{}.",
-        chosen.loss_risk * static_cast<double>(weather.ensemble().member_count),
-        weather.ensemble().member_count, chosen.loss_cause, chosen.weeks, chosen.weeks == 1 ? "" : "s"));
-  }
-  if (needs.kitchen_short_g > 0.0) {
-    answer.reasons.push_back(fmt::format("The kitchen lacks {:.0f} g this week.", needs.kitchen_short_g));
-  }
-  if (needs.ground_worth_g_per_week > 0.0) {
-    answer.reasons.push_back(
-        fmt::format("The next sowing loses {:.0f} g for every week it waits for this ground.",
-                    needs.ground_worth_g_per_week));
-  }
+  reason_of_loss(answer, chosen, weather.ensemble().member_count);
+  reasons_of_needs(answer, needs);
   const bool some_large = share(SizeClass::large) + share(SizeClass::over_size) > 0.0;
-  const bool clumped = answer.clump.size() > 1;
-  if (answer.best_weeks == 0) {
-    answer.advice = "pull";
-  } else if (clumped && (some_large || needs.kitchen_short_g > 0.0) && answer.rest_gain_g > 0.0) {
-    answer.advice = "pull the largest";
-    answer.reasons.push_back(
-        fmt::format("The largest of every clump come to {:.0f} g; the others gain {:.0f} g from their "
-                    "light in two weeks.",
-                    answer.pull_largest_now_g, answer.rest_gain_g));
+  const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g;
+  if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
+    answer.advice = cut_again ? "cut" : "pull";
+  } else if (cut_again && now.usable_g > 0.0 && (some_large || needs.kitchen_short_g > 0.0)) {
+    answer.advice = "cut";
+    answer.reasons.push_back(fmt::format(
+        "A cut of half the leaf takes {:.0f} g; with what grows again that is {:.0f} g {} in three weeks "
+        "than "
+        "leaving it.",
+        answer.cut_now_g, std::abs(answer.cut_gain_g), answer.cut_gain_g >= 0.0 ? "more" : "less"));
+  } else if (!cut_again && now.usable_g > 0.0 &&
+             (needs.kitchen_short_g > 0.0 ||
+              (answer.clump.size() > 1 && some_large && answer.rest_gain_g > 0.0))) {
+    advise_largest(answer, needs, standing);
   } else {
-    answer.advice = "wait";
-    answer.reasons.push_back(fmt::format("Waiting {} week{} adds about {:.0f} g ({:.0f} to {:.0f} g).",
-                                         answer.best_weeks, answer.best_weeks == 1 ? "" : "s",
-                                         chosen.gain_g.p50, chosen.gain_g.p10, chosen.gain_g.p90));
+    advise_waiting(answer, chosen);
   }
 }
 
@@ -262,11 +399,19 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
   Judgement answer;
   answer.stand = plan.id;
   answer.date = date;
+  if (weather.crop().harvest.style == crop::HarvestStyle::picked) {
+    judge_picking(answer, weather, plan, facts, raising, needs, options);
+    return answer;
+  }
   const Watched alone = watch(weather, plan, facts, raising, date, options, {});
   answer.options = options_of(alone, weather, date, needs);
   answer.clump = clump_today(alone, weather.crop().harvest);
-  if (answer.clump.size() > 1) weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
-  advise(answer, weather, needs);
+  if (weather.crop().harvest.style == crop::HarvestStyle::repeat_cut) {
+    weigh_a_cut(answer, alone, weather, plan, facts, raising, options);
+  } else if (answer.clump.size() > 1) {
+    weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
+  }
+  advise(answer, weather, needs, alone.lives.plants - facts.plants_removed);
   return answer;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,8 +24,9 @@ inline constexpr std::size_t kSizeClasses = 4;
 /// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
 struct JudgeNeeds {
   double kitchen_short_g = 0.0;  ///< the kitchen lacks this much of the crop this week
-  double ground_worth_g_per_week =
-      0.0;  ///< what the next stand loses for every week it waits for this ground
+  /// What the next stand loses for every week it waits for this ground, in grams of this crop.
+  double ground_worth_g_per_week = 0.0;
+  std::optional<base::Date> next_from;  ///< from this day on it waits; nothing: from the day of judging on
 };
 
 /// The stand after a wait.
@@ -37,7 +39,10 @@ struct WaitOption {
   std::array<double, kSizeClasses> class_share{};  ///< share of the standing plants in each size class
   double loss_risk = 0.0;  ///< share of weather years in which frost, heat, bolting or age ends it first
   std::string loss_cause;  ///< the commonest of these; empty without risk
-  double net_g = 0.0;      ///< usable weight less what waiting costs
+  base::Quantiles large_plants;  ///< plants of the large size or over, of the whole stand
+  base::Quantiles large_g;       ///< what they weigh
+  double ground_cost_g = 0.0;    ///< what the next stand loses by the wait
+  double net_g = 0.0;            ///< usable weight less what waiting costs the ground
 };
 
 /// The plants of a clump from the largest down, today.
@@ -52,11 +57,17 @@ struct Judgement {
   base::Date date{};
   std::vector<WaitOption> options;  ///< today, and one, two and three weeks on
   int best_weeks = 0;
-  std::string advice;  ///< "pull", "wait", "pull the largest", "nothing to judge yet"
+  /// "pull", "pull the largest", "cut", "pick", "wait" or "nothing to judge yet".
+  std::string advice;
+  /// With "pull the largest" for a kitchen that lacks: so many of the largest plants meet it; else 0.
+  int plants_for_kitchen = 0;
   std::vector<std::string> reasons;
   std::vector<ClumpPlant> clump;
   double pull_largest_now_g = 0.0;  ///< whole stand: taking the largest of every clump today
   double rest_gain_g = 0.0;  ///< and by so much more the others weigh in two weeks than if it had stayed
+  /// Crops that are cut again: what a cut today takes, and the weight in three weeks of cut and regrowth
+  /// together less that of the stand left alone.
+  double cut_now_g = 0.0, cut_gain_g = 0.0;
 };
 
 /// Judges one stand on a day of the ensemble. Fails out_of_range like `outlook`, and where three weeks of

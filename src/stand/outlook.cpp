@@ -122,7 +122,7 @@ void fill_fan(Outlook& out, const StandLives& lives, base::Date first) {
 }
 
 std::string limits_of(const StandLives& lives) {
-  std::array<int, 9> count{};
+  std::array<int, kLimits> count{};
   for (const auto& life : lives.members) {
     if (!life.success) ++count[static_cast<std::size_t>(life.limit)];
   }

@@ -36,6 +36,16 @@ struct StandPlan {
   double seeds_per_cell = 1.0;
   int cells = 0;       ///< cells sown, or seed stations direct
   std::string packet;  ///< id of the packet, or empty
+  bool operator==(const StandPlan&) const = default;
+};
+
+/// Plants taken out of a stand on a day: the largest of the clumps (pulled for the kitchen) or the smallest
+/// (thinned away).
+struct PlantsTaken {
+  base::Date date{};
+  int plants = 0;
+  bool largest = false;
+  bool operator==(const PlantsTaken&) const = default;
 };
 
 /// What was observed of a stand; later facts replace model output before them.
@@ -50,6 +60,8 @@ struct StandFacts {
   std::optional<base::Date> measured_on;
   std::optional<double> measured_g;  ///< mean fresh weight of the harvested organ of one plant
   bool finished = false;
+  std::vector<PlantsTaken> taken;  ///< in order of date, since the last count; they sum to plants_removed
+  bool operator==(const StandFacts&) const = default;
 };
 
 struct EventOutlook {
@@ -90,6 +102,7 @@ struct Outlook {
 struct RaisingPlace {
   bed::TrayPlace place = bed::TrayPlace::indoors;
   double temp_c = 20.0;
+  bool operator==(const RaisingPlace&) const = default;
 };
 
 /// Computes the outlook of one stand over all members. `plan.sow` must lie inside the ensemble.

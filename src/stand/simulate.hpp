@@ -26,17 +26,29 @@ enum class Limit : std::uint8_t {
   frost,
   heat,
   bolting,
-  season_too_short
+  season_too_short,
+  day_length  ///< bulbs begin too late for the days, or days are still too long to sow for winter
 };
+
+inline constexpr std::size_t kLimits = static_cast<std::size_t>(Limit::day_length) + 1;
 
 /// Plain words for a limit, for people: "frost".
 [[nodiscard]] std::string_view limit_text(Limit limit) noexcept;
 
-/// Plants taken out by hand on a day, besides what the harvest takes.
+/// Plants (or leaves) taken by hand on a day, besides what the harvest takes.
 struct Removal {
   base::Date date{};
   int largest_per_clump = 0;  ///< so many of the largest of every clump, leaving at least one
   double above_g = 0.0;       ///< and all whose harvested part weighs this or more; 0: none for that reason
+  int keep_per_clump = 0;     ///< and the smallest of every clump until so many are left; 0: no thinning
+  double leaf_share = 0.0;    ///< and this share of the leaves (of leaf crops: of the top) of those that stay
+};
+
+/// How the clumps stand to each other.
+enum class Arrangement : std::uint8_t {
+  square,  ///< `spacing_mm` both ways
+  offset,  ///< every second row moved by half a spacing: the same distance to six neighbours
+  rows     ///< `spacing_mm` in the row, `row_spacing_mm` from row to row
 };
 
 struct SimulationOptions {
@@ -44,6 +56,11 @@ struct SimulationOptions {
   std::uint64_t seed = 1;
   bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
   std::optional<Removal> removal = {};
+  Arrangement arrangement = Arrangement::square;
+  double row_spacing_mm = 0.0;  ///< of Arrangement::rows
+  /// Rows of clumps side by side across the bed: the outer ones have light from the path. 0: all are inside a
+  /// stand of their kind.
+  int rows_across = 0;
   std::vector<base::Date> watch = {};  ///< days on which every plant's weight is kept
   /// Growth as a share of the unstressed, 0..1, laid out as the ensemble is (member * day_count + day);
   /// empty: 1. The worse of the two counts, not their product (Shibu et al. 2010).
@@ -64,9 +81,10 @@ struct MemberLife {
 
 /// All members' lives. Daily arrays: value of member m on day `first_day + i` is at m * day_count + i.
 struct StandLives {
-  std::size_t first_day = 0;  ///< day of the sowing
-  std::size_t day_count = 0;  ///< to the end of the ensemble
-  double plants = 0.0;        ///< in the whole stand
+  std::size_t first_day = 0;    ///< day of the sowing
+  std::size_t day_count = 0;    ///< to the end of the ensemble
+  double plants = 0.0;          ///< in the whole stand, before any was taken out
+  double sampled_plants = 0.0;  ///< the same of the sample: one of it stands for plants / sampled_plants
   std::vector<MemberLife> members;
   std::vector<double>
       plant_g;  ///< mean fresh weight of the harvested organ per plant; picked crops: picked so far
@@ -77,7 +95,10 @@ struct StandLives {
   /// Fresh weight of the harvested part of every plant on the watched days: (m * watch + w) * clumps * ranks
   /// + plant. 0 where nothing stands; after the end of a stand, what it weighed at its end.
   std::vector<double> watched_g;
-  std::vector<double> removed_g;  ///< by member: taken out by the removal, g per sampled clump
+  std::vector<double> removed_g;         ///< by member: taken out by the removal, g per sampled clump
+  std::vector<double> removed_plants;    ///< by member: plants of the sample taken out by the removal
+  std::vector<double> greens_g;          ///< by member: fresh leaf taken by the removal, g per sampled clump
+  std::vector<std::uint8_t> open_sides;  ///< by sampled clump: sides that face the path, 0 to 2
 };
 
 /// Lives one stand. `plan.sow` must lie inside the ensemble (checked by `outlook`; asserted here).

@@ -4,18 +4,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
+#include <map>
 #include <memory>
 #include <numeric>
-#include <sstream>
 
-#include "base/csv.hpp"
 #include "base/quantile.hpp"
 #include "climate/places.hpp"
 #include "stand/figures.hpp"
 #include "stand/simulate.hpp"
 #include "stand/size.hpp"
+#include "stand_yields.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -149,36 +148,114 @@ TEST(PublishedDensity, OnionsOfPurnongLanding) {
   }
 }
 
-// Yields per area within the range of published sources, for at least 8 crops in 10. Sources of one crop
-// differ by a factor of two to three among themselves, and plots of one treatment by a third: a range may be
-// missed by half.
-TEST(PublishedYield, GardenYieldsLieInThePublishedRange) {
-  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/tests/published/garden_yields.csv");
-  std::stringstream text;
-  text << file.rdbuf();
-  const auto table = base::parse_csv(text.str(), "garden_yields.csv");
-  ASSERT_TRUE(table);
-  const Place place("Olympia WA");
-  std::size_t inside = 0;
-  for (const auto& row : table->rows) {
-    const crop::Crop& crop = crop_named(row.cells[0]);
-    const CropWeather weather(crop, place.season);
-    const double spacing_m = crop.place.spacing_large_mm / 1000.0;
-    StandPlan plan = plan_of(crop.id, base::date_of(2026, 4, 25), 1.0 / (spacing_m * spacing_m));
-    if (!crop.nursery.can_direct_sow) plan.method = Method::start_indoors;
-    const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, {});
-    double sum = 0.0;
-    for (const auto& life : lives.members) sum += life.taken_g;
-    const double kg_m2 = sum / static_cast<double>(lives.members.size()) / 1000.0 / (spacing_m * spacing_m);
-    const bool fits =
-        kg_m2 >= *base::parse_number(row.cells[1]) / 1.5 && kg_m2 <= 1.5 * *base::parse_number(row.cells[2]);
+// Yields a square metre of bed of every crop for which a figure was found, in a place of the sources'
+// climate, sown when it does best. Sources of one crop differ by a factor of two to three among themselves,
+// and plots of one treatment by a third, so two counts are kept: inside the printed range, and missing it by
+// less than half. Field efficiencies were set on these figures: this holds what was reached. The yields a
+// metre of row are not set on anything and only printed by the program stand_yields.
+TEST(PublishedYield, BedsYieldWhatIsPublished) {
+  std::map<std::string, std::unique_ptr<yields::Place>> places;
+  std::size_t inside = 0, near = 0, all = 0;
+  for (const auto& published : yields::published_yields()) {
+    auto& place = places[published.place];
+    if (!place) place = std::make_unique<yields::Place>(published.place);
+    const double found = garden_yield(CropWeather(crop_named(published.crop), place->season)).kg_m2;
+    const bool fits = found >= published.low_kg_m2 && found <= published.high_kg_m2;
+    const bool close = found >= published.low_kg_m2 / 1.5 && found <= 1.5 * published.high_kg_m2;
+    ++all;
     inside += fits ? 1 : 0;
-    RecordProperty(row.cells[0], std::to_string(kg_m2));
-    if (!fits)
-      std::cout << crop.id << ": " << kg_m2 << " kg/m² outside " << row.cells[1] << " to " << row.cells[2]
-                << "\n";
+    near += close ? 1 : 0;
+    RecordProperty(published.crop, std::to_string(found));
+    if (!close) std::cout << published.crop << ": " << found << " kg/m2\n";
   }
-  EXPECT_GE(static_cast<double>(inside), 0.8 * static_cast<double>(table->rows.size()));
+  ASSERT_EQ(all, 41U);
+  EXPECT_GE(inside, 20U);
+  EXPECT_EQ(near, 41U);
+}
+
+// O. V. S. Heath 1970, table 1: radishes of the outer rows weigh 9.14 g, those inside 5.74 g (+59 %). The
+// ground beside the bed whose light edge plants catch was set on this, so it is held within 30 to 90 %.
+TEST(PublishedEdge, RadishesOfHeathAtTheEdgeAreHeavier) {
+  const Place place("Oxford");
+  const CropWeather weather(crop_named("radish"), place.season);
+  const base::Date sow = base::date_of(2026, 5, 1);
+  SimulationOptions options;
+  options.sampled_clumps = 320;
+  options.leave_standing = true;
+  options.rows_across = 8;
+  options.watch = {sow + base::Days{38}};
+  const StandLives lives = simulate(weather, plan_of("radish", sow, 1550), {}, {}, options);
+  std::vector<double> edge, inner;
+  for (std::size_t m = 0; m < lives.members.size(); ++m) {
+    for (std::size_t c = 0; c < lives.clumps; ++c)
+      (lives.open_sides[c] > 0 ? edge : inner).push_back(lives.watched_g[m * lives.clumps + c]);
+  }
+  const double ratio = base::mean(edge) / base::mean(inner);
+  std::cout << "edge over inside: " << ratio << "\n";
+  EXPECT_GE(ratio, 1.3);
+  EXPECT_LE(ratio, 1.9);
+}
+
+double standing_g(const CropWeather& weather, StandPlan plan, base::Date date, Arrangement arrangement,
+                  double in_row_mm, double row_mm) {
+  SimulationOptions options;
+  options.leave_standing = true;
+  options.watch = {date};
+  options.arrangement = arrangement;
+  options.row_spacing_mm = row_mm;
+  plan.spacing_mm = in_row_mm;
+  const StandLives lives = simulate(weather, plan, {}, {}, options);
+  return base::mean(lives.watched_g);
+}
+
+// J. K. A. Bleasdale 1966: onions at 75 a m2 give 10 to 30 % more in rows of 23 to 30 cm than in rows of 46
+// cm. The power of the row was chosen with this and with M. Malone 1978 (bush bean on the square a third
+// above wide rows).
+TEST(PublishedArrangement, OnionsInNarrowRowsGiveMore) {
+  const Place place("Olympia WA");
+  const CropWeather weather(crop_named("onion"), place.season);
+  const StandPlan plan = plan_of("onion", base::date_of(2026, 3, 20), 75);
+  const base::Date date = base::date_of(2026, 8, 20);
+  const auto of = [&](double row_mm) {
+    return standing_g(weather, plan, date, Arrangement::rows, 1e6 / 75.0 / row_mm, row_mm);
+  };
+  const double gain = of(265.0) / of(460.0) - 1.0;
+  std::cout << "narrow over wide rows: +" << 100.0 * gain << " %\n";
+  EXPECT_GE(gain, 0.08);
+  EXPECT_LE(gain, 0.35);
+}
+
+// Common practice in beet: at 14 cm the first roots of 51 mm come 50 to 75 days after a spring sowing.
+TEST(PublishedBeet, LargeRootsComeInFiftyToSeventyFiveDays) {
+  const Place place("Olympia WA");
+  const CropWeather weather(crop_named("beet"), place.season);
+  StandPlan plan = plan_of("beet", base::date_of(2026, 5, 10), 1.0);
+  plan.spacing_mm = 140.0;
+  std::vector<double> days;
+  for (const auto& life : simulate(weather, plan, {}, {}, {}).members)
+    days.push_back(life.first_pick_day - static_cast<double>((plan.sow - place.ensemble.first).count()));
+  const double median = base::quantiles(days).p50;
+  std::cout << "first large roots after " << median << " days\n";
+  EXPECT_GE(median, 50.0);
+  EXPECT_LE(median, 75.0);
+}
+
+// Common practice: baby beets stand 8 cm apart, and a clump of three at 24 cm (the ground of single beets at
+// 14 cm) still sizes up. Baby roots measure 19 to 41 mm (J. R. Kikkert and others 2010, classes of table
+// beet): 4.3 to 43 g at 0.63 D³.
+TEST(PublishedBeet, BabyRootsAtEightCentimetresAndClumpsOfThreeSizeUp) {
+  const Place place("Olympia WA");
+  const CropWeather weather(crop_named("beet"), place.season);
+  const base::Date sow = base::date_of(2026, 5, 10);
+  StandPlan close = plan_of("beet", sow, 1.0);
+  close.spacing_mm = 80.0;
+  const double baby = standing_g(weather, close, sow + base::Days{65}, Arrangement::square, 80.0, 0.0);
+  EXPECT_GE(baby, 4.3);
+  EXPECT_LE(baby, 43.0);
+  StandPlan clumped = close;
+  clumped.plants_per_clump = 3.0;
+  const double three = standing_g(weather, clumped, sow + base::Days{90}, Arrangement::square, 240.0, 0.0);
+  EXPECT_GE(three, crop_named("beet").harvest.large_g.value);
 }
 
 }  // namespace

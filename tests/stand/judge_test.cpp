@@ -106,6 +106,57 @@ TEST(Judge, AHungryKitchenPullsSooner) {
   EXPECT_GE(calm.best_weeks, judged.on(date, {}, needs).best_weeks);
 }
 
+TEST(Judge, AKitchenThatLacksALittleGetsTheLargestAndTheRestStays) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 10);
+  JudgeNeeds needs;
+  needs.kitchen_short_g = 0.2 * judged.on(date).options[0].usable_g;
+  const Judgement answer = judged.on(date, {}, needs);
+  EXPECT_EQ(answer.advice, "pull the largest");
+  EXPECT_GT(answer.plants_for_kitchen, 0);
+  EXPECT_LT(answer.plants_for_kitchen, 30);
+  needs.kitchen_short_g *= 10.0;
+  EXPECT_EQ(judged.on(date, {}, needs).advice, "pull");
+}
+
+TEST(Judge, TheNextStandCostsOnlyFromItsDayOn) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 10);
+  JudgeNeeds needs;
+  needs.ground_worth_g_per_week = 100.0;
+  needs.next_from = date + base::Days{14};
+  const Judgement answer = judged.on(date, {}, needs);
+  EXPECT_DOUBLE_EQ(answer.options[2].ground_cost_g, 0.0);
+  EXPECT_DOUBLE_EQ(answer.options[3].ground_cost_g, 100.0);
+}
+
+TEST(Judge, LeavesAreCutAndFruitIsPicked) {
+  const climate::WeatherEnsemble ensemble =
+      made_ensemble(MadeClimate{.mean_c = 14.0}, base::date_of(2026, 1, 1), 730, 6);
+  const auto season = std::make_shared<const SeasonWeather>(ensemble);
+  StandPlan plan;
+  plan.id = "s2";
+  plan.clumps = 10;
+  plan.sow = base::date_of(2026, 5, 10);
+  plan.crop = "chard";
+  plan.spacing_mm = 260;
+  const auto chard =
+      judge({**crop::built_in_library().find("chard"), season}, plan, {}, {}, base::date_of(2026, 8, 20));
+  ASSERT_TRUE(chard);
+  EXPECT_EQ(chard->advice, "cut");
+  EXPECT_GT(chard->cut_now_g, 0.0);
+  plan.crop = "bush-bean";
+  plan.spacing_mm = 150;
+  const CropWeather beans{**crop::built_in_library().find("bush-bean"), season};
+  const auto early = judge(beans, plan, {}, {}, base::date_of(2026, 6, 10));
+  ASSERT_TRUE(early);
+  EXPECT_NE(early->advice, "pick");
+  const Outlook seen = *outlook(beans, plan, {}, {});
+  const auto ripe = judge(beans, plan, {}, {}, seen.events[1].p50 + base::Days{4});
+  ASSERT_TRUE(ripe);
+  EXPECT_EQ(ripe->advice, "pick");
+}
+
 TEST(Judge, AWeighedSampleShiftsIt) {
   const Judged judged;
   const base::Date date = base::date_of(2026, 7, 10);

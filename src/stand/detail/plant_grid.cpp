@@ -63,11 +63,13 @@ void light_below(double extinction, double ground, std::size_t plants, double* _
 // from far away.
 SOWTIDE_VECTOR_COPIES
 void begin_clumps(double extinction, double reach, std::size_t clumps, const double* __restrict zone,
-                  double* __restrict sum, double* __restrict open, double* __restrict depth) {
+                  const double* __restrict edge_ground, double* __restrict sum, double* __restrict open,
+                  double* __restrict depth, double* __restrict edge) {
   for (std::size_t c = 0; c < clumps; ++c) {
     sum[c] = 0.0;
     open[c] = 1.0;
     depth[c] = extinction / (reach * zone[c]);
+    edge[c] = edge_ground[c] * depth[c];
   }
 }
 
@@ -88,8 +90,9 @@ void reach_out(std::size_t clumps, const double* __restrict depth, double* __res
 void share_light(const PlantConstants& constants, PlantGrid& grid) {
   const std::size_t plants = grid.size();
   std::vector<double>& through = grid.through;
-  begin_clumps(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(),
-               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data());
+  begin_clumps(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(), grid.edge_m2.data(),
+               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data(),
+               grid.clump_edge.data());
   for (std::size_t p = 0; p < grid.ranks; ++p) {
     reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
               &grid.area_m2[p * grid.clumps]);
@@ -147,6 +150,7 @@ void shade_losses(double scale, std::size_t clumps, const double* __restrict zon
 SOWTIDE_VECTOR_COPIES
 void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const double* __restrict emerge,
                const double* __restrict present, const double* __restrict captured,
+               const double* __restrict reaching, const double* __restrict edge,
                const double* __restrict shade_loss, double* __restrict leaf, double* __restrict organ,
                double* __restrict other, double* __restrict age, double* __restrict organ_age,
                double* __restrict made_organ) {
@@ -156,7 +160,7 @@ void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const d
     const double age_before = age[c];
     const double organ_age_before = organ_age[c];
     const double up = f.day >= emerge[c] ? standing : 0.0;
-    const double from_light = f.per_light * captured[c];
+    const double from_light = f.per_light * (captured[c] + edge[c] * reaching[c]);
     const double from_size = f.sink * leaf_before;
     const double growth = up * (from_light < from_size ? from_light : from_size);
     double share = organ_age_before * f.per_span;
@@ -203,7 +207,8 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
                      &captured_m2, &organ_growth_g, &through, &fresh_g}) {
     each->assign(plants, 0.0);
   }
-  for (auto* each : {&zone_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_shade_loss})
+  for (auto* each :
+       {&zone_m2, &edge_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_edge, &clump_shade_loss})
     each->assign(clumps, 0.0);
   stand_order.resize(plants);
   for (std::size_t i = 0; i < plants; ++i) stand_order[i] = static_cast<std::uint32_t>(i);
@@ -229,9 +234,9 @@ void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantG
   for (std::size_t p = 0; p < grid.ranks; ++p) {
     const std::size_t at = p * grid.clumps;
     grow_rank(rank_forcing, kAgeLossPerDay * forcing.leaf_loss_scale, grid.clumps, &grid.emerge_day[at],
-              &grid.present[at], &grid.captured_m2[at], grid.clump_shade_loss.data(), &grid.leaf_g[at],
-              &grid.organ_g[at], &grid.other_g[at], &grid.age_cd[at], &grid.organ_age_cd[at],
-              &grid.organ_growth_g[at]);
+              &grid.present[at], &grid.captured_m2[at], &grid.area_m2[at], grid.clump_edge.data(),
+              grid.clump_shade_loss.data(), &grid.leaf_g[at], &grid.organ_g[at], &grid.other_g[at],
+              &grid.age_cd[at], &grid.organ_age_cd[at], &grid.organ_growth_g[at]);
   }
 }
 
