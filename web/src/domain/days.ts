@@ -7,6 +7,21 @@ const kMillisecondsPerDay = 86_400_000;
 
 /** The day of "YYYY-MM-DD"; NaN when the text is not such a date or the day does not exist. */
 export function parseDay(text: string): Day {
+  let day = kParsed.get(text);
+  if (day === undefined) {
+    day = parsedAnew(text);
+    // The days of a few years are few; anything else that is asked for must not pile up.
+    if (kParsed.size >= kMostParsed) kParsed.clear();
+    kParsed.set(text, day);
+  }
+  return day;
+}
+
+/** A season asks for the same few hundred days again and again. */
+const kParsed = new Map<string, Day>();
+const kMostParsed = 5000;
+
+function parsedAnew(text: string): Day {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (!match) return NaN;
   const ms = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3]));

@@ -69,3 +69,27 @@ export function newCollisions(after: Stay, before: Stay | null, stays: Stay[]): 
   const already = new Set(before ? collisions(before, stays).map((each) => each.stand.id) : []);
   return collisions(after, stays).filter((each) => !already.has(each.stand.id));
 }
+
+const shiftedText = (text: string | null, days: number): string | null =>
+  text === null ? null : isoDay(parseDay(text) + days);
+
+/**
+ * The stand as it would be if all its days went along with its sowing: shown at once while the server works out what the
+ * other season really does to it.
+ */
+export function shiftedStand(stand: Stand, move: Move): Stand {
+  const days = parseDay(move.sow) - parseDay(stand.sow);
+  if (days === 0) return { ...stand, ...move };
+  return {
+    ...stand,
+    ...move,
+    events: stand.events.map((event) => ({
+      ...event,
+      p10: shiftedText(event.p10, days),
+      p50: shiftedText(event.p50, days),
+      p90: shiftedText(event.p90, days),
+    })),
+    weeks: stand.weeks.map((week) => ({ ...week, week_start: isoDay(parseDay(week.week_start) + days) })),
+    ready_daily: { ...stand.ready_daily, first: isoDay(parseDay(stand.ready_daily.first) + days) },
+  };
+}

@@ -100,3 +100,14 @@ export function seasonSpan(stays: Stay[], today: Day): { first: Day; last: Day }
   }
   return { first, last };
 }
+
+const kStays = new WeakMap<Stand, { today: Day; stays: Stay[] }>();
+
+/** The stays of a stand, the same objects for the same stand and day: what did not change need not be drawn again. */
+export function staysOf(stand: Stand, today: Day): Stay[] {
+  const known = kStays.get(stand);
+  if (known && Object.is(known.today, today)) return known.stays;
+  const stays = [bedStay(stand, today), trayStay(stand, today)].filter((stay): stay is Stay => stay !== null);
+  kStays.set(stand, { today, stays });
+  return stays;
+}

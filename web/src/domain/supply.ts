@@ -46,3 +46,49 @@ export function weeksOfWant(want: Want, stands: Stand[], first: Day, weeks: numb
   }
   return rows;
 }
+
+/** What a move of one stand does to a wish over the weeks ahead. */
+export interface Consequence {
+  want: Want;
+  /** Missing in the middle years, grams; null where the wish is not in grams. */
+  missingBeforeG: number | null;
+  missingAfterG: number | null;
+  /** Weeks with anything to eat, in season. */
+  weeksBefore: number;
+  weeksAfter: number;
+}
+
+const kWeeksAhead = 52;
+
+function sumsOf(want: Want, stands: Stand[], today: Day): { missingG: number | null; weeks: number } {
+  const rows = weeksOfWant(want, stands, today, kWeeksAhead);
+  const missingG = rows.reduce((sum, row) => sum + Math.max(0, (row.wantedG ?? 0) - row.p50), 0);
+  return {
+    missingG: want.unit === 'grams' ? missingG : null,
+    weeks: rows.filter((row) => row.inSeason && row.p50 >= 1).length,
+  };
+}
+
+/** The wishes that a moved stand answers, before and after: a pass over their weeks, no new plan. */
+export function consequencesOf(
+  before: Stand,
+  after: Stand,
+  stands: Stand[],
+  wants: Want[],
+  today: Day,
+): Consequence[] {
+  return wants
+    .filter((want) => answersWant(before, want))
+    .map((want) => {
+      const others = stands.filter((stand) => stand.id !== before.id && answersWant(stand, want));
+      const was = sumsOf(want, [...others, before], today);
+      const is = sumsOf(want, [...others, after], today);
+      return {
+        want,
+        missingBeforeG: was.missingG,
+        missingAfterG: is.missingG,
+        weeksBefore: was.weeks,
+        weeksAfter: is.weeks,
+      };
+    });
+}

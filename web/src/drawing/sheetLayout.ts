@@ -30,6 +30,8 @@ export interface Patch {
 export interface SheetLayout {
   bands: Band[];
   patches: Patch[];
+  /** The patches of each band, in the order of `bands`. */
+  byBand: { band: Band; patches: Patch[] }[];
   height: number;
 }
 
@@ -70,13 +72,48 @@ function patchOf(stay: Stay, band: Band, from: number, to: number, axis: TimeAxi
   };
 }
 
-/** Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. */
+const sameBand = (a: Band, b: Band) =>
+  a.id === b.id &&
+  a.kind === b.kind &&
+  a.name === b.name &&
+  a.top === b.top &&
+  a.height === b.height &&
+  a.extent === b.extent;
+
+const samePatch = (a: Patch, b: Patch) =>
+  a.stay === b.stay &&
+  a.band === b.band &&
+  a.x === b.x &&
+  a.y === b.y &&
+  a.width === b.width &&
+  a.height === b.height;
+
+const sameItems = <T>(a: T[] | undefined, b: T[]): a is T[] =>
+  a !== undefined && a.length === b.length && a.every((each, i) => each === b[i]);
+
+/** Groups patches by band, keeping the former lists where they hold the same. */
+function grouped(bands: Band[], patches: Patch[], before: SheetLayout | undefined): SheetLayout['byBand'] {
+  const lists = new Map<Band, Patch[]>(bands.map((band) => [band, []]));
+  for (const patch of patches) lists.get(patch.band)?.push(patch);
+  const former = new Map(before?.byBand.map((each) => [each.band, each]));
+  return bands.map((band) => {
+    const known = former.get(band);
+    const list = lists.get(band) ?? [];
+    return known && sameItems(known.patches, list) ? known : { band, patches: list };
+  });
+}
+
+/**
+ * Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. What is the same as
+ * in the layout `before` is the same object again, so that only what changed is drawn again.
+ */
 export function layOut(
   beds: Bed[],
   trays: Tray[],
   stays: Stay[],
   axis: TimeAxis,
   pixelsPerMetre: number,
+  before?: SheetLayout,
 ): SheetLayout {
   const inTrays = trays.flatMap((tray) =>
     layCells(stays.filter((stay) => stay.where === 'tray' && stay.place === tray.id && cellsOf(stay) > 0)),
@@ -85,19 +122,32 @@ export function layOut(
   for (const cell of inTrays) {
     highest.set(cell.stay.place, Math.max(highest.get(cell.stay.place) ?? 0, cell.toCell));
   }
-  const bands = bandsOf(beds, trays, highest, pixelsPerMetre);
+  const bands = bandsOf(beds, trays, highest, pixelsPerMetre).map((band, i) => {
+    const known = before?.bands[i];
+    return known && sameBand(known, band) ? known : band;
+  });
   const byKey = new Map(bands.map((band) => [`${band.kind}:${band.id}`, band]));
+  const former = new Map(before?.patches.map((patch) => [patch.key, patch]));
   const patches: Patch[] = [];
+  const add = (patch: Patch) => {
+    const known = former.get(patch.key);
+    patches.push(known && samePatch(known, patch) ? known : patch);
+  };
   for (const stay of stays) {
     const band = stay.where === 'bed' ? byKey.get(`bed:${stay.place}`) : undefined;
-    if (band) patches.push(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
+    if (band) add(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
   }
   for (const cell of inTrays) {
     const band = byKey.get(`tray:${cell.stay.place}`);
-    if (band) patches.push(patchOf(cell.stay, band, cell.fromCell, cell.toCell, axis));
+    if (band) add(patchOf(cell.stay, band, cell.fromCell, cell.toCell, axis));
   }
   const lastBand = bands.at(-1);
-  return { bands, patches, height: lastBand ? lastBand.top + lastBand.height : 0 };
+  return {
+    bands,
+    patches,
+    byBand: grouped(bands, patches, before),
+    height: lastBand ? lastBand.top + lastBand.height : 0,
+  };
 }
 
 /** The patch that the arrow key leads to: the nearest in that direction, by the distance between middles. */

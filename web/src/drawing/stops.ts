@@ -56,8 +56,16 @@ function keepBends(samples: Sample[], from: number, to: number, keep: Set<number
   keepBends(samples, worst, to, keep);
 }
 
-/** The stops of a stay's gradient: never farther than the tolerance from the daily values. */
+const kStops = new WeakMap<Stay, Stop[]>();
+
+/** The stops of a stay's gradient: never farther than the tolerance from the daily values. Worked out once a stay. */
 export function stopsOf(stay: Stay): Stop[] {
+  let stops = kStops.get(stay);
+  if (!stops) kStops.set(stay, (stops = workedOutStops(stay)));
+  return stops;
+}
+
+function workedOutStops(stay: Stay): Stop[] {
   const samples = samplesOf(stay);
   const lastIndex = samples.length - 1;
   if (lastIndex < 0) return [];

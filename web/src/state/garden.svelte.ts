@@ -16,6 +16,7 @@ import type { GardenAnswer, GardenEvent, OutlookAnswer, PlanProgress, WorklistAn
 import { parseDay, type Day } from '../domain/days';
 import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
 import type { Move } from '../domain/moves';
+import { sameValue, shareItems } from '../domain/share';
 import { keepForLater } from './keep';
 import { preferences } from './preferences.svelte';
 
@@ -75,9 +76,11 @@ class GardenState {
       do {
         this.#readAgain = false;
         const [garden, outlook, worklist] = await Promise.all([getGarden(), getOutlook(), getToday()]);
-        this.garden = garden;
+        // An entry changes one stand of many: the rest stay the objects they were.
+        if (!sameValue(this.garden, garden)) this.garden = garden;
         preferences.gardenUnits = garden.units;
-        this.outlook = outlook;
+        const stands = shareItems(this.outlook?.stands ?? [], outlook.stands);
+        this.outlook = { ...outlook, stands };
         this.worklist = worklist;
         this.offline = lastAnswer.kept;
         this.problem = undefined;

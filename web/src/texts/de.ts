@@ -87,6 +87,13 @@ export const de: Texts = {
     noRoom: (others) => `Dort ist kein Platz: es stünde auf ${others}.`,
     undo: 'Zurückschieben',
     until: (day) => `bis ${day}`,
+    table: 'Auf dem Tisch:',
+    weeksWith: (before, after) =>
+      before === after
+        ? `${after} Wochen mit etwas, wie bisher`
+        : `${after} Wochen mit etwas statt ${before}`,
+    missing: (before, after) =>
+      before === after ? `es fehlen ${after}, wie bisher` : `es fehlen ${after} statt ${before}`,
     always: 'soweit geplant ist',
     noFree: 'An dem Tag ist kein Platz frei.',
   },

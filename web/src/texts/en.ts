@@ -84,6 +84,13 @@ export const en = {
     noRoom: (others: string) => `No room there: it would stand on ${others}.`,
     undo: 'Undo the move',
     until: (day: string) => `until ${day}`,
+    table: 'On the table:',
+    weeksWith: (before: string, after: string) =>
+      before === after
+        ? `${after} weeks with some, as before`
+        : `${after} weeks with some, instead of ${before}`,
+    missing: (before: string, after: string) =>
+      before === after ? `${after} missing, as before` : `${after} missing, instead of ${before}`,
     always: 'as far as is planned',
     noFree: 'No free room that day.',
   },
