@@ -12,7 +12,14 @@ import {
   listen,
   postEvents,
 } from '../api/client';
-import type { GardenAnswer, GardenEvent, OutlookAnswer, PlanProgress, WorklistAnswer } from '../api/types';
+import type {
+  GardenAnswer,
+  GardenEvent,
+  OutlookAnswer,
+  PlanProgress,
+  Stand,
+  WorklistAnswer,
+} from '../api/types';
 import { parseDay, type Day } from '../domain/days';
 import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
 import type { Move } from '../domain/moves';
@@ -36,6 +43,8 @@ class GardenState {
   revision = $state(-1);
   /** How the plan in work comes along, or how the last one ended. */
   planning = $state.raw<PlanProgress | undefined>();
+  /** The stands as they were when the last plan was started from here: what a re-plan is set beside. */
+  beforePlan = $state.raw<Stand[] | undefined>();
   /** Weather years behind every share of years; 0 while not asked for. */
   weatherYears = $state(0);
   #sending = false;

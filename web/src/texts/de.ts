@@ -238,6 +238,11 @@ export const de: Texts = {
     week: 'Woche ab',
     missing: 'Es fehlen',
     chance: 'In',
+    compared: 'Vorher und nachher',
+    beforePlan: 'Bisher geplant',
+    afterPlan: 'Jetzt geplant',
+    changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,
+    changeKinds: { same: 'wie bisher', changed: 'geändert', new: 'neu', gone: 'entfällt' },
     noShortages: 'In keiner Woche fehlt etwas.',
   },
   table: {

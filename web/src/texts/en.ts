@@ -234,6 +234,11 @@ export const en = {
     week: 'Week of',
     missing: 'Missing',
     chance: 'In',
+    compared: 'Before and after',
+    beforePlan: 'Planned before',
+    afterPlan: 'Planned now',
+    changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,
+    changeKinds: { same: 'as before', changed: 'changed', new: 'new', gone: 'dropped' },
     noShortages: 'No week falls short.',
   },
   table: {
