@@ -1,0 +1,500 @@
+#include "desk/judgement.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "base/parallel.hpp"
+#include "desk/present.hpp"
+#include "stand/size.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using stand::SizeClass;
+
+constexpr int kTrialDelayDays = 14;  // the next stand is lived once in time and once so much later
+constexpr std::size_t kNextStandClumps = 8;
+constexpr int kLookWeeks = 14;
+constexpr int kMostClumps = 60;
+
+std::shared_ptr<const stand::SeasonWeather> weather_of(const Season& season) {
+  return std::make_shared<const stand::SeasonWeather>(season.weather);
+}
+
+std::optional<stand::RaisingPlace> raising_of(const Season& season, const stand::StandPlan& plan) {
+  if (plan.method != stand::Method::start_indoors) return std::nullopt;
+  for (const bed::Tray& tray : season.garden.trays) {
+    if (tray.id == plan.tray) return stand::RaisingPlace{tray.place, tray.temp_c};
+  }
+  return stand::RaisingPlace{};
+}
+
+/// Rows of clumps side by side across the stand's bed; 0 when the bed is not known.
+int rows_across(const Season& season, const stand::StandPlan& plan) {
+  for (const bed::Bed& bed : season.garden.beds) {
+    if (bed.id != plan.bed || !(plan.spacing_mm > 0.0)) continue;
+    return std::max(1, static_cast<int>(std::floor(bed.width_m * 1000.0 / plan.spacing_mm + 1e-6)));
+  }
+  return 0;
+}
+
+base::Result<std::size_t> index_of(const Season& season, const std::string& id) {
+  const auto& stands = season.state.stands;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    if (stands[i].plan.id == id) return i;
+  }
+  return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", id),
+                    {.field = "STAND"}, "`sowtide outlook GARDEN` lists the stands");
+}
+
+// ---- what the rest of the household brings in
+
+/// Grams of a serving as harvested, refuse included.
+double serving_g(const crop::Crop& crop) {
+  return std::max(1.0, crop.harvest.serving_g.value) /
+         std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
+}
+
+double wanted_g_per_week(const plan::Want& want, const crop::Crop& crop) {
+  switch (want.unit) {
+    case plan::WantUnit::grams:
+      return want.amount_per_week;
+    case plan::WantUnit::servings:
+      return want.amount_per_week * serving_g(crop);
+    case plan::WantUnit::pieces:
+      return want.amount_per_week *
+             (want.size == stand::SizeGoal::small ? crop.harvest.small_g : crop.harvest.large_g);
+  }
+  return 0.0;
+}
+
+bool meets(const plan::Want& want, const crop::Crop& crop) {
+  if (!want.crop.empty()) return want.crop == crop.id;
+  return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
+}
+
+/// What lies in store and what other stands bring in the week of `date`, of all crops that meet the want.
+double supply_g(const Season& season, const plan::Want& want, const std::string& without, base::Date date) {
+  const auto meets_id = [&](const std::string& id) {
+    const auto crop = season.library->find(id);
+    return crop && meets(want, **crop);
+  };
+  double sum = 0.0;
+  for (const keep::Lot& lot : season.state.store) sum += meets_id(lot.crop) ? lot.grams : 0.0;
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const auto& state = season.state.stands[i];
+    if (state.plan.id == without || state.facts.finished || !meets_id(state.plan.crop)) continue;
+    for (const auto& week : season.outlooks[i].weeks) {
+      if (week.week_start <= date && date < week.week_start + base::Days{7}) sum += week.weight_g.p50;
+    }
+  }
+  return sum;
+}
+
+void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
+  const auto crop = season.library->find(judged.plan.crop);
+  if (!crop) return;
+  for (const plan::Want& want : season.garden.wants) {
+    if (!meets(want, **crop) || !base::contains({want.from, want.to}, base::month_day_of(date))) continue;
+    const double lacks = wanted_g_per_week(want, **crop) - supply_g(season, want, judged.plan.id, date);
+    if (!(lacks > 0.0)) continue;
+    judged.needs.kitchen_short_g += lacks;
+    judged.short_wants.push_back(want.id);
+  }
+}
+
+/// The day a stand that is not in its bed yet needs its ground.
+std::optional<base::Date> needs_ground_on(const Season& season, std::size_t i) {
+  const auto& state = season.state.stands[i];
+  const bool direct = state.plan.method == stand::Method::direct_sow;
+  if (state.facts.finished || state.facts.set_out || (direct && (state.facts.sown || state.facts.emerged)))
+    return std::nullopt;
+  if (direct) return state.plan.sow;
+  if (state.plan.set_out) return state.plan.set_out;
+  for (const auto& event : season.outlooks[i].events) {
+    if (event.name == "set-out" && event.probability > 0.0) return event.p50;
+  }
+  return std::nullopt;
+}
+
+double mean_taken_g(const stand::StandLives& lives) {
+  double sum = 0.0;
+  for (const auto& life : lives.members) sum += life.taken_g;
+  return lives.members.empty() ? 0.0 : sum / static_cast<double>(lives.members.size()) * lives.plants;
+}
+
+/// What the next stand loses for each week that it comes into the ground later, g of its own crop.
+double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::SeasonWeather>& weather,
+                       const stand::StandPlan& next, const stand::StandFacts& facts, base::Date from) {
+  const auto crop = crop_of(season, next);
+  if (!crop) return 0.0;
+  const stand::CropWeather felt(*crop, weather);
+  const stand::SimulationOptions options{.sampled_clumps = kNextStandClumps};
+  const auto taken = [&](int delay_days) {
+    stand::StandPlan plan = next;
+    if (plan.method == stand::Method::direct_sow) {
+      plan.sow = from + base::Days{delay_days};
+    } else {
+      plan.set_out = from + base::Days{delay_days};
+    }
+    const auto outlook = stand::outlook(felt, plan, facts, raising_of(season, plan), options);
+    return outlook ? mean_taken_g(stand::simulate(felt, plan, facts, raising_of(season, plan), options))
+                   : 0.0;
+  };
+  return std::max(0.0, (taken(0) - taken(kTrialDelayDays)) * 7.0 / kTrialDelayDays);
+}
+
+void add_next_stand(const Season& season, const std::shared_ptr<const stand::SeasonWeather>& weather,
+                    JudgedStand& judged, base::Date date) {
+  const auto& stands = season.state.stands;
+  std::optional<std::size_t> next;
+  std::optional<base::Date> from;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    const auto& other = stands[i].plan;
+    const bool same_ground = other.id != judged.plan.id && !other.bed.empty() &&
+                             other.bed == judged.plan.bed && other.from_m < judged.plan.to_m - 1e-6 &&
+                             judged.plan.from_m < other.to_m - 1e-6;
+    const auto day = same_ground ? needs_ground_on(season, i) : std::nullopt;
+    if (!day || *day <= judged.facts.sown.value_or(judged.plan.sow) || (from && *day >= *from)) continue;
+    next = i;
+    from = day;
+  }
+  if (!next || *from > date + base::Days{21}) return;
+  const auto here = season.library->find(judged.plan.crop);
+  const auto there = season.library->find(stands[*next].plan.crop);
+  if (!here || !there) return;
+  judged.next_stand = stands[*next].plan.id;
+  judged.needs.next_from = from;
+  const double loss_g =
+      loss_g_per_week(season, weather, stands[*next].plan, stands[*next].facts, std::max(*from, date));
+  judged.needs.ground_worth_g_per_week = loss_g / serving_g(**there) * serving_g(**here);
+}
+
+base::Result<JudgedStand> judge_one(const Season& season,
+                                    const std::shared_ptr<const stand::SeasonWeather>& weather, std::size_t i,
+                                    base::Date date) {
+  JudgedStand judged;
+  judged.plan = season.state.stands[i].plan;
+  judged.facts = season.state.stands[i].facts;
+  const auto crop = crop_of(season, judged.plan);
+  if (!crop) return tl::unexpected(crop.error());
+  add_kitchen(season, judged, date);
+  add_next_stand(season, weather, judged, date);
+  const stand::CropWeather felt(*crop, weather);
+  stand::SimulationOptions options;
+  options.rows_across = rows_across(season, judged.plan);
+  auto answer = stand::judge(felt, judged.plan, judged.facts, raising_of(season, judged.plan), date,
+                             judged.needs, options);
+  if (!answer) return tl::unexpected(answer.error());
+  judged.judgement = std::move(*answer);
+  return judged;
+}
+
+bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
+  const auto& facts = season.state.stands[i].facts;
+  const bool direct = season.state.stands[i].plan.method == stand::Method::direct_sow;
+  const auto& began = direct ? facts.sown : facts.set_out;
+  const bool begun = (began && *began <= date) || (facts.emerged && direct);
+  return begun && !facts.finished;
+}
+
+// ---- JSON
+
+Json number(double value) {
+  return std::isfinite(value) ? Json(std::round(value * 1e3) / 1e3) : Json(nullptr);
+}
+
+Json quantiles(const base::Quantiles& q) {
+  return {{"p10", number(q.p10)}, {"p50", number(q.p50)}, {"p90", number(q.p90)}};
+}
+
+Json diameter(const crop::Crop& crop, double weight_g) {
+  const auto found = weight_g > 0.0 ? stand::diameter_from_weight(crop, weight_g) : std::nullopt;
+  return found ? number(*found) : Json(nullptr);
+}
+
+Json diameters(const crop::Crop& crop, const base::Quantiles& q) {
+  if (!stand::diameter_from_weight(crop, 1.0)) return nullptr;
+  const auto of = [&](double grams) { return grams > 0.0 ? diameter(crop, grams) : Json(0.0); };
+  return {{"p10", of(q.p10)}, {"p50", of(q.p50)}, {"p90", of(q.p90)}};
+}
+
+Json classes(const std::array<double, stand::kSizeClasses>& share) {
+  const auto of = [&](SizeClass size) { return number(share[static_cast<std::size_t>(size)]); };
+  return {{"too_small", of(SizeClass::too_small)},
+          {"small", of(SizeClass::small)},
+          {"large", of(SizeClass::large)},
+          {"over_size", of(SizeClass::over_size)}};
+}
+
+std::string name_of(const Season& season, const std::string& crop) {
+  const auto found = season.library->find(crop);
+  return found ? (*found)->name : crop;
+}
+
+Json option_json(const crop::Crop& crop, const stand::WaitOption& option) {
+  return {{"weeks", option.weeks},
+          {"date", base::to_iso(option.date)},
+          {"plant_g", quantiles(option.plant_g)},
+          {"diameter_mm", diameters(crop, option.plant_g)},
+          {"gain_g", quantiles(option.gain_g)},
+          {"usable_g", number(option.usable_g)},
+          {"classes", classes(option.class_share)},
+          {"large_plants", quantiles(option.large_plants)},
+          {"large_g", quantiles(option.large_g)},
+          {"loss_risk", number(option.loss_risk)},
+          {"loss_cause", option.loss_cause},
+          {"ground_cost_g", number(option.ground_cost_g)},
+          {"net_g", number(option.net_g)}};
+}
+
+Json clump_json(const crop::Crop& crop, const std::vector<stand::ClumpPlant>& clump) {
+  Json list = Json::array();
+  for (const auto& plant : clump) {
+    list.push_back({{"rank", plant.rank},
+                    {"weight_g", quantiles(plant.weight_g)},
+                    {"diameter_mm", diameters(crop, plant.weight_g)},
+                    {"size", stand::size_class_text(plant.size)},
+                    {"first", plant.rank == 0 && clump.size() > 1}});
+  }
+  return list;
+}
+
+Json judged_json(const Season& season, const JudgedStand& judged) {
+  const crop::Crop crop = *crop_of(season, judged.plan);
+  const auto& answer = judged.judgement;
+  Json options = Json::array();
+  for (const auto& option : answer.options) options.push_back(option_json(crop, option));
+  Json next = nullptr;
+  if (!judged.next_stand.empty()) {
+    next = {{"stand", judged.next_stand},
+            {"from", base::to_iso(*judged.needs.next_from)},
+            {"loss_g_per_week", number(judged.needs.ground_worth_g_per_week)}};
+  }
+  return {{"stand", judged.plan.id},
+          {"crop", judged.plan.crop},
+          {"crop_name", name_of(season, judged.plan.crop)},
+          {"bed", judged.plan.bed},
+          {"advice", answer.advice},
+          {"best_weeks", answer.best_weeks},
+          {"reasons", answer.reasons},
+          {"options", options},
+          {"clump", clump_json(crop, answer.clump)},
+          {"pull_largest",
+           {{"now_g", number(answer.pull_largest_now_g)}, {"rest_gain_g", number(answer.rest_gain_g)}}},
+          {"cut", {{"now_g", number(answer.cut_now_g)}, {"gain_g", number(answer.cut_gain_g)}}},
+          {"kitchen",
+           {{"short_g", number(judged.needs.kitchen_short_g)},
+            {"wants", judged.short_wants},
+            {"plants", answer.plants_for_kitchen}}},
+          {"next", next}};
+}
+
+Json observations(const stand::StandFacts& facts, const crop::Crop& crop) {
+  Json list = Json::array();
+  if (facts.measured_on && facts.measured_g) {
+    list.push_back({{"date", base::to_iso(*facts.measured_on)},
+                    {"weight_g", number(*facts.measured_g)},
+                    {"diameter_mm", diameter(crop, *facts.measured_g)}});
+  }
+  return list;
+}
+
+Json days_json(const stand::StandPicture& picture, const crop::Crop& crop) {
+  Json days = Json::array();
+  for (const auto& day : picture.days) {
+    Json weights = Json::array();
+    Json across = Json::array();
+    for (const double weight : day.weight_g) {
+      weights.push_back(number(weight));
+      across.push_back(diameter(crop, weight));
+    }
+    days.push_back({{"date", base::to_iso(day.date)},
+                    {"plant_g", quantiles(day.plant_g)},
+                    {"one_plant_g", quantiles(day.one_plant_g)},
+                    {"diameter_mm", diameters(crop, day.plant_g)},
+                    {"standing_plants", number(day.standing_plants)},
+                    {"classes", classes(day.class_share)},
+                    {"weight_g", weights},
+                    {"plant_diameter_mm", across}});
+  }
+  return days;
+}
+
+/// A stand made ready to be looked at.
+struct Looked {
+  std::size_t index = 0;
+  crop::Crop crop;
+  stand::PictureQuery query;
+  stand::SimulationOptions options;
+};
+
+base::Result<Looked> look_at(const Season& season, const std::string& id, const StandLook& look,
+                             std::optional<base::Date> not_after = {}) {
+  const auto index = index_of(season, id);
+  if (!index) return tl::unexpected(index.error());
+  if (look.clumps < 1 || look.clumps > kMostClumps) {
+    return base::fail(base::ProblemCode::out_of_range, fmt::format("{} clumps cannot be drawn", look.clumps),
+                      {.field = "clumps"}, fmt::format("Ask for 1 to {}", kMostClumps));
+  }
+  const auto& state = season.state.stands[*index];
+  auto crop = crop_of(season, state.plan);
+  if (!crop) return tl::unexpected(crop.error());
+  Looked looked{.index = *index, .crop = std::move(*crop), .query = {}, .options = {}};
+  const base::Date sown = state.facts.sown.value_or(state.plan.sow);
+  const base::Date last = season.weather.first + base::Days{static_cast<int>(season.weather.day_count) - 1};
+  base::Date from = std::max(sown, season.today);
+  if (not_after) from = std::min(from, std::max(sown, *not_after));
+  looked.query.from = look.from.value_or(from);
+  looked.query.to = look.to.value_or(std::min(last, looked.query.from + base::Days{7 * kLookWeeks}));
+  looked.query.step_days = look.step_days;
+  looked.query.clumps = static_cast<std::size_t>(look.clumps);
+  looked.options.rows_across = rows_across(season, state.plan);
+  return looked;
+}
+
+Json head_json(const Season& season, const Looked& looked, const stand::StandPicture& picture) {
+  const auto& state = season.state.stands[looked.index];
+  return {{"stand", state.plan.id},
+          {"crop", state.plan.crop},
+          {"crop_name", name_of(season, state.plan.crop)},
+          {"today", base::to_iso(season.today)},
+          {"spacing_mm", number(state.plan.spacing_mm)},
+          {"part", crop::harvested_part_words()[static_cast<std::size_t>(looked.crop.harvest.part)]},
+          {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
+          {"sizes",
+           {{"smallest_g", number(looked.crop.harvest.smallest_g)},
+            {"small_g", number(looked.crop.harvest.small_g)},
+            {"large_g", number(looked.crop.harvest.large_g)},
+            {"over_size_g", number(looked.crop.harvest.over_size_g)}}},
+          {"observations", observations(state.facts, looked.crop)},
+          {"clumps", picture.clumps},
+          {"plants_per_clump", picture.ranks},
+          {"open_sides", picture.open_sides}};
+}
+
+std::string text(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
+// ---- plain text
+
+std::string option_line(const stand::WaitOption& option) {
+  return option.weeks == 0 ? std::string("today")
+                           : fmt::format("in {} week{}", option.weeks, option.weeks == 1 ? "" : "s");
+}
+
+std::string stand_text(const Season& season, const JudgedStand& judged) {
+  const Units units = units_of(season.garden.units);
+  const auto& answer = judged.judgement;
+  std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
+                                judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
+  for (const auto& reason : answer.reasons) out += fmt::format("  {}\n", reason);
+  using Align = TextTable::Align;
+  TextTable table(
+      {"", "a plant", "usable", "gain", "large", "loss risk", "net"},
+      {Align::left, Align::right, Align::right, Align::right, Align::right, Align::right, Align::right});
+  for (const auto& option : answer.options) {
+    const auto share = [&](SizeClass size) { return option.class_share[static_cast<std::size_t>(size)]; };
+    table.add({option_line(option), weight_text(option.plant_g.p50, units),
+               weight_text(option.usable_g, units), weight_text(option.gain_g.p50, units),
+               percent_text(share(SizeClass::large) + share(SizeClass::over_size)),
+               percent_text(option.loss_risk), weight_text(option.net_g, units)});
+  }
+  return out + table.text();
+}
+
+}  // namespace
+
+base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const std::string& only,
+                                                    base::Date date) {
+  const auto weather = weather_of(season);
+  if (!only.empty()) {
+    const auto index = index_of(season, only);
+    if (!index) return tl::unexpected(index.error());
+    auto judged = judge_one(season, weather, *index, date);
+    if (!judged) return tl::unexpected(judged.error());
+    return std::vector<JudgedStand>{std::move(*judged)};
+  }
+  std::vector<std::size_t> chosen;
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    if (stands_in_bed(season, i, date)) chosen.push_back(i);
+  }
+  std::vector<base::Result<JudgedStand>> results(chosen.size());
+  base::parallel_for(chosen.size(),
+                     [&](std::size_t k) { results[k] = judge_one(season, weather, chosen[k], date); });
+  std::vector<JudgedStand> judged;
+  for (auto& result : results) {
+    if (!result) return tl::unexpected(result.error());
+    judged.push_back(std::move(*result));
+  }
+  return judged;
+}
+
+std::string judge_json(const Season& season, const std::vector<JudgedStand>& judged, base::Date date) {
+  Json list = Json::array();
+  for (const auto& each : judged) list.push_back(judged_json(season, each));
+  return text({{"garden", season.garden.name},
+               {"today", base::to_iso(season.today)},
+               {"date", base::to_iso(date)},
+               {"members", season.weather.member_count},
+               {"stands", list}});
+}
+
+std::string judge_text(const Season& season, const std::vector<JudgedStand>& judged, base::Date date) {
+  if (judged.empty())
+    return fmt::format("Nothing stands in a bed on {} by the log; name a stand to judge it all the same.\n",
+                       base::to_iso(date));
+  std::string out;
+  for (const auto& each : judged) {
+    if (!out.empty()) out += '\n';
+    out += stand_text(season, each);
+  }
+  return out;
+}
+
+base::Result<std::string> picture_json(const Season& season, const std::string& id, const StandLook& look) {
+  const auto looked = look_at(season, id, look);
+  if (!looked) return tl::unexpected(looked.error());
+  const auto& state = season.state.stands[looked->index];
+  const stand::CropWeather felt(looked->crop, weather_of(season));
+  const auto made = stand::picture(felt, state.plan, state.facts, raising_of(season, state.plan),
+                                   looked->query, looked->options);
+  if (!made) return tl::unexpected(made.error());
+  Json json = head_json(season, *looked, *made);
+  json["days"] = days_json(*made, looked->crop);
+  return text(json);
+}
+
+base::Result<std::string> trial_json(const Season& season, const std::string& id,
+                                     const stand::Removal& removal, const StandLook& look) {
+  const auto looked = look_at(season, id, look, removal.date);
+  if (!looked) return tl::unexpected(looked.error());
+  const auto& state = season.state.stands[looked->index];
+  const stand::CropWeather felt(looked->crop, weather_of(season));
+  const auto trial = stand::try_removal(felt, state.plan, state.facts, raising_of(season, state.plan),
+                                        removal, looked->query, looked->options);
+  if (!trial) return tl::unexpected(trial.error());
+  Json json = head_json(season, *looked, trial->before);
+  json["removal"] = {{"date", base::to_iso(removal.date)},
+                     {"largest_per_clump", removal.largest_per_clump},
+                     {"above_g", number(removal.above_g)},
+                     {"keep_per_clump", removal.keep_per_clump},
+                     {"leaf_share", number(removal.leaf_share)}};
+  json["taken_g"] = quantiles(trial->taken_g);
+  json["taken_plants"] = number(trial->taken_plants);
+  json["greens_g"] = quantiles(trial->greens_g);
+  Json gain = Json::array();
+  for (const auto& each : trial->rest_gain_g) gain.push_back(quantiles(each));
+  json["rest_gain_g"] = gain;
+  json["before"] = days_json(trial->before, looked->crop);
+  json["after"] = days_json(trial->after, looked->crop);
+  return text(json);
+}
+
+}  // namespace sowtide::desk
