@@ -83,7 +83,7 @@ class Fold {
         keep_first(stand, &stand::StandFacts::set_out, event.date);
         break;
       case EventKind::thinned:
-        remove_plants(stand, plants_of(event));
+        remove_plants(stand, event, false);
         break;
       case EventKind::watered:
         take_watered(stand, event);
@@ -142,16 +142,20 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     facts.counted_plants = plants_of(event);
     facts.plants_removed = 0;
+    facts.taken.clear();
     const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
     if (*facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
       keep_first(stand, &stand::StandFacts::emerged, event.date);
     }
   }
 
-  static void remove_plants(StandState* stand, int plants) {
+  /// What goes into the kitchen are the largest; what is thinned or thrown away the smallest.
+  static void remove_plants(StandState* stand, const Event& event, bool largest) {
+    const int plants = plants_of(event);
     if (stand == nullptr || plants == 0) return;
     stand::StandFacts& facts = stand->facts;
     facts.plants_removed += plants;
+    facts.taken.push_back({event.date, plants, largest});
     if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
   }
 
@@ -185,7 +189,7 @@ class Fold {
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
     if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once)
-      remove_plants(stand, plants_of(event));
+      remove_plants(stand, event, true);
   }
 
   void take_stored(const StandState* stand, const Event& event) {
@@ -210,7 +214,7 @@ class Fold {
   void take_discarded(StandState* stand, const Event& event) {
     if (!event.target.empty()) return take_from_lot(event);
     if (stand == nullptr) return;
-    if (event.count) return remove_plants(stand, plants_of(event));
+    if (event.count) return remove_plants(stand, event, false);
     if (!event.grams) stand->facts.finished = true;
   }
 

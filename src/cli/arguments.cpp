@@ -19,6 +19,7 @@ struct Parsed {
   WindowsOptions windows;
   PlanVerbOptions plan;
   OutlookOptions outlook;
+  JudgeOptions judge;
   TodayOptions today;
   LogOptions log;
   FigureOptions figure;
@@ -133,6 +134,13 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   add_date(outlook, p);
   outlook->callback([&p] { p.verb = [&p](Output& o) { return run_outlook(p.outlook, o); }; });
 
+  CLI::App* judge = add_verb(app, "judge", "pull now or wait: what one to three weeks more would add, and could cost",
+                             "sowtide judge mine.sowtide s3 --date 2026-07-10", output);
+  judge->add_option("GARDEN", p.judge.garden, kGardenText)->required();
+  judge->add_option("STAND", p.judge.stand, "only this stand; all that stand in a bed when left out");
+  add_date(judge, p);
+  judge->callback([&p] { p.verb = [&p](Output& o) { return run_judge(p.judge, o); }; });
+
   CLI::App* today = add_verb(app, "today", "the worklist with reasons and amounts",
                              "sowtide today mine.sowtide --date 2026-05-20", output);
   today->add_option("GARDEN", p.today.garden, kGardenText)->required();
@@ -175,7 +183,7 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     date = *parsed;
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.today.date = p.log.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
 }

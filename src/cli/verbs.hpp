@@ -77,6 +77,12 @@ struct TodayOptions {
   int days = 7;
 };
 
+struct JudgeOptions {
+  std::string garden;
+  std::string stand;                         ///< empty: all that stand in a bed
+  base::Date date{};
+};
+
 struct LogOptions {
   std::string garden;
   std::string kind;
@@ -113,6 +119,7 @@ base::Result<void> run_windows(const WindowsOptions& options, Output& output);
 base::Result<void> run_plan(const PlanVerbOptions& options, Output& output);
 base::Result<void> run_outlook(const OutlookOptions& options, Output& output);
 base::Result<void> run_today(const TodayOptions& options, Output& output);
+base::Result<void> run_judge(const JudgeOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);
 /// Fails with `contradiction` when any row does not pass, after printing the table.

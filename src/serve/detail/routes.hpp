@@ -34,6 +34,8 @@ void add_season_routes(const RouteContext& context);
 void add_log_routes(const RouteContext& context);
 /// /api/stands: moves of a stand, tried or made.
 void add_stand_routes(const RouteContext& context);
+/// /api/judge, and the picture of a stand's clumps with what taking some out would do.
+void add_judge_routes(const RouteContext& context);
 /// /api/plan.
 void add_plan_routes(const RouteContext& context);
 
