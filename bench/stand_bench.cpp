@@ -8,6 +8,7 @@
 #include "climate/places.hpp"
 #include "stand/simulate.hpp"
 #include "stand/windows.hpp"
+#include "tests/stand/plain_growth.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -48,6 +49,28 @@ void one_outlook(benchmark::State& state) {
   state.counters["plant-days/s"] = benchmark::Counter(plant_days, benchmark::Counter::kIsRate);
 }
 BENCHMARK(one_outlook)->Unit(benchmark::kMillisecond);
+
+// A day of growth alone, by the kernel and by the plain form it must equal: 32 clumps of 3 over 120 days.
+template <typename Day>
+void days_of_growth(benchmark::State& state, Day&& day_of_growth) {
+  const detail::PlantConstants constants = detail::beet_like();
+  double plant_days = 0.0;
+  for (auto _ : state) {
+    detail::PlantGrid grid = detail::made_grid(32, 3, 0.04);
+    for (int day = 0; day < 120; ++day) day_of_growth(constants, detail::warm_day(day), grid);
+    benchmark::DoNotOptimize(grid.leaf_g.data());
+    plant_days += 120.0 * 96.0;
+  }
+  state.counters["plant-days/s"] = benchmark::Counter(plant_days, benchmark::Counter::kIsRate);
+}
+void growth_by_the_kernel(benchmark::State& state) {
+  days_of_growth(state, detail::grow_day);
+}
+BENCHMARK(growth_by_the_kernel)->Unit(benchmark::kMicrosecond);
+void growth_plainly(benchmark::State& state) {
+  days_of_growth(state, detail::grow_day_plainly);
+}
+BENCHMARK(growth_plainly)->Unit(benchmark::kMicrosecond);
 
 void shared_weather(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(SeasonWeather(ensemble()));
