@@ -86,14 +86,14 @@ describe('today', () => {
   it('keeps entries made off the network over a reload, then sends each once', async () => {
     const { page, tasks, context } = await openToday();
     const before = await eventsOf();
-    await page.route('**/api/events', (route) => route.abort());
+    await page.route('**/api/events/sync', (route) => route.abort());
     const index = tasks.findIndex((task) => task.log_event);
     await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
     await page.getByText('1 entry waits to be sent.').waitFor();
     await page.reload();
     await page.getByText('1 entry waits to be sent.').waitFor();
     assert.equal((await eventsOf()).length, before.length);
-    await page.unroute('**/api/events');
+    await page.unroute('**/api/events/sync');
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
     assert.equal((await eventsOf()).length, before.length + 1);
@@ -104,7 +104,7 @@ describe('today', () => {
     const { page, tasks, context } = await openToday();
     const before = await eventsOf();
     let lost = 0;
-    await page.route('**/api/events', async (route) => {
+    await page.route('**/api/events/sync', async (route) => {
       if (route.request().method() !== 'POST' || lost > 0) return route.continue();
       lost += 1;
       await route.fetch();

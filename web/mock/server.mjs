@@ -160,6 +160,15 @@ data: ${revision}
       listeners.add(response);
       return request.on('close', () => listeners.delete(response));
     }
+    if (pathname === '/api/events/sync') {
+      return readBody(request, ({ entries }) => {
+        addEvents(entries.map((entry) => entry.event));
+        sendJson(response, {
+          results: entries.map((entry) => ({ id: entry.event.id, status: 'kept' })),
+          revision,
+        });
+      });
+    }
     if (pathname === '/api/events' && request.method === 'POST') {
       return readBody(request, (list) => sendJson(response, addEvents(list)));
     }

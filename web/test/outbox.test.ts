@@ -28,3 +28,15 @@ describe('entries that wait', () => {
       expect(readOutbox(text)).toEqual(emptyOutbox());
   });
 });
+
+describe('the crop shown for an entry', () => {
+  const event = { id: 'a', date: '2027-05-01', kind: 'picked', stand: 's1' };
+  it('goes along while the entry waits, over a reload, and no longer', () => {
+    const box = enqueue(emptyOutbox(), event, 'beet');
+    expect(box.crops).toEqual({ a: 'beet' });
+    expect(readOutbox(JSON.stringify(box))).toEqual(box);
+    expect(acknowledge(box, ['a']).crops).toEqual({});
+    expect(setAside(box, 'a', 'no').crops).toEqual({});
+    expect(enqueue(box, { ...event, id: 'b' }).crops).toEqual({ a: 'beet' });
+  });
+});

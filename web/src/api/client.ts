@@ -19,6 +19,7 @@ import type {
   StandPicture,
   StandTrial,
   StoreAnswer,
+  SyncAnswer,
   WindowsAnswer,
   WorklistAnswer,
 } from './types';
@@ -106,9 +107,16 @@ export const getFigure = (name: string, inputs: Record<string, string | number>)
 };
 export const getToday = () => ask<WorklistAnswer>('/api/today');
 
-/** Writes events; one that is already in the log changes nothing, so a repeat is safe. */
-export const postEvents = (events: GardenEvent[]) =>
-  ask<{ added: number; revision: number }>('/api/events', sendJson('POST', events));
+/**
+ * Writes entries, each by itself; one that is already in the log changes nothing, so a repeat is safe. With the crop that
+ * was shown for its stand, an entry is refused when the stand has become another one meanwhile.
+ */
+export const syncEvents = (entries: { event: GardenEvent; crop?: string }[]) =>
+  ask<SyncAnswer>('/api/events/sync', sendJson('POST', { entries }));
+
+/** Pairs this device by the code that the serving machine shows; the session comes as a cookie. */
+export const pairDevice = (code: string, name: string) =>
+  ask<{ device: string }>('/api/pair', sendJson('POST', { code, name }));
 
 /** The outlook of a stand as it would be after a move; nothing is written. */
 export const tryMove = (id: string, move: Move) =>

@@ -155,6 +155,12 @@ export interface GardenEvent {
   text?: string;
 }
 
+/** What became of entries sent together, each by itself. */
+export interface SyncAnswer {
+  results: { id: string; status: 'kept' | 'refused'; error?: ProblemAnswer['error'] }[];
+  revision: number;
+}
+
 export interface ProblemAnswer {
   error: {
     code: string;

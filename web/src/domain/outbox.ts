@@ -8,29 +8,43 @@ import type { GardenEvent } from '../api/types';
 
 export interface Outbox {
   waiting: GardenEvent[];
+  /** The crop that was shown for the stand of an entry, by the entry's id: a stand planned anew meanwhile is noticed. */
+  crops?: Record<string, string>;
   refused: { event: GardenEvent; what: string }[];
 }
 
 export const emptyOutbox = (): Outbox => ({ waiting: [], refused: [] });
 
-export function enqueue(outbox: Outbox, event: GardenEvent): Outbox {
+export function enqueue(outbox: Outbox, event: GardenEvent, crop?: string): Outbox {
   if (outbox.waiting.some((known) => known.id === event.id)) return outbox;
-  return { ...outbox, waiting: [...outbox.waiting, event] };
+  const crops = crop === undefined ? outbox.crops : { ...outbox.crops, [event.id]: crop };
+  return { ...outbox, waiting: [...outbox.waiting, event], ...(crops && { crops }) };
 }
 
 /** After the server took these ids. */
 export function acknowledge(outbox: Outbox, ids: string[]): Outbox {
-  return { ...outbox, waiting: outbox.waiting.filter((event) => !ids.includes(event.id)) };
+  return withoutCrops({ ...outbox, waiting: outbox.waiting.filter((event) => !ids.includes(event.id)) });
 }
 
 /** After the server refused one. */
 export function setAside(outbox: Outbox, id: string, what: string): Outbox {
   const event = outbox.waiting.find((known) => known.id === id);
   if (!event) return outbox;
-  return {
+  return withoutCrops({
+    ...outbox,
     waiting: outbox.waiting.filter((known) => known.id !== id),
     refused: [...outbox.refused, { event, what }],
-  };
+  });
+}
+
+/** Forgets the crops of entries that no longer wait. */
+function withoutCrops(outbox: Outbox): Outbox {
+  if (!outbox.crops) return outbox;
+  const left = outbox.waiting.flatMap((event) => {
+    const crop = outbox.crops?.[event.id];
+    return crop === undefined ? [] : [[event.id, crop] as const];
+  });
+  return { ...outbox, crops: Object.fromEntries(left) };
 }
 
 export function forgetRefused(outbox: Outbox): Outbox {
@@ -42,7 +56,7 @@ export function readOutbox(text: string | null): Outbox {
   try {
     const value = JSON.parse(text ?? '') as Partial<Outbox>;
     if (Array.isArray(value.waiting) && Array.isArray(value.refused))
-      return { waiting: value.waiting, refused: value.refused };
+      return { waiting: value.waiting, refused: value.refused, ...(value.crops && { crops: value.crops }) };
   } catch {
     // Falls through to an empty outbox.
   }

@@ -10,7 +10,7 @@ import {
   keepMove,
   lastAnswer,
   listen,
-  postEvents,
+  syncEvents,
 } from '../api/client';
 import type {
   GardenAnswer,
@@ -29,8 +29,13 @@ import { preferences } from './preferences.svelte';
 
 const kOutboxKey = 'sowtide.outbox';
 const kRetryMs = 15_000;
+/** A request stays well below the server's limit of size. */
+const kMostSentAtOnce = 200;
 /** The page that was opened comes first. */
 const kKeepAfterMs = 3000;
+
+/** True when trying the same again is of no use: not for want of a network, of pairing or of patience. */
+const isRefusal = (status: number) => status >= 400 && status < 500 && ![401, 403, 408, 429].includes(status);
 
 class GardenState {
   garden = $state.raw<GardenAnswer | undefined>();
@@ -48,6 +53,7 @@ class GardenState {
   /** Weather years behind every share of years; 0 while not asked for. */
   weatherYears = $state(0);
   #sending = false;
+  #atOnce = kMostSentAtOnce;
   #reading = false;
   #readAgain = false;
   #keepTimer: ReturnType<typeof setTimeout> | undefined;
@@ -120,37 +126,51 @@ class GardenState {
 
   /** Keeps an entry on this device, then sends it as soon as the server is in reach. */
   async log(event: GardenEvent): Promise<void> {
-    this.#keep(enqueue(this.outbox, event));
+    const crop = this.outlook?.stands.find((stand) => stand.id === event.stand)?.crop;
+    this.#keep(enqueue(this.outbox, event, crop));
     await this.send();
   }
 
-  /** Sends what waits, one entry after another, in the order written. */
+  /** Sends what waits, in the order written; an entry that is refused is set aside and holds up none behind it. */
   async send(): Promise<void> {
     if (this.#sending) return;
     this.#sending = true;
     try {
       let sent = false;
-      for (let next = this.outbox.waiting[0]; next; next = this.outbox.waiting[0]) {
-        if (!(await this.#sendOne(next))) break;
-        sent = true;
-      }
+      while (this.outbox.waiting.length > 0 && (await this.#sendSome())) sent = true;
       if (sent) await this.read();
     } finally {
       this.#sending = false;
     }
   }
 
-  async #sendOne(event: GardenEvent): Promise<boolean> {
+  /** False when the server could not take them now; they wait on. */
+  async #sendSome(): Promise<boolean> {
+    const entries = this.outbox.waiting.slice(0, this.#atOnce).map((event) => {
+      const crop = this.outbox.crops?.[event.id];
+      return crop === undefined ? { event } : { event, crop };
+    });
     try {
-      await postEvents([event]);
-      this.#keep(acknowledge(this.outbox, [event.id]));
+      const { results } = await syncEvents(entries);
+      for (const { id, status, error } of results) {
+        if (status === 'kept') this.#keep(acknowledge(this.outbox, [id]));
+        else this.#keep(setAside(this.outbox, id, `${error?.what ?? ''} ${error?.remedy ?? ''}`));
+      }
       this.offline = false;
+      this.#atOnce = kMostSentAtOnce;
+      return results.length > 0;
     } catch (problem) {
       if (!(problem instanceof ApiProblem)) throw problem;
       this.offline = isOffline(problem);
-      if (problem.status === 0 || problem.status >= 500 || problem.status === 429) return false;
-      this.#keep(setAside(this.outbox, event.id, problem.message));
+      if (!this.offline) this.problem = problem;
+      return isRefusal(problem.status) && this.#goSingly(entries[0]?.event, problem.message);
     }
+  }
+
+  /** One unreadable entry must not hold up the rest: they go one by one, and the one that is refused alone is set aside. */
+  #goSingly(first: GardenEvent | undefined, what: string): boolean {
+    if (this.#atOnce === 1 && first) this.#keep(setAside(this.outbox, first.id, what));
+    this.#atOnce = 1;
     return true;
   }
 

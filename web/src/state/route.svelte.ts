@@ -30,6 +30,12 @@ export function parseRoute(hash: string): Route {
   return { page: 'season' };
 }
 
+/** The code in an address like "#/pair/ABCD-EFGH", as the serving machine's QR code gives it; else nothing. */
+export function pairingCode(hash: string): string {
+  const [page, code] = hash.replace(/^#\/?/, '').split('/');
+  return page === 'pair' && code ? decoded(code) : '';
+}
+
 export const standHref = (id: string) => `#/stand/${encodeURIComponent(id)}`;
 
 class Router {

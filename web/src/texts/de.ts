@@ -638,6 +638,14 @@ export const de: Texts = {
     until: 'Bis Ende',
     save: 'Speichern',
   },
+  pair: {
+    title: 'Dieses Gerät verbinden',
+    lead: 'Im Heimnetz ist dieser Garten nur für verbundene Geräte da. Der Rechner, der ihn anbietet, zeigt einen Code; hier wird er einmal eingetippt.',
+    code: 'Code',
+    name: 'Wie das Gerät heißen soll',
+    device: 'Ein Telefon',
+    button: 'Verbinden',
+  },
   limits: { frost: 'Frost', heat: 'Hitze', 'season too short': 'zu kurze Saison', bolting: 'Schossen' },
   crops: {
     beet: 'Rote Bete',

@@ -626,6 +626,14 @@ export const en = {
     until: 'Until end of',
     save: 'Save',
   },
+  pair: {
+    title: 'Pair this device',
+    lead: 'This garden is served on the home network to paired devices only. The machine that serves shows a code; type it here once.',
+    code: 'Code',
+    name: 'What to call this device',
+    device: 'A phone',
+    button: 'Pair',
+  },
   limits: {
     frost: 'frost',
     heat: 'heat',

@@ -1,0 +1,96 @@
+// A new garden set up in the page: place, beds drawn, a tray, a wish, and a first plan begun and stopped.
+
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, describe, it } from 'node:test';
+import AxeBuilder from '@axe-core/playwright';
+import { isReal, openPage, startBrowser, startProgram, startServer } from './support.mjs';
+
+let server, browser;
+before(async () => {
+  if (isReal()) {
+    const garden = join(mkdtempSync(join(tmpdir(), 'sowtide-new-')), 'new.sowtide');
+    execFileSync(process.env.SOWTIDE_BIN, ['new', garden, '--place', 'Olympia WA']);
+    server = await startProgram(process.env.SOWTIDE_BIN, garden, '2027-02-01');
+  } else server = await startServer();
+  browser = await startBrowser();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const setupNow = async () => (await fetch(`${server.url}/api/setup`)).json();
+
+for (const width of [1280, 360]) {
+  describe(`setting up at ${width} px`, () => {
+    it('takes a place, a drawn bed, a tray and a wish, and is accessible', async () => {
+      const { page, faults, context } = await openPage(browser, server.url, {
+        viewport: { width, height: 800 },
+      });
+      await page.goto(`${server.url}/#/setup`);
+      await page.getByRole('heading', { name: 'The garden' }).waitFor();
+      await page.getByLabel('Town or weather station').fill('olympia');
+      await page.getByRole('button', { name: /^Olympia/ }).click();
+      await page.getByText('Saved.').waitFor();
+      const before = await setupNow();
+      const paper = page.locator('rect.bare');
+      await paper.scrollIntoViewIfNeeded();
+      const box = await paper.boundingBox();
+      const metre = box.height / 3;
+      await page.mouse.move(box.x + 0.5 * metre, box.y + 0.5 * metre);
+      await page.mouse.down();
+      await page.mouse.move(box.x + 3.5 * metre, box.y + 1.7 * metre, { steps: 5 });
+      await page.mouse.up();
+      await page.waitForFunction(
+        (count) => document.querySelectorAll('svg rect.bed').length === count,
+        before.beds.length + 1,
+      );
+      await page.getByRole('button', { name: 'Add a tray' }).click();
+      await page
+        .getByLabel('Crop')
+        .selectOption('beet')
+        .catch(() => undefined);
+      if (!(await setupNow()).wants.some((want) => want.crop === 'beet'))
+        await page.getByRole('button', { name: 'Add', exact: true }).click();
+      for (let i = 0; i < 100 && (await setupNow()).missing.length > 0; i += 1)
+        await page.waitForTimeout(100);
+      const setup = await setupNow();
+      assert.deepEqual(setup.missing, []);
+      const drawn = setup.beds.at(-1);
+      assert.ok(
+        Math.abs(drawn.length_m - 3) <= 0.11 && Math.abs(drawn.width_m - 1.2) <= 0.11,
+        JSON.stringify(drawn),
+      );
+      assert.equal(setup.trays.length, before.trays.length + 1);
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      assert.deepEqual(
+        violations.map((each) => `${each.id}: ${each.nodes[0].html.slice(0, 150)}`),
+        [],
+      );
+      assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true);
+      assert.deepEqual(faults, []);
+      await context.close();
+    });
+  });
+}
+
+describe('the first plan', () => {
+  it('shows that it is at work and can be stopped, and then stands lie on the season sheet', async (test) => {
+    if (!isReal()) return test.skip('the stand-in makes no plans');
+    const { page, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/setup`);
+    await page.getByRole('button', { name: 'Plan from today' }).click();
+    const stop = page.getByRole('button', { name: /^Stop/ });
+    await Promise.race([stop.waitFor(), page.getByText('The new plan is in the garden.').waitFor()]);
+    await page.waitForTimeout(3000);
+    if (await stop.count()) await stop.click();
+    await page.getByText('The new plan is in the garden.').waitFor();
+    await page.getByRole('link', { name: 'See it on the season sheet' }).click();
+    await page.waitForSelector('[data-key]');
+    await context.close();
+  });
+});

@@ -1,0 +1,88 @@
+// A stand's page: the clumps on a day, trying to take some out before doing it, and the why of its numbers by keys.
+
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { openPage, startBrowser, startServer } from './support.mjs';
+
+let server, browser, stand;
+before(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+  const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+  stand =
+    stands.find((each) => each.state === 'growing' || each.state === 'up') ??
+    stands.find((each) => each.state !== 'planned');
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
+
+describe('stand page', () => {
+  it('shows other sizes on another day', async () => {
+    const { page, faults, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    const study = page.locator('section', {
+      has: page.getByRole('heading', { name: 'The clumps, to scale' }),
+    });
+    await study
+      .locator('svg circle')
+      .first()
+      .waitFor({ state: 'attached' })
+      .catch(() => undefined);
+    const words = () => study.locator('figcaption strong').innerText();
+    const first = await words();
+    await study.locator('input[type=range]').focus();
+    await page.keyboard.press('End');
+    assert.notEqual(await words(), first);
+    assert.match(await words(), /8 in 10 between/);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('tries a removal on the picture without writing, then logs it and takes it back', async (test) => {
+    const { page, context } = await openPage(browser, server.url, { viewport: { width: 360, height: 740 } });
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    const choice = page.getByRole('button', { name: /^(Take the largest|Take all that)/ }).first();
+    await page.getByRole('heading', { name: 'The clumps, to scale' }).waitFor();
+    await page.locator('section figcaption strong').first().waitFor();
+    if ((await choice.count()) === 0) {
+      await context.close();
+      return test.skip('nothing of this stand is up yet');
+    }
+    const before = (await eventsOf()).length;
+    await choice.click();
+    await page.getByText(/^That takes/).waitFor();
+    assert.equal((await eventsOf()).length, before);
+    const log = page.getByRole('button', { name: /^Done: log/ });
+    if ((await log.count()) > 0) {
+      await log.click();
+      await page.getByRole('button', { name: 'Undo' }).click();
+      await page.waitForFunction(
+        () => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0,
+      );
+      const written = (await eventsOf()).slice(before);
+      assert.equal(written.length, 2);
+      assert.equal(written[1].kind, 'corrected');
+      assert.equal(written[1].target, written[0].id);
+    }
+    await context.close();
+  });
+
+  it('opens a why by the keys alone, and gives the focus back', async () => {
+    const { page, context } = await openPage(browser, server.url, { reducedMotion: 'reduce' });
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    await page.waitForSelector('main dl .why');
+    await page.locator('main dl .why').first().focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog').waitFor();
+    await page.getByRole('heading', { name: 'How sure' }).waitFor();
+    await page.getByText(/of \d+ weather years/).waitFor();
+    await page.keyboard.press('Escape');
+    await page.waitForFunction(() => !document.querySelector('dialog[open]'));
+    assert.ok(await page.evaluate(() => document.activeElement?.classList.contains('why')));
+    await context.close();
+  });
+});
