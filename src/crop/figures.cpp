@@ -49,6 +49,10 @@ std::string list_text(const std::vector<double>& shares) {
 }
 
 base::Result<Explanation> emergence(FigureInputReader& in, const CropLibrary& library) {
+  if (!in.has("temp_c")) {
+    return base::fail(ProblemCode::missing_field, "is needed, or weather or place with a date", {.field = "temp_c"},
+                      "For example temp_c=20, or place=\"Olympia WA\" date=2026-04-20");
+  }
   const Crop& crop = in.crop();
   const double temp_c = in.number("temp_c", -40.0, 60.0);
   const auto depth = in.optional_number("depth_mm", 0.0, 300.0);
@@ -384,12 +388,16 @@ struct Entry {
 
 std::vector<Entry> emergence_entries() {
   return {{{"emergence",
-            "Days from sowing till half the live seeds are up at a constant temperature, with the spread "
-            "between seeds",
+            "Days from sowing till half the live seeds are up, at a constant temperature or in the soil that "
+            "the weather warms, with the spread between seeds",
             {crop_key(),
-             temp_key("of the soil at sowing depth"),
+             {"temp_c", "°C", false, "constant, of the soil at sowing depth; or weather, or place"},
              {"depth_mm", "mm", false, "sowing depth; the crop's usual one if not given"},
-             germination_key(false)},
+             germination_key(false),
+             {"weather", "", false, "a weather file whose days warm the soil; needs date"},
+             {"place", "", false, "or a built-in place, whose normals do; needs date"},
+             {"date", "YYYY-MM-DD", false, "of sowing, with weather or place"},
+             {"lat", "°", false, "latitude of the weather file, where it does not say it"}},
             "crop=beet temp_c=20"},
            emergence},
           {{"final-emergence",
@@ -509,6 +517,10 @@ base::Result<Explanation> crop_figure(std::string_view name, const base::FigureI
   FigureInputReader in(found->description, inputs, library);
   if (in.problem()) return failed(in);
   return found->work(in, library);
+}
+
+std::string figure_citation(const CropLibrary& library, const Figure& figure) {
+  return citation(library, figure);
 }
 
 }  // namespace sowtide::crop

@@ -2,6 +2,7 @@
 // source.
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -18,5 +19,8 @@ namespace sowtide::crop {
 [[nodiscard]] base::Result<base::Explanation> crop_figure(std::string_view name,
                                                           const base::FigureInputs& inputs,
                                                           const CropLibrary& library);
+
+/// The citation behind a figure: its text in sources.toml, or the phrase itself, with its mark and note.
+[[nodiscard]] std::string figure_citation(const CropLibrary& library, const Figure& figure);
 
 }  // namespace sowtide::crop

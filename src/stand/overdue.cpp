@@ -28,6 +28,8 @@ constexpr double kFrameWarmthK = 3.0;   // a closed frame against the air, daily
 constexpr double kFirstDayShare = 0.5;  // seed goes in about noon
 constexpr int kLongestAheadDays = 182;
 constexpr int kWeek = 7;
+constexpr std::size_t kShortLookDays = 60;
+constexpr std::size_t kLongLookDays = 180;
 // The spread of sizes is not asked for, only whether there is a harvest.
 constexpr std::size_t kSampledClumps = 8;
 
@@ -171,22 +173,25 @@ base::Result<GerminationTime> germination_time(const crop::Crop& crop, Date sown
 
 base::Result<HalfShown> half_shown(const crop::Crop& crop, Date sown, const SownPlace& place,
                                    const climate::WeatherEnsemble& weather, double log_error) {
-  const auto time = germination_time(crop, sown, place, weather);
-  if (!time) return tl::unexpected(time.error());
   const double half = half_cd(crop, place.depth_mm);
+  const double members = static_cast<double>(std::max<std::size_t>(1, weather.member_count));
   HalfShown shown;
-  shown.chance.assign(time->days, 0.0);
-  for (std::size_t m = 0; m < weather.member_count; ++m) {
-    for (std::size_t i = 0; i < time->days; ++i) {
-      const double sum = time->sum_cd[m * time->days + i];
-      if (sum > 0.0) shown.chance[i] += base::normal_cdf(std::log(sum / half) / log_error);
+  // Most sowings are up within weeks: the long look is taken only where the short one does not settle it.
+  for (const std::size_t days : {kShortLookDays, kLongLookDays}) {
+    const auto time = germination_time(crop, sown, place, weather, days);
+    if (!time) return tl::unexpected(time.error());
+    shown.chance.assign(time->days, 0.0);
+    for (std::size_t m = 0; m < weather.member_count; ++m) {
+      for (std::size_t i = 0; i < time->days; ++i) {
+        const double sum = time->sum_cd[m * time->days + i];
+        if (sum > 0.0) shown.chance[i] += base::normal_cdf(std::log(sum / half) / log_error) / members;
+      }
     }
+    shown.p90 = first_day_at(shown.chance, sown, kOverdueChance);
+    if (shown.p90) break;
   }
-  for (double& chance : shown.chance)
-    chance /= static_cast<double>(std::max<std::size_t>(1, weather.member_count));
   shown.p10 = first_day_at(shown.chance, sown, 0.1);
   shown.p50 = first_day_at(shown.chance, sown, 0.5);
-  shown.p90 = first_day_at(shown.chance, sown, kOverdueChance);
   return shown;
 }
 
