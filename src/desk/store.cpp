@@ -1,0 +1,51 @@
+#include "desk/store.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "book/store_place.hpp"
+#include "keep/storage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using keep::StorePlace;
+
+Json lives_json(const crop::Crop& crop) {
+  return {{"kitchen", keep::storage_life_days(crop, StorePlace::kitchen)},
+          {"fridge", keep::storage_life_days(crop, StorePlace::fridge)},
+          {"best", keep::storage_life_days(crop, StorePlace::best)}};
+}
+
+Json lot_json(const Season& season, const keep::LotAdvice& advice) {
+  const keep::Lot& lot = advice.lot;
+  const auto crop = season.library->find(lot.crop);
+  const auto age_days = static_cast<int>((season.today - lot.stored).count());
+  Json json{{"id", lot.id},
+            {"crop", lot.crop},
+            {"crop_name", crop ? (*crop)->name : lot.crop},
+            {"place", std::string(book::store_place_text(lot.place))},
+            {"stored", base::to_iso(lot.stored)},
+            {"grams", std::round(lot.grams * 10.0) / 10.0},
+            {"eat_by", base::to_iso(advice.eat_by)},
+            {"age_days", age_days}};
+  json["good_share"] = crop ? Json(keep::good_share(**crop, lot.place, age_days)) : Json(nullptr);
+  json["life_days"] = crop ? lives_json(**crop) : Json(nullptr);
+  json["handling"] = crop ? (*crop)->keeping.handling : std::string{};
+  return json;
+}
+
+}  // namespace
+
+std::string store_json(const Season& season) {
+  Json lots = Json::array();
+  for (const keep::LotAdvice& advice : keep::eat_first(season.state.store, *season.library)) {
+    if (advice.lot.grams > 0.0) lots.push_back(lot_json(season, advice));
+  }
+  return Json{{"garden", season.garden.name}, {"today", base::to_iso(season.today)}, {"lots", lots}}.dump(
+      2, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace sowtide::desk
