@@ -70,6 +70,7 @@ class Preparation {
     if (auto ok = add_fixed(); !ok) return tl::unexpected(ok.error());
     add_past();
     make_candidates();
+    add_promised();
     finish_model(model());
     return std::move(out_);
   }
@@ -94,6 +95,14 @@ class Preparation {
       if (!(want.priority > 0.0) || !std::isfinite(want.priority)) {
         return fail(ProblemCode::out_of_range, "want " + want.id + " has a priority that is not above 0",
                     {"", 0, 0, "priority"}, "Give a priority from 0.1 to 10.");
+      }
+      if (!std::isfinite(want.total) || want.total < 0.0) {
+        return fail(ProblemCode::out_of_range, "want " + want.id + " asks for an impossible total",
+                    {"", 0, 0, "total"}, "Give a total of 0 or more.");
+      }
+      if (!(want.waste_dislike >= 0.0) || want.waste_dislike > 20.0) {
+        return fail(ProblemCode::out_of_range, "want " + want.id + " has a waste dislike outside 0 to 20",
+                    {"", 0, 0, "waste_dislike"}, "1 is usual; give more where nothing must spoil.");
       }
       if (!ids.insert(want.id).second) {
         return fail(ProblemCode::already_exists, "two wants are called " + want.id, {"", 0, 0, "id"},
@@ -265,6 +274,39 @@ class Preparation {
         if (day >= input_.today && base::contains(span, base::month_day_of(day))) ++days;
       }
       demand.servings[w] = weekly * days / 7.0;
+    }
+    add_total(want, demand, want.total * grams_per_unit(want, product) / demand.serving_g);
+    demand.waste_dislike = want.waste_dislike;
+    if (want.early) prefer_early(demand);
+  }
+
+  /// What is to lie in store is wanted all at once in the week of the last day; until then it keeps as the
+  /// crop keeps.
+  void add_total(const Want& want, Demand& demand, double servings) {
+    if (servings <= 0.0) return;
+    for (std::size_t w = 0; w < model().weeks; ++w) {
+      for (int k = 0; k < 7; ++k) {
+        const base::Date day = out_.grid.first_monday + base::Days{static_cast<int>(7 * w) + k};
+        if (day < input_.today || !(base::month_day_of(day) == want.to)) continue;
+        demand.servings[w] += servings;
+        return;
+      }
+    }
+    out_.notes.push_back("Want " + want.id + ": its last day lies outside the plan; the total is left out.");
+  }
+
+  /// In the first wanted week a serving counts for half as much again, falling to the usual within eight
+  /// weeks. A choice of this project; prices never rise with the weeks, so eating at once stays best.
+  void prefer_early(Demand& demand) const {
+    constexpr double kEarlyBonus = 0.5;
+    constexpr double kEarlyWeeks = 8.0;
+    const auto first =
+        std::find_if(demand.servings.begin(), demand.servings.end(), [](double s) { return s > 0.0; });
+    const auto first_week = static_cast<double>(first - demand.servings.begin());
+    demand.week_factor.clear();
+    for (std::size_t w = 0; w < demand.servings.size(); ++w) {
+      const double weeks = std::clamp(static_cast<double>(w) - first_week, 0.0, kEarlyWeeks);
+      demand.week_factor.push_back(1.0 + kEarlyBonus * (1.0 - weeks / kEarlyWeeks));
     }
   }
 
@@ -588,6 +630,37 @@ class Preparation {
     candidate.expected_servings = sum * static_cast<double>(weeks) /
                                   static_cast<double>(std::max<std::size_t>(1, life.weekly_g.size()));
     return sum > 0.0;
+  }
+
+  // ---- what an earlier plan said
+
+  /// The sowing of the model that is nearest to a planned stand: same product, method and tray, within a
+  /// week.
+  std::optional<std::size_t> candidate_like(const stand::StandPlan& planned) const {
+    std::optional<std::size_t> nearest;
+    int least = 2;
+    for (std::size_t c = 0; c < model_const().candidates.size(); ++c) {
+      const Candidate& candidate = model_const().candidates[c];
+      const stand::StandPlan& sowing = candidate.sowing;
+      if (sowing.crop != planned.crop || sowing.variety != planned.variety || sowing.size != planned.size ||
+          sowing.method != planned.method || sowing.tray != planned.tray)
+        continue;
+      const int weeks = std::abs(candidate.sow_week - grid_week(planned.sow));
+      if (weeks >= least) continue;
+      least = weeks;
+      nearest = c;
+    }
+    return nearest;
+  }
+
+  void add_promised() {
+    for (const stand::StandPlan& planned : input_.earlier) {
+      const auto bed = bed_named(planned.bed);
+      const auto candidate = planned.sow < input_.today ? std::nullopt : candidate_like(planned);
+      if (!bed || !candidate || planned.clumps <= 0) continue;
+      model().promised.push_back(
+          {*candidate, *bed, static_cast<int>(std::lround(planned.from_m * 1000.0)), planned.clumps});
+    }
   }
 
   const PlanInput& input_;

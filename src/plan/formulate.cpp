@@ -64,11 +64,15 @@ class Formulator {
   }
 
   void add_clump_columns() {
+    waste_price_.assign(model_.products.size(), model_.prices.waste);
+    for (const Pool& pool : model_.pools) {
+      for (const std::size_t p : pool.products) waste_price_[p] = pool.waste_price;
+    }
     columns_of_.resize(model_.candidates.size());
     candidates_of_product_.resize(model_.products.size());
     for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
       const Candidate& candidate = model_.candidates[c];
-      const double cost = model_.prices.waste * mean_supply(candidate);
+      const double cost = waste_price_[candidate.product] * mean_supply(candidate);
       candidates_of_product_[candidate.product].push_back(c);
       for (std::size_t g = 0; g < model_.groups.size(); ++g) {
         const BedGroup& group = model_.groups[g];
@@ -218,11 +222,10 @@ class Formulator {
   }
 
   void add_pools() {
-    const double waste = model_.prices.waste;
     for (std::size_t p = 0; p < model_.products.size(); ++p) {
       for (const std::size_t m : model_.scenarios) {
         for (std::size_t w = 0; w < model_.weeks; ++w) {
-          program().offset += waste * model_.base_supply[p][m * model_.weeks + w] / scenario_count_;
+          program().offset += waste_price_[p] * model_.base_supply[p][m * model_.weeks + w] / scenario_count_;
         }
       }
     }
@@ -255,19 +258,19 @@ class Formulator {
   /// Every serving used saves a wasted one; and what is wanted before anything can be had is missed for sure.
   void add_constant_part(const Pool& pool, const Demand& demand) {
     for (std::size_t w = 0; w < model_.weeks; ++w) {
-      program().offset +=
-          w < pool.first_week ? demand.price * demand.servings[w] : -model_.prices.waste * demand.servings[w];
+      program().offset += w < pool.first_week ? price_in(demand, w) * demand.servings[w]
+                                              : -pool.waste_price * demand.servings[w];
     }
   }
 
-  double missing_cost(const Demand& demand) const {
-    return (demand.price + model_.prices.waste) / scenario_count_;
+  double missing_cost(const Pool& pool, const Demand& demand, std::size_t week) const {
+    return (price_in(demand, week) + pool.waste_price) / scenario_count_;
   }
 
   /// Stock left in the horizon's last week is not waste when wants go on.
   double stock_cost(std::size_t product, std::size_t week) const {
     const bool kept = week + 1 == model_.weeks && last_week_[product] == static_cast<int>(week);
-    return kept ? -model_.prices.waste / scenario_count_ : 0.0;
+    return kept ? -waste_price_[product] / scenario_count_ : 0.0;
   }
 
   void add_supply_terms(int row, std::size_t product, std::size_t member, std::size_t week) {
@@ -289,7 +292,7 @@ class Formulator {
       if (stock_before >= 0) program().add_element(row, stock_before, model_.products[product].keep_share);
       add_supply_terms(row, product, member, w);
       if (demand.servings[w] > 0.0) {
-        program().add_element(row, new_column("s", missing_cost(demand), demand.servings[w]), 1.0);
+        program().add_element(row, new_column("s", missing_cost(pool, demand, w), demand.servings[w]), 1.0);
       }
       stock_before = new_column("i", stock_cost(product, w));
       program().add_element(row, stock_before, -1.0);
@@ -319,7 +322,7 @@ class Formulator {
         const Demand& demand = model_.demands[d];
         if (demand.servings[w] <= 0.0) continue;
         const int row = new_row("w", demand.servings[w], kUnbounded);
-        program().add_element(row, new_column("s", missing_cost(demand), demand.servings[w]), 1.0);
+        program().add_element(row, new_column("s", missing_cost(pool, demand, w), demand.servings[w]), 1.0);
         for (const std::size_t product : demand.products) {
           const int use = new_column("u", 0.0);
           program().add_element(product_row.at(product), use, -1.0);
@@ -334,7 +337,8 @@ class Formulator {
   Formulation result_;
   std::vector<std::vector<int>> columns_of_;  ///< by candidate
   std::vector<std::vector<std::size_t>> candidates_of_product_;
-  std::vector<int> last_week_;  ///< by product
+  std::vector<int> last_week_;       ///< by product
+  std::vector<double> waste_price_;  ///< by product
   int name_count_ = 0;
 };
 

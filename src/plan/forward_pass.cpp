@@ -43,15 +43,19 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
     }
     first = std::min(first, last);
     std::vector<double> table;
-    for (const std::size_t m : members_) {
-      const auto row = candidate.servings.begin() + static_cast<std::ptrdiff_t>(m * model.weeks);
-      table.insert(table.end(), row + static_cast<std::ptrdiff_t>(first),
-                   row + static_cast<std::ptrdiff_t>(last));
+    for (std::size_t w = first; w < last; ++w) {
+      for (const std::size_t m : members_) table.push_back(candidate.servings[m * model.weeks + w]);
     }
     candidate_tables_.push_back(std::move(table));
     table_first_.push_back(first);
     table_last_.push_back(last);
   }
+  wanted_at_end_.assign(model.products.size(), false);
+  for (const Pool& pool : model.pools) {
+    for (const std::size_t product : pool.products)
+      wanted_at_end_[product] = wanted_at_the_end(model, pool, product);
+  }
+  pool_stale_.assign(model.pools.size(), false);
   set_counts(ClumpCounts(model.candidates.size(), 0));
 }
 
@@ -79,9 +83,8 @@ void ForwardPass::rebuild_product(std::size_t product) {
   const std::size_t weeks = model_->weeks;
   std::vector<double>& supply = supply_[product];
   supply.clear();
-  for (const std::size_t m : members_) {
-    const auto row = model_->base_supply[product].begin() + static_cast<std::ptrdiff_t>(m * weeks);
-    supply.insert(supply.end(), row, row + static_cast<std::ptrdiff_t>(weeks));
+  for (std::size_t w = 0; w < weeks; ++w) {
+    for (const std::size_t m : members_) supply.push_back(model_->base_supply[product][m * weeks + w]);
   }
   for (const std::size_t c : candidates_of_product_[product]) {
     if (counts_[c] != 0) add_table(c, counts_[c]);
@@ -96,15 +99,10 @@ void ForwardPass::rebuild_hours() {
 }
 
 void ForwardPass::add_table(std::size_t c, int clumps) {
-  const std::size_t first = table_first_[c];
-  const std::size_t span = table_last_[c] - first;
-  const double* table = candidate_tables_[c].data();
-  std::vector<double>& supply = supply_[model_->candidates[c].product];
+  const std::vector<double>& table = candidate_tables_[c];
+  double* supply = supply_[model_->candidates[c].product].data() + table_first_[c] * members_.size();
   const double factor = clumps;
-  for (std::size_t m = 0; m < members_.size(); ++m) {
-    double* row = supply.data() + m * model_->weeks + first;
-    for (std::size_t w = 0; w < span; ++w) row[w] += factor * table[m * span + w];
-  }
+  for (std::size_t i = 0; i < table.size(); ++i) supply[i] += factor * table[i];
 }
 
 void ForwardPass::add_hours(std::size_t c, int clumps) {
@@ -114,11 +112,76 @@ void ForwardPass::add_hours(std::size_t c, int clumps) {
 }
 
 void ForwardPass::add(std::size_t candidate, int clumps) {
+  const std::size_t pool = pool_of(candidate);
+  if (in_trial_) note_for_rollback(candidate, pool, clumps);
   counts_[candidate] += clumps;
   add_table(candidate, clumps);
   add_hours(candidate, clumps);
-  const std::size_t pool = pool_of(candidate);
-  pool_costs_[pool] = pool_cost(pool);
+  if (in_trial_) {
+    pool_stale_[pool] = true;
+  } else {
+    pool_costs_[pool] = pool_cost(pool);
+  }
+}
+
+void ForwardPass::note_for_rollback(std::size_t candidate, std::size_t pool, int clumps) {
+  const std::size_t product = model_->candidates[candidate].product;
+  const auto known = [&](const SavedSupply& saved) { return saved.product == product; };
+  if (std::none_of(saved_supplies_.begin(), saved_supplies_.begin() + saved_supply_count_, known)) {
+    if (static_cast<std::size_t>(saved_supply_count_) == saved_supplies_.size())
+      saved_supplies_.emplace_back();
+    SavedSupply& saved = saved_supplies_[static_cast<std::size_t>(saved_supply_count_++)];
+    saved.product = product;
+    saved.supply = supply_[product];
+  }
+  const auto is_pool = [&](const auto& saved) { return saved.first == pool; };
+  if (std::none_of(saved_pools_.begin(), saved_pools_.end(), is_pool))
+    saved_pools_.emplace_back(pool, pool_costs_[pool]);
+  const Candidate& sowing = model_->candidates[candidate];
+  for (const int week : {sowing.sow_week, sowing.bed_first_week}) {
+    saved_hours_.emplace_back(static_cast<std::size_t>(week), hours_[static_cast<std::size_t>(week)]);
+  }
+  saved_counts_.emplace_back(candidate, clumps);
+}
+
+void ForwardPass::begin_trial() {
+  in_trial_ = true;
+  saved_supply_count_ = 0;
+  saved_pools_.clear();
+  saved_hours_.clear();
+  saved_counts_.clear();
+}
+
+double ForwardPass::trial_change() {
+  double change = 0.0;
+  for (const auto& [pool, cost_before] : saved_pools_) {
+    if (pool_stale_[pool]) pool_costs_[pool] = pool_cost(pool);
+    pool_stale_[pool] = false;
+    change += pool_costs_[pool] - cost_before;
+  }
+  for (std::size_t i = 0; i < saved_hours_.size(); ++i) {
+    const auto [week, hours_before] = saved_hours_[i];
+    const bool first =
+        std::none_of(saved_hours_.begin(), saved_hours_.begin() + static_cast<std::ptrdiff_t>(i),
+                     [w = week](const auto& saved) { return saved.first == w; });
+    if (first) change += hours_price(hours_[week]) - hours_price(hours_before);
+  }
+  return change;
+}
+
+void ForwardPass::end_trial(bool keep) {
+  in_trial_ = false;
+  if (keep) return;
+  for (int i = 0; i < saved_supply_count_; ++i) {
+    SavedSupply& saved = saved_supplies_[static_cast<std::size_t>(i)];
+    std::swap(supply_[saved.product], saved.supply);
+  }
+  for (const auto& [pool, cost_before] : saved_pools_) {
+    pool_costs_[pool] = cost_before;
+    pool_stale_[pool] = false;
+  }
+  for (std::size_t i = saved_hours_.size(); i-- > 0;) hours_[saved_hours_[i].first] = saved_hours_[i].second;
+  for (const auto& [candidate, clumps] : saved_counts_) counts_[candidate] -= clumps;
 }
 
 double ForwardPass::change_by(std::size_t candidate, int clumps) {
@@ -163,38 +226,46 @@ double ForwardPass::pool_cost(std::size_t pool_place) const {
 
 double ForwardPass::walk_simple_pool(const Pool& pool) const {
   const std::size_t weeks = model_->weeks;
+  const std::size_t members = members_.size();
   const Demand& demand = model_->demands[pool.demands.front()];
   const std::size_t product = pool.products.front();
   const double keep_share = model_->products[product].keep_share;
-  const bool keeps_value = wanted_at_the_end(*model_, pool, product);
+  const double* supply = supply_[product].data();
+  std::vector<double>& stock = scratch_stock_;
+  stock.assign(members, 0.0);
   double missed = 0.0, wasted = 0.0;
-  for (std::size_t m = 0; m < members_.size(); ++m) {
-    const double* supply = supply_[product].data() + m * weeks;
-    double stock = 0.0;
-    for (std::size_t w = 0; w < weeks; ++w) {
-      const double available = keep_share * stock + supply[w];
-      const double used = std::min(available, demand.servings[w]);
-      missed += demand.servings[w] - used;
-      wasted += supply[w] - used;
-      stock = available - used;
+  for (std::size_t w = 0; w < weeks; ++w, supply += members) {
+    const double wanted = demand.servings[w];
+    double used_sum = 0.0, supply_sum = 0.0;
+    for (std::size_t m = 0; m < members; ++m) {
+      const double available = keep_share * stock[m] + supply[m];
+      const double used = std::min(available, wanted);
+      stock[m] = available - used;
+      used_sum += used;
+      supply_sum += supply[m];
     }
-    if (keeps_value) wasted -= stock;
+    missed += price_in(demand, w) * (wanted * static_cast<double>(members) - used_sum);
+    wasted += supply_sum - used_sum;
   }
-  return (demand.price * missed + model_->prices.waste * wasted) / static_cast<double>(members_.size());
+  if (wanted_at_end_[product]) {
+    for (const double left : stock) wasted -= left;
+  }
+  return (missed + pool.waste_price * wasted) / static_cast<double>(members);
 }
 
 double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
   const std::size_t weeks = model_->weeks;
-  std::vector<double> stock(model_->products.size(), 0.0);
+  std::vector<double>& stock = scratch_stock_;
+  stock.assign(model_->products.size(), 0.0);
   double cost = 0.0;
   for (std::size_t m = 0; m < members_.size(); ++m) {
     for (const std::size_t product : pool.products) stock[product] = 0.0;
     for (std::size_t w = 0; w < weeks; ++w) {
       for (std::size_t i = 0; i < pool.products.size(); ++i) {
         const std::size_t product = pool.products[i];
-        const double supplied = supply_[product][m * weeks + w];
+        const double supplied = supply_[product][w * members_.size() + m];
         stock[product] = model_->products[product].keep_share * stock[product] + supplied;
-        cost += model_->prices.waste * supplied;
+        cost += pool.waste_price * supplied;
         if (details != nullptr) details->wasted[i] += supplied;
       }
       for (std::size_t i = 0; i < pool.demands.size(); ++i) {
@@ -204,19 +275,19 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
           const double used = std::min(stock[product], missing);
           stock[product] -= used;
           missing -= used;
-          cost -= model_->prices.waste * used;
+          cost -= pool.waste_price * used;
           if (details == nullptr) continue;
           const auto place =
               std::find(pool.products.begin(), pool.products.end(), product) - pool.products.begin();
           details->wasted[static_cast<std::size_t>(place)] -= used;
         }
-        cost += demand.price * missing;
+        cost += price_in(demand, w) * missing;
         if (details != nullptr) details->missing[i][m * weeks + w] = missing;
       }
     }
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
-      if (!wanted_at_the_end(*model_, pool, pool.products[i])) continue;
-      cost -= model_->prices.waste * stock[pool.products[i]];
+      if (!wanted_at_end_[pool.products[i]]) continue;
+      cost -= pool.waste_price * stock[pool.products[i]];
       if (details != nullptr) details->wasted[i] -= stock[pool.products[i]];
     }
   }

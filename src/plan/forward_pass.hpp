@@ -1,13 +1,14 @@
 // Judging a given set of sowings: what reaches the table in every weather year, by one walk through the
 // weeks.
 //
-// With stocks that only decay and prices that do not change with the week, taking stock as soon as it is
+// With stocks that only decay and prices that never rise from week to week, taking stock as soon as it is
 // wanted is the best anyone can do, so for a pool of one product and one want the walk gives exactly the
 // value of the linear program with the clumps fixed. Where several wants share several products the walk
 // follows a fixed order (dearest want first; what fewest others can use first): a rule a household can
 // follow, never better than the program.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "plan/garden_model.hpp"
@@ -28,6 +29,12 @@ class ForwardPass {
   void add(std::size_t candidate, int clumps);
   /// Change of the cost that `add` would make.
   [[nodiscard]] double change_by(std::size_t candidate, int clumps);
+  /// From here on `add` only notes what changes, until `end_trial`.
+  void begin_trial();
+  /// Change of the cost by all that was added since `begin_trial`.
+  [[nodiscard]] double trial_change();
+  /// Keeps what was added (call `trial_change` before), or puts everything back exactly as it was.
+  void end_trial(bool keep);
   /// Mean cost over the members: missing servings by price, waste, labour.
   [[nodiscard]] double cost() const;
   [[nodiscard]] const ClumpCounts& counts() const { return counts_; }
@@ -45,6 +52,11 @@ class ForwardPass {
 
  private:
   struct PoolWalk;
+  struct SavedSupply {
+    std::size_t product = 0;
+    std::vector<double> supply;
+  };
+  void note_for_rollback(std::size_t candidate, std::size_t pool, int clumps);
   double walk_pool(const Pool& pool, PoolWalk* details) const;
   double walk_simple_pool(const Pool& pool) const;
   double pool_cost(std::size_t pool) const;
@@ -59,12 +71,21 @@ class ForwardPass {
   std::vector<std::size_t> members_;
   std::vector<std::size_t> pool_of_product_;
   std::vector<std::vector<std::size_t>> candidates_of_product_;
-  std::vector<std::vector<double>> candidate_tables_;  ///< by candidate, only `members_`, from its first week
+  std::vector<std::vector<double>>
+      candidate_tables_;  ///< by candidate, [week * members + member], from its first week
   std::vector<std::size_t> table_first_, table_last_;  ///< weeks of those tables, last not included
-  std::vector<std::vector<double>> supply_;            ///< by product: [member * weeks + week]
+  std::vector<std::vector<double>> supply_;            ///< by product: [week * members + member]
   std::vector<double> pool_costs_;
   std::vector<double> hours_;
   ClumpCounts counts_;
+  std::vector<bool> wanted_at_end_;  ///< by product
+  bool in_trial_ = false;
+  std::vector<bool> pool_stale_;  ///< by pool: changed in the trial, not walked since
+  int saved_supply_count_ = 0;    ///< of `saved_supplies_`, whose memory is used again
+  std::vector<SavedSupply> saved_supplies_;
+  std::vector<std::pair<std::size_t, double>> saved_pools_, saved_hours_;
+  std::vector<std::pair<std::size_t, int>> saved_counts_;
+  mutable std::vector<double> scratch_stock_;
 };
 
 /// The members that are not scenarios of the model: the weather years it has not seen.

@@ -99,6 +99,11 @@ void make_pools(GardenModel& model) {
   }
   find_first_weeks(model, pool_of);
   for (Pool& pool : model.pools) {
+    double dislike = pool.demands.empty() ? 1.0 : 0.0;
+    for (const std::size_t d : pool.demands) dislike = std::max(dislike, model.demands[d].waste_dislike);
+    pool.waste_price = dislike * model.prices.waste;
+  }
+  for (Pool& pool : model.pools) {
     std::stable_sort(pool.demands.begin(), pool.demands.end(), [&](std::size_t a, std::size_t b) {
       const Demand& first = model.demands[a];
       const Demand& second = model.demands[b];
@@ -119,6 +124,10 @@ void finish_model(GardenModel& model) {
   make_groups(model);
   order_products(model);
   make_pools(model);
+}
+
+double price_in(const Demand& demand, std::size_t week) {
+  return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
 int length_mm(const bed::Bed& bed) {

@@ -30,10 +30,12 @@ struct Product {
 /// A want laid on the weeks.
 struct Demand {
   std::string want;                   ///< id
-  double price = 1.0;                 ///< of one missing serving
+  double price = 1.0;                 ///< of one missing serving, in the last weeks
   double serving_g = 100.0;           ///< grams of one serving, for showing
   std::vector<double> servings;       ///< by week
   std::vector<std::size_t> products;  ///< that meet it, in the order to take them
+  std::vector<double> week_factor;    ///< by week: price relative to `price`, never rising; empty: 1 in all
+  double waste_dislike = 1.0;         ///< price of a wasted serving relative to the usual
 };
 
 /// Beds that are the same to the model: one sun class, one width.
@@ -68,6 +70,15 @@ struct Candidate {
   std::vector<double> servings;    ///< member m, week w: [m * weeks + w]; a clump
 };
 
+/// A sowing with its place.
+struct PlacedStand {
+  std::size_t candidate = 0;
+  std::size_t bed = 0;
+  int from_mm = 0;
+  int clumps = 0;
+  friend bool operator==(const PlacedStand&, const PlacedStand&) = default;
+};
+
 /// A stretch of a bed that is taken by what stands there already.
 struct TakenStretch {
   std::size_t bed = 0;
@@ -89,7 +100,11 @@ struct Pool {
   std::vector<std::size_t> products;
   std::vector<std::size_t> demands;  ///< dearest first
   std::size_t first_week = 0;        ///< first week with any supply possible
+  double waste_price = 0.0;  ///< of one serving of any of the products: that of the want that minds most
 };
+
+/// Price of one serving that a demand misses in a week.
+[[nodiscard]] double price_in(const Demand& demand, std::size_t week);
 
 struct GardenModel {
   base::Date first_monday{};
@@ -109,7 +124,9 @@ struct GardenModel {
   std::vector<std::vector<int>> tray_taken;  ///< by tray and week
   std::vector<double> hours_taken;           ///< by week
   PlanPrices prices;
-  std::vector<Pool> pools;  ///< made by `finish_model`
+  std::vector<PlacedStand> promised;  ///< stands of an earlier plan; when none of its sowing is left in its
+                                      ///< bed, that costs `prices.change`
+  std::vector<Pool> pools;            ///< made by `finish_model`
 };
 
 /// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is

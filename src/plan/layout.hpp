@@ -14,15 +14,6 @@
 
 namespace sowtide::plan {
 
-/// A sowing with its place.
-struct PlacedStand {
-  std::size_t candidate = 0;
-  std::size_t bed = 0;
-  int from_mm = 0;
-  int clumps = 0;
-  friend bool operator==(const PlacedStand&, const PlacedStand&) = default;
-};
-
 class Layout {
  public:
   /// An empty layout: only what the model says is taken. `model` must outlive it.

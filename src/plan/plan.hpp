@@ -29,6 +29,10 @@ struct Want {
   base::MonthDay from{1, 1}, to{12, 31};  ///< may wrap the new year
   double priority = 1.0;                  ///< 0.1 .. 10, price of a missing gram relative to the others
   stand::SizeGoal size = stand::SizeGoal::large;
+  bool early = false;  ///< as early as possible: the first weeks that can be had count for more
+  double total =
+      0.0;  ///< to lie in store on the last day of the range, in `unit`, beside what is eaten every week
+  double waste_dislike = 1;  ///< 0 .. 20, price of a wasted serving relative to the usual
 };
 
 /// A stand that is already there (or fixed by the grower): the plan keeps it.
@@ -46,7 +50,9 @@ struct PlanInput {
   std::vector<Want> wants;
   std::vector<crop::Packet> packets;
   std::vector<FixedStand> fixed;
-  std::vector<std::string> past_stands;   ///< ids of stands that are over: new stands take other names
+  std::vector<stand::StandPlan>
+      earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
+  std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
   const climate::WeatherEnsemble* weather = nullptr;
   base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;
@@ -58,9 +64,13 @@ struct PlanPrices {
   double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
   double hard_hour = 2.0;   ///< an hour above
   double easy_hours = 4.0;  ///< a week
-  /// The bother of one more stand (a drill to draw, a label, a thing to remember), in servings of priority 1. It steers the
-  /// search towards fewer and larger stands; `objective` and `bound` leave it out, so that the gap is one of the table.
+  /// The bother of one more stand (a drill to draw, a label, a thing to remember), in servings of priority 1.
+  /// It steers the search towards fewer and larger stands; `objective` and `bound` leave it out, so that the
+  /// gap is one of the table.
   double stand = 0.0;
+  /// Of each stand of an earlier plan that the new one no longer has, in servings of priority 1: a new plan
+  /// must bring that much to be worth the change. Left out of `objective` and `bound` likewise.
+  double change = 0.0;
 };
 
 struct PlanOptions {
@@ -68,8 +78,7 @@ struct PlanOptions {
   double gap_goal = 0.01;
   std::size_t scenarios = 10;  ///< ensemble members used in the model
   std::size_t weeks = 52;
-  std::size_t rounds =
-      1500;  ///< of the search that improves the placed plan; ends before the time limit on usual machines
+  std::size_t rounds = 3000;  ///< of the search among placed plans, a few hundred changes a bed each
   PlanPrices prices;
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
 };
@@ -96,6 +105,7 @@ struct Plan {
   std::string status;  ///< "gap reached", "rounds done", "time limit", "stopped"
   double unseen_objective =
       0.0;  ///< the same cost on the weather years that are not in the model; the objective when all are
+  double wanted_value = 0.0;             ///< the cost when nothing at all reached the table: what is at stake
   std::size_t candidates = 0;            ///< sowings in the model
   std::vector<stand::StandPlan> stands;  ///< new stands, placed in beds
   std::vector<Shortage> shortages;
@@ -103,6 +113,8 @@ struct Plan {
   std::map<std::string, std::string> reasons;          ///< by stand id: why this date, this number, this bed
   std::vector<Worth> worths;       ///< dearest first; what would bring nothing is left out
   std::vector<std::string> notes;  ///< in plain words: what limits, what was left out and why
+  std::vector<std::string>
+      changes;  ///< against the earlier plan, in plain words, with the reason where one is seen
 };
 
 /// Plans the season. Infeasible wants are not an error: they become shortages with a note.

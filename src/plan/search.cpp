@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <utility>
 
 namespace sowtide::plan {
@@ -12,59 +11,10 @@ namespace {
 constexpr double kNever = -std::numeric_limits<double>::infinity();
 /// A gain smaller than this is rounding.
 constexpr double kLeastGain = 1e-9;
-/// Random orders tried when a dive's solution is placed, besides the sensible ones.
-constexpr int kRandomOrders = 4;
 /// Sowings of a product that the search may add: those the relaxation finds nearest to worth it.
 constexpr std::size_t kActivePerProduct = 24;
 /// Sowings so near in time may stand for each other when a piece is too small to be placed by itself.
 constexpr int kNearWeeks = 3;
-
-/// Clumps of a candidate that a dive put into a group.
-struct PieceToPlace {
-  std::size_t candidate = 0;
-  std::size_t group = 0;
-  int clumps = 0;
-};
-
-std::vector<PieceToPlace> pieces_of(const Formulation& formulation, const std::vector<double>& values) {
-  std::vector<PieceToPlace> pieces;
-  for (const ClumpColumn& entry : formulation.clump_columns) {
-    const auto clumps = static_cast<int>(std::lround(values[static_cast<std::size_t>(entry.column)]));
-    if (clumps > 0) pieces.push_back({entry.candidate, entry.group, clumps});
-  }
-  return pieces;
-}
-
-/// Gives pieces of less than half a row to the nearest sowing of the same product in the same group.
-std::vector<PieceToPlace> without_crumbs(const GardenModel& model, std::vector<PieceToPlace> pieces) {
-  const auto is_crumb = [&](const PieceToPlace& piece) {
-    const bed::Bed& bed = model.beds[model.groups[piece.group].beds.front()];
-    return 2 * piece.clumps < clumps_across(bed, model.candidates[piece.candidate]);
-  };
-  std::vector<PieceToPlace> kept;
-  for (const PieceToPlace& piece : pieces) {
-    if (!is_crumb(piece)) kept.push_back(piece);
-  }
-  for (const PieceToPlace& piece : pieces) {
-    if (!is_crumb(piece)) continue;
-    const Candidate& sowing = model.candidates[piece.candidate];
-    PieceToPlace* nearest = nullptr;
-    int least = kNearWeeks + 1;
-    for (PieceToPlace& other : kept) {
-      const Candidate& near = model.candidates[other.candidate];
-      const int weeks = std::abs(near.bed_first_week - sowing.bed_first_week);
-      if (other.group != piece.group || near.product != sowing.product || weeks >= least) continue;
-      nearest = &other;
-      least = weeks;
-    }
-    if (nearest != nullptr) {
-      nearest->clumps += piece.clumps;
-    } else {
-      kept.push_back(piece);
-    }
-  }
-  return kept;
-}
 
 /// Reduced costs of all columns, d = c − Aᵀ π.
 std::vector<double> reduced_costs(const LinearProgram& program, const std::vector<double>& row_prices) {
@@ -111,7 +61,6 @@ PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulat
       judge_(model, model.scenarios),
       room_price_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       least_cost_(model.candidates.size(), std::numeric_limits<double>::infinity()),
-      bound_(relaxation.objective),
       offers_(model.candidates.size()),
       gains_(model.candidates.size()),
       pool_version_(model.pools.size(), 0),
@@ -128,20 +77,24 @@ PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulat
 
 /// Of each product, the candidates with the least reduced cost in proportion to what they bring.
 void PlacedSearch::choose_active() {
-  std::vector<std::vector<std::size_t>> of_product(model_->products.size());
+  std::vector<std::size_t> taken_of_product(model_->products.size(), 0);
+  for (const std::size_t c : likely_sowings()) {
+    if (++taken_of_product[model_->candidates[c].product] <= kActivePerProduct) active_.push_back(c);
+  }
+  std::sort(active_.begin(), active_.end());
+}
+
+std::vector<std::size_t> PlacedSearch::likely_sowings() const {
+  std::vector<std::size_t> likely;
   for (std::size_t c = 0; c < model_->candidates.size(); ++c) {
-    if (std::isfinite(room_price_[c])) of_product[model_->candidates[c].product].push_back(c);
+    if (std::isfinite(room_price_[c])) likely.push_back(c);
   }
   const auto remoteness = [&](std::size_t c) {
     return least_cost_[c] / std::max(1e-9, model_->candidates[c].expected_servings);
   };
-  for (std::vector<std::size_t>& candidates : of_product) {
-    std::stable_sort(candidates.begin(), candidates.end(),
-                     [&](std::size_t a, std::size_t b) { return remoteness(a) < remoteness(b); });
-    if (candidates.size() > kActivePerProduct) candidates.resize(kActivePerProduct);
-    active_.insert(active_.end(), candidates.begin(), candidates.end());
-  }
-  std::sort(active_.begin(), active_.end());
+  std::stable_sort(likely.begin(), likely.end(),
+                   [&](std::size_t a, std::size_t b) { return remoteness(a) < remoteness(b); });
+  return likely;
 }
 
 PlacedSearch::Kept PlacedSearch::keep() const {
@@ -154,49 +107,6 @@ void PlacedSearch::go_back(const Kept& kept) {
     if (kept.counts[c] != judge_.counts()[c]) count_changed(c, true);
   }
   judge_.set_counts(kept.counts);
-}
-
-void PlacedSearch::place(const std::vector<double>& values) {
-  std::vector<PieceToPlace> pieces = without_crumbs(*model_, pieces_of(*formulation_, values));
-  const auto first_week = [&](const PieceToPlace& piece) {
-    return model_->candidates[piece.candidate].bed_first_week;
-  };
-  const auto stay = [&](const PieceToPlace& piece) {
-    return model_->candidates[piece.candidate].bed_last_week - first_week(piece);
-  };
-  std::stable_sort(pieces.begin(), pieces.end(), [&](const PieceToPlace& a, const PieceToPlace& b) {
-    return first_week(a) != first_week(b) ? first_week(a) < first_week(b) : stay(a) > stay(b);
-  });
-  const Kept empty = keep();
-  std::optional<Kept> best;
-  base::RandomStream random(1, "plan.place");
-  for (int order = 0; order < kRandomOrders + 2; ++order) {
-    if (order == 1) {
-      std::stable_sort(pieces.begin(), pieces.end(),
-                       [&](const PieceToPlace& a, const PieceToPlace& b) { return stay(a) > stay(b); });
-    }
-    if (order > 1) {
-      for (std::size_t i = pieces.size(); i > 1; --i) {
-        std::swap(pieces[i - 1], pieces[random.below(static_cast<std::uint32_t>(i))]);
-      }
-    }
-    go_back(empty);
-    for (const PieceToPlace& piece : pieces) {
-      const int placed = layout_.grow_split(piece.candidate, piece.clumps, piece.group);
-      if (placed == 0) continue;
-      judge_.add(piece.candidate, placed);
-      count_changed(piece.candidate, false);
-    }
-    fill(1.0);
-    fill(0.0);
-    trim();
-    if (!best || burden() < best->burden - kLeastGain) best = keep();
-  }
-  go_back(*best);
-}
-
-void PlacedSearch::adopt(const PlacedSearch& other) {
-  go_back(other.keep());
 }
 
 void PlacedSearch::start_from(const std::vector<PlacedStand>& stands) {
@@ -238,7 +148,9 @@ void PlacedSearch::count_changed(std::size_t candidate, bool fewer) {
   if (fewer) pool_eased_[pool] = true;
 }
 
-bool PlacedSearch::stands_already(std::size_t candidate) const { return judge_.counts()[candidate] > 0; }
+bool PlacedSearch::stands_already(std::size_t candidate) const {
+  return judge_.counts()[candidate] > 0;
+}
 
 bool PlacedSearch::take_offer(std::size_t candidate) {
   int clumps = offers_[candidate].clumps;
@@ -293,13 +205,6 @@ void PlacedSearch::take_out(std::size_t stand, int clumps) {
   count_changed(candidate, true);
 }
 
-void PlacedSearch::take_out_where(const std::function<bool(const PlacedStand&)>& chosen) {
-  for (std::size_t i = layout_.stands().size(); i-- > 0;) {
-    const PlacedStand stand = layout_.stands()[i];
-    if (chosen(stand)) take_out(i, stand.clumps);
-  }
-}
-
 void PlacedSearch::trim() {
   for (std::size_t i = layout_.stands().size(); i-- > 0;) {
     while (i < layout_.stands().size()) {
@@ -311,74 +216,6 @@ void PlacedSearch::trim() {
       if (all < one || stand.clumps == 1) break;
     }
   }
-}
-
-void PlacedSearch::ruin(base::RandomStream& random) {
-  const std::vector<PlacedStand>& stands = layout_.stands();
-  if (stands.empty()) return;
-  const PlacedStand seed = stands[random.below(static_cast<std::uint32_t>(stands.size()))];
-  const Candidate& around = model_->candidates[seed.candidate];
-  const double kind = random.uniform();
-  if (kind < 0.35) {
-    // One bed for a while.
-    const int margin = static_cast<int>(random.below(8));
-    take_out_where([&](const PlacedStand& stand) {
-      const Candidate& other = model_->candidates[stand.candidate];
-      return stand.bed == seed.bed && other.bed_first_week <= around.bed_last_week + margin &&
-             around.bed_first_week <= other.bed_last_week + margin;
-    });
-  } else if (kind < 0.6) {
-    // All sowings of one product, and now and then of another beside it.
-    const PlacedStand second = stands[random.below(static_cast<std::uint32_t>(stands.size()))];
-    const std::size_t product =
-        random.chance(0.5) ? around.product : model_->candidates[second.candidate].product;
-    take_out_where([&](const PlacedStand& stand) {
-      const std::size_t other = model_->candidates[stand.candidate].product;
-      return other == product || other == around.product;
-    });
-  } else {
-    // A few stands anywhere in the same stretch of the year.
-    const double share = 0.1 + 0.4 * random.uniform();
-    const int span = 2 + static_cast<int>(random.below(14));
-    take_out_where([&](const PlacedStand& stand) {
-      const Candidate& other = model_->candidates[stand.candidate];
-      const bool near = std::abs(other.bed_first_week - around.bed_first_week) <= span;
-      return near && random.chance(share);
-    });
-  }
-}
-
-/// A candidate whose reduced cost is above the distance between the plan and the bound is in no better plan.
-void PlacedSearch::narrow_active() {
-  const double room = judge_.cost() - bound_ + kLeastGain;
-  const auto hopeless = [&](std::size_t c) { return least_cost_[c] > room; };
-  std::erase_if(active_, hopeless);
-}
-
-void PlacedSearch::improve(const SearchOptions& options) {
-  constexpr int kRoundsPerQuestion = 16;
-  base::RandomStream random(options.seed, "plan.search");
-  narrow_active();
-  Kept best = keep();
-  Kept current = best;
-  for (int i = 0; i < options.rounds && best.cost > options.goal; ++i) {
-    if (i % kRoundsPerQuestion == 0 && options.keep_going && !options.keep_going(best.cost)) break;
-    ruin(random);
-    const double factor = random.uniform() * 1.2;
-    fill(factor);
-    fill(0.0);
-    trim();
-    if (burden() > current.burden * (1.0 + options.leniency * random.uniform())) {
-      go_back(current);
-      continue;
-    }
-    current = keep();
-    if (current.burden < best.burden - kLeastGain) {
-      best = current;
-      narrow_active();
-    }
-  }
-  go_back(best);
 }
 
 void PlacedSearch::merge_tiny(int smallest, double allowance) {

@@ -1,17 +1,12 @@
-// From a dive's counts to a placed plan, and from a placed plan to a better one.
-//
-// The search works on plans that are always placed: it takes some stands out and fills the room again by what
-// the forward pass says is worth most, net of what the room is worth by the relaxation's prices. All its
-// randomness comes from one named stream, so the same input gives the same plan.
+// The last touches to a placed plan: what still finds room and is worth it is added, what is not worth its
+// place goes, and crumbs are given to a neighbour in time. The relaxation's prices say which sowings are
+// worth looking at.
 #pragma once
 
 #include <array>
-#include <cstdint>
-#include <functional>
 #include <limits>
 #include <vector>
 
-#include "base/random.hpp"
 #include "plan/formulate.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
@@ -19,30 +14,19 @@
 
 namespace sowtide::plan {
 
-struct SearchOptions {
-  int rounds = 100;
-  double goal = 0.0;      ///< stops at a cost at or below this
-  double leniency = 0.0;  ///< how much dearer a plan it may walk through, as a share of the cost
-  std::uint64_t seed = 1;
-  std::function<bool(double cost)> keep_going;  ///< asked every few rounds; false stops
-};
-
 class PlacedSearch {
  public:
   /// `relaxation` gives the prices of room and which candidates can matter at all.
   PlacedSearch(const GardenModel& model, const Formulation& formulation, const LinearSolution& relaxation);
 
-  /// Places the whole-number solution of a dive; what finds no room is left out, then free room is filled.
-  void place(const std::vector<double>& values);
-  /// Starts from stands given (those that fit), for re-planning.
+  /// All sowings that could find a place, those first that the relaxation finds nearest to worth it.
+  [[nodiscard]] std::vector<std::size_t> likely_sowings() const;
+  /// Starts from stands given (those that fit), fills the room that is left and takes out what costs more
+  /// than it brings.
   void start_from(const std::vector<PlacedStand>& stands);
-  void improve(const SearchOptions& options);
   /// Gives stands of fewer than `smallest` clumps to a sowing of the same product near in time, where the
   /// cost rises by no more than `allowance`.
   void merge_tiny(int smallest, double allowance);
-
-  /// Takes over another search's plan (of the same model).
-  void adopt(const PlacedSearch& other);
 
   /// Cost of the table, without the bother of stands.
   [[nodiscard]] double cost() const { return judge_.cost(); }
@@ -79,10 +63,7 @@ class PlacedSearch {
   void fill(double price_factor);
   void trim();
   void take_out(std::size_t stand, int clumps);
-  void take_out_where(const std::function<bool(const PlacedStand&)>& chosen);
-  void ruin(base::RandomStream& random);
   void choose_active();
-  void narrow_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);
 
@@ -90,9 +71,8 @@ class PlacedSearch {
   const Formulation* formulation_;
   Layout layout_;
   ForwardPass judge_;
-  std::vector<double> room_price_;  ///< by candidate: of the room one clump takes
-  std::vector<double> least_cost_;  ///< by candidate: least reduced cost of its columns
-  double bound_ = 0.0;
+  std::vector<double> room_price_;         ///< by candidate: of the room one clump takes
+  std::vector<double> least_cost_;         ///< by candidate: least reduced cost of its columns
   std::vector<std::size_t> active_;        ///< candidates that the search may add
   std::vector<Offer> offers_;              ///< by candidate, while filling
   std::vector<Gains> gains_;               ///< by candidate, valid for one version of its pool

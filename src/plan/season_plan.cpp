@@ -10,18 +10,27 @@
 #include <utility>
 
 #include "base/parallel.hpp"
+#include "plan/anneal.hpp"
 #include "plan/explain.hpp"
 #include "plan/notes.hpp"
 
 namespace sowtide::plan {
 namespace {
 
-/// Rounds between two meetings of the searches that run side by side.
-constexpr int kRoundsPerEpoch = 100;
+/// Two searches from different random streams; more would wait for a core on a usual machine.
 constexpr std::size_t kSearches = 2;
-/// How much dearer a plan a search may walk through at the beginning, as a share of the cost; falls to
-/// nothing.
-constexpr double kStartLeniency = 0.004;
+/// Changes tried in a round, by bed, and their limits for very small and very large gardens.
+constexpr double kChangesPerBed = 170.0;
+constexpr double kFewestChanges = 200.0;
+constexpr double kMostChanges = 4000.0;
+/// A first, quick cooling gives a good plan early; the long one follows.
+constexpr double kQuickShare = 0.12;
+/// Warmth at the start, in servings; a plan that is only to be mended is not melted.
+constexpr double kStartWarmth = 1.0;
+constexpr double kMendingWarmth = 0.15;
+constexpr double kEndWarmth = 0.01;
+/// A shortage below this is rounding.
+constexpr double kRoundingGrams = 1e-6;
 /// A stand of fewer clumps is given to a neighbour in time, when that costs no more than this share of the
 /// objective.
 constexpr int kTinyStand = 3;
@@ -50,31 +59,37 @@ class Watch {
   std::atomic<bool> stopped_ = false;
 };
 
-/// Two searches from one start that meet after every epoch; the worse takes over the better one's plan.
-void search_side_by_side(std::vector<std::unique_ptr<PlacedSearch>>& searches, const PlanOptions& options,
-                         double bound, std::uint64_t seed, Watch& watch) {
+/// Coolings side by side, each from its own random stream; the best stands of all.
+std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const std::vector<std::size_t>& likely,
+                                             const PlanOptions& options, double bound, std::uint64_t seed,
+                                             Watch& watch) {
+  const double per_round =
+      std::clamp(kChangesPerBed * static_cast<double>(model.beds.size()), kFewestChanges, kMostChanges);
+  const double changes = per_round * static_cast<double>(options.rounds);
   const double goal = bound / (1.0 - std::clamp(options.gap_goal, 0.0, 0.99));
-  const std::size_t epochs = (options.rounds + kRoundsPerEpoch - 1) / kRoundsPerEpoch;
-  for (std::size_t epoch = 0; epoch < epochs; ++epoch) {
-    if (searches.front()->cost() <= goal || !watch.go_on()) return;
-    base::parallel_for(searches.size(), [&](std::size_t i) {
-      SearchOptions how;
-      how.rounds = kRoundsPerEpoch;
-      how.goal = goal;
-      how.seed = seed + 1000003 * epoch + i;
-      how.leniency = kStartLeniency * (1.0 - static_cast<double>(epoch + 1) / static_cast<double>(epochs));
-      how.keep_going = [&](double) { return watch.go_on(); };
-      searches[i]->improve(how);
-    });
-    std::size_t best = 0;
-    for (std::size_t i = 1; i < searches.size(); ++i) {
-      if (searches[i]->burden() < searches[best]->burden()) best = i;
+  std::vector<std::unique_ptr<Annealing>> searches(kSearches);
+  base::parallel_for(kSearches, [&](std::size_t i) {
+    searches[i] = std::make_unique<Annealing>(model, likely);
+    searches[i]->start_from(model.promised);
+    for (const double share : {kQuickShare, 1.0 - kQuickShare}) {
+      AnnealingOptions how;
+      how.changes = static_cast<std::size_t>(share * changes);
+      how.start_warmth = model.promised.empty() ? kStartWarmth : kMendingWarmth;
+      how.end_warmth = kEndWarmth;
+      how.seed = seed + 1000003 * i + (share == kQuickShare ? 0 : 7919);
+      // Only the first search speaks, so that the listener hears one voice; each ends by itself when it is
+      // good enough.
+      how.keep_going = [&, i](double table_cost) {
+        if (i == 0) watch.report(table_cost, bound);
+        return watch.go_on() && table_cost > goal;
+      };
+      searches[i]->run(how);
     }
-    for (std::size_t i = 0; i < searches.size(); ++i) {
-      if (i != best) searches[i]->adopt(*searches[best]);
-    }
-    watch.report(searches.front()->cost(), bound);
-  }
+  });
+  const auto best = std::min_element(searches.begin(), searches.end(), [](const auto& a, const auto& b) {
+    return a->best_burden() < b->best_burden();
+  });
+  return (*best)->best_stands();
 }
 
 std::string status_of(const SolvedModel& solved, const PlanOptions& options, const Watch& watch) {
@@ -89,16 +104,10 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   RelaxationSolver solver(formulation.program);
   const auto relaxation = solver.solve();
   if (!relaxation) return tl::unexpected(relaxation.error());
-  const DiveResult dive = solver.dive([&] { return !watch.go_on(); });
-  auto first = std::make_unique<PlacedSearch>(model, formulation, *relaxation);
-  first->place(dive.solution.values);
-  watch.report(first->cost(), relaxation->objective);
-  std::vector<std::unique_ptr<PlacedSearch>> searches;
-  searches.push_back(std::move(first));
-  for (std::size_t i = 1; i < kSearches; ++i)
-    searches.push_back(std::make_unique<PlacedSearch>(*searches.front()));
-  search_side_by_side(searches, options, relaxation->objective, seed, watch);
-  PlacedSearch& best = *searches.front();
+  PlacedSearch best(model, formulation, *relaxation);
+  watch.report(best.cost(), relaxation->objective);
+  best.start_from(
+      search_side_by_side(model, best.likely_sowings(), options, relaxation->objective, seed, watch));
   best.merge_tiny(kTinyStand, std::max(model.prices.stand, kMergeAllowance * best.cost()));
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation);
@@ -162,11 +171,21 @@ void add_shortages(const GardenModel& model, const ForwardPass& judge, Plan& pla
       }
       wanted += demand.servings[w] * demand.serving_g;
       missed += shortage.grams;
-      if (shortage.probability > 0.0) plan.shortages.push_back(shortage);
+      // A little that nobody feels is listed too, so that the weeks add up to what the want misses in all.
+      if (shortage.grams > kRoundingGrams) plan.shortages.push_back(shortage);
     }
     plan.wanted_g[demand.want] = wanted;
     plan.supplied_g[demand.want] = std::max(0.0, wanted - missed);
   }
+}
+
+/// What it would cost if nothing at all reached the table.
+double value_at_stake(const GardenModel& model) {
+  double value = 0.0;
+  for (const Demand& demand : model.demands) {
+    for (std::size_t w = 0; w < model.weeks; ++w) value += price_in(demand, w) * demand.servings[w];
+  }
+  return value;
 }
 
 Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved) {
@@ -226,14 +245,30 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   plan.notes = garden->notes;
   const std::vector<std::string> limits = notes_on_limits(*garden, input, plan);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
+  if (!input.earlier.empty()) plan.changes = changes_in_words(input.earlier, plan.stands);
+  plan.wanted_value = value_at_stake(garden->model);
   plan.seconds = watch.seconds();
   return plan;
 }
 
-base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options) {
-  return plan_season(input, options, [&](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
+namespace {
+
+SourceMaker grown_by_the_model(const PlanInput& input) {
+  return [&input](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
     return growing_source(*input.weather, grid, crops, input.seed);
-  });
+  };
+}
+
+}  // namespace
+
+base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options) {
+  return plan_season(input, options, grown_by_the_model(input));
+}
+
+base::Result<LinearProgram> program_of(const PlanInput& input, const PlanOptions& options) {
+  const auto garden = prepare_garden(input, options, grown_by_the_model(input));
+  if (!garden) return tl::unexpected(garden.error());
+  return formulate(garden->model).program;
 }
 
 }  // namespace sowtide::plan

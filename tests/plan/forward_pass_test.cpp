@@ -52,7 +52,14 @@ std::vector<int> random_rows(const GardenModel& model) {
 
 // The walk through the weeks is the linear program's optimum when one product meets one want.
 RC_GTEST_PROP(ForwardPass, EqualsTheLinearProgramWithClumpsFixed, ()) {
-  const GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), false);
+  GardenModel model = small_garden(*rc::gen::inRange<std::uint64_t>(0, 500), false);
+  // Prices that fall with the weeks (as early as possible), and a want that minds waste more than others.
+  for (Demand& demand : model.demands) {
+    for (std::size_t w = 0; w < model.weeks; ++w)
+      demand.week_factor.push_back(1.0 + 0.5 * static_cast<double>(model.weeks - w) / 52.0);
+  }
+  model.demands.front().waste_dislike = 3.0;
+  finish_model(model);
   ClumpCounts counts;
   const double value = program_value(model, random_rows(model), counts);
   ForwardPass judge(model, model.scenarios);

@@ -299,6 +299,42 @@ stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::
   return plan;
 }
 
+TEST_F(SeasonPlan, LaysATotalOnTheWeekOfItsLastDay) {
+  Want& want = input_.wants.front();
+  want.amount_per_week = 0.0;
+  want.unit = WantUnit::grams;
+  want.total = 5000.0;
+  input_.wants.resize(1);
+  const auto made = plan();
+  ASSERT_TRUE(made.has_value());
+  EXPECT_NEAR(made->wanted_g.at(want.id), 5000.0, 1e-6);
+  for (const Shortage& shortage : made->shortages) {
+    const auto days =
+        (base::date_of(base::year_of(shortage.week_start), want.to.month, want.to.day) - shortage.week_start)
+            .count();
+    EXPECT_TRUE(days >= 0 && days < 7) << base::to_iso(shortage.week_start);
+  }
+}
+
+TEST_F(SeasonPlan, KeepsAPlanThatWasToldWhereNothingHasChanged) {
+  options_.prices.stand = 0.2;
+  options_.prices.change = 5.0;
+  const auto before = plan();
+  ASSERT_TRUE(before.has_value());
+  input_.earlier = before->stands;
+  const auto after = plan();
+  ASSERT_TRUE(after.has_value());
+  expect_sound(*after);
+  for (const stand::StandPlan& stand : before->stands) {
+    EXPECT_TRUE(std::any_of(after->stands.begin(), after->stands.end(),
+                            [&](const stand::StandPlan& kept) {
+                              return kept.crop == stand.crop && kept.bed == stand.bed &&
+                                     kept.sow == stand.sow && kept.tray == stand.tray;
+                            }))
+        << stand.id << " " << stand.crop;
+  }
+}
+
 TEST(ChangesInWords, NamesWhatMovedGrewWentAndCame) {
   const base::Date april = base::date_of(2027, 4, 5);
   const std::vector<stand::StandPlan> before = {stand_of("s1", "beet", april, 10, "a"),

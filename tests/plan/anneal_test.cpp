@@ -1,0 +1,111 @@
+#include "plan/anneal.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <numeric>
+
+#include "plan/synthetic_garden.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+GardenModel garden_of(std::uint64_t seed, bool group_wants) {
+  SyntheticSize size;
+  size.crops = 5;
+  size.beds = 3;
+  size.members = 5;
+  size.scenarios = 3;
+  size.week_step = 2;
+  size.tray_cells = 60;
+  size.group_wants = group_wants;
+  return synthetic_garden(seed, size);
+}
+
+std::vector<std::size_t> all_sowings(const GardenModel& model) {
+  std::vector<std::size_t> all(model.candidates.size());
+  std::iota(all.begin(), all.end(), 0U);
+  return all;
+}
+
+AnnealingOptions quick(std::uint64_t seed) {
+  AnnealingOptions options;
+  options.changes = 20000;
+  options.seed = seed;
+  return options;
+}
+
+double judged(const GardenModel& model, const std::vector<PlacedStand>& stands) {
+  ForwardPass judge(model, model.scenarios);
+  ClumpCounts counts(model.candidates.size(), 0);
+  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
+  judge.set_counts(counts);
+  return judge.cost();
+}
+
+// No overlap, rotation kept, trays not overfilled; and the cost carried along is that of the plan judged
+// afresh.
+RC_GTEST_PROP(Annealing, EndsWithASoundPlanAndItsTrueCost, ()) {
+  const auto seed = *rc::gen::inRange<std::uint64_t>(0, 300);
+  GardenModel model = garden_of(seed, *rc::gen::arbitrary<bool>());
+  model.prices.stand = *rc::gen::element(0.0, 0.3);
+  Annealing annealing(model, all_sowings(model));
+  annealing.run(quick(seed));
+  const std::vector<PlacedStand> stands = annealing.best_stands();
+  RC_ASSERT(layout_faults(model, stands).empty());
+  // Joining stands that touch may only lessen the bother.
+  const double bother = model.prices.stand * static_cast<double>(stands.size());
+  RC_ASSERT(judged(model, stands) + bother <= annealing.best_burden() + 1e-6);
+  RC_ASSERT(model.prices.stand > 0.0 || judged(model, stands) >= annealing.best_burden() - 1e-6);
+}
+
+TEST(Annealing, GivesTheSamePlanAgain) {
+  const GardenModel model = garden_of(11, false);
+  Annealing first(model, all_sowings(model)), second(model, all_sowings(model));
+  first.run(quick(3));
+  second.run(quick(3));
+  EXPECT_EQ(first.best_stands(), second.best_stands());
+}
+
+TEST(Annealing, KeepsAPromiseThatItIsPaidToKeep) {
+  GardenModel model = garden_of(11, false);
+  Annealing before(model, all_sowings(model));
+  before.run(quick(3));
+  model.promised = before.best_stands();
+  model.prices.change = 1e6;
+  Annealing after(model, all_sowings(model));
+  after.start_from(model.promised);
+  AnnealingOptions warm = quick(4);
+  warm.start_warmth = 5.0;
+  after.run(warm);
+  for (const PlacedStand& promised : model.promised) {
+    const std::vector<PlacedStand> stands = after.best_stands();
+    EXPECT_TRUE(std::any_of(stands.begin(), stands.end(), [&](const PlacedStand& stand) {
+      return stand.candidate == promised.candidate && stand.bed == promised.bed;
+    }));
+  }
+}
+
+RC_GTEST_PROP(ForwardPassTrial, PutsEverythingBackExactly, ()) {
+  const GardenModel model = garden_of(*rc::gen::inRange<std::uint64_t>(0, 300), *rc::gen::arbitrary<bool>());
+  ForwardPass judge(model, model.scenarios);
+  for (int round = 0; round < 8; ++round) {
+    const double before = judge.cost();
+    const ClumpCounts counts = judge.counts();
+    judge.begin_trial();
+    for (int i = 0; i < 4; ++i) {
+      const auto candidate = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
+      judge.add(candidate, *rc::gen::inRange(0, 20));
+    }
+    const double change = judge.trial_change();
+    RC_ASSERT(std::abs(judge.cost() - before - change) < 1e-8 * (1.0 + before));
+    const bool keep = *rc::gen::arbitrary<bool>();
+    judge.end_trial(keep);
+    if (keep) continue;
+    RC_ASSERT(judge.cost() == before);
+    RC_ASSERT(judge.counts() == counts);
+  }
+}
+
+}  // namespace
+}  // namespace sowtide::plan
