@@ -20,4 +20,11 @@ describe('the catalogues', () => {
       expect(empty, name).toEqual(['"grams":""']);
     }
   });
+  it('name every crop of the library in German', () => {
+    const crops = Object.keys(import.meta.glob('../../crops/*.toml'))
+      .map((path) => path.replace(/^.*\/|\.toml$/g, ''))
+      .filter((name) => name !== 'sources');
+    expect(crops.length).toBeGreaterThan(40);
+    expect(crops.filter((crop) => !(crop in de.crops))).toEqual([]);
+  });
 });

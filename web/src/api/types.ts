@@ -449,9 +449,8 @@ export interface SowingWindow {
   from: string;
   to: string;
   success: number;
-  /** What closes the window on each side, where the server says so. */
-  limit_before?: string;
-  limit_after?: string;
+  /** What most often spoils a sowing just before and just after the window; absent where nothing does. */
+  limits?: { before: string; after: string };
 }
 
 export interface WindowsAnswer {

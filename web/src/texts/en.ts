@@ -635,10 +635,15 @@ export const en = {
     button: 'Pair',
   },
   limits: {
+    'soil too cold': 'cold soil',
+    'soil too hot': 'hot soil',
+    'no safe day to set out': 'no safe day to set out',
+    'outgrows its tray before it can go out': 'outgrowing its tray',
     frost: 'frost',
     heat: 'heat',
-    'season too short': 'too short a season',
     bolting: 'bolting',
+    'season too short': 'too short a season',
+    'day length': 'day length',
   } as Record<string, string>,
   crops: {} as Record<string, string>,
 };
