@@ -22,6 +22,7 @@ struct Parsed {
   JudgeOptions judge;
   TodayOptions today;
   LogOptions log;
+  PrintOptions print;
   FigureOptions figure;
   ProofOptions proof;
   ServeVerbOptions serve;
@@ -149,6 +150,24 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   today->callback([&p] { p.verb = [&p](Output& o) { return run_today(p.today, o); }; });
 }
 
+void add_print_verb(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* print = add_verb(app, "print", "labels, sheets and a handout as PDF; the calendar as .ics",
+                             "sowtide print mine.sowtide labels --paper letter --out labels.pdf", output);
+  print->add_option("GARDEN", p.print.garden, "the garden file; for a handout any PLACE that `windows` takes")->required();
+  print->add_option("KIND", p.print.kind, "labels, sowing-sheet, bed-sheets, season, table, handout or calendar")->required();
+  print->add_option("--out", p.print.out, "the file to write; - for standard output")->type_name("FILE");
+  print->add_option("--paper", p.print.paper, "a4 or letter")->type_name("SIZE");
+  print->add_option("--units", p.print.units, "metric or us; the garden's own when left out");
+  print->add_option("--language", p.print.language, "en or de");
+  print->add_option("--address", p.print.address, "where the web app answers, for codes and links")->type_name("URL");
+  print->add_option("--label-size", p.print.label_size, "70x37, 63.5x38.1 or 105x48 on A4; 4x2in or 2.625x1in on Letter");
+  print->add_option("--first-label", p.print.first_label, "begin at this label of a sheet that is partly used");
+  print->add_option("--weeks", p.print.weeks, "how far the sowing sheet reaches");
+  print->add_flag("--todos", p.print.todos, "calendar entries as to-dos instead of events");
+  add_date(print, p);
+  print->callback([&p] { p.verb = [&p](Output& o) { return run_print(p.print, o); }; });
+}
+
 void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* figure = add_verb(app, "figure", "work out one quantity by itself and show its working and source",
                               "sowtide figure emergence crop=beet temp_c=20", output);
@@ -184,6 +203,7 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     p.serve.date = date;
   }
   p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = date;
+  p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
 }
@@ -207,6 +227,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   add_garden_verbs(app, parsed, output);
   add_weather_verb(app, parsed, output);
   add_season_verbs(app, parsed, output);
+  add_print_verb(app, parsed, output);
   add_engine_verbs(app, parsed, output);
   try {
     app.parse(argc, argv);

@@ -104,6 +104,21 @@ struct ProofOptions {
   std::string group;                         ///< only this group; empty: all
 };
 
+struct PrintOptions {
+  std::string garden;                        ///< or, for a handout, any PLACE
+  std::string kind;                          ///< "labels", …, "handout", "calendar"
+  base::Date date{};
+  std::string out;                           ///< empty: GARDEN-KIND.pdf beside the caller; "-": standard output
+  std::string paper = "a4";
+  std::string units;                         ///< empty: the garden's own
+  std::string language = "en";
+  std::string address;                       ///< of the web app, for codes and links; empty: this machine's name
+  std::string label_size;
+  int first_label = 1;
+  int weeks = 8;
+  bool todos = false;
+};
+
 struct ServeVerbOptions {
   std::string garden;
   int port = 8420;
@@ -121,6 +136,7 @@ base::Result<void> run_outlook(const OutlookOptions& options, Output& output);
 base::Result<void> run_today(const TodayOptions& options, Output& output);
 base::Result<void> run_judge(const JudgeOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
+base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);
 /// Fails with `contradiction` when any row does not pass, after printing the table.
 base::Result<void> run_proof(const ProofOptions& options, Output& output);

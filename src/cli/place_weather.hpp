@@ -1,0 +1,28 @@
+// The weather of whatever a person names as a place: a garden, a description, a station of the built-in
+// table, coordinates.
+#pragma once
+
+#include <string>
+
+#include "base/date.hpp"
+#include "base/problem.hpp"
+#include "cli/verbs.hpp"
+#include "climate/ensemble.hpp"
+
+namespace sowtide::cli {
+
+/// Days that the sowing windows of a year look at: a sowing of December is followed to its end.
+inline constexpr std::size_t kWindowDays = 730;
+
+struct NamedWeather {
+  std::string place;
+  climate::WeatherEnsemble weather;
+  std::string units = "metric";  ///< as the garden keeps them
+};
+
+/// A PLACE is a garden file, a TOML file, coordinates, or the name of a built-in place. `first` is the
+/// ensemble's first day. How far off a nearest station lies goes to stderr.
+[[nodiscard]] base::Result<NamedWeather> weather_of(const std::string& place, base::Date first,
+                                                    Output& output);
+
+}  // namespace sowtide::cli

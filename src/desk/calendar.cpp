@@ -1,0 +1,207 @@
+#include "desk/calendar.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+#include "desk/print/moments.hpp"
+#include "desk/print/page.hpp"
+#include "desk/print/sheets.hpp"
+#include "desk/print/words.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::Days;
+using print::Words;
+
+constexpr std::size_t kMostOctets = 75;
+
+/// TEXT of RFC 5545, 3.3.11.
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '\\':
+        out += "\\\\";
+        break;
+      case ';':
+        out += "\\;";
+        break;
+      case ',':
+        out += "\\,";
+        break;
+      case '\n':
+        out += "\\n";
+        break;
+      default:
+        if (static_cast<unsigned char>(c) >= 0x20U || c == '\t') out += c;
+    }
+  }
+  return out;
+}
+
+bool continues_character(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
+
+/// Folds one content line: no line longer than 75 octets, no character torn apart.
+std::string folded(std::string_view line) {
+  std::string out;
+  std::size_t room = kMostOctets;
+  while (line.size() > room) {
+    std::size_t cut = room;
+    while (cut > 1 && continues_character(line[cut])) --cut;
+    out += std::string(line.substr(0, cut)) + "\r\n ";
+    line.remove_prefix(cut);
+    room = kMostOctets - 1;  // the blank that marks a folded line counts
+  }
+  return out + std::string(line) + "\r\n";
+}
+
+std::string compact(Date date) {
+  std::string text = base::to_iso(date);
+  std::erase(text, '-');
+  return text;
+}
+
+/// FNV-1a, 64 bits (Fowler, Noll, Vo; constants as in the IETF draft): a short name for the garden, no
+/// secret.
+std::uint64_t hash_of(std::string_view text) {
+  std::uint64_t hash = 14695981039346656037ULL;
+  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+  return hash;
+}
+
+struct Writer {
+  const Season& season;
+  const Words& words;
+  const CalendarOptions& options;
+  std::string garden_key;
+  std::string out;
+
+  void line(std::string_view name, std::string_view value) {
+    out += folded(fmt::format("{}:{}", name, value));
+  }
+  void text(std::string_view name, std::string_view value) { line(name, escaped(value)); }
+};
+
+/// "harden-off" → the key of its texts.
+std::string key_of(Moment::Kind kind) {
+  std::string key(moment_word(kind));
+  std::replace(key.begin(), key.end(), '-', '_');
+  return "calendar." + key;
+}
+
+std::string sow_text(const Writer& w, const stand::StandPlan& plan, const crop::Crop& crop) {
+  const print::Options unused;
+  const print::SeasonSheet sheet{w.season, w.words, unused};
+  return w.words.say("calendar.sow_text", {{"amount", print::sowing_amount(sheet, plan)},
+                                           {"depth", w.words.spacing(crop.germination.depth_mm)},
+                                           {"where", print::sowing_place(sheet, plan)}});
+}
+
+std::string description(const Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
+  const Words& words = w.words;
+  const stand::StandPlan& plan = w.season.state.stands[i].plan;
+  const std::string days = words.days(moment.early, moment.late, w.season.today);
+  std::vector<std::string> lines;
+  switch (moment.kind) {
+    case Moment::Kind::sow:
+      lines.push_back(sow_text(w, plan, crop));
+      lines.push_back(words.caution(crop.nursery.caution));
+      if (const bed::Tray* tray = print::tray_of(w.season, plan.tray);
+          tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
+        lines.push_back(words.say("caution.heat_mat"));
+      }
+      break;
+    case Moment::Kind::up:
+      lines.push_back(
+          words.say("calendar.up_text", {{"days", days}, {"late", words.day(moment.late, w.season.today)}}));
+      break;
+    case Moment::Kind::harden_off:
+      lines.push_back(
+          words.say("calendar.harden_text", {{"n", std::to_string((moment.late - moment.early).count())}}));
+      break;
+    case Moment::Kind::set_out:
+      lines.push_back(
+          words.say("calendar.set_out_text",
+                    {{"plants", words.say("list.plants_at", {{"n", std::to_string(plan.clumps)},
+                                                             {"spacing", words.spacing(plan.spacing_mm)}})},
+                     {"where", print::place_of(w.season, words, plan)}}));
+      lines.push_back(words.say("calendar.days", {{"days", days}}));
+      break;
+    case Moment::Kind::first_pick:
+    case Moment::Kind::last_pick:
+      lines.push_back(words.say("calendar.days", {{"days", days}}));
+      lines.push_back(words.say("calendar.worth", {{"share", words.percent(w.season.outlooks[i].success)}}));
+      lines.push_back(words.caution(crop.limits.caution));
+      break;
+  }
+  std::string text;
+  for (const std::string& line : lines) {
+    if (!line.empty()) text += (text.empty() ? "" : "\n") + line;
+  }
+  return text;
+}
+
+void write_entry(Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
+  const stand::StandPlan& plan = w.season.state.stands[i].plan;
+  const char* component = w.options.as_todos ? "VTODO" : "VEVENT";
+  const std::string what = fmt::format("{} ({})", print::stand_name(w.season, w.words, plan), plan.id);
+  w.line("BEGIN", component);
+  w.line("UID", fmt::format("{}-{}-{}@sowtide.invalid", w.garden_key, plan.id, moment_word(moment.kind)));
+  w.line("DTSTAMP", compact(w.season.today) + "T000000Z");
+  w.text("SUMMARY", w.words.say(key_of(moment.kind), {{"what", what}}));
+  if (w.options.as_todos) {
+    w.line("DTSTART;VALUE=DATE", compact(moment.middle));
+    w.line("DUE;VALUE=DATE", compact(std::max(moment.late, moment.middle) + Days{1}));
+    w.line("STATUS", "NEEDS-ACTION");
+  } else {
+    w.line("DTSTART;VALUE=DATE", compact(moment.middle));
+    w.line("DTEND;VALUE=DATE", compact(moment.middle + Days{1}));
+    w.line("TRANSP", "TRANSPARENT");
+  }
+  const std::string text = description(w, i, moment, crop);
+  if (!text.empty()) w.text("DESCRIPTION", text);
+  const std::string place = print::place_of(w.season, w.words, plan);
+  if (!place.empty()) w.text("LOCATION", place);
+  if (!w.options.address.empty()) w.line("URL", fmt::format("{}/#/stand/{}", w.options.address, plan.id));
+  w.line("END", component);
+}
+
+}  // namespace
+
+base::Result<std::string> calendar_ics(const Season& season, const CalendarOptions& options) {
+  const auto texts = print::catalogue(options.language);
+  if (!texts) return tl::make_unexpected(texts.error());
+  const Words words(**texts, options.units.value_or(units_of(season.garden.units)));
+  const climate::Site& site = season.garden.site;
+  Writer w{season,
+           words,
+           options,
+           fmt::format("{:016x}", hash_of(fmt::format("{}/{:.4f}/{:.4f}", season.garden.name,
+                                                      site.latitude_deg, site.longitude_deg))),
+           {}};
+  const std::string name = words.say("calendar.name", {{"garden", season.garden.name}});
+  w.line("BEGIN", "VCALENDAR");
+  w.line("VERSION", "2.0");
+  w.line("PRODID", "-//Sowtide//Sowtide//EN");
+  w.line("CALSCALE", "GREGORIAN");
+  w.text("NAME", name);          // RFC 7986, 5.1
+  w.text("X-WR-CALNAME", name);  // the same, for readers from before it
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const auto crop = crop_of(season, season.state.stands[i].plan);
+    if (!crop) return tl::make_unexpected(crop.error());
+    for (const Moment& moment : moments_ahead(season, i)) {
+      if (moment.middle >= season.today) write_entry(w, i, moment, *crop);
+    }
+  }
+  w.line("END", "VCALENDAR");
+  return std::move(w.out);
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,153 @@
+#include "desk/print/moments.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::Days;
+
+constexpr Days kWhenNothingComes{30};
+/// Of the last day of a stay, as for every P90.
+constexpr double kLastPresence = 0.1;
+
+bool raised_in_tray(const stand::StandPlan& plan) {
+  return plan.method == stand::Method::start_indoors && !plan.tray.empty();
+}
+
+bool waits_to_go_out(const book::StandState& state) {
+  const StandStage stage = stand_stage(state.facts);
+  return stage == StandStage::planned || stage == StandStage::sown || stage == StandStage::up;
+}
+
+/// The day it is set out: done, decided, or as the outlook has it.
+std::optional<Date> set_out_day(const book::StandState& state, const stand::Outlook& outlook,
+                                Date stand::EventOutlook::*quantile) {
+  if (state.facts.set_out) return state.facts.set_out;
+  if (state.plan.set_out) return state.plan.set_out;
+  const stand::EventOutlook* event = expected_event(outlook, "set-out");
+  return event == nullptr ? std::nullopt : std::optional(event->*quantile);
+}
+
+std::optional<Stay> tray_stay(const Season& season, std::size_t i) {
+  const book::StandState& state = season.state.stands[i];
+  if (!raised_in_tray(state.plan)) return std::nullopt;
+  const Date sown = state.facts.sown.value_or(state.plan.sow);
+  const Date earliest = waits_to_go_out(state) ? std::max(sown, season.today) : sown;
+  Stay stay{.stand = i, .in_tray = true, .place = state.plan.tray, .first = sown};
+  const auto& outlook = season.outlooks[i];
+  stay.may_leave = std::max(
+      earliest, set_out_day(state, outlook, &stand::EventOutlook::p10).value_or(sown + kWhenNothingComes));
+  stay.last = std::max(stay.may_leave,
+                       set_out_day(state, outlook, &stand::EventOutlook::p90).value_or(stay.may_leave));
+  return stay;
+}
+
+std::optional<Stay> bed_stay(const Season& season, std::size_t i) {
+  const book::StandState& state = season.state.stands[i];
+  const stand::Outlook& outlook = season.outlooks[i];
+  if (state.plan.bed.empty()) return std::nullopt;
+  const bool moved = state.plan.method == stand::Method::start_indoors;
+  std::optional<Date> first = state.facts.sown.value_or(state.plan.sow);
+  if (moved) first = set_out_day(state, outlook, &stand::EventOutlook::p50);
+  if (!first) return std::nullopt;
+  if (moved && waits_to_go_out(state)) first = std::max(*first, season.today);
+  Stay stay{.stand = i, .in_tray = false, .place = state.plan.bed, .first = *first};
+  const stand::EventOutlook* end = expected_event(outlook, "last-pick");
+  stay.may_leave = std::max(*first, end == nullptr ? *first + kWhenNothingComes : end->p10);
+  stay.last = std::max(stay.may_leave, end == nullptr ? stay.may_leave : end->p90);
+  return stay;
+}
+
+void add_event(std::vector<Moment>& moments, const stand::Outlook& outlook, std::string_view name,
+               Moment::Kind kind) {
+  const stand::EventOutlook* event = expected_event(outlook, name);
+  if (event != nullptr) moments.push_back({kind, event->p10, event->p50, event->p90});
+}
+
+void add_setting_out(std::vector<Moment>& moments, const Season& season, std::size_t i) {
+  const book::StandState& state = season.state.stands[i];
+  const stand::Outlook& outlook = season.outlooks[i];
+  const auto early = set_out_day(state, outlook, &stand::EventOutlook::p10);
+  const auto middle = set_out_day(state, outlook, &stand::EventOutlook::p50);
+  const auto late = set_out_day(state, outlook, &stand::EventOutlook::p90);
+  if (!early || !middle || !late) return;
+  if (const auto crop = crop_of(season, state.plan)) {
+    const Days hardening{static_cast<int>(std::lround(crop->nursery.hardening_days))};
+    const Date begin = std::max(*middle - hardening, state.facts.sown.value_or(state.plan.sow));
+    if (hardening > Days{0}) moments.push_back({Moment::Kind::harden_off, begin, begin, *middle});
+  }
+  moments.push_back({Moment::Kind::set_out, *early, *middle, *late});
+}
+
+}  // namespace
+
+std::string_view moment_word(Moment::Kind kind) noexcept {
+  switch (kind) {
+    case Moment::Kind::sow:
+      return "sow";
+    case Moment::Kind::up:
+      return "up";
+    case Moment::Kind::harden_off:
+      return "harden-off";
+    case Moment::Kind::set_out:
+      return "set-out";
+    case Moment::Kind::first_pick:
+      return "first-pick";
+    case Moment::Kind::last_pick:
+      return "last-pick";
+  }
+  return "";
+}
+
+const stand::EventOutlook* expected_event(const stand::Outlook& outlook, std::string_view name) {
+  for (const stand::EventOutlook& event : outlook.events) {
+    if (event.name == name && event.probability > 0.0) return &event;
+  }
+  return nullptr;
+}
+
+std::vector<Moment> moments_ahead(const Season& season, std::size_t i) {
+  const book::StandState& state = season.state.stands[i];
+  const stand::Outlook& outlook = season.outlooks[i];
+  const StandStage stage = stand_stage(state.facts);
+  std::vector<Moment> moments;
+  if (stage == StandStage::finished) return moments;
+  if (stage == StandStage::planned) {
+    moments.push_back({Moment::Kind::sow, state.plan.sow, state.plan.sow, state.plan.sow});
+  }
+  if (stage == StandStage::planned || stage == StandStage::sown)
+    add_event(moments, outlook, "emerge", Moment::Kind::up);
+  if (state.plan.method == stand::Method::start_indoors && waits_to_go_out(state))
+    add_setting_out(moments, season, i);
+  if (!state.facts.first_picked) add_event(moments, outlook, "first-pick", Moment::Kind::first_pick);
+  add_event(moments, outlook, "last-pick", Moment::Kind::last_pick);
+  return moments;
+}
+
+std::vector<Stay> stays_of(const Season& season, std::size_t stand) {
+  std::vector<Stay> stays;
+  if (auto stay = tray_stay(season, stand)) stays.push_back(std::move(*stay));
+  if (auto stay = bed_stay(season, stand)) stays.push_back(std::move(*stay));
+  return stays;
+}
+
+double presence(const Stay& stay, base::Date day) {
+  if (day < stay.first || day > stay.last) return 0.0;
+  if (day <= stay.may_leave) return 1.0;
+  const double share = static_cast<double>((day - stay.may_leave).count()) /
+                       static_cast<double>((stay.last - stay.may_leave).count());
+  return 1.0 - (1.0 - kLastPresence) * share;
+}
+
+double ready_chance(const stand::Outlook& outlook, base::Date day) {
+  const auto index = (day - outlook.fan_first).count();
+  if (index < 0 || index >= static_cast<std::ptrdiff_t>(outlook.ready_probability.size())) return 0.0;
+  return outlook.ready_probability[static_cast<std::size_t>(index)];
+}
+
+}  // namespace sowtide::desk

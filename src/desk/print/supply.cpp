@@ -1,0 +1,212 @@
+#include "desk/print/supply.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "keep/storage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::Days;
+
+constexpr double kShortShare = 0.1;
+constexpr double kLeastEdible = 0.05;
+
+/// All that comes of one crop and variety, with what keeps of it from week to week.
+struct Product {
+  const crop::Crop* crop = nullptr;
+  std::string variety;
+  bool lots = false;  ///< what lies in store already, of whatever variety
+  double keep_share = 0.0;
+  double stored_g = 0.0;
+  std::vector<const stand::Outlook*> outlooks;
+};
+
+struct Source {
+  std::size_t product = 0;
+  double grams_per_unit = 1.0;
+};
+
+/// A want with the products that meet it, in the order to take them.
+struct Taker {
+  std::size_t want = 0;
+  std::vector<Source> sources;
+};
+
+double grams_per_unit(const plan::Want& want, const crop::Crop& crop) {
+  const crop::Harvest& harvest = crop.harvest;
+  switch (want.unit) {
+    case plan::WantUnit::grams:
+      return 1.0;
+    case plan::WantUnit::servings:
+      return std::max(1.0, harvest.serving_g.value) /
+             std::clamp(harvest.edible_fraction.value, kLeastEdible, 1.0);
+    case plan::WantUnit::pieces:
+      return std::max(1.0,
+                      want.size == stand::SizeGoal::small ? harvest.small_g.value : harvest.large_g.value);
+  }
+  return 1.0;
+}
+
+double keep_share_of(const crop::Crop& crop) {
+  return keep::weekly_keep_share(crop, keep::household_place(crop));
+}
+
+std::vector<Product> products_of(const Season& season) {
+  std::map<std::tuple<std::string, std::string, bool>, Product> found;
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const stand::StandPlan& plan = season.state.stands[i].plan;
+    const auto crop = season.library->find(plan.crop);
+    if (!crop) continue;
+    Product& product = found[{plan.crop, plan.variety, false}];
+    product.crop = *crop;
+    product.variety = plan.variety;
+    product.keep_share = keep_share_of(**crop);
+    product.outlooks.push_back(&season.outlooks[i]);
+  }
+  for (const keep::Lot& lot : season.state.store) {
+    const auto crop = season.library->find(lot.crop);
+    if (!crop) continue;
+    Product& product = found[{lot.crop, {}, true}];
+    product.crop = *crop;
+    product.lots = true;
+    product.keep_share = keep_share_of(**crop);
+    product.stored_g +=
+        lot.grams *
+        keep::good_share(**crop, lot.place, static_cast<double>((season.today - lot.stored).count()));
+  }
+  std::vector<Product> products;
+  for (auto& [key, product] : found) products.push_back(std::move(product));
+  return products;
+}
+
+bool meets(const Product& product, const plan::Want& want) {
+  if (!want.crop.empty()) {
+    return product.crop->id == want.crop &&
+           (want.variety.empty() || product.lots || product.variety == want.variety);
+  }
+  return std::find(product.crop->groups.begin(), product.crop->groups.end(), want.group) !=
+         product.crop->groups.end();
+}
+
+std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& products) {
+  const std::vector<plan::Want>& wants = season.garden.wants;
+  std::vector<Taker> takers;
+  for (std::size_t w = 0; w < wants.size(); ++w) {
+    Taker taker{w, {}};
+    for (std::size_t p = 0; p < products.size(); ++p) {
+      if (meets(products[p], wants[w]))
+        taker.sources.push_back({p, grams_per_unit(wants[w], *products[p].crop)});
+    }
+    std::stable_sort(taker.sources.begin(), taker.sources.end(), [&](const Source& a, const Source& b) {
+      return products[a.product].keep_share < products[b.product].keep_share;
+    });
+    takers.push_back(std::move(taker));
+  }
+  std::stable_sort(takers.begin(), takers.end(), [&](const Taker& a, const Taker& b) {
+    const plan::Want& x = wants[a.want];
+    const plan::Want& y = wants[b.want];
+    const auto narrow = [](const plan::Want& want) {
+      return want.crop.empty() ? 2 : (want.variety.empty() ? 1 : 0);
+    };
+    return std::make_tuple(-x.priority, narrow(x)) < std::make_tuple(-y.priority, narrow(y));
+  });
+  return takers;
+}
+
+double wanted_in(const plan::Want& want, Date monday, Date today) {
+  constexpr int kWeekDays = 7;
+  int days = 0;
+  for (int k = 0; k < kWeekDays; ++k) {
+    const Date day = monday + Days{k};
+    if (day >= today && base::contains({want.from, want.to}, base::month_day_of(day))) ++days;
+  }
+  return want.amount_per_week * days / kWeekDays;
+}
+
+/// Grams of a product that become ready in a week of one weather year.
+double fresh_g(const Product& product, std::size_t member, Date monday) {
+  double grams = 0.0;
+  for (const stand::Outlook* outlook : product.outlooks) {
+    const stand::MemberTable& table = outlook->members;
+    if (outlook->weeks.empty() || member >= table.member_count) continue;
+    const auto week = (monday - outlook->weeks.front().week_start).count() / 7;
+    if (week < 0 || week >= static_cast<std::ptrdiff_t>(table.week_count)) continue;
+    grams += table.weekly_g[member * table.week_count + static_cast<std::size_t>(week)];
+  }
+  return grams;
+}
+
+/// Walks one weather year; `reached[want][week]` gets the units that reach the table.
+void walk(const std::vector<Product>& products, const std::vector<Taker>& takers,
+          const std::vector<WantSupply>& wants, std::size_t member,
+          std::vector<std::vector<double>>& reached) {
+  std::vector<double> stock_g;
+  for (const Product& product : products) stock_g.push_back(product.stored_g);
+  const std::size_t weeks = wants.front().weeks.size();
+  for (std::size_t w = 0; w < weeks; ++w) {
+    for (std::size_t p = 0; p < products.size(); ++p) {
+      if (w > 0) stock_g[p] *= products[p].keep_share;
+      stock_g[p] += fresh_g(products[p], member, wants.front().weeks[w].monday);
+    }
+    for (const Taker& taker : takers) {
+      double missing = wants[taker.want].weeks[w].wanted;
+      for (const Source& source : taker.sources) {
+        const double units = std::min(missing, stock_g[source.product] / source.grams_per_unit);
+        stock_g[source.product] -= units * source.grams_per_unit;
+        missing -= units;
+      }
+      reached[taker.want][w] = wants[taker.want].weeks[w].wanted - std::max(0.0, missing);
+    }
+  }
+}
+
+std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
+  const Date end = season.weather.first + Days{static_cast<int>(season.weather.day_count)};
+  std::vector<WantSupply> wants;
+  for (const plan::Want& want : season.garden.wants) {
+    WantSupply supply{.want = &want};
+    for (Date monday = base::week_start(season.today); supply.weeks.size() < weeks && monday + Days{7} <= end;
+         monday += Days{7}) {
+      supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday, season.today)});
+      supply.wanted += supply.weeks.back().wanted;
+    }
+    wants.push_back(std::move(supply));
+  }
+  return wants;
+}
+
+}  // namespace
+
+std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks) {
+  std::vector<WantSupply> wants = empty_weeks(season, weeks);
+  if (wants.empty() || wants.front().weeks.empty()) return wants;
+  const std::vector<Product> products = products_of(season);
+  const std::vector<Taker> takers = takers_of(season, products);
+  const std::size_t week_count = wants.front().weeks.size();
+  std::vector<std::vector<std::vector<double>>> years(
+      season.weather.member_count,
+      std::vector<std::vector<double>>(wants.size(), std::vector<double>(week_count, 0.0)));
+  for (std::size_t m = 0; m < years.size(); ++m) walk(products, takers, wants, m, years[m]);
+  for (std::size_t d = 0; d < wants.size(); ++d) {
+    for (std::size_t w = 0; w < week_count; ++w) {
+      SupplyWeek& week = wants[d].weeks[w];
+      std::vector<double> sample;
+      std::size_t short_years = 0;
+      for (const auto& year : years) {
+        sample.push_back(year[d][w]);
+        if (year[d][w] < week.wanted * (1.0 - kShortShare)) ++short_years;
+      }
+      week.mean_reaches = base::mean(sample);
+      week.short_chance = static_cast<double>(short_years) / static_cast<double>(years.size());
+      week.reaches = base::quantiles(std::move(sample));
+      wants[d].mean_reaches += week.mean_reaches;
+    }
+  }
+  return wants;
+}
+
+}  // namespace sowtide::desk

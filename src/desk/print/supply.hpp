@@ -1,0 +1,36 @@
+// Week by week, what reaches the table against what is wanted: a walk through the weeks in every weather
+// year.
+//
+// In each week, what becomes ready is added to what is left of the weeks before (which keeps where a
+// household would let it lie, keep::weekly_keep_share); then every want takes its share, the most important
+// first, each from what spoils soonest. This is the rule of the planner's judge (plan/forward_pass.hpp), here
+// for the stands as they are.
+#pragma once
+
+#include <vector>
+
+#include "base/quantile.hpp"
+#include "desk/season.hpp"
+#include "plan/plan.hpp"
+
+namespace sowtide::desk {
+
+struct SupplyWeek {
+  base::Date monday{};
+  double wanted = 0.0;      ///< in the want's unit: grams, servings or pieces
+  base::Quantiles reaches;  ///< of the weather years, never above `wanted`
+  double mean_reaches = 0.0;
+  double short_chance = 0.0;  ///< share of the years that miss a tenth or more of it
+};
+
+struct WantSupply {
+  const plan::Want* want = nullptr;  ///< in the season's garden
+  std::vector<SupplyWeek> weeks;     ///< from the week of today on
+  double wanted = 0.0;               ///< sums over the weeks
+  double mean_reaches = 0.0;
+};
+
+/// In the order of the garden's wants. At most `weeks` weeks, fewer where the weather ends before.
+[[nodiscard]] std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks);
+
+}  // namespace sowtide::desk

@@ -1,0 +1,108 @@
+// Form of the calendar against RFC 5545 itself; an independent reader (python3-icalendar) reads it in
+// tests/e2e/print.test.mjs.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "desk/calendar.hpp"
+#include "desk/print_garden.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+using ::testing::HasSubstr;
+
+const Season& season() {
+  static const Season made = print_season_of(print_garden(1, 4), {}, date_of(2026, 4, 1));
+  return made;
+}
+
+std::vector<std::string> physical_lines(const std::string& text) {
+  std::vector<std::string> lines;
+  std::size_t from = 0;
+  for (std::size_t end = text.find("\r\n"); end != std::string::npos; end = text.find("\r\n", from)) {
+    lines.push_back(text.substr(from, end - from));
+    from = end + 2;
+  }
+  EXPECT_EQ(from, text.size()) << "the last line ends in CR LF";
+  return lines;
+}
+
+std::vector<std::string> unfolded(const std::string& text) {
+  std::vector<std::string> lines;
+  for (const std::string& line : physical_lines(text)) {
+    if (line.starts_with(' ')) {
+      lines.back() += line.substr(1);
+    } else {
+      lines.push_back(line);
+    }
+  }
+  return lines;
+}
+
+TEST(Calendar, LinesEndInCrLfAndHoldAtMost75Octets) {
+  // RFC 5545, 3.1: "Lines of text SHOULD NOT be longer than 75 octets, excluding the line break."
+  const auto ics = calendar_ics(
+      season(), {.language = "de", .address = "http://a-rather-long-name-of-a-machine.example:8420"});
+  ASSERT_TRUE(ics);
+  for (const std::string& line : physical_lines(*ics)) {
+    EXPECT_LE(line.size(), 75U) << line;
+    EXPECT_EQ(line.find_first_of("\r\n"), std::string::npos);
+    // No character is torn: a line never begins inside one.
+    const auto first = static_cast<unsigned char>(line[line.starts_with(' ') && line.size() > 1 ? 1 : 0]);
+    EXPECT_NE(first & 0xC0U, 0x80U);
+  }
+}
+
+TEST(Calendar, TextIsEscaped) {
+  // RFC 5545, 3.3.11: backslash, semicolon, comma and line break.
+  book::GardenDescription garden = print_garden(1, 1);
+  garden.name = "A; b, c\\d";
+  const auto ics = calendar_ics(print_season_of(garden, {}, date_of(2026, 4, 1)), {});
+  ASSERT_TRUE(ics);
+  EXPECT_THAT(*ics, HasSubstr("NAME:A\\; b\\, c\\\\d: garden work\r\n"));
+}
+
+TEST(Calendar, EveryEntryHasItsOwnLastingName) {
+  const auto names = [](const Season& of) {
+    std::multiset<std::string> found;
+    for (const std::string& line : unfolded(calendar_ics(of, {}).value())) {
+      if (line.starts_with("UID:")) found.insert(line);
+    }
+    return found;
+  };
+  const std::multiset<std::string> before = names(season());
+  EXPECT_EQ(std::set<std::string>(before.begin(), before.end()).size(), before.size());
+  EXPECT_GE(before.size(), 12U);
+  // A week later, a stand sown a little later: the same names, so that importing again moves the entries.
+  book::GardenDescription moved = print_garden(1, 4);
+  moved.stands[3].sow += base::Days{3};
+  EXPECT_EQ(names(print_season_of(moved, {}, date_of(2026, 4, 1))), before);
+}
+
+TEST(Calendar, WhatIsPastOrDoneIsLeftOut) {
+  book::Event sown;
+  sown.id = "e1";
+  sown.date = date_of(2026, 4, 1);
+  sown.kind = book::EventKind::sown;
+  sown.stand = "s1";
+  const Season later = print_season_of(print_garden(1, 4), {sown}, date_of(2026, 4, 10));
+  for (const std::string& line : unfolded(calendar_ics(later, {}).value())) {
+    if (line.starts_with("DTSTART")) {
+      EXPECT_GE(line.substr(line.find(':') + 1), "20260410");
+    }
+    EXPECT_EQ(line.find("-s1-sow@"), std::string::npos);
+  }
+}
+
+TEST(Calendar, ToDosAreDueOnTheirLastGoodDay) {
+  const std::string ics = calendar_ics(season(), {.as_todos = true}).value();
+  EXPECT_THAT(ics, HasSubstr("BEGIN:VTODO"));
+  EXPECT_EQ(ics.find("BEGIN:VEVENT"), std::string::npos);
+  EXPECT_THAT(ics, HasSubstr("DUE;VALUE=DATE:"));
+}
+
+}  // namespace
+}  // namespace sowtide::desk

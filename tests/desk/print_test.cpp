@@ -1,0 +1,216 @@
+#include "desk/print/print.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "desk/print/moments.hpp"
+#include "desk/print/supply.hpp"
+#include "desk/print/words.hpp"
+#include "desk/print_garden.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+using ::testing::HasSubstr;
+
+/// One garden for all tests of this file: making a season takes a while.
+const Season& small_season() {
+  static const Season season = print_season_of(print_garden(2, 4), {}, date_of(2026, 4, 1));
+  return season;
+}
+
+std::size_t count_of(const std::string& text, std::string_view part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++count;
+  return count;
+}
+
+std::string pdf(print::Kind kind, const print::Options& options = {}) {
+  const auto made = print::print_season(small_season(), kind, options);
+  EXPECT_TRUE(made) << (made ? "" : base::to_text(made.error()));
+  return made.value_or("");
+}
+
+constexpr std::array kSeasonKinds{print::Kind::labels, print::Kind::sowing_sheet, print::Kind::bed_sheets,
+                                  print::Kind::season, print::Kind::table};
+
+TEST(Print, EveryKindIsAPdfAndTheSameInputGivesTheSameBytes) {
+  for (const print::Kind kind : kSeasonKinds) {
+    const std::string once = pdf(kind);
+    EXPECT_TRUE(once.starts_with("%PDF-")) << print::kind_word(kind);
+    EXPECT_EQ(once, pdf(kind)) << print::kind_word(kind);
+  }
+}
+
+TEST(Print, PagesHaveTheSizeOfTheirPaper) {
+  // A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 in; a point is 1/72 in. 297 mm = 841.89 points.
+  EXPECT_THAT(pdf(print::Kind::bed_sheets), HasSubstr("/MediaBox [ 0 0 595.275591 841.889764 ]"));
+  EXPECT_THAT(pdf(print::Kind::bed_sheets, {.paper = print::Paper::letter}),
+              HasSubstr("/MediaBox [ 0 0 612 792 ]"));
+}
+
+TEST(Print, OnePageABed) {
+  EXPECT_EQ(count_of(pdf(print::Kind::bed_sheets), "/Type /Page %"), small_season().garden.beds.size());
+}
+
+TEST(Print, WordsOfAnUnknownLanguageLabelOrPaperAreProblemsThatNameTheChoices) {
+  const auto language = print::print_season(small_season(), print::Kind::table, {.language = "xx"});
+  ASSERT_FALSE(language);
+  EXPECT_THAT(language.error().remedy, HasSubstr("de, en"));
+  const auto label = print::print_season(small_season(), print::Kind::labels, {.label_grid = "9x9"});
+  ASSERT_FALSE(label);
+  EXPECT_THAT(label.error().remedy, HasSubstr("70x37"));
+  EXPECT_FALSE(print::print_season(small_season(), print::Kind::labels, {.first_label = 25}));
+  EXPECT_FALSE(print::print_season(small_season(), print::Kind::sowing_sheet, {.weeks = 0}));
+  EXPECT_FALSE(print::parse_paper("a5"));
+  EXPECT_FALSE(print::parse_kind("poster"));
+}
+
+TEST(Print, AnEmptyGardenStillGivesASheetThatSaysWhy) {
+  book::GardenDescription bare = print_garden(0, 0);
+  bare.wants.clear();
+  const Season season = print_season_of(bare, {}, date_of(2026, 4, 1));
+  for (const print::Kind kind : kSeasonKinds) {
+    const auto made = print::print_season(season, kind, {});
+    ASSERT_TRUE(made) << print::kind_word(kind);
+    EXPECT_EQ(count_of(*made, "/Type /Page %"), 1U) << print::kind_word(kind);
+  }
+}
+
+TEST(LabelGrids, LieOnTheirPaperWithoutOverlap) {
+  for (const print::LabelGrid& grid : print::label_grids()) {
+    const print::Extent paper = print::paper_extent(grid.paper, print::Turn::upright);
+    EXPECT_LE(grid.left + grid.step_x * (grid.across - 1) + grid.width, paper.width + 0.01) << grid.name;
+    EXPECT_LE(grid.top + grid.step_y * (grid.down - 1) + grid.height, paper.height + 0.01) << grid.name;
+    EXPECT_GE(grid.step_x, grid.width) << grid.name;
+    EXPECT_GE(grid.step_y, grid.height) << grid.name;
+  }
+}
+
+TEST(Words, EveryLanguageHasTheSameKeysAndTheSamePlaces) {
+  const auto english = print::catalogue("en");
+  ASSERT_TRUE(english);
+  const auto places = [](const std::string& text) {
+    std::multiset<std::string> found;
+    for (std::size_t at = text.find('{'); at != std::string::npos; at = text.find('{', at + 1)) {
+      found.insert(text.substr(at, text.find('}', at) - at + 1));
+    }
+    return found;
+  };
+  const auto optional = [](const std::string& key) {
+    return key.starts_with("crops.") || key.starts_with("cautions.");
+  };
+  for (const std::string& language : print::languages()) {
+    const auto other = print::catalogue(language);
+    ASSERT_TRUE(other);
+    for (const auto& [key, text] : **english) {
+      if (optional(key)) continue;
+      ASSERT_TRUE((*other)->contains(key)) << language << " lacks " << key;
+      if (!key.starts_with("date.")) {
+        EXPECT_EQ(places((*other)->at(key)), places(text)) << language << " " << key;
+      }
+    }
+    for (const auto& [key, text] : **other)
+      EXPECT_TRUE(optional(key) || (*english)->contains(key)) << language << " " << key;
+  }
+}
+
+TEST(Words, GermanNamesEveryCropAndTranslatesEveryCaution) {
+  const auto german = print::catalogue("de");
+  ASSERT_TRUE(german);
+  for (const auto& [id, crop] : crop::built_in_library().crops) {
+    EXPECT_TRUE((*german)->contains("crops." + id)) << id;
+    for (const std::string& caution : {crop.nursery.caution, crop.limits.caution}) {
+      if (!caution.empty()) {
+        EXPECT_TRUE((*german)->contains("cautions." + caution)) << id << ": " << caution;
+      }
+    }
+  }
+}
+
+TEST(Words, DatesAndNumbersTakeTheFormOfTheReader) {
+  const print::Words metric(**print::catalogue("en"), Units::metric);
+  const print::Words us(**print::catalogue("en"), Units::us);
+  const print::Words german(**print::catalogue("de"), Units::metric);
+  const base::Date day = date_of(2026, 4, 3);
+  EXPECT_EQ(metric.day(day, day), "3 Apr");
+  EXPECT_EQ(us.day(day, day), "Apr 3");
+  EXPECT_EQ(german.day(day, day), "3. April");
+  EXPECT_EQ(metric.days(day, date_of(2026, 4, 14), day), "3–14 Apr");
+  EXPECT_EQ(us.days(day, date_of(2026, 4, 14), day), "Apr 3–14");
+  EXPECT_EQ(german.days(day, date_of(2026, 5, 14), day), "3. April – 14. Mai");
+  EXPECT_EQ(metric.days(date_of(2026, 12, 30), date_of(2027, 1, 2), day), "30 Dec – 2 Jan 2027");
+  EXPECT_EQ(german.weight(1240.0), "1,2 kg");
+  EXPECT_EQ(metric.stretch(0.66, 1.414), "0.66 – 1.41 m");
+  EXPECT_EQ(us.stretch(0.3048, 0.6096), "1.0 – 2.0 ft");
+  EXPECT_EQ(metric.say("no.such"), "⟦no.such⟧");
+}
+
+TEST(Moments, AStandGoesThroughItsLifeInOrder) {
+  for (std::size_t i = 0; i < small_season().state.stands.size(); ++i) {
+    const std::vector<Moment> moments = moments_ahead(small_season(), i);
+    ASSERT_FALSE(moments.empty());
+    EXPECT_EQ(moments.front().kind, Moment::Kind::sow);
+    for (const Moment& moment : moments) {
+      EXPECT_LE(moment.early, moment.middle);
+      EXPECT_LE(moment.middle, moment.late);
+      EXPECT_GE(moment.early, moments.front().early);
+    }
+  }
+}
+
+TEST(Moments, AStayIsCertainAtFirstAndNineTimesInTenOverAtItsEnd) {
+  for (std::size_t i = 0; i < small_season().state.stands.size(); ++i) {
+    for (const Stay& stay : stays_of(small_season(), i)) {
+      EXPECT_EQ(presence(stay, stay.first - base::Days{1}), 0.0);
+      EXPECT_EQ(presence(stay, stay.first), 1.0);
+      if (stay.last > stay.may_leave) {
+        EXPECT_NEAR(presence(stay, stay.last), 0.1, 1e-12);
+      }
+      EXPECT_EQ(presence(stay, stay.last + base::Days{1}), 0.0);
+    }
+  }
+}
+
+TEST(Supply, NeverReachesMoreThanIsWantedNorMoreThanGrew) {
+  const Season& season = small_season();
+  double grown_g = 0.0;
+  for (std::size_t i = 0; i < season.outlooks.size(); ++i) {
+    if (season.state.stands[i].plan.crop != "beet") continue;
+    const stand::MemberTable& table = season.outlooks[i].members;
+    for (const double grams : table.weekly_g) grown_g += grams / static_cast<double>(table.member_count);
+  }
+  const std::vector<WantSupply> wants = supply_of_wants(season, 52);
+  ASSERT_EQ(wants.size(), 2U);
+  EXPECT_GT(wants[0].mean_reaches, 0.0);
+  EXPECT_LE(wants[0].mean_reaches, grown_g + 1e-6);
+  for (const WantSupply& want : wants) {
+    for (const SupplyWeek& week : want.weeks) {
+      EXPECT_LE(week.reaches.p90, week.wanted + 1e-9);
+      EXPECT_LE(week.reaches.p10, week.reaches.p90);
+      EXPECT_GE(week.reaches.p10, 0.0);
+    }
+  }
+}
+
+TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
+  // No stand at all, 1 kg of beet in store, 500 g wanted a week: the walk is short enough to do by hand.
+  book::GardenDescription garden = print_garden(1, 0);
+  garden.wants.resize(1);
+  garden.wants[0].from = {1, 1};
+  garden.wants[0].to = {12, 31};
+  Season season = print_season_of(garden, {}, date_of(2026, 6, 1));
+  season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1000.0});
+  const crop::Crop& beet = *crop::built_in_library().find("beet").value();
+  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet));
+  const std::vector<WantSupply> wants = supply_of_wants(season, 4);
+  EXPECT_NEAR(wants[0].weeks[0].reaches.p50, 500.0, 1e-9);
+  EXPECT_NEAR(wants[0].weeks[1].reaches.p50, 500.0 * keeps, 1e-9);
+  EXPECT_NEAR(wants[0].weeks[2].reaches.p50, 0.0, 1e-9);
+}
+
+}  // namespace
+}  // namespace sowtide::desk
