@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
+import AxeBuilder from '@axe-core/playwright';
 import { openPage, startBrowser, startServer } from './support.mjs';
 
 let server, browser, stand;
@@ -80,6 +81,11 @@ describe('stand page', () => {
     await page.getByRole('dialog').waitFor();
     await page.getByRole('heading', { name: 'How sure' }).waitFor();
     await page.getByText(/of \d+ weather years/).waitFor();
+    const { violations } = await new AxeBuilder({ page }).include('dialog').analyze();
+    assert.deepEqual(
+      violations.map((each) => `${each.id}: ${each.nodes[0].html.slice(0, 150)}`),
+      [],
+    );
     await page.keyboard.press('Escape');
     await page.waitForFunction(() => !document.querySelector('dialog[open]'));
     assert.ok(await page.evaluate(() => document.activeElement?.classList.contains('why')));

@@ -33,6 +33,10 @@ async function measure(name, count, work) {
 
 await page.goto(server.url);
 await page.waitForSelector('[data-key]');
+const opened = await page.evaluate(() => ({
+  first: Math.round(performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? NaN),
+  sheet: Math.round(performance.now()),
+}));
 await page.waitForTimeout(1500);
 const patches = await page.locator('[data-key]').count();
 
@@ -127,6 +131,7 @@ rows.push(
     }
   }),
 );
+console.log(`first content ${opened.first} ms, sheet drawn ${opened.sheet} ms after the address was given`);
 console.log(`${patches} shapes, budget ${kBudgetMs} ms of script an update`);
 console.table(rows);
 await browser.close();
