@@ -10,6 +10,7 @@
 
 #include "base/csv.hpp"
 #include "base/utf8.hpp"
+#include "book/seed_test.hpp"
 #include "book/store_place.hpp"
 
 namespace sowtide::book {
@@ -61,6 +62,8 @@ KindRule rule_of(EventKind kind) {
       return {.stand = Need::allowed, .one_of = "a text"};
     case EventKind::corrected:
       return {.stand = Need::allowed, .one_of = "the id of an entry as target"};
+    case EventKind::tested:
+      return {.whole_count = true, .needs_count = true, .one_of = "a packet as target"};
   }
   return {};
 }
@@ -79,6 +82,7 @@ bool has_one_of(const Event& event) {
     case EventKind::noted:
       return !event.text.empty();
     case EventKind::corrected:
+    case EventKind::tested:
       return !event.target.empty();
     default:
       return true;
@@ -191,6 +195,22 @@ base::Result<void> check_stored(const Event& event, const EventContext& context)
              "Begin the text with kitchen, fridge or best");
 }
 
+base::Result<void> check_tested(const Event& event, const EventContext& context) {
+  if (!context.packets.contains(event.target)) {
+    return bad(ProblemCode::not_found, fmt::format("there is no packet \"{}\" in this garden", event.target), "target",
+               "Name one of its packets");
+  }
+  const auto sown = seeds_tested_of(event.text);
+  if (!sown) {
+    return bad(ProblemCode::out_of_range,
+               fmt::format("\"{}\" does not say how many seeds were tested", event.text.substr(0, 60)), "text",
+               "Begin the text with the number laid out, for example: of 10");
+  }
+  if (*event.count <= *sown) return {};
+  return bad(ProblemCode::contradiction,
+             fmt::format("{} cannot come up of {}", base::number_text(*event.count), *sown), "count");
+}
+
 base::Result<void> check_target(const Event& event, const EventContext& context) {
   switch (event.kind) {
     case EventKind::watered:
@@ -201,6 +221,8 @@ base::Result<void> check_target(const Event& event, const EventContext& context)
     case EventKind::eaten:
     case EventKind::discarded:
       return check_lot_target(event, context);
+    case EventKind::tested:
+      return check_tested(event, context);
     case EventKind::corrected:
       if (context.has_event && context.has_event(event.target)) return {};
       return bad(ProblemCode::not_found, fmt::format("there is no entry \"{}\" to correct", event.target),
@@ -232,6 +254,7 @@ EventContext EventContext::of(const GardenDescription& garden) {
   EventContext context;
   for (const auto& stand : garden.stands) context.stands.insert(stand.id);
   for (const auto& bed : garden.beds) context.beds.insert(bed.id);
+  for (const auto& packet : garden.packets) context.packets.insert(packet.id);
   return context;
 }
 

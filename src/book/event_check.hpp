@@ -16,6 +16,7 @@ struct EventContext {
   std::set<std::string, std::less<>> stands;
   std::set<std::string, std::less<>> beds;
   std::set<std::string, std::less<>> lots;
+  std::set<std::string, std::less<>> packets;
   std::function<bool(const std::string& id)> has_event;  ///< true when the book holds the entry
 
   /// The context of a garden without entries; `has_event` is left to the caller.

@@ -6,14 +6,15 @@
 #include <set>
 #include <tuple>
 
+#include "book/seed_test.hpp"
 #include "book/store_place.hpp"
 
 namespace sowtide::book {
 namespace {
 
-constexpr std::array<std::string_view, 13> kKindWords{
+constexpr std::array<std::string_view, 14> kKindWords{
     "sown",   "counted", "set-out", "thinned",   "watered", "fed",      "measured",
-    "picked", "stored",  "eaten",   "discarded", "noted",   "corrected"};
+    "picked", "stored",  "eaten",   "discarded", "noted",   "corrected", "tested"};
 
 /// Below this a lot counts as used up: a crumb, and far above what subtraction of grams leaves behind.
 constexpr double kNothingLeft_g = 1e-6;
@@ -75,6 +76,10 @@ class Fold {
     switch (event.kind) {
       case EventKind::sown:
         keep_first(stand, &stand::StandFacts::sown, event.date);
+        if (stand != nullptr && event.count) state_.seeds_sown[event.stand] += *event.count;
+        break;
+      case EventKind::tested:
+        take_tested(event);
         break;
       case EventKind::counted:
         take_counted(stand, event);
@@ -157,6 +162,11 @@ class Fold {
     facts.plants_removed += plants;
     facts.taken.push_back({event.date, plants, largest});
     if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
+  }
+
+  void take_tested(const Event& event) {
+    const auto sown = seeds_tested_of(event.text);
+    if (sown) state_.seed_tests.push_back({event.target, event.date, *sown, plants_of(event)});
   }
 
   void take_watered(const StandState* stand, const Event& event) {

@@ -20,7 +20,7 @@
 namespace sowtide::book {
 
 /// Kinds of entry in the logbook, as written in files and `--json`: "sown", "counted", "set-out", "thinned",
-/// "watered", "fed", "measured", "picked", "stored", "eaten", "discarded", "noted", "corrected".
+/// "watered", "fed", "measured", "picked", "stored", "eaten", "discarded", "noted", "corrected", "tested".
 enum class EventKind {
   sown,
   counted,
@@ -34,7 +34,8 @@ enum class EventKind {
   eaten,
   discarded,
   noted,
-  corrected
+  corrected,
+  tested
 };
 
 [[nodiscard]] std::string_view event_kind_text(EventKind kind) noexcept;
@@ -79,6 +80,14 @@ struct StandState {
   stand::StandFacts facts;
 };
 
+/// A home test of a packet: so many seeds laid out, so many came up.
+struct SeedTest {
+  std::string packet;
+  base::Date date{};
+  int sown = 0;
+  int came_up = 0;
+};
+
 /// All that is derived from the log up to a day. `plants_removed` of a stand counts from its last counting
 /// on.
 struct GardenState {
@@ -86,6 +95,8 @@ struct GardenState {
   std::vector<keep::Lot> store;
   std::map<std::string, double> picked_g;     ///< by crop, all time
   std::map<std::string, base::Date> watered;  ///< last watering by bed
+  std::map<std::string, double> seeds_sown;   ///< by stand, where the log says how many
+  std::vector<SeedTest> seed_tests;           ///< by date
 };
 
 /// Folds events dated up to and including `day`, in order of date, then sequence, whatever their order in the

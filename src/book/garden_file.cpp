@@ -186,6 +186,7 @@ EventContext context_of(const SQLite::Database& database) {
   EventContext context;
   context.stands = texts_of(database, "SELECT id FROM stand");
   context.beds = texts_of(database, "SELECT id FROM bed");
+  context.packets = texts_of(database, "SELECT id FROM packet");
   context.lots = texts_of(database, "SELECT coalesce(target, id) FROM event WHERE kind = 'stored'");
   context.has_event = [&database](const std::string& id) {
     return detail::find_event(database, id).has_value();

@@ -125,7 +125,7 @@ class LogReader {
 
   static std::vector<std::string> kind_words() {
     std::vector<std::string> words;
-    for (int kind = 0; kind <= static_cast<int>(EventKind::corrected); ++kind) {
+    for (int kind = 0; kind <= static_cast<int>(EventKind::tested); ++kind) {
       words.emplace_back(event_kind_text(static_cast<EventKind>(kind)));
     }
     return words;

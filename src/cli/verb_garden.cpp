@@ -86,7 +86,7 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
     return base::fail(base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
                       {.field = "EVENT"},
                       "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
-                      "discarded, noted, corrected");
+                      "discarded, noted, corrected, tested");
   }
   auto file = book::GardenFile::open(options.garden);
   if (!file) return tl::make_unexpected(file.error());
