@@ -46,10 +46,21 @@ export const monthName = (day: Day) => {
   return dates(january ? { month: 'short', year: 'numeric' } : { month: 'short' }).format(utcDate(day));
 };
 export const dayNumber = (day: Day) => String(utcDate(day).getUTCDate());
+/** Spelling a range takes a tenth of a millisecond, and a season spells the same hundreds again with every zoom. */
+const kRanges = new Map<string, string>();
+const kMostRanges = 5000;
+
 /** "12 Jun – 3 Jul", "3–9 Jul" */
 export function dayRange(from: Day, to: Day): string {
   if (!Number.isFinite(from) || !Number.isFinite(to)) return kUnknown;
-  return dates({ day: 'numeric', month: 'short' }).formatRange(utcDate(from), utcDate(to));
+  const key = `${preferences.locale} ${from} ${to}`;
+  let text = kRanges.get(key);
+  if (text === undefined) {
+    text = dates({ day: 'numeric', month: 'short' }).formatRange(utcDate(from), utcDate(to));
+    if (kRanges.size >= kMostRanges) kRanges.clear();
+    kRanges.set(key, text);
+  }
+  return text;
 }
 
 export const number = (value: number, digits = 0) => numbers(digits).format(value);
