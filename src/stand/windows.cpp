@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <memory>
+#include <optional>
 #include <string_view>
 
 #include "stand/detail/sowing_judge.hpp"
@@ -12,9 +13,11 @@ namespace sowtide::stand {
 namespace {
 
 constexpr int kYear = 365;
-constexpr int kSmoothDays = 3;      // a day's success is a mean over so many days to both sides
-constexpr double kTrayC = 20.0;     // the tray assumed for windows: a heated shelf indoors
-constexpr std::size_t kLimits = 9;  // enumerators of Limit
+constexpr int kSmoothDays = 3;       // a day's success is a mean over so many days to both sides
+constexpr double kTrayC = 20.0;      // the tray assumed for windows: a heated shelf indoors
+constexpr std::size_t kLimits = 10;  // enumerators of Limit
+constexpr double kGoodShare = 0.5;   // of the years, from which a day counts as a good sowing
+constexpr double kNeverDays = 1e6;
 
 std::size_t wrapped(int day) {
   return static_cast<std::size_t>((day % kYear + kYear) % kYear);
@@ -31,13 +34,7 @@ SowingDay counted(const std::array<int, kLimits>& counts) {
 }
 
 // Weather differs little from one day to the next: neighbours lend each other their years.
-template <typename Judgement>
-std::vector<SowingDay> judged_year(std::size_t members, const Judgement& judge) {
-  std::vector<std::array<int, kLimits>> counts(kYear);
-  for (int day = 0; day < kYear; ++day) {
-    for (std::size_t member = 0; member < members; ++member)
-      ++counts[static_cast<std::size_t>(day)][static_cast<std::size_t>(judge(member, day))];
-  }
+std::vector<SowingDay> smoothed(const std::vector<std::array<int, kLimits>>& counts) {
   std::vector<SowingDay> year(kYear);
   for (int day = 0; day < kYear; ++day) {
     std::array<int, kLimits> around{};
@@ -47,6 +44,73 @@ std::vector<SowingDay> judged_year(std::size_t members, const Judgement& judge) 
     year[static_cast<std::size_t>(day)] = counted(around);
   }
   return year;
+}
+
+std::vector<std::array<int, kLimits>> counts_of(const std::vector<std::vector<detail::Judged>>& days) {
+  std::vector<std::array<int, kLimits>> counts(kYear);
+  for (std::size_t day = 0; day < days.size(); ++day) {
+    for (const detail::Judged& each : days[day]) ++counts[day][static_cast<std::size_t>(each.limit)];
+  }
+  return counts;
+}
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+/// The best that good sowings of a place give: the shortest time in the bed and the longest picking.
+struct Best {
+  double days = 0.0, picking_cd = 0.0;
+};
+
+std::optional<Best> best_of(const std::vector<std::vector<detail::Judged>>& days,
+                            const std::vector<SowingDay>& year) {
+  std::optional<Best> best;
+  for (std::size_t day = 0; day < days.size(); ++day) {
+    if (year[day].success < kGoodShare) continue;
+    std::vector<double> taken, picking;
+    for (const detail::Judged& each : days[day]) {
+      taken.push_back(each.days > 0 ? each.days : kNeverDays);
+      picking.push_back(each.picking_cd);
+    }
+    const Best here{median(std::move(taken)), median(std::move(picking))};
+    if (!best) best = here;
+    best->days = std::min(best->days, here.days);
+    best->picking_cd = std::max(best->picking_cd, here.picking_cd);
+  }
+  return best;
+}
+
+// Growers do not sow where another date of their place gives the same for much less: sowings that take far
+// longer than the quickest good one, or give far less picking than the best, are taken out.
+void hold_against_best(std::vector<std::vector<detail::Judged>>& days, const crop::SowingHabit& habit,
+                       const Best& best) {
+  for (auto& day : days) {
+    for (detail::Judged& each : day) {
+      if (each.limit != Limit::none) continue;
+      const bool slow = habit.slowest_here && each.days > *habit.slowest_here * best.days;
+      const bool little = habit.picking_here && each.picking_cd < *habit.picking_here * best.picking_cd;
+      if (slow || little) each.limit = Limit::season_too_short;
+    }
+  }
+}
+
+template <typename Judgement>
+std::vector<SowingDay> judged_year(std::size_t members, const crop::SowingHabit& habit,
+                                   const Judgement& judge) {
+  std::vector<std::vector<detail::Judged>> days(kYear, std::vector<detail::Judged>(members));
+  for (int day = 0; day < kYear; ++day) {
+    for (std::size_t member = 0; member < members; ++member)
+      days[static_cast<std::size_t>(day)][member] = judge(member, day);
+  }
+  auto year = smoothed(counts_of(days));
+  if (!habit.slowest_here && !habit.picking_here) return year;
+  const auto best = best_of(days, year);
+  if (!best) return year;
+  hold_against_best(days, habit, *best);
+  return smoothed(counts_of(days));
 }
 
 // Days in the tray from sowing: the earliest and the latest good age for setting out.
@@ -154,9 +218,11 @@ std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view 
   if (direct ? !nursery.can_direct_sow : !nursery.can_transplant) return {};
   const detail::SowingJudge judge(weather, rules);
   if (direct) {
-    return judged_year(members, [&](std::size_t m, int day) { return judge.direct_sowing(m, day); });
+    return judged_year(members, weather.crop().sowing,
+                       [&](std::size_t m, int day) { return judge.direct_sowing(m, day); });
   }
-  auto set_out = judged_year(members, [&](std::size_t m, int day) { return judge.setting_out(m, day); });
+  auto set_out = judged_year(members, weather.crop().sowing,
+                             [&](std::size_t m, int day) { return judge.setting_out(m, day); });
   if (method == "set-out") return set_out;
   return indoor_year(weather, set_out);
 }

@@ -1,7 +1,8 @@
 // Computed sowing windows against published planting calendars: each row's source stands in
 // planting_calendars.csv, the climate of each place with its source in planting_places.csv. The project's
-// goals are a mean Jaccard of 0.55, 0.75 with a week of tolerance and a recall of 0.80. The recall is
-// reached, the others are not: what is held here is what is reached (docs/models/windows.md says so and why).
+// goals are a mean Jaccard of 0.55, 0.75 with a week of tolerance and a recall of 0.80. The first and the
+// last are reached over all places, the second is not: what is held here is what is reached
+// (docs/models/windows.md says so and why).
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 
@@ -27,16 +28,16 @@ Means means(bool held_out) {
 TEST(SowingWindowsPublished, OfThePlacesTunedOnAgreeAsFarAsWritten) {
   const Means m = means(false);
   EXPECT_GE(m.pairs, 250);
-  EXPECT_GE(m.jaccard, 0.50) << "goal 0.55";
-  EXPECT_GE(m.tolerant, 0.63) << "goal 0.75";
+  EXPECT_GE(m.jaccard, 0.56) << "goal 0.55";
+  EXPECT_GE(m.tolerant, 0.69) << "goal 0.75";
   EXPECT_GE(m.recall, 0.80);
 }
 
 TEST(SowingWindowsPublished, OfThePlacesHeldOutAgreeAsFarAsWritten) {
   const Means m = means(true);
   EXPECT_GE(m.pairs, 80);
-  EXPECT_GE(m.jaccard, 0.50) << "goal 0.55";
-  EXPECT_GE(m.tolerant, 0.63) << "goal 0.75";
+  EXPECT_GE(m.jaccard, 0.53) << "goal 0.55";
+  EXPECT_GE(m.tolerant, 0.67) << "goal 0.75";
   EXPECT_GE(m.recall, 0.80);
 }
 

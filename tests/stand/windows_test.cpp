@@ -88,6 +88,18 @@ TEST(SowingWindows, GarlicIsPlantedInAutumnForTheNextSummer) {
   EXPECT_FALSE(any_holds(windows, "direct-sow", {6, 20}));
 }
 
+TEST(SowingWindows, GarlicIsNotPlantedWhileAutumnDaysAreLong) {
+  const auto windows = windows_of("garlic", {});
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {8, 25}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {5, 20}));
+}
+
+TEST(SowingWindows, OnionsSetOutAfterTheLongestDayGiveNoBulbs) {
+  const auto windows = windows_of("onion", {.mean_c = 14.0, .swing_k = 9.0});
+  EXPECT_TRUE(any_holds(windows, "set-out", {3, 25}));
+  EXPECT_FALSE(any_holds(windows, "set-out", {7, 5}));
+}
+
 TEST(SowingWindows, SayWhatClosesThem) {
   const auto windows = windows_of("bush-bean", {.mean_c = 10.0, .swing_k = 11.0});
   ASSERT_FALSE(windows.empty());

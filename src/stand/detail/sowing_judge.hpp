@@ -11,21 +11,28 @@
 
 namespace sowtide::stand::detail {
 
+/// One sowing in one weather year.
+struct Judged {
+  Limit limit = Limit::none;  ///< what keeps it from a harvest worth having; none when nothing does
+  int days = 0;               ///< in the bed to maturity; 0 where it is not reached or not asked
+  double picking_cd = 0.0;    ///< thermal time of picking before frost; 0 for crops that are not picked
+};
+
 /// Judges days of the season. Days count from the ensemble's first.
 class SowingJudge {
  public:
   SowingJudge(const CropWeather& weather, const WindowRules& rules);
 
-  /// What keeps a direct sowing of the day from a harvest worth having; none when nothing does.
-  [[nodiscard]] Limit direct_sowing(std::size_t member, int day) const;
-  /// The same for ready seedlings that are set out on the day.
-  [[nodiscard]] Limit setting_out(std::size_t member, int day) const;
+  /// A direct sowing of the day.
+  [[nodiscard]] Judged direct_sowing(std::size_t member, int day) const;
+  /// Ready seedlings that are set out on the day.
+  [[nodiscard]] Judged setting_out(std::size_t member, int day) const;
 
  private:
   /// Running sums of one member: entry d is the sum of the days before d.
   struct Sums {
     std::vector<double> germination_cd, growth_cd, organ_cd, long_day_cd, vernal_days, tmax_c, tmean_c,
-        soil_c;
+        soil_c, cold_days;
     std::vector<int> young_frost, old_frost;  ///< first day from d on with a killing minimum
   };
   struct Stages {
@@ -34,11 +41,19 @@ class SowingJudge {
   };
 
   void add_sums(std::size_t member);
-  [[nodiscard]] Limit season(const Sums& sums, int start, double age_cd) const;
-  [[nodiscard]] Limit pace(const Sums& sums, int start, double age_cd, const Stages& stages) const;
+  [[nodiscard]] Judged season(const Sums& sums, int day, int start, double age_cd) const;
+  [[nodiscard]] Limit season_limit(const Sums& sums, int day, int start, double age_cd,
+                                   const Stages& stages) const;
+  [[nodiscard]] Limit pace(const Sums& sums, bool autumn, int start, double age_cd,
+                           const Stages& stages) const;
+  [[nodiscard]] Limit young(const Sums& sums, int day, int start) const;
+  [[nodiscard]] bool days_shorten(int day) const;
   [[nodiscard]] bool too_hot(const Sums& sums, int start, const Stages& stages) const;
+  [[nodiscard]] bool lacks_cold(const Sums& sums, int day, const Stages& stages) const;
+  [[nodiscard]] bool cools(const Sums& sums, int day) const;
   [[nodiscard]] bool bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const;
-  [[nodiscard]] bool bulbs_late(const Stages& stages) const;
+  [[nodiscard]] bool bulbs_late(const Sums& sums, int start, double age_cd, const Stages& stages) const;
+  [[nodiscard]] double picking_cd(const Sums& sums, int start, const Stages& stages) const;
   [[nodiscard]] int picking_days(const Sums& sums, const Stages& stages) const;
   [[nodiscard]] Stages stages_of(const Sums& sums, int start, double age_cd) const;
   [[nodiscard]] double mean(const std::vector<double>& sum, int from, int to) const;
@@ -49,8 +64,9 @@ class SowingJudge {
   int days_ = 0;
   double full_rate_cd_ = 1.0;
   double best_emergence_ = 1.0;
-  double maturity_cd_ = 0.0;  ///< of the kind that people choose for the season
-  bool piece_ = false;        ///< tubers or cloves are planted, not seed
+  double maturity_cd_ = 0.0;   ///< of the kind that people choose for the season
+  double young_heat_c_ = 0.0;  ///< mean daily maximum that the first two weeks must not pass
+  bool piece_ = false;         ///< tubers or cloves are planted, not seed
   std::vector<Sums> sums_;
 };
 
