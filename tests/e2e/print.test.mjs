@@ -133,7 +133,7 @@ describe('print', () => {
 
   it('makes codes that a reader takes to the stand', () => {
     const pdf = print(small, 'labels', '--address', 'http://garden.example:8420/');
-    run('pdftoppm', '-r', '200', '-png', '-f', '1', '-l', '1', pdf, join(directory, 'labels'));
+    run('pdftoppm', '-r', '300', '-gray', '-png', '-f', '1', '-l', '1', pdf, join(directory, 'labels'));
     const codes = run('zbarimg', '-q', '--raw', join(directory, 'labels-1.png')).trim().split('\n').sort();
     const wanted = Array.from({ length: 15 }, (_, i) => `http://garden.example:8420/#/stand/s${i + 1}`).sort();
     assert.deepEqual(codes, wanted);
@@ -196,7 +196,7 @@ json.dump({'version': str(calendar['VERSION']), 'product': str(calendar['PRODID'
   const read = (file, ...options) => {
     const out = join(directory, 'out.ics');
     must('print', file, 'calendar', '--date', day, '--out', out, ...options);
-    return JSON.parse(run('python3', '-c', reader, out));
+    return JSON.parse(run('/usr/bin/python3', '-c', reader, out));
   };
 
   it('is read without an error by an independent reader, in both languages', () => {

@@ -8,12 +8,14 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <unordered_map>
 
 namespace sowtide::desk::print {
 namespace {
 
 constexpr double kPointsPerMillimetre = 72.0 / 25.4;
 constexpr double kHaloMm = 0.55;
+constexpr Colour kPlate{1.0, 1.0, 1.0, 0.75};
 constexpr Extent kA4{210.0, 297.0};
 constexpr Extent kLetter{215.9, 279.4};
 /// The names after the first serve where it is not installed, and letters that it lacks.
@@ -80,9 +82,11 @@ Extent paper_extent(Paper paper, Turn turn) noexcept {
 
 Colour ready_shade(double chance, double presence) noexcept {
   const double c = std::clamp(chance, 0.0, 1.0);
-  const auto mix = [c](double low, double high) { return low + c * (high - low); };
+  const auto mix = [c, presence](double low, double high) {
+    return 1.0 - presence * (1.0 - low - c * (high - low));
+  };
   return {mix(kReadyLow.red, kReadyHigh.red), mix(kReadyLow.green, kReadyHigh.green),
-          mix(kReadyLow.blue, kReadyHigh.blue), presence};
+          mix(kReadyLow.blue, kReadyHigh.blue)};
 }
 
 bool has_fonts() {
@@ -104,6 +108,8 @@ struct Canvas::Impl {
   std::unique_ptr<PangoFontDescription, FreeFont> text_font, heading_font;
   std::unique_ptr<PangoAttrList, decltype(&pango_attr_list_unref)> attributes{nullptr,
                                                                               &pango_attr_list_unref};
+  /// Sizes of what was measured before: a table asks for each cell several times.
+  std::shared_ptr<std::unordered_map<std::string, Extent>> sizes;
   bool page_open = false;
   bool unseen = false;
   int bookmarks = 0;
@@ -126,11 +132,11 @@ struct Canvas::Impl {
       }
     }
   }
-  void lay(std::string_view words, const TextStyle& style) const;
+  /// Prepares the one layout of the document and returns its size; units of pango are points here.
+  Extent lay(std::string_view words, const TextStyle& style) const;
 };
 
-/// Prepares the one layout of the document: units of pango are points here, scaled to millimetres when drawn.
-void Canvas::Impl::lay(std::string_view words, const TextStyle& style) const {
+Extent Canvas::Impl::lay(std::string_view words, const TextStyle& style) const {
   PangoFontDescription* font = style.heading ? heading_font.get() : text_font.get();
   pango_font_description_set_weight(font, style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_font_description_set_absolute_size(font, style.size_pt * PANGO_SCALE);
@@ -146,10 +152,16 @@ void Canvas::Impl::lay(std::string_view words, const TextStyle& style) const {
   pango_layout_set_ellipsize(set, bounded && style.lines > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
   pango_layout_set_height(set, style.lines > 0 ? -style.lines : G_MININT / 2);
   pango_layout_set_single_paragraph_mode(set, style.lines == 1 ? TRUE : FALSE);
+  PangoRectangle logical{};
+  pango_layout_get_extents(set, nullptr, &logical);
+  const double unit = PANGO_SCALE * kPointsPerMillimetre;
+  return {logical.width / unit, logical.height / unit};
 }
 
-Canvas::Canvas(const DocumentInfo& info) : impl_(std::make_unique<Impl>()) {
+Canvas::Canvas(const DocumentInfo& info, const Canvas* measured) : impl_(std::make_unique<Impl>()) {
   Impl& d = *impl_;
+  d.sizes = measured != nullptr ? measured->impl_->sizes
+                                : std::make_shared<std::unordered_map<std::string, Extent>>();
   d.extent = paper_extent(info.paper, info.turn);
   d.unseen = info.unseen;
   d.surface = cairo_pdf_surface_create_for_stream(append, &d.bytes, d.extent.width * kPointsPerMillimetre,
@@ -202,17 +214,16 @@ std::string Canvas::finish() {
 }
 
 Extent Canvas::measure(std::string_view words, const TextStyle& style) const {
-  impl_->lay(words, style);
-  PangoRectangle logical{};
-  pango_layout_get_extents(impl_->layout.get(), nullptr, &logical);
-  const double unit = PANGO_SCALE * kPointsPerMillimetre;
-  return {logical.width / unit, logical.height / unit};
+  const std::string key = fmt::format("{}/{}{}{}/{}/{}/{}", style.size_pt, style.bold, style.heading,
+                                      static_cast<int>(style.align), style.width_mm, style.lines, words);
+  if (const auto known = impl_->sizes->find(key); known != impl_->sizes->end()) return known->second;
+  return impl_->sizes->emplace(key, impl_->lay(words, style)).first->second;
 }
 
 double Canvas::text(Point at, std::string_view words, const TextStyle& style) {
-  const Extent size = measure(words, style);
   if (words.empty()) return 0.0;
-  if (impl_->unseen) return size.height;
+  if (impl_->unseen) return measure(words, style).height;
+  const Extent size = impl_->lay(words, style);
   if (style.width_mm <= 0.0 && style.align == Align::middle) at.x -= size.width / 2.0;
   if (style.width_mm <= 0.0 && style.align == Align::right) at.x -= size.width;
   cairo_t* cairo = impl_->cairo;
@@ -220,13 +231,15 @@ double Canvas::text(Point at, std::string_view words, const TextStyle& style) {
   cairo_translate(cairo, at.x, at.y);
   cairo_scale(cairo, 1.0 / kPointsPerMillimetre, 1.0 / kPointsPerMillimetre);
   if (style.halo) {
-    cairo_move_to(cairo, 0.0, 0.0);
-    pango_cairo_layout_path(cairo, impl_->layout.get());
-    impl_->set_colour({1.0, 1.0, 1.0, 0.85});
-    cairo_set_line_width(cairo, kHaloMm * kPointsPerMillimetre);
-    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
-    cairo_set_dash(cairo, nullptr, 0, 0.0);
-    cairo_stroke(cairo);
+    // A plate instead of outlined letters: outlines of every letter would be most of the file.
+    PangoRectangle ink{};
+    pango_layout_get_extents(impl_->layout.get(), &ink, nullptr);
+    const double rim = kHaloMm * kPointsPerMillimetre / 2.0;
+    cairo_rectangle(cairo, pango_units_to_double(ink.x) - rim, pango_units_to_double(ink.y) - rim,
+                    pango_units_to_double(ink.width) + 2.0 * rim,
+                    pango_units_to_double(ink.height) + 2.0 * rim);
+    impl_->set_colour(kPlate);
+    cairo_fill(cairo);
   }
   impl_->set_colour(style.colour);
   cairo_move_to(cairo, 0.0, 0.0);

@@ -55,7 +55,8 @@ inline constexpr Colour kReadyHigh{0.592, 0.188, 0.169};
 inline constexpr Colour kAct{0.090, 0.290, 0.467};
 inline constexpr Colour kWhite{1.0, 1.0, 1.0};
 
-/// The shade of a chance 0..1 of being ready, seen with the given chance of still being there.
+/// The shade of a chance 0..1 of being ready, paled to the white of the paper by the chance of being gone.
+/// (Mixed rather than transparent: a transparent shade costs ten times as much in a PDF.)
 [[nodiscard]] Colour ready_shade(double chance, double presence = 1.0) noexcept;
 
 enum class Align { left, middle, right };
@@ -68,7 +69,7 @@ struct TextStyle {
   Align align = Align::left;
   double width_mm = 0.0;  ///< room to set in; 0: one line as long as it is
   int lines = 0;          ///< at most so many lines, then an ellipsis; 0: as many as it takes
-  bool halo = false;      ///< a white rim, for words upon a shade
+  bool halo = false;      ///< a pale plate behind it, for words upon a shade
 };
 
 struct Stroke {
@@ -96,7 +97,8 @@ struct DocumentInfo {
 
 class Canvas {
  public:
-  explicit Canvas(const DocumentInfo& info);
+  /// `measured` lends the sizes of texts it has measured already.
+  explicit Canvas(const DocumentInfo& info, const Canvas* measured = nullptr);
   ~Canvas();
   Canvas(const Canvas&) = delete;
   Canvas& operator=(const Canvas&) = delete;

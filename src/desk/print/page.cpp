@@ -30,9 +30,9 @@ std::vector<ShadeStop> shade_stops(const Season& season, const Stay& stay, Date 
     const double chance = stay.in_tray ? 0.0 : ready_chance(season.outlooks[stay.stand], day);
     const Colour colour = ready_shade(chance, presence(stay, day));
     const bool like_last = stops.size() > 1 && stops.back().colour.red == colour.red &&
-                           stops.back().colour.alpha == colour.alpha &&
+                           stops.back().colour.green == colour.green &&
                            stops[stops.size() - 2].colour.red == colour.red &&
-                           stops[stops.size() - 2].colour.alpha == colour.alpha;
+                           stops[stops.size() - 2].colour.green == colour.green;
     const double offset = static_cast<double>((day - from).count()) / span;
     if (like_last) {
       stops.back().offset = offset;

@@ -51,7 +51,7 @@ std::string render(const DocumentInfo& info, const Words& words, const PageTexts
   Canvas measuring(unseen);
   Pages counted(measuring, words, texts, 0);
   sheet(measuring, counted);
-  Canvas canvas(info);
+  Canvas canvas(info, &measuring);
   Pages pages(canvas, words, texts, counted.count());
   sheet(canvas, pages);
   return canvas.finish();
