@@ -23,7 +23,8 @@ constexpr int kLookWeeks = 14;
 constexpr int kMostClumps = 60;
 
 std::shared_ptr<const stand::SeasonWeather> weather_of(const Season& season) {
-  return std::make_shared<const stand::SeasonWeather>(season.weather);
+  return season.felt_weather ? season.felt_weather
+                             : std::make_shared<const stand::SeasonWeather>(season.weather);
 }
 
 std::optional<stand::RaisingPlace> raising_of(const Season& season, const stand::StandPlan& plan) {

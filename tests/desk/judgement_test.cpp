@@ -1,0 +1,129 @@
+// Pull or wait for a garden's stands: what the kitchen and the next stand bring in, and the form of the
+// answers.
+#include "desk/judgement.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::json;
+
+stand::StandPlan stand_of(const char* id, const char* crop, base::Date sow, double spacing_mm) {
+  stand::StandPlan plan;
+  plan.id = std::string(id) + "-1";
+  plan.crop = crop;
+  plan.sow = sow;
+  plan.clumps = 30;
+  plan.spacing_mm = spacing_mm;
+  plan.bed = "long";
+  plan.from_m = 0.0;
+  plan.to_m = 2.0;
+  return plan;
+}
+
+/// An invented garden: beets in clumps of three, lettuce to follow on the same ground, 600 g of beets wanted
+/// a week.
+Season season_on(base::Date today, std::vector<book::Event> more = {}) {
+  book::GardenDescription garden;
+  garden.name = "Judged";
+  garden.site.name = "Northmere";
+  garden.site.latitude_deg = 47.5;
+  climate::MonthlyNormals normals;
+  normals.tmax_c = {6, 8, 11, 14, 18, 21, 24, 24, 21, 15, 10, 7};
+  normals.tmin_c = {0, 0, 2, 4, 7, 10, 12, 12, 9, 6, 3, 1};
+  normals.precip_mm = {60, 50, 50, 45, 55, 50, 30, 30, 45, 75, 80, 80};
+  garden.normals = normals;
+  bed::Bed bed;
+  bed.id = "long";
+  bed.length_m = 4.0;
+  bed.width_m = 1.2;
+  garden.beds = {bed};
+  plan::Want want;
+  want.id = "roots";
+  want.crop = "beet";
+  want.amount_per_week = 600.0;
+  garden.wants = {want};
+  auto beets = stand_of("beets", "beet", base::date_of(2026, 5, 1), 240.0);
+  beets.plants_per_clump = 3.0;
+  garden.stands = {beets, stand_of("salad", "lettuce", base::date_of(2026, 7, 20), 280.0)};
+  std::vector<book::Event> events(1);
+  events[0].id = "sown";
+  events[0].kind = book::EventKind::sown;
+  events[0].stand = "beets-1";
+  events[0].date = base::date_of(2026, 5, 1);
+  events.insert(events.end(), more.begin(), more.end());
+  for (std::size_t i = 0; i < events.size(); ++i) events[i].sequence = static_cast<std::int64_t>(i) + 1;
+  return *make_season(crop::built_in_library(), garden, events, today);
+}
+
+const base::Date kToday = base::date_of(2026, 7, 10);
+
+TEST(Judgement, KnowsTheKitchenAndWhatWaitsForTheGround) {
+  const Season season = season_on(kToday);
+  const auto judged = judge_stands(season, {}, kToday);
+  ASSERT_TRUE(judged);
+  ASSERT_EQ(judged->size(), 1U);  // the lettuce is not sown yet
+  const JudgedStand& beets = judged->front();
+  EXPECT_NEAR(beets.needs.kitchen_short_g, 600.0, 1e-9);
+  EXPECT_EQ(beets.short_wants, std::vector<std::string>{"roots"});
+  EXPECT_EQ(beets.next_stand, "salad-1");
+  EXPECT_EQ(beets.needs.next_from, base::date_of(2026, 7, 20));
+  EXPECT_GE(beets.needs.ground_worth_g_per_week, 0.0);
+  EXPECT_DOUBLE_EQ(beets.judgement.options[1].ground_cost_g, 0.0);
+}
+
+TEST(Judgement, AWeighedSampleAndAPullInTheLogShiftIt) {
+  const auto now = [](const std::vector<book::Event>& events) {
+    return judge_stands(season_on(kToday, events), "beets-1", kToday)->front().judgement.options.front();
+  };
+  const auto before = now({});
+  book::Event measured;
+  measured.id = "m";
+  measured.kind = book::EventKind::measured;
+  measured.stand = "beets-1";
+  measured.date = kToday;
+  measured.grams = 2.0 * before.plant_g.p50;
+  const auto heavier = now({measured});
+  EXPECT_NEAR(heavier.plant_g.p50 / before.plant_g.p50, 2.0, 0.2);
+  book::Event picked = measured;
+  picked.id = "p";
+  picked.kind = book::EventKind::picked;
+  picked.count = 30.0;
+  EXPECT_LT(now({picked}).usable_g, before.usable_g);
+}
+
+TEST(Judgement, AnswersInJson) {
+  const Season season = season_on(kToday);
+  const auto judged = judge_stands(season, "beets-1", kToday);
+  ASSERT_TRUE(judged);
+  const Json answer = Json::parse(judge_json(season, *judged, kToday));
+  const Json& stand = answer.at("stands").at(0);
+  EXPECT_EQ(stand.at("options").size(), 4U);
+  EXPECT_EQ(stand.at("next").at("stand"), "salad-1");
+  EXPECT_TRUE(stand.at("options").at(0).at("diameter_mm").at("p50").is_number());
+  EXPECT_FALSE(judge_text(season, *judged, kToday).empty());
+
+  const Json picture = Json::parse(*picture_json(season, "beets-1", {.clumps = 6}));
+  EXPECT_EQ(picture.at("clumps"), 6);
+  EXPECT_EQ(picture.at("days").at(0).at("date"), "2026-07-10");
+  EXPECT_EQ(picture.at("days").at(0).at("weight_g").size(), 18U);
+
+  const Json trial =
+      Json::parse(*trial_json(season, "beets-1", {.date = kToday, .largest_per_clump = 1}, {}));
+  EXPECT_NEAR(trial.at("taken_plants").get<double>(), 30.0, 0.01);
+  EXPECT_EQ(trial.at("before").size(), trial.at("rest_gain_g").size());
+}
+
+TEST(Judgement, RefusesWhatIsNotThere) {
+  const Season season = season_on(kToday);
+  EXPECT_EQ(judge_stands(season, "none", kToday).error().code, base::ProblemCode::not_found);
+  EXPECT_FALSE(judge_stands(season, "beets-1", base::date_of(2026, 4, 1)));
+  EXPECT_FALSE(picture_json(season, "beets-1", {.clumps = 500}));
+  EXPECT_TRUE(judge_stands(season, {}, base::date_of(2026, 4, 1))->empty());
+}
+
+}  // namespace
+}  // namespace sowtide::desk
