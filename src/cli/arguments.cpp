@@ -21,6 +21,8 @@ struct Parsed {
   OutlookOptions outlook;
   JudgeOptions judge;
   TodayOptions today;
+  SeedOptions seed;
+  NurseryOptions nursery;
   LogOptions log;
   PrintOptions print;
   FigureOptions figure;
@@ -68,8 +70,8 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                            "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14", output);
   log->add_option("GARDEN", p.log.garden, kGardenText)->required();
   log->add_option("EVENT", p.log.kind,
-                  "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted or "
-                  "corrected")
+                  "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
+                  "corrected or tested")
       ->required();
   log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
   log->add_option("--target", p.log.target, "a bed, a lot in store or, for corrected, the entry to put right");
@@ -168,6 +170,41 @@ void add_print_verb(CLI::App& app, Parsed& p, Output& output) {
   print->callback([&p] { p.verb = [&p](Output& o) { return run_print(p.print, o); }; });
 }
 
+void add_seed_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* seed = add_verb(app, "seed", "what each packet is still worth, and what seed the plan is short of",
+                            "sowtide seed mine.sowtide --date 2026-02-15", output);
+  seed->add_option("GARDEN", p.seed.garden, kGardenText)->required();
+  seed->add_option("--temp-c", p.seed.temp_c, "where the seed lies, °C")->check(CLI::Range(-20.0, 50.0));
+  seed->add_option("--moisture-pct", p.seed.moisture_pct, "water in the seed, % of its weight")->check(CLI::Range(2.0, 25.0));
+  seed->add_option("--service", p.seed.service, "chance wanted of coming up full")->check(CLI::Range(0.5, 0.999));
+  add_date(seed, p);
+  seed->callback([&p] { p.verb = [&p](Output& o) { return run_seed(p.seed, o); }; });
+
+  CLI::App* nursery = add_verb(app, "nursery", "what is raised in trays, week by week: potting on, hardening off, setting out",
+                               "sowtide nursery mine.sowtide --date 2026-03-20", output);
+  nursery->add_option("GARDEN", p.nursery.garden, kGardenText)->required();
+  add_date(nursery, p);
+  nursery->callback([&p] { p.verb = [&p](Output& o) { return run_nursery(p.nursery, o); }; });
+}
+
+void add_print_verb(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* print = add_verb(app, "print", "labels, sheets and a handout as PDF; the calendar as .ics",
+                             "sowtide print mine.sowtide labels --paper letter --out labels.pdf", output);
+  print->add_option("GARDEN", p.print.garden, "the garden file; for a handout any PLACE that `windows` takes")->required();
+  print->add_option("KIND", p.print.kind, "labels, sowing-sheet, bed-sheets, season, table, handout or calendar")->required();
+  print->add_option("--out", p.print.out, "the file to write; - for standard output")->type_name("FILE");
+  print->add_option("--paper", p.print.paper, "a4 or letter")->type_name("SIZE");
+  print->add_option("--units", p.print.units, "metric or us; the garden's own when left out");
+  print->add_option("--language", p.print.language, "en or de");
+  print->add_option("--address", p.print.address, "where the web app answers, for codes and links")->type_name("URL");
+  print->add_option("--label-size", p.print.label_size, "70x37, 63.5x38.1 or 105x48 on A4; 4x2in or 2.625x1in on Letter");
+  print->add_option("--first-label", p.print.first_label, "begin at this label of a sheet that is partly used");
+  print->add_option("--weeks", p.print.weeks, "how far the sowing sheet reaches");
+  print->add_flag("--todos", p.print.todos, "calendar entries as to-dos instead of events");
+  add_date(print, p);
+  print->callback([&p] { p.verb = [&p](Output& o) { return run_print(p.print, o); }; });
+}
+
 void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* figure = add_verb(app, "figure", "work out one quantity by itself and show its working and source",
                               "sowtide figure emergence crop=beet temp_c=20", output);
@@ -202,7 +239,7 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     date = *parsed;
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date = date;
   p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
@@ -227,6 +264,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   add_garden_verbs(app, parsed, output);
   add_weather_verb(app, parsed, output);
   add_season_verbs(app, parsed, output);
+  add_seed_verbs(app, parsed, output);
   add_print_verb(app, parsed, output);
   add_engine_verbs(app, parsed, output);
   try {

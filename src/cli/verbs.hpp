@@ -83,6 +83,19 @@ struct JudgeOptions {
   base::Date date{};
 };
 
+struct SeedOptions {
+  std::string garden;
+  base::Date date{};
+  double temp_c = 18.0;                      ///< where the seed lies
+  double moisture_pct = 9.0;                 ///< of the seed, of fresh weight
+  double service = 0.9;                      ///< chance of coming up to the planned clumps
+};
+
+struct NurseryOptions {
+  std::string garden;
+  base::Date date{};
+};
+
 struct LogOptions {
   std::string garden;
   std::string kind;
@@ -135,6 +148,8 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output);
 base::Result<void> run_outlook(const OutlookOptions& options, Output& output);
 base::Result<void> run_today(const TodayOptions& options, Output& output);
 base::Result<void> run_judge(const JudgeOptions& options, Output& output);
+base::Result<void> run_seed(const SeedOptions& options, Output& output);
+base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
 base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);

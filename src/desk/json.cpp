@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -159,6 +160,24 @@ Json fan_json(const stand::Outlook& outlook) {
   return {{"first", base::to_iso(outlook.fan_first)}, {"p10", p10}, {"p50", p50}, {"p90", p90}};
 }
 
+Json overdue_json(const Season& season, const Awaited& sowing) {
+  const stand::StandPlan& plan = season.state.stands[sowing.stand].plan;
+  Json again = nullptr;
+  if (sowing.again) {
+    again = {{"by", optional_date(sowing.again->by)},
+             {"success_today", number(sowing.again->success_today)},
+             {"first_pick", optional_date(sowing.again->first_pick)},
+             {"seeds", sowing.seeds_again},
+             {"method", method_text(plan.method)}};
+  }
+  return {{"state", wait_state_text(sowing.state)},
+          {"expected", {{"p10", optional_date(sowing.p10)}, {"p50", optional_date(sowing.p50)}, {"p90", base::to_iso(sowing.half_by)}}},
+          {"half_by", base::to_iso(sowing.half_by)},
+          {"chance_by_today", number(sowing.chance_by_today)},
+          {"re_sow", again},
+          {"reason", awaited_text(season, sowing)}};
+}
+
 Json stand_json(const Season& season, std::size_t index, bool whole) {
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
@@ -174,6 +193,8 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};
   json["success"] = number(outlook.success);
   json["limits"] = outlook.limits;
+  // A reckoning that fails leaves the answer out: the stand itself is still to be seen.
+  if (const auto sowing = awaited(season, index); sowing && *sowing) json["overdue"] = overdue_json(season, **sowing);
   if (whole) {
     json["fan"] = fan_json(outlook);
     json["facts"] = facts_json(state.facts);

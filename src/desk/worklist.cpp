@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "crop/emergence.hpp"
+#include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -152,20 +153,21 @@ Task sow_task(const Context& c) {
 }
 
 void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
-  const stand::EventOutlook* emerge = event_of(c.outlook, "emerge");
-  if (emerge == nullptr || c.season.today < emerge->p10) return;
-  const bool overdue = c.season.today > emerge->p90;
+  const auto index = static_cast<std::size_t>(&c.state - c.season.state.stands.data());
+  const auto found = awaited(c.season, index);
+  if (!found || !*found) return;
+  const Awaited& sowing = **found;
+  if (sowing.state == WaitState::waiting && (!sowing.p10 || c.season.today < *sowing.p10)) return;
+  const bool overdue = sowing.state == WaitState::overdue;
+  const Date again_by = sowing.again && sowing.again->by ? *sowing.again->by : sowing.half_by + kSowingStep;
   Task task = new_task(c, overdue ? "re-sow" : "check-emergence", overdue ? kReSowWeight : kCheckWeight,
-                       overdue ? emerge->p90 : emerge->p50, emerge->p90 + kSowingStep);
+                       overdue ? sowing.half_by : sowing.p50.value_or(sowing.half_by), overdue ? again_by : sowing.half_by + kSowingStep);
   task.place = raising_place(c);
-  if (overdue) {
-    task.amount = fmt::format("{} seeds again", seeds_in_all(c.state.plan));
-    task.reason = fmt::format("in 9 of 10 cases half would have shown by {}; if nothing shows, sow again or count what is there",
-                              date_text(emerge->p90, c.units, c.season.today));
-  } else {
-    task.amount = "look for seedlings and count them";
-    task.reason = fmt::format("half should be up {}", range_text(*emerge, c));
-  }
+  const bool worth_it = sowing.again && sowing.again->by;
+  task.amount = !overdue   ? "look for seedlings and count them"
+                : worth_it ? fmt::format("look; if nothing shows, {} seeds again", sowing.seeds_again)
+                           : "look; if nothing shows, give the place to another crop";
+  task.reason = awaited_text(c.season, sowing);
   task.log_event = "counted";
   task.log_count = static_cast<double>(c.state.plan.clumps) * c.state.plan.plants_per_clump;
   tasks.push_back(std::move(task));

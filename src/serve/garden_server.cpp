@@ -24,6 +24,7 @@ void add_garden_routes(const detail::RouteContext& context) {
   detail::add_log_routes(context);
   detail::add_stand_routes(context);
   detail::add_plan_routes(context);
+  detail::add_seed_routes(context);
   detail::add_judge_routes(context);
 }
 

@@ -36,6 +36,8 @@ void add_log_routes(const RouteContext& context);
 void add_stand_routes(const RouteContext& context);
 /// /api/judge, and the picture of a stand's clumps with what taking some out would do.
 void add_judge_routes(const RouteContext& context);
+/// /api/packets, /api/windows, /api/nursery: from the packet to setting out.
+void add_seed_routes(const RouteContext& context);
 /// /api/plan.
 void add_plan_routes(const RouteContext& context);
 

@@ -1,0 +1,45 @@
+#include "desk/garden_windows.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "base/parallel.hpp"
+#include "desk/season.hpp"
+#include "stand/crop_weather.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+constexpr std::size_t kTwoYears = 730;
+
+}  // namespace
+
+base::Result<std::vector<stand::SowingWindow>> garden_windows(const crop::CropLibrary& library,
+                                                              const book::GardenDescription& garden,
+                                                              double level) {
+  if (!(level > 0.0 && level < 1.0)) {
+    return base::fail(base::ProblemCode::out_of_range, fmt::format("{} is not a chance", level),
+                      {.field = "level"}, "Give a chance between 0 and 1, for example 0.5");
+  }
+  // Any common year serves: members carry the climate, not the calendar.
+  const base::Date first = base::date_of(2025, 1, 1);
+  auto weather = garden_weather(garden, first, kTwoYears, first - base::Days{1});
+  if (!weather) {
+    // A record that begins later is not known on that day; then all of it counts.
+    weather = garden_weather(garden, first, kTwoYears, base::date_of(2199, 12, 31));
+  }
+  if (!weather) return tl::make_unexpected(weather.error());
+  const auto season = std::make_shared<const stand::SeasonWeather>(*weather);
+  std::vector<const crop::Crop*> crops;
+  for (const auto& [id, crop] : library.crops) crops.push_back(&crop);
+  std::vector<std::vector<stand::SowingWindow>> found(crops.size());
+  base::parallel_for(crops.size(), [&](std::size_t i) {
+    found[i] = stand::sowing_windows(stand::CropWeather(*crops[i], season), level);
+  });
+  std::vector<stand::SowingWindow> windows;
+  for (const auto& list : found) windows.insert(windows.end(), list.begin(), list.end());
+  return windows;
+}
+
+}  // namespace sowtide::desk

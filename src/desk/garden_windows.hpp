@@ -1,0 +1,19 @@
+// When sowing works in a garden: the windows of every crop in its own weather.
+#pragma once
+
+#include <vector>
+
+#include "base/problem.hpp"
+#include "book/garden.hpp"
+#include "crop/crop.hpp"
+#include "stand/windows.hpp"
+
+namespace sowtide::desk {
+
+/// Windows of a typical year of the garden's record, or of its normals; all crops of the library, by name of
+/// the crop. Weather of the season under way does not count. Problems: out_of_range for a level that is no
+/// chance, those of garden_weather.
+[[nodiscard]] base::Result<std::vector<stand::SowingWindow>> garden_windows(
+    const crop::CropLibrary& library, const book::GardenDescription& garden, double level = 0.5);
+
+}  // namespace sowtide::desk

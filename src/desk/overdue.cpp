@@ -1,0 +1,116 @@
+#include "desk/overdue.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/parallel.hpp"
+#include "desk/present.hpp"
+#include "desk/raising.hpp"
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::Days;
+
+constexpr double kLikely = 0.5;
+
+stand::SownPlace sown_place(const Season& season, const stand::StandPlan& plan, const crop::Crop& crop) {
+  stand::SownPlace place{
+      .depth_mm = crop.germination.depth_mm, .soil = {}, .raising = raising_of(season.garden, plan)};
+  for (const bed::Bed& bed : season.garden.beds) {
+    if (bed.id == plan.bed) place.soil = stand::soil_of(bed);
+  }
+  return place;
+}
+
+bool is_awaited(const book::StandState& stand) {
+  return stand_stage(stand.facts) == StandStage::sown;
+}
+
+base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop::Crop& crop) {
+  const book::StandState& stand = season.state.stands[index];
+  const Date sown = *stand.facts.sown;
+  const auto place = sown_place(season, stand.plan, crop);
+  const auto shown = stand::half_shown(crop, sown, place, season.weather);
+  if (!shown) return tl::unexpected(shown.error());
+  Awaited sowing{.stand = index, .p10 = shown->p10, .p50 = shown->p50};
+  sowing.half_by = shown->p90.value_or(sown + Days{static_cast<int>(shown->chance.size())});
+  sowing.chance_by_today = stand::chance_on(*shown, sown, season.today);
+  sowing.state = sowing.chance_by_today >= stand::kOverdueChance ? WaitState::overdue
+                 : sowing.chance_by_today >= kLikely             ? WaitState::look
+                                                                 : WaitState::waiting;
+  const int places = stand.plan.cells > 0 ? stand.plan.cells : stand.plan.clumps;
+  sowing.seeds_again = static_cast<int>(std::lround(places * stand.plan.seeds_per_cell));
+  if (sowing.state == WaitState::waiting) return sowing;
+  const CropWeathers weathers(season, {index});
+  const auto weather = weathers.of(stand.plan);
+  if (!weather) return tl::unexpected(weather.error());
+  const auto again = stand::sowing_again(**weather, stand.plan, place.raising, season.today);
+  if (!again) return tl::unexpected(again.error());
+  sowing.again = *again;
+  return sowing;
+}
+
+}  // namespace
+
+std::string_view wait_state_text(WaitState state) noexcept {
+  constexpr std::array<std::string_view, 3> kWords{"waiting", "look", "overdue"};
+  return kWords[static_cast<std::size_t>(state)];
+}
+
+base::Result<std::optional<Awaited>> awaited(const Season& season, std::size_t stand) {
+  const book::StandState& state = season.state.stands[stand];
+  if (!is_awaited(state)) return std::optional<Awaited>{};
+  using Found = base::Result<Awaited>;
+  auto sowing = season.remember<Found>(stand, "awaited", [&]() -> Found {
+    const auto crop = crop_of(season, state.plan);
+    if (!crop) return tl::unexpected(crop.error());
+    return reckon(season, stand, *crop);
+  });
+  if (!sowing) return tl::unexpected(sowing.error());
+  sowing->stand = stand;  // the stand may have had another place in the list when this was reckoned
+  return std::optional<Awaited>{*sowing};
+}
+
+base::Result<std::vector<Awaited>> awaited_sowings(const Season& season) {
+  const std::size_t count = season.state.stands.size();
+  std::vector<base::Result<std::optional<Awaited>>> found(count);
+  base::parallel_for(count, [&](std::size_t i) { found[i] = awaited(season, i); });
+  std::vector<Awaited> all;
+  for (auto& sowing : found) {
+    if (!sowing) return tl::unexpected(sowing.error());
+    if (*sowing) all.push_back(**sowing);
+  }
+  return all;
+}
+
+std::string awaited_text(const Season& season, const Awaited& sowing) {
+  const Units units = units_of(season.garden.units);
+  const auto day = [&](Date date) { return date_text(date, units, season.today); };
+  std::string text;
+  if (sowing.state == WaitState::overdue) {
+    text = fmt::format("should be up since {}: in 9 of 10 cases half would have shown by then. Look; ",
+                       day(sowing.half_by));
+  } else {
+    text = fmt::format("half should have shown by {} in 9 of 10 cases ({} by today); ", day(sowing.half_by),
+                       percent_text(sowing.chance_by_today));
+  }
+  if (!sowing.again) return text + "nothing to do yet";
+  const stand::SowingAgain& again = *sowing.again;
+  if (!again.by) {
+    return text +
+           fmt::format("sown again today it brings a harvest worth having in only {} of the years: too late",
+                       percent_text(again.success_today));
+  }
+  text += fmt::format("sow again by about {} (sown today it brings a harvest worth having in {} of the years",
+                      day(*again.by), percent_text(again.success_today));
+  if (again.first_pick) text += fmt::format(", first pick about {}", day(*again.first_pick));
+  return text + ")";
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,461 @@
+#include "desk/packets.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <tuple>
+#include <utility>
+
+#include "crop/counts.hpp"
+#include "crop/emergence.hpp"
+#include "desk/present.hpp"
+#include "desk/stand_stage.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using Json = nlohmann::ordered_json;
+
+constexpr double kDaysPerYear = 365.25;
+/// What is known of a packet by age alone weighs as much as this many seeds tested (our judgement).
+constexpr double kPriorSeeds = 10.0;
+// Shares of a fresh packet (common practice): from the first on it is as good as new, below the second it is
+// not worth the bed it takes.
+constexpr double kGoodShare = 0.8;
+constexpr double kRenewShare = 0.5;
+constexpr double kLeastPct = 0.1;
+constexpr double kMostPct = 99.9;
+/// Days of weather after a sowing in the open that decide how many come up.
+constexpr int kEmergenceDays = 21;
+
+/// Names of crops and varieties as the season knows them.
+class Names {
+ public:
+  explicit Names(const Season& season) : season_(season) {}
+  [[nodiscard]] std::string crop(const std::string& id) const {
+    const auto found = season_.library->find(id);
+    return found ? (*found)->name : id;
+  }
+  [[nodiscard]] std::string variety(const std::string& id) const {
+    for (const crop::Variety& variety : season_.garden.varieties) {
+      if (variety.id == id) return variety.name;
+    }
+    return id;
+  }
+  [[nodiscard]] std::string both(const std::string& crop_id, const std::string& variety_id) const {
+    return variety_id.empty() ? crop(crop_id) : crop(crop_id) + " " + variety(variety_id);
+  }
+
+ private:
+  const Season& season_;
+};
+
+double years_between(Date from, Date to) {
+  return std::max(0.0, static_cast<double>((to - from).count()) / kDaysPerYear);
+}
+
+/// The belief about a packet: a Beta distribution by its mean and the number of seeds it rests on.
+struct Belief {
+  double mean_pct = 0.0;
+  double seeds = kPriorSeeds;
+};
+
+/// Ages the belief's mean; what it rests on stays.
+base::Result<void> age(Belief& belief, const crop::SeedFacts& seed, const crop::SeedStore& store,
+                       double years) {
+  const auto aged =
+      crop::packet_viability(seed, store, std::clamp(belief.mean_pct, kLeastPct, kMostPct), years);
+  if (!aged) return tl::unexpected(aged.error());
+  belief.mean_pct = std::clamp(aged->germination_pct, kLeastPct, kMostPct);
+  return {};
+}
+
+void learn(Belief& belief, const book::SeedTest& test) {
+  const double came_up = belief.mean_pct / 100.0 * belief.seeds + test.came_up;
+  belief.seeds += test.sown;
+  belief.mean_pct = std::clamp(100.0 * came_up / belief.seeds, kLeastPct, kMostPct);
+}
+
+/// What is wrong with a packet, if anything, by its germination today against a fresh one's.
+void judge(PacketState& state, const crop::Crop& crop) {
+  const double share = state.germination_pct / std::max(1.0, state.fresh_pct);
+  const bool old = state.age_years > crop.seed.life_years;
+  const std::string now = fmt::format("{:.0f} % come up today ({:.0f} to {:.0f} %)", state.germination_pct,
+                                      state.germination.p10, state.germination.p90);
+  if (share < kRenewShare) {
+    state.verdict = PacketVerdict::renew;
+    state.reason = fmt::format("{}: less than half of a fresh packet; renew it", now);
+  } else if (state.tests.empty() && old) {
+    state.verdict = PacketVerdict::test_first;
+    state.reason =
+        fmt::format("{:.0f} years old, and seed of {} is said to keep {:.0f}: lay out 20 on damp paper first",
+                    state.age_years, crop.name, crop.seed.life_years.value);
+  } else if (share < kGoodShare) {
+    state.verdict = PacketVerdict::sow_thicker;
+    state.reason = fmt::format("{}: sow {:.1f} times as thick as fresh seed", now, 1.0 / share);
+  } else {
+    state.reason = fmt::format("{}, a fresh packet {:.0f} %", now, state.fresh_pct);
+  }
+}
+
+base::Result<PacketState> packet_state(const Season& season, const crop::Packet& packet,
+                                       const SeedBoxOptions& options) {
+  const auto found = season.library->find(packet.crop);
+  if (!found) return tl::unexpected(found.error());
+  const crop::SeedFacts& seed = (*found)->seed;
+  PacketState state;
+  state.packet = packet;
+  const Date packed = base::date_of(packet.packed_year, 1, 1);
+  state.age_years = years_between(packed, season.today);
+  state.fresh_pct = std::clamp(packet.germination_pct.value_or(seed.germination_pct), kLeastPct, kMostPct);
+  const auto aged = crop::packet_viability(seed, options.store, state.fresh_pct, state.age_years);
+  if (!aged) return tl::unexpected(aged.error());
+  state.expected_pct = aged->germination_pct;
+  state.from_constants = aged->from_constants;
+
+  Belief belief{state.fresh_pct, kPriorSeeds};
+  Date from = packed;
+  for (const book::SeedTest& test : season.state.seed_tests) {
+    if (test.packet != packet.id) continue;
+    if (const auto ok = age(belief, seed, options.store, years_between(from, test.date)); !ok)
+      return tl::unexpected(ok.error());
+    state.working.push_back(fmt::format("{}: {:.1f} % as if from {:.0f} seeds, and {} of {} came up",
+                                        base::to_iso(test.date), belief.mean_pct, belief.seeds, test.came_up,
+                                        test.sown));
+    learn(belief, test);
+    from = std::max(from, test.date);
+    state.tests.push_back(test);
+  }
+  if (const auto ok = age(belief, seed, options.store, years_between(from, season.today)); !ok)
+    return tl::unexpected(ok.error());
+  const auto spread = crop::after_home_test(belief.mean_pct, {}, belief.seeds);
+  if (!spread) return tl::unexpected(spread.error());
+  state.germination_pct = belief.mean_pct;
+  state.germination = spread->pct;
+  if (const auto ok = age(belief, seed, options.store, 1.0); !ok) return tl::unexpected(ok.error());
+  state.next_season_pct = belief.mean_pct;
+  state.working.insert(
+      state.working.begin(),
+      fmt::format(
+          "{:.1f} % when packed, {:.1f} years at {:.0f} °C and {:.0f} % moisture by {}: {:.1f} %",
+          state.fresh_pct, state.age_years, options.store.temp_c, options.store.moisture_pct,
+          state.from_constants ? "the viability equation" : "the rule-of-thumb life of the crop's seed",
+          state.expected_pct));
+  state.working.push_back(fmt::format("today {:.1f} % (8 in 10: {:.1f} to {:.1f} %)", state.germination_pct,
+                                      state.germination.p10, state.germination.p90));
+  judge(state, **found);
+  state.seeds_left = packet.seeds;
+  return state;
+}
+
+/// Packets that a stand may be sown from, the best choice first.
+std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const stand::StandPlan& plan) {
+  std::vector<PacketState*> fit;
+  for (PacketState& state : packets) {
+    const bool named = !plan.packet.empty();
+    const bool like =
+        state.packet.crop == plan.crop && (plan.variety.empty() || state.packet.variety == plan.variety);
+    if (named ? state.packet.id == plan.packet : like) fit.push_back(&state);
+  }
+  std::stable_sort(fit.begin(), fit.end(), [](const PacketState* a, const PacketState* b) {
+    const auto rank = [](const PacketState* p) {
+      return std::tuple(p->verdict == PacketVerdict::renew, p->packet.packed_year);
+    };
+    return rank(a) < rank(b);
+  });
+  return fit;
+}
+
+double planned_seeds(const stand::StandPlan& plan) {
+  return std::round(std::max(1.0, plan.seeds_per_cell) * (plan.cells > 0 ? plan.cells : plan.clumps));
+}
+
+/// What is sown already comes off the packets.
+void take_sown(const Season& season, std::vector<PacketState>& packets) {
+  for (const book::StandState& stand : season.state.stands) {
+    if (!stand.facts.sown) continue;
+    const auto fit = packets_for(packets, stand.plan);
+    if (fit.empty()) continue;
+    const auto counted = season.state.seeds_sown.find(stand.plan.id);
+    double seeds = counted != season.state.seeds_sown.end() ? counted->second : planned_seeds(stand.plan);
+    for (PacketState* state : fit) {
+      const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
+      state->seeds_sown += taken;
+      state->seeds_left = std::max(0.0, state->seeds_left - taken);
+      seeds -= taken;
+    }
+  }
+}
+
+/// Mean temperature where a stand will come up: of its tray, or of the air over the weather years.
+double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
+  for (const bed::Tray& tray : season.garden.trays) {
+    const bool inside = tray.place == bed::TrayPlace::indoors || tray.place == bed::TrayPlace::heat_mat;
+    if (plan.method == stand::Method::start_indoors && tray.id == plan.tray && inside) return tray.temp_c;
+  }
+  const auto& weather = season.weather;
+  const auto from = (plan.sow - weather.first).count();
+  double sum = 0.0;
+  double count = 0.0;
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    for (int d = 0; d < kEmergenceDays; ++d) {
+      const auto day = from + d;
+      if (day < 0 || day >= static_cast<std::int64_t>(weather.day_count)) continue;
+      const std::size_t at = weather.at(m, static_cast<std::size_t>(day));
+      sum += 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
+      count += 1.0;
+    }
+  }
+  return count > 0.0 ? sum / count : 15.0;
+}
+
+/// Seeds that bring a stand its clumps as often as wanted, at a germination; as the plan has it where no
+/// number does.
+double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::StandPlan& plan, double pct,
+                    double service) {
+  const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
+  const int each = std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
+  const auto cells = crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each);
+  return cells ? static_cast<double>(*cells) * each : planned_seeds(plan);
+}
+
+StandSeed stand_seed(const Season& season, const stand::StandPlan& plan, std::vector<PacketState>& packets,
+                     const SeedBoxOptions& options) {
+  StandSeed need{.stand = plan.id, .sow = plan.sow, .planned_seeds = planned_seeds(plan)};
+  const auto crop = crop_of(season, plan);
+  if (!crop) return need;
+  const auto fit = packets_for(packets, plan);
+  double missing = 1.0;  // share of the stand that has no seed yet
+  for (PacketState* state : fit) {
+    const double whole = seeds_wanted(season, *crop, plan, state->germination_pct, options.service);
+    const double free = std::max(0.0, state->seeds_left - state->planned_seeds);
+    const double taken = std::min(std::ceil(missing * whole), std::floor(free));
+    if (taken <= 0.0) continue;
+    state->planned_seeds += taken;
+    need.shares.push_back({state->packet.id, taken});
+    need.seeds += taken;
+    missing = std::max(0.0, missing - taken / whole);
+    if (missing <= 0.0) return need;
+  }
+  const double fresh = seeds_wanted(season, *crop, plan, crop->seed.germination_pct, options.service);
+  need.short_seeds = std::ceil(missing * fresh);
+  need.seeds += need.short_seeds;
+  return need;
+}
+
+std::vector<SeedNeed> needs_of(const Season& season, std::vector<PacketState>& packets,
+                               const SeedBoxOptions& options) {
+  std::vector<const stand::StandPlan*> planned;
+  for (const book::StandState& stand : season.state.stands) {
+    if (stand_stage(stand.facts) == StandStage::planned) planned.push_back(&stand.plan);
+  }
+  std::stable_sort(planned.begin(), planned.end(),
+                   [](const auto* a, const auto* b) { return a->sow < b->sow; });
+  std::vector<SeedNeed> needs;
+  std::map<std::pair<std::string, std::string>, std::size_t> index;
+  for (const stand::StandPlan* plan : planned) {
+    const auto [at, is_new] = index.try_emplace({plan->crop, plan->variety}, needs.size());
+    if (is_new) needs.push_back({.crop = plan->crop, .variety = plan->variety, .first_sowing = plan->sow});
+    SeedNeed& need = needs[at->second];
+    need.stands.push_back(stand_seed(season, *plan, packets, options));
+    const StandSeed& stand = need.stands.back();
+    need.seeds += stand.seeds;
+    need.short_seeds += stand.short_seeds;
+    need.covered_seeds += stand.seeds - stand.short_seeds;
+  }
+  for (SeedNeed& need : needs) {
+    const auto crop = season.library->find(need.crop);
+    if (!crop || need.short_seeds <= 0.0) continue;
+    const int seeds = static_cast<int>(std::ceil(need.short_seeds));
+    need.buy = SeedToBuy{seeds, crop::grams_of_seed((*crop)->seed, seeds), (*crop)->seed.germination_pct};
+  }
+  return needs;
+}
+
+Json number(double value, double step = 1e-2) {
+  return std::isfinite(value) ? Json(std::round(value / step) * step) : Json(nullptr);
+}
+
+std::string cited(const crop::CropLibrary& library, const std::string& source) {
+  const auto found = library.sources.find(source);
+  return found == library.sources.end() ? source : found->second;
+}
+
+Json sources_of(const Season& season, const PacketState& state) {
+  Json list = Json::array();
+  const auto found = season.library->find(state.packet.crop);
+  if (!found) return list;
+  const crop::SeedFacts& seed = (*found)->seed;
+  if (state.from_constants && seed.viability) {
+    list.push_back("R. H. Ellis and E. H. Roberts 1980, Annals of Botany 45:13-30");
+    list.push_back(cited(*season.library, seed.viability->ke.source));
+  } else {
+    list.push_back(cited(*season.library, seed.life_years.source));
+  }
+  if (!state.packet.germination_pct) list.push_back(cited(*season.library, seed.germination_pct.source));
+  if (!state.tests.empty())
+    list.push_back("Beta-binomial updating, A. Gelman et al., Bayesian Data Analysis, section 2.4");
+  return list;
+}
+
+Json packet_json(const Season& season, const PacketState& s) {
+  const Names names(season);
+  const auto crop = season.library->find(s.packet.crop);
+  Json tests = Json::array();
+  for (const book::SeedTest& test : s.tests)
+    tests.push_back({{"date", base::to_iso(test.date)}, {"sown", test.sown}, {"came_up", test.came_up}});
+  return {{"id", s.packet.id},
+          {"crop", s.packet.crop},
+          {"crop_name", names.crop(s.packet.crop)},
+          {"variety", s.packet.variety},
+          {"variety_name", names.variety(s.packet.variety)},
+          {"packed_year", s.packet.packed_year},
+          {"age_years", number(s.age_years)},
+          {"stated_pct", s.packet.germination_pct ? number(*s.packet.germination_pct) : Json(nullptr)},
+          {"fresh_pct", number(s.fresh_pct)},
+          {"expected_pct", number(s.expected_pct)},
+          {"ageing", s.from_constants ? "viability-equation" : "rule-of-thumb-life"},
+          {"life_years", crop ? number((*crop)->seed.life_years) : Json(0)},
+          {"tests", tests},
+          {"germination_pct",
+           {{"mean", number(s.germination_pct)},
+            {"p10", number(s.germination.p10)},
+            {"p50", number(s.germination.p50)},
+            {"p90", number(s.germination.p90)}}},
+          {"next_season", base::year_of(season.today) + 1},
+          {"next_season_pct", number(s.next_season_pct)},
+          {"verdict", packet_verdict_text(s.verdict)},
+          {"reason", s.reason},
+          {"seeds_at_start", number(s.packet.seeds)},
+          {"seeds_sown", number(s.seeds_sown)},
+          {"seeds_left", number(s.seeds_left)},
+          {"grams_left", crop ? number(crop::grams_of_seed((*crop)->seed, s.seeds_left)) : Json(0)},
+          {"planned_seeds", number(s.planned_seeds)},
+          {"seeds_after", number(s.seeds_left - s.planned_seeds)},
+          {"working", s.working},
+          {"source", sources_of(season, s)}};
+}
+
+Json need_json(const Season& season, const SeedNeed& need) {
+  const Names names(season);
+  Json stands = Json::array();
+  for (const StandSeed& stand : need.stands) {
+    Json shares = Json::array();
+    for (const SeedShare& share : stand.shares)
+      shares.push_back({{"packet", share.packet}, {"seeds", number(share.seeds)}});
+    stands.push_back({{"stand", stand.stand},
+                      {"sow", base::to_iso(stand.sow)},
+                      {"seeds", number(stand.seeds)},
+                      {"planned_seeds", number(stand.planned_seeds)},
+                      {"packets", shares},
+                      {"short_seeds", number(stand.short_seeds)}});
+  }
+  Json buy = nullptr;
+  if (need.buy) {
+    buy = {{"seeds", need.buy->seeds},
+           {"grams", number(need.buy->grams)},
+           {"germination_pct", number(need.buy->germination_pct)}};
+  }
+  return {{"crop", need.crop},
+          {"crop_name", names.crop(need.crop)},
+          {"variety", need.variety},
+          {"variety_name", names.variety(need.variety)},
+          {"first_sowing", base::to_iso(need.first_sowing)},
+          {"stands", stands},
+          {"seeds", number(need.seeds)},
+          {"covered_seeds", number(need.covered_seeds)},
+          {"short_seeds", number(need.short_seeds)},
+          {"buy", buy}};
+}
+
+std::string store_note(const crop::SeedStore& store) {
+  return fmt::format(
+      "taken to lie at {:.0f} °C and to hold {:.0f} % water, as in a living room; cooler and drier keeps "
+      "longer",
+      store.temp_c, store.moisture_pct);
+}
+
+}  // namespace
+
+std::string_view packet_verdict_text(PacketVerdict verdict) noexcept {
+  constexpr std::array<std::string_view, 4> kWords{"good", "sow-thicker", "test-first", "renew"};
+  return kWords[static_cast<std::size_t>(verdict)];
+}
+
+base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& options) {
+  if (!(options.service > 0.0 && options.service < 1.0)) {
+    return base::fail(base::ProblemCode::out_of_range, fmt::format("{} is not a chance", options.service),
+                      {.field = "service"}, "Give a chance between 0 and 1, for example 0.9");
+  }
+  SeedBox box{.options = options};
+  for (const crop::Packet& packet : season.garden.packets) {
+    auto state = packet_state(season, packet, options);
+    if (!state) return tl::unexpected(state.error());
+    box.packets.push_back(std::move(*state));
+  }
+  take_sown(season, box.packets);
+  box.needs = needs_of(season, box.packets, options);
+  return box;
+}
+
+std::string packets_json(const Season& season, const SeedBox& box) {
+  Json packets = Json::array();
+  for (const PacketState& state : box.packets) packets.push_back(packet_json(season, state));
+  Json needs = Json::array();
+  for (const SeedNeed& need : box.needs) needs.push_back(need_json(season, need));
+  const Json answer = {{"garden", season.garden.name},
+                       {"today", base::to_iso(season.today)},
+                       {"store",
+                        {{"temp_c", box.options.store.temp_c},
+                         {"moisture_pct", box.options.store.moisture_pct},
+                         {"note", store_note(box.options.store)}}},
+                       {"service", box.options.service},
+                       {"packets", packets},
+                       {"needs", needs}};
+  return answer.dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string packets_text(const Season& season, const SeedBox& box) {
+  using Align = TextTable::Align;
+  const Names names(season);
+  const Units units = units_of(season.garden.units);
+  std::string text = fmt::format("Seed of {} on {}\n\n", season.garden.name, base::to_iso(season.today));
+  if (box.packets.empty()) text += "No packets are written down.\n";
+  TextTable packets({"packet", "what", "of year", "comes up", "next year", "left", "planned", "verdict"},
+                    {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right,
+                     Align::right, Align::left});
+  for (const PacketState& s : box.packets) {
+    packets.add(
+        {s.packet.id, names.both(s.packet.crop, s.packet.variety), std::to_string(s.packet.packed_year),
+         fmt::format("{:.0f} % ({:.0f}-{:.0f})", s.germination_pct, s.germination.p10, s.germination.p90),
+         fmt::format("{:.0f} %", s.next_season_pct), fmt::format("{:.0f}", s.seeds_left),
+         fmt::format("{:.0f}", s.planned_seeds), s.reason});
+  }
+  if (!box.packets.empty()) text += packets.text() + "\n";
+  TextTable needs({"what", "first sown", "seeds", "in the box", "short", "buy"},
+                  {Align::left, Align::left, Align::right, Align::right, Align::right, Align::left});
+  for (const SeedNeed& need : box.needs) {
+    needs.add({names.both(need.crop, need.variety), date_text(need.first_sowing, units, season.today),
+               fmt::format("{:.0f}", need.seeds), fmt::format("{:.0f}", need.covered_seeds),
+               fmt::format("{:.0f}", need.short_seeds),
+               need.buy ? fmt::format("{} seeds ({:.1f} g) of {:.0f} %", need.buy->seeds, need.buy->grams,
+                                      need.buy->germination_pct)
+                        : "-"});
+  }
+  if (box.needs.empty()) {
+    text += "Nothing is planned and still to be sown.\n";
+  } else {
+    text += fmt::format("For what is planned, so that it comes up full {} of the time:\n",
+                        percent_text(box.options.service));
+    text += needs.text();
+  }
+  return text + fmt::format("\nSeed is {}.\n", store_note(box.options.store));
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,196 @@
+#include "desk/nursery.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "desk/overdue.hpp"
+#include "desk/worklist.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::Date;
+using base::date_of;
+using base::Days;
+
+book::GardenDescription nursery_garden() {
+  book::GardenDescription garden;
+  garden.name = "Test";
+  garden.site = {"Test", 47.0, -122.0, 100.0};
+  climate::MonthlyNormals normals;
+  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
+  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
+  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
+  garden.normals = normals;
+  garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 8.0, .width_m = 1.2});
+  garden.trays.push_back({.id = "t", .name = "Sill", .cells = 60, .cell_width_mm = 50.0, .temp_c = 19.0});
+  garden.trays.push_back(
+      {.id = "f", .name = "Frame", .cells = 40, .cell_width_mm = 40.0, .place = bed::TrayPlace::cold_frame});
+  return garden;
+}
+
+stand::StandPlan raised(const char* id, const char* crop, Date sow, const char* tray, int cells) {
+  stand::StandPlan plan;
+  plan.id = id;
+  plan.crop = crop;
+  plan.method = stand::Method::start_indoors;
+  plan.sow = sow;
+  plan.tray = tray;
+  plan.cells = cells;
+  plan.clumps = cells;
+  plan.spacing_mm = 400.0;
+  plan.bed = "b";
+  plan.to_m = 4.0;
+  return plan;
+}
+
+Season season_of(const book::GardenDescription& garden, Date today,
+                 const std::vector<book::Event>& events = {}) {
+  auto season = make_season(crop::built_in_library(), garden, events, today);
+  EXPECT_TRUE(season) << (season ? "" : base::to_text(season.error()));
+  return std::move(*season);
+}
+
+NurseryView view_of(const Season& season) {
+  auto view = nursery_view(season);
+  EXPECT_TRUE(view) << (view ? "" : base::to_text(view.error()));
+  return view.value_or(NurseryView{});
+}
+
+TEST(Nursery, OfAGardenWithoutTraysIsEmpty) {
+  auto garden = nursery_garden();
+  garden.trays.clear();
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 3, 1)));
+  EXPECT_TRUE(view.stands.empty());
+  EXPECT_TRUE(view.weeks.empty());
+}
+
+TEST(Nursery, CellsAreInUseFromSowingToSettingOutAndNoLonger) {
+  auto garden = nursery_garden();
+  garden.stands.push_back(raised("s1", "lettuce", date_of(2026, 3, 10), "t", 24));
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 3, 1)));
+  ASSERT_EQ(view.stands.size(), 1U);
+  const Date out = *view.stands[0].outlook.set_out;
+  bool ended = false;
+  for (const NurseryWeek& week : view.weeks) {
+    const bool inside = week.week_start + Days{6} >= date_of(2026, 3, 10) && week.week_start < out;
+    const int cells = week.use.empty() ? 0 : week.use[0].cells;
+    EXPECT_EQ(cells, inside ? 24 : 0) << base::to_iso(week.week_start);
+    if (inside) {
+      EXPECT_NEAR(week.use[0].area_m2, 24 * 0.05 * 0.05, 1e-9);
+    }
+    ended = ended || week.week_start >= out;
+  }
+  EXPECT_TRUE(ended || !view.weeks.empty());
+}
+
+TEST(Nursery, UseOfATrayIsTheSumOfItsStands) {
+  auto garden = nursery_garden();
+  garden.stands.push_back(raised("s1", "cabbage", date_of(2026, 3, 16), "t", 24));
+  garden.stands.push_back(raised("s2", "leek", date_of(2026, 3, 16), "t", 40));
+  garden.stands.push_back(raised("s3", "lettuce", date_of(2026, 3, 16), "f", 10));
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 3, 16)));
+  ASSERT_FALSE(view.weeks.empty());
+  const auto& use = view.weeks[0].use;
+  ASSERT_EQ(use.size(), 2U);
+  EXPECT_EQ(use[0].cells, 64);  // more than the 60 there are: the answer names the tray as over
+  EXPECT_EQ(use[1].cells, 10);
+  const std::string json = nursery_json(season_of(garden, date_of(2026, 3, 16)), view);
+  EXPECT_NE(json.find("\"over\""), std::string::npos);
+  EXPECT_LT(use[1].mean_c, use[0].mean_c);
+}
+
+TEST(Nursery, EveryTaskFallsIntoItsWeekOnce) {
+  auto garden = nursery_garden();
+  garden.stands.push_back(raised("s1", "tomato", date_of(2026, 3, 20), "t", 12));
+  garden.stands.push_back(raised("s2", "cabbage", date_of(2026, 3, 1), "t", 12));
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 2, 20)));
+  int sow = 0;
+  int set_out = 0;
+  for (const NurseryWeek& week : view.weeks) {
+    for (const NurseryTask& task : week.tasks) {
+      EXPECT_GE(task.date, week.week_start);
+      EXPECT_LT(task.date, week.week_start + Days{7});
+      EXPECT_GE(task.latest, task.date);
+      sow += task.kind == "sow" ? 1 : 0;
+      set_out += task.kind == "set-out" ? 1 : 0;
+    }
+  }
+  EXPECT_EQ(sow, 2);
+  EXPECT_EQ(set_out, 2);
+}
+
+book::Event event(const char* id, Date date, book::EventKind kind) {
+  book::Event made;
+  made.id = id;
+  made.date = date;
+  made.kind = kind;
+  made.stand = "s1";
+  return made;
+}
+
+book::GardenDescription carrots() {
+  auto garden = nursery_garden();
+  stand::StandPlan plan;
+  plan.id = "s1";
+  plan.crop = "carrot";
+  plan.sow = date_of(2026, 5, 1);
+  plan.clumps = 60;
+  plan.cells = 60;
+  plan.seeds_per_cell = 2.0;
+  plan.spacing_mm = 50.0;
+  plan.bed = "b";
+  plan.to_m = 1.0;
+  garden.stands.push_back(plan);
+  return garden;
+}
+
+TEST(Awaited, OnlyWhatIsSownAndNotSeen) {
+  const auto garden = carrots();
+  const auto planned = awaited_sowings(season_of(garden, date_of(2026, 5, 3)));
+  ASSERT_TRUE(planned);
+  EXPECT_TRUE(planned->empty());
+  const std::vector<book::Event> sown{event("e1", date_of(2026, 5, 1), book::EventKind::sown)};
+  const auto waiting = awaited_sowings(season_of(garden, date_of(2026, 5, 3), sown));
+  ASSERT_TRUE(waiting);
+  ASSERT_EQ(waiting->size(), 1U);
+  EXPECT_EQ((*waiting)[0].state, WaitState::waiting);
+  EXPECT_GT((*waiting)[0].half_by, date_of(2026, 5, 8));
+  auto seen = sown;
+  seen.push_back(event("e2", date_of(2026, 5, 14), book::EventKind::counted));
+  seen.back().count = 90.0;
+  const auto up = awaited_sowings(season_of(garden, date_of(2026, 5, 20), seen));
+  ASSERT_TRUE(up);
+  EXPECT_TRUE(up->empty());
+}
+
+TEST(Awaited, GoesFromWaitingToLookToOverdue) {
+  const auto garden = carrots();
+  const std::vector<book::Event> sown{event("e1", date_of(2026, 5, 1), book::EventKind::sown)};
+  WaitState before = WaitState::waiting;
+  for (int day = 0; day < 45; ++day) {
+    const auto found = awaited(season_of(garden, date_of(2026, 5, 1) + Days{day}, sown), 0);
+    ASSERT_TRUE(found && *found);
+    EXPECT_GE((*found)->state, before);
+    before = (*found)->state;
+    EXPECT_EQ((*found)->state == WaitState::overdue, (*found)->chance_by_today >= stand::kOverdueChance);
+  }
+  EXPECT_EQ(before, WaitState::overdue);
+}
+
+TEST(Worklist, SaysThatASowingIsLateAndTillWhenToSowAgain) {
+  const auto garden = carrots();
+  const std::vector<book::Event> sown{event("e1", date_of(2026, 5, 1), book::EventKind::sown)};
+  const Season season = season_of(garden, date_of(2026, 6, 5), sown);
+  const auto tasks = worklist(season);
+  const auto late =
+      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "re-sow"; });
+  ASSERT_NE(late, tasks.end());
+  EXPECT_NE(late->reason.find("should be up since"), std::string::npos) << late->reason;
+  EXPECT_NE(late->reason.find("sow again by"), std::string::npos) << late->reason;
+  EXPECT_GT(late->latest, season.today);
+}
+
+}  // namespace
+}  // namespace sowtide::desk

@@ -1,0 +1,169 @@
+#include "desk/packets.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "crop/counts.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+
+/// An invented garden in the climate of the worklist's tests, with beet in the box and in the plan.
+book::GardenDescription beet_garden(int packed_year, double seeds, std::optional<double> stated_pct = {}) {
+  book::GardenDescription garden;
+  garden.name = "Test";
+  garden.site = {"Test", 47.0, -122.0, 100.0};
+  climate::MonthlyNormals normals;
+  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
+  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
+  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
+  garden.normals = normals;
+  garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 4.0, .width_m = 1.2});
+  garden.packets.push_back({.id = "p1",
+                            .crop = "beet",
+                            .packed_year = packed_year,
+                            .seeds = seeds,
+                            .germination_pct = stated_pct});
+  stand::StandPlan plan;
+  plan.id = "s1";
+  plan.crop = "beet";
+  plan.sow = date_of(2026, 5, 10);
+  plan.clumps = 40;
+  plan.spacing_mm = 140.0;
+  plan.bed = "b";
+  plan.to_m = 1.0;
+  plan.cells = 40;
+  plan.seeds_per_cell = 2.0;
+  garden.stands.push_back(plan);
+  return garden;
+}
+
+book::Event test_of(const char* id, base::Date date, int came_up, const char* text) {
+  book::Event event;
+  event.id = id;
+  event.date = date;
+  event.kind = book::EventKind::tested;
+  event.target = "p1";
+  event.count = came_up;
+  event.text = text;
+  return event;
+}
+
+SeedBox box_of(const book::GardenDescription& garden, const std::vector<book::Event>& events = {},
+               const SeedBoxOptions& options = {}) {
+  const auto season = make_season(crop::built_in_library(), garden, events, date_of(2026, 3, 1));
+  EXPECT_TRUE(season);
+  const auto box = season ? seed_box(*season, options) : base::Result<SeedBox>{};
+  EXPECT_TRUE(box) << (box ? "" : base::to_text(box.error()));
+  return box.value_or(SeedBox{});
+}
+
+TEST(SeedBox, FreshSeedIsGoodAndOldSeedIsNot) {
+  const SeedBox fresh = box_of(beet_garden(2026, 300.0));
+  ASSERT_EQ(fresh.packets.size(), 1U);
+  EXPECT_EQ(fresh.packets[0].verdict, PacketVerdict::good);
+  const SeedBox old = box_of(beet_garden(2008, 300.0));
+  EXPECT_LT(old.packets[0].germination_pct, fresh.packets[0].germination_pct);
+  EXPECT_NE(old.packets[0].verdict, PacketVerdict::good);
+}
+
+TEST(SeedBox, NextSeasonIsNoBetter) {
+  for (const int year : {2012, 2018, 2022, 2026}) {
+    const SeedBox box = box_of(beet_garden(year, 300.0));
+    EXPECT_LE(box.packets[0].next_season_pct, box.packets[0].germination_pct + 1e-9) << year;
+    EXPECT_LE(box.packets[0].germination.p10, box.packets[0].germination.p90);
+  }
+}
+
+TEST(SeedBox, CoolDrySeedKeepsLonger) {
+  const SeedBox room =
+      box_of(beet_garden(2018, 300.0), {}, {.store = {.temp_c = 22.0, .moisture_pct = 10.0}});
+  const SeedBox cool = box_of(beet_garden(2018, 300.0), {}, {.store = {.temp_c = 8.0, .moisture_pct = 7.0}});
+  EXPECT_LT(room.packets[0].germination_pct, cool.packets[0].germination_pct);
+}
+
+/// Conjugate updating by hand: what age alone says counts as ten seeds, and three of ten came up on the day
+/// itself.
+TEST(SeedBox, HomeTestMovesTheBeliefByItsWeight) {
+  const auto garden = beet_garden(2024, 300.0);
+  const double before = box_of(garden).packets[0].germination_pct;
+  const SeedBox box = box_of(garden, {test_of("t1", date_of(2026, 3, 1), 3, "of 10, on a damp cloth")});
+  ASSERT_EQ(box.packets[0].tests.size(), 1U);
+  EXPECT_NEAR(box.packets[0].germination_pct, 100.0 * (before / 100.0 * 10.0 + 3.0) / 20.0, 1e-6);
+  EXPECT_LT(box.packets[0].germination.p90 - box.packets[0].germination.p10,
+            box_of(garden).packets[0].germination.p90 - box_of(garden).packets[0].germination.p10 + 15.0);
+}
+
+TEST(SeedBox, ACorrectedTestIsForgotten) {
+  const auto garden = beet_garden(2024, 300.0);
+  book::Event correction;
+  correction.id = "c1";
+  correction.sequence = 2;
+  correction.date = date_of(2026, 3, 1);
+  correction.kind = book::EventKind::corrected;
+  correction.target = "t1";
+  const SeedBox box = box_of(garden, {test_of("t1", date_of(2026, 2, 20), 3, "of 10"), correction});
+  EXPECT_TRUE(box.packets[0].tests.empty());
+}
+
+TEST(SeedBox, WhatIsSownComesOffThePacket) {
+  const auto garden = beet_garden(2026, 300.0);
+  book::Event sown;
+  sown.id = "e1";
+  sown.date = date_of(2026, 2, 28);
+  sown.kind = book::EventKind::sown;
+  sown.stand = "s1";
+  EXPECT_EQ(box_of(garden, {sown}).packets[0].seeds_left, 300.0 - 80.0);  // 40 places of 2, as planned
+  sown.count = 65.0;
+  const SeedBox counted = box_of(garden, {sown});
+  EXPECT_EQ(counted.packets[0].seeds_left, 235.0);
+  EXPECT_TRUE(counted.needs.empty());
+}
+
+/// The seeds asked for are those of the exact count of cells at the packet's germination in the soil; a
+/// packet with too few is emptied and the rest is to buy.
+TEST(SeedBox, CountsWhatIsShort) {
+  const SeedBox enough = box_of(beet_garden(2026, 1000.0));
+  ASSERT_EQ(enough.needs.size(), 1U);
+  EXPECT_FALSE(enough.needs[0].buy);
+  EXPECT_EQ(enough.needs[0].short_seeds, 0.0);
+  EXPECT_EQ(enough.packets[0].planned_seeds, enough.needs[0].seeds);
+  const SeedBox few = box_of(beet_garden(2026, 20.0));
+  ASSERT_TRUE(few.needs[0].buy);
+  EXPECT_EQ(few.packets[0].planned_seeds, 20.0);
+  EXPECT_NEAR(few.needs[0].short_seeds, few.needs[0].seeds - 20.0, 1e-9);
+  EXPECT_EQ(few.needs[0].buy->seeds, static_cast<int>(few.needs[0].short_seeds));
+  const auto& beet = crop::built_in_library().crops.at("beet");
+  EXPECT_NEAR(few.needs[0].buy->grams, few.needs[0].buy->seeds / beet.seed.seeds_per_gram, 1e-9);
+  const SeedBox none = box_of(beet_garden(2026, 0.0));
+  EXPECT_EQ(none.needs[0].short_seeds, none.needs[0].seeds);
+}
+
+TEST(SeedBox, HigherServiceNeedsMoreSeed) {
+  const SeedBox usual = box_of(beet_garden(2026, 1000.0), {}, {.service = 0.6});
+  const SeedBox sure = box_of(beet_garden(2026, 1000.0), {}, {.service = 0.99});
+  EXPECT_LT(usual.needs[0].seeds, sure.needs[0].seeds);
+}
+
+TEST(SeedBox, UsesTheOldestGoodPacketFirst) {
+  auto garden = beet_garden(2026, 500.0);
+  garden.packets.push_back({.id = "p2", .crop = "beet", .packed_year = 2025, .seeds = 500.0});
+  garden.packets.push_back({.id = "p3", .crop = "beet", .packed_year = 1990, .seeds = 500.0});
+  const SeedBox box = box_of(garden);
+  ASSERT_FALSE(box.needs[0].stands[0].shares.empty());
+  EXPECT_EQ(box.needs[0].stands[0].shares[0].packet, "p2");
+}
+
+TEST(SeedBox, RefusesAServiceThatIsNoChance) {
+  const auto season = make_season(crop::built_in_library(), beet_garden(2026, 10.0), {}, date_of(2026, 3, 1));
+  ASSERT_TRUE(season);
+  const auto box = seed_box(*season, {.service = 1.0});
+  ASSERT_FALSE(box);
+  EXPECT_EQ(box.error().where.field, "service");
+}
+
+}  // namespace
+}  // namespace sowtide::desk
