@@ -264,6 +264,7 @@ void check_wants(Checker& check, const GardenDescription& garden, const Referenc
   constexpr double kMostAmount = 1e6;
   constexpr double kLeastPriority = 0.1;
   constexpr double kMostPriority = 10.0;
+  constexpr double kMostWasteDislike = 20.0;
   Names taken;
   for (std::size_t i = 0; i < garden.wants.size(); ++i) {
     const plan::Want& want = garden.wants[i];
@@ -279,7 +280,13 @@ void check_wants(Checker& check, const GardenDescription& garden, const Referenc
     }
     check.refers(want.variety, references.varieties, "variety", path + ".variety", true);
     if (!want.crop.empty()) check_variety_of(check, references, want.variety, want.crop, path);
-    check.above_zero(want.amount_per_week, kMostAmount, path + ".amount_per_week");
+    if (want.total > 0.0) {
+      check.within(want.amount_per_week, 0.0, kMostAmount, path + ".amount_per_week");
+    } else {
+      check.above_zero(want.amount_per_week, kMostAmount, path + ".amount_per_week");
+    }
+    check.within(want.total, 0.0, kMostAmount, path + ".total");
+    check.within(want.waste_dislike, 0.0, kMostWasteDislike, path + ".waste_dislike");
     check.within(want.priority, kLeastPriority, kMostPriority, path + ".priority");
   }
 }

@@ -133,6 +133,10 @@ void write_want(TomlWriter& out, const plan::Want& want) {
   out.text("from", base::to_text(want.from));
   out.text("to", base::to_text(want.to));
   out.number("priority", want.priority);
+  const plan::Want usual;
+  if (want.early) out.flag("early", want.early);
+  if (want.total != usual.total) out.number("total", want.total);
+  if (want.waste_dislike != usual.waste_dislike) out.number("waste_dislike", want.waste_dislike);
   out.text("size", detail::word_of(detail::kSizeWords, want.size));
 }
 

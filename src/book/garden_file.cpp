@@ -399,6 +399,21 @@ base::Result<void> GardenFile::set_description(const GardenDescription& garden) 
   });
 }
 
+base::Result<void> GardenFile::set_plan_answer(const std::string& answer) {
+  return impl_->write([&]() -> base::Result<bool> {
+    SQLite::Statement keep(impl_->database, "INSERT OR REPLACE INTO plan_answer VALUES (1, ?)");
+    keep.bind(1, answer);
+    keep.exec();
+    return true;
+  });
+}
+
+base::Result<std::string> GardenFile::plan_answer() const {
+  return impl_->read([this] {
+    return impl_->database.execAndGet("SELECT coalesce(max(answer), '') FROM plan_answer").getString();
+  });
+}
+
 base::Result<std::int64_t> GardenFile::revision() const {
   return impl_->read([this] { return impl_->database.execAndGet("SELECT revision FROM garden").getInt64(); });
 }

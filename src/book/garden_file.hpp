@@ -34,6 +34,10 @@ class GardenFile {
   /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
   base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
   base::Result<void> update_stand(const stand::StandPlan& stand);
+  /// Keeps the planner's last answer (JSON text), in place of the one before.
+  base::Result<void> set_plan_answer(const std::string& answer);
+  /// The answer kept; empty when there is none.
+  [[nodiscard]] base::Result<std::string> plan_answer() const;
   base::Result<void> set_description(
       const GardenDescription& garden);  ///< beds, trays, wants, packets, varieties, site
   /// A number that grows with every write, for ETags and change events.

@@ -207,6 +207,9 @@ class DescriptionReader {
     want.to = month_day(table, "to", want.to);
     want.priority = table.number_or("priority", want.priority);
     want.size = choice_or(table, "size", detail::kSizeWords, want.size);
+    want.early = table.flag_or("early", want.early);
+    want.total = table.number_or("total", want.total);
+    want.waste_dislike = table.number_or("waste_dislike", want.waste_dislike);
     return want;
   }
 

@@ -126,7 +126,9 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(CLI::Range(0.0, 1.0));
   plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(CLI::Range(1, 104));
   plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
-  plan->add_flag("--discard", p.discard_plan, "only show the plan, do not keep it");
+  plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");
+  plan->add_option("--write-model", p.plan.write_model,
+                   "write the program to FILE.mps or FILE.lp for another solver, and plan nothing");
   add_date(plan, p);
   plan->callback([&p] { p.verb = [&p](Output& o) { return run_plan(p.plan, o); }; });
 

@@ -7,6 +7,7 @@
 #include <optional>
 #include <ostream>
 
+#include "base/file.hpp"
 #include "base/parallel.hpp"
 #include "cli/open.hpp"
 #include "cli/place_weather.hpp"
@@ -46,6 +47,21 @@ std::function<bool(double, double, double)> progress_of(Output& output) {
   };
 }
 
+base::Result<void> write_plan_model(const PlanVerbOptions& options, const OpenGarden& opened, const plan::PlanOptions& how,
+                                    Output& output) {
+  const bool mps = options.write_model.ends_with(".mps");
+  if (!mps && !options.write_model.ends_with(".lp")) {
+    return base::fail(base::ProblemCode::wrong_type, "the model is written as .mps or .lp",
+                      {.file = options.write_model, .field = "--write-model"}, "End the file's name in .mps or .lp");
+  }
+  const auto text = desk::plan_program_text(crop::built_in_library(), opened.garden, opened.events, options.date, how,
+                                            mps ? desk::ProgramText::mps : desk::ProgramText::lp);
+  if (!text) return tl::make_unexpected(text.error());
+  if (auto written = base::write_file(options.write_model, *text); !written) return written;
+  if (!output.json) output.out << "Wrote " << options.write_model << ".\n";
+  return {};
+}
+
 }  // namespace
 
 base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
@@ -78,12 +94,14 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   how.time_limit_s = options.time_limit_s;
   how.gap_goal = options.gap_goal;
   how.weeks = options.weeks;
+  if (!options.write_model.empty()) return write_plan_model(options, *opened, how, output);
   how.progress = progress_of(output);
   const auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {
     if (auto kept = opened->file.set_planned_stands(plan->stands); !kept) return kept;
+    if (auto kept = opened->file.set_plan_answer(desk::plan_json(*plan)); !kept) return kept;
   }
   if (output.json) {
     output.out << desk::plan_json(*plan) << "\n";

@@ -63,6 +63,7 @@ struct PlanVerbOptions {
   std::size_t weeks = 52;
   std::size_t threads = 0;                   ///< 0: all cores
   bool keep = true;                          ///< store the plan in the garden
+  std::string write_model;                   ///< file for the program, .mps or .lp; nothing is planned then
 };
 
 struct OutlookOptions {

@@ -296,7 +296,10 @@ std::string garden_json(const Season& season) {
                      {"from", base::to_text(want.from)},
                      {"to", base::to_text(want.to)},
                      {"priority", number(want.priority)},
-                     {"size", size_text(want.size)}});
+                     {"size", size_text(want.size)},
+                     {"early", want.early},
+                     {"total", number(want.total)},
+                     {"waste_dislike", number(want.waste_dislike)}});
   }
   Json packets = Json::array();
   for (const crop::Packet& packet : garden.packets) {
@@ -346,6 +349,9 @@ std::string plan_json(const plan::Plan& plan) {
                          {"grams", number(shortage.grams)},
                          {"probability", number(shortage.probability)}});
   }
+  Json worths = Json::array();
+  for (const plan::Worth& worth : plan.worths)
+    worths.push_back({{"what", worth.what}, {"servings", number(worth.servings)}});
   Json wants = Json::array();
   for (const auto& [want, wanted_g] : plan.wanted_g) {
     const auto supplied = plan.supplied_g.find(want);
@@ -361,6 +367,11 @@ std::string plan_json(const plan::Plan& plan) {
                {"stands", stands},
                {"shortages", shortages},
                {"wants", wants},
+               {"wanted_value", number(plan.wanted_value)},
+               {"unseen_objective", number(plan.unseen_objective)},
+               {"reasons", plan.reasons},
+               {"worths", worths},
+               {"changes", plan.changes},
                {"notes", plan.notes}});
 }
 

@@ -5,6 +5,7 @@
 
 #include "desk/season.hpp"
 #include "desk/stand_stage.hpp"
+#include "plan/season_plan.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -13,12 +14,19 @@ namespace {
 constexpr int kDaysBeyondPlan = 365;
 /// One stand more must bring half a serving: our judgement of a quarter of an hour with drill, label and log.
 constexpr double kStandPrice = 0.5;
+/// A plan that was told already changes only where each stand changed saves a serving: our judgement.
+constexpr double kChangePrice = 1.0;
 
-}  // namespace
+/// What the planner is given, with the weather that it points to.
+struct Gathered {
+  plan::PlanInput input;
+  climate::WeatherEnsemble weather;
+  plan::PlanOptions options;
+};
 
-base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const book::GardenDescription& garden,
-                                     const std::vector<book::Event>& events, base::Date today,
-                                     const plan::PlanOptions& options) {
+base::Result<Gathered> gather(const crop::CropLibrary& library, const book::GardenDescription& garden,
+                              const std::vector<book::Event>& events, base::Date today,
+                              const plan::PlanOptions& options) {
   const book::GardenState state = book::fold(garden, events, today);
   plan::PlanInput input;
   input.library = &library;
@@ -29,12 +37,16 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   input.wants = garden.wants;
   input.packets = garden.packets;
   input.today = today;
-  // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan must too.
+  // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan
+  // must too.
   std::set<std::string, std::less<>> with_entry;
   for (const book::Event& event : events) with_entry.insert(event.stand);
   base::Date first = base::week_start(today);
   for (const book::StandState& stand : state.stands) {
-    if (!with_entry.contains(stand.plan.id)) continue;
+    if (!with_entry.contains(stand.plan.id)) {
+      input.earlier.push_back(stand.plan);
+      continue;
+    }
     if (stand_stage(stand.facts) == StandStage::finished) {
       input.past_stands.push_back(stand.plan.id);
       continue;
@@ -45,10 +57,34 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   const auto days = (today - first).count() + static_cast<std::int64_t>(options.weeks) * 7 + kDaysBeyondPlan;
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);
   if (!weather) return tl::make_unexpected(weather.error());
-  input.weather = &*weather;
   plan::PlanOptions priced = options;
   priced.prices.stand = kStandPrice;
-  return plan::make_plan(input, priced);
+  priced.prices.change = kChangePrice;
+  return Gathered{std::move(input), std::move(*weather), std::move(priced)};
+}
+
+}  // namespace
+
+base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const book::GardenDescription& garden,
+                                     const std::vector<book::Event>& events, base::Date today,
+                                     const plan::PlanOptions& options) {
+  auto gathered = gather(library, garden, events, today, options);
+  if (!gathered) return tl::make_unexpected(gathered.error());
+  gathered->input.weather = &gathered->weather;
+  return plan::make_plan(gathered->input, gathered->options);
+}
+
+base::Result<std::string> plan_program_text(const crop::CropLibrary& library,
+                                            const book::GardenDescription& garden,
+                                            const std::vector<book::Event>& events, base::Date today,
+                                            const plan::PlanOptions& options, ProgramText format) {
+  auto gathered = gather(library, garden, events, today, options);
+  if (!gathered) return tl::make_unexpected(gathered.error());
+  gathered->input.weather = &gathered->weather;
+  const auto program = plan::program_of(gathered->input, gathered->options);
+  if (!program) return tl::make_unexpected(program.error());
+  return format == ProgramText::mps ? plan::to_mps(*program, "sowtide")
+                                    : plan::to_lp_text(*program, "sowtide");
 }
 
 }  // namespace sowtide::desk

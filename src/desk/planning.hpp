@@ -1,6 +1,7 @@
 // From a garden to its plan: gathers what the planner needs and keeps what already stands.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "book/garden.hpp"
@@ -8,11 +9,21 @@
 
 namespace sowtide::desk {
 
-/// Plans the garden from `today` on. Stands with facts (sown or later) are fixed; stands only planned are planned anew.
-/// Fails insufficient_data without weather, and with the planner's own problems.
+/// Plans the garden from `today` on. Stands with facts (sown or later) are fixed; stands only planned are
+/// planned anew. Fails insufficient_data without weather, and with the planner's own problems.
 [[nodiscard]] base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library,
                                                    const book::GardenDescription& garden,
                                                    const std::vector<book::Event>& events, base::Date today,
                                                    const plan::PlanOptions& options);
+
+/// Texts of the program that `plan_garden` solves, in the two open exchange formats.
+enum class ProgramText { mps, lp };
+
+/// The program for the garden as text, to be given to any other solver. Fails as `plan_garden` does.
+[[nodiscard]] base::Result<std::string> plan_program_text(const crop::CropLibrary& library,
+                                                          const book::GardenDescription& garden,
+                                                          const std::vector<book::Event>& events,
+                                                          base::Date today, const plan::PlanOptions& options,
+                                                          ProgramText format);
 
 }  // namespace sowtide::desk

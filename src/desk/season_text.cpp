@@ -162,7 +162,9 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   }
   text += table.text() + "\n" + wants_table(plan, garden, library);
   for (const std::string& note : plan.notes) text += fmt::format("\n- {}", note);
-  return plan.notes.empty() ? text : text + "\n";
+  if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
+  for (const std::string& change : plan.changes) text += fmt::format("\n- {}", change);
+  return plan.notes.empty() && plan.changes.empty() ? text : text + "\n";
 }
 
 std::string outlook_text(const Season& season, const std::string& only) {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "book/garden_file.hpp"
+#include "desk/json.hpp"
 #include "serve/assets.hpp"
 #include "serve/detail/garden_desk.hpp"
 #include "serve/detail/plan_job.hpp"
@@ -36,9 +37,9 @@ void add_changes(const detail::RouteContext& context) {
   });
   context.server.on_tick([context] {
     if (const auto finished = context.plans.take_finished()) {
-      const base::Result<void> kept = *finished
-                                          ? context.garden.file().set_planned_stands((**finished).stands)
+      base::Result<void> kept = *finished ? context.garden.file().set_planned_stands((**finished).stands)
                                           : tl::unexpected(finished->error());
+      if (kept) kept = context.garden.file().set_plan_answer(desk::plan_json(**finished));
       context.server.publish(detail::kChanges, "plan", detail::plan_end_json(kept));
     }
     context.tell_changes();

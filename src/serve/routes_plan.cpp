@@ -23,6 +23,9 @@ Response start_plan(const RouteContext& context, const Request& request) {
 void add_plan_routes(const RouteContext& context) {
   context.server.route("GET", "/api/plan", [context](const Request&) {
     const auto plan = context.plans.last_plan();
+    // After a restart the answer kept in the garden file is the last one.
+    if (const auto kept = context.garden.file().plan_answer(); !plan && kept && !kept->empty())
+      return Response{.body = *kept, .headers = {}};
     // Nothing is no problem: a page that asks at its start should not have to report one.
     return plan ? Response{.body = desk::plan_json(*plan), .headers = {}}
                 : Response{.status = 204, .body = {}, .headers = {}};

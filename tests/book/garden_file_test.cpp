@@ -407,6 +407,52 @@ TEST(GardenFileBadInput, ADirectoryThatCannotBeWrittenIsAProblem) {
   EXPECT_EQ(directory.names(), std::vector<std::string>{"g"});
 }
 
+// Wants and the plan.
+
+TEST(GardenFileWants, HurryStoreAndWasteAreKeptInTheFileAndInText) {
+  const TemporaryDirectory directory;
+  GardenDescription garden = small_garden();
+  plan::Want want;
+  want.id = "w-store";
+  want.crop = "onion";
+  want.total = 20.0;
+  want.unit = plan::WantUnit::servings;
+  want.early = true;
+  want.waste_dislike = 3.5;
+  garden.wants.push_back(want);
+  const auto expect_kept = [](const plan::Want& kept) {
+    EXPECT_TRUE(kept.early);
+    EXPECT_EQ(kept.total, 20.0);
+    EXPECT_EQ(kept.waste_dislike, 3.5);
+  };
+  {
+    const auto made = GardenFile::create(directory.file("g"), garden);
+    ASSERT_TRUE(made) << base::to_text(made.error());
+  }
+  const auto file = GardenFile::open(directory.file("g"));
+  ASSERT_TRUE(file);
+  const auto read = file->description();
+  ASSERT_TRUE(read) << base::to_text(read.error());
+  expect_kept(read->wants.back());
+  const auto text = parse_garden_toml(garden_toml(*read, "", ""), "garden.toml");
+  ASSERT_TRUE(text) << base::to_text(text.error());
+  expect_kept(text->garden.wants.back());
+}
+
+TEST(GardenFilePlan, TheLastAnswerIsThereWhenOpenedAgain) {
+  const TemporaryDirectory directory;
+  {
+    auto file = GardenFile::create(directory.file("g"), small_garden());
+    ASSERT_TRUE(file);
+    EXPECT_EQ(file->plan_answer().value(), "");
+    ASSERT_TRUE(file->set_plan_answer("{\"gap\":0.2}"));
+    ASSERT_TRUE(file->set_plan_answer("{\"gap\":0.1}"));
+  }
+  const auto file = GardenFile::open(directory.file("g"));
+  ASSERT_TRUE(file);
+  EXPECT_EQ(file->plan_answer().value(), "{\"gap\":0.1}");
+}
+
 // Versions.
 
 TEST(GardenFileVersions, AFileOfVersion1IsStillRead) {

@@ -190,13 +190,14 @@ void load_seed_and_wants(const SQLite::Database& database, GardenDescription& ga
       });
   for_each_row(
       database,
-      "SELECT id, crop, crop_group, variety, amount_per_week, unit, from_day, to_day, priority, size FROM "
-      "want "
+      "SELECT id, crop, crop_group, variety, amount_per_week, unit, from_day, to_day, priority, size, early, "
+      "total, waste_dislike FROM want "
       "ORDER BY position",
       [&](Row& row) {
         garden.wants.push_back({row.text(), row.text(), row.text(), row.text(), row.number(),
                                 row.choice<plan::WantUnit>(kWantUnitWords), row.month_day(), row.month_day(),
-                                row.number(), row.choice<stand::SizeGoal>(kSizeWords)});
+                                row.number(), row.choice<stand::SizeGoal>(kSizeWords), row.flag(),
+                                row.number(), row.number()});
       });
 }
 
@@ -289,14 +290,15 @@ void save_seed(SQLite::Database& database, const GardenDescription& garden) {
 }
 
 void save_wants(SQLite::Database& database, const GardenDescription& garden) {
-  SQLite::Statement wants(database, "INSERT INTO want VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement wants(database, "INSERT INTO want VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   int position = 0;
   for (const plan::Want& want : garden.wants) {
     Binder binder(wants);
     binder.text(want.id).whole(position++).text_or_null(want.crop).text_or_null(want.group);
     binder.text_or_null(want.variety).number(want.amount_per_week).text(word_of(kWantUnitWords, want.unit));
     binder.text(base::to_text(want.from)).text(base::to_text(want.to)).number(want.priority);
-    binder.text(word_of(kSizeWords, want.size)).execute();
+    binder.text(word_of(kSizeWords, want.size)).whole(want.early ? 1 : 0).number(want.total);
+    binder.number(want.waste_dislike).execute();
   }
 }
 

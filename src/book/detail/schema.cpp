@@ -141,10 +141,21 @@ CREATE TRIGGER event_stays BEFORE UPDATE ON event BEGIN SELECT RAISE(ABORT, 'the
 CREATE TRIGGER event_is_kept BEFORE DELETE ON event BEGIN SELECT RAISE(ABORT, 'the log is only ever added to'); END;
 )sql";
 
+// Wants that hurry, are for storing, or mind waste; and the planner's last answer, so that it is still there after a restart.
+constexpr const char* kVersion2 = R"sql(
+ALTER TABLE want ADD COLUMN early INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE want ADD COLUMN total REAL NOT NULL DEFAULT 0;
+ALTER TABLE want ADD COLUMN waste_dislike REAL NOT NULL DEFAULT 1;
+CREATE TABLE plan_answer (
+  only INTEGER PRIMARY KEY CHECK (only = 1),
+  answer TEXT NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}};
   return steps;
 }
 
