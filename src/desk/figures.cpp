@@ -14,6 +14,7 @@
 #include "climate/readers.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
+#include "stand/emergence_figure.hpp"
 #include "stand/figures.hpp"
 
 namespace sowtide::desk {
@@ -44,7 +45,18 @@ base::Result<base::Explanation> climate_figure(const std::string& name, const ba
   return climate::climate_figure(name, inputs, *record ? &**record : nullptr);
 }
 
+/// Figures of the crop room; emergence in weather is worked out by the stand room, where soil and seed meet.
 base::Result<base::Explanation> crop_figure(const std::string& name, const base::FigureInputs& inputs) {
+  if (name == "emergence" && (inputs.contains("weather") || inputs.contains("place"))) {
+    for (const base::FigureDescription& figure : crop::crop_figures()) {
+      if (figure.name != name) continue;
+      if (const auto known = base::check_keys(figure, inputs); !known) return tl::make_unexpected(known.error());
+    }
+    auto record = weather_input(inputs);
+    if (!record) return tl::make_unexpected(record.error());
+    if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
+    return stand::emergence_in_weather(inputs, crop::built_in_library(), *record ? &**record : nullptr);
+  }
   return crop::crop_figure(name, inputs, crop::built_in_library());
 }
 
