@@ -138,6 +138,8 @@ struct ServeVerbOptions {
   int port = 8420;
   std::optional<base::Date> date;            ///< fixed today; nothing: the system's
   std::string web;                           ///< directory with the built web app; empty: the built-in one
+  bool lan = false;                          ///< to the home network too, for paired devices
+  bool forget_devices = false;               ///< ends all pairings first
 };
 
 base::Result<void> run_new(const NewOptions& options, Output& output);

@@ -75,4 +75,23 @@ std::string qr_svg(const QrCode& code, std::string_view title) {
       side, xml_text(title), path);
 }
 
+std::string qr_text(const QrCode& code) {
+  const std::size_t side = code.size + 2 * kQrQuietModules;
+  const auto is_light = [&](std::size_t row, std::size_t column) {
+    if (row >= side) return false;  // below an odd number of rows
+    const bool quiet = row < kQrQuietModules || column < kQrQuietModules || row >= side - kQrQuietModules ||
+                       column >= side - kQrQuietModules;
+    return quiet || !code.at(row - kQrQuietModules, column - kQrQuietModules);
+  };
+  std::string text;
+  for (std::size_t row = 0; row < side; row += 2) {
+    for (std::size_t column = 0; column < side; ++column) {
+      const bool lower = is_light(row + 1, column);
+      text += is_light(row, column) ? (lower ? "█" : "▀") : (lower ? "▄" : " ");
+    }
+    text += '\n';
+  }
+  return text;
+}
+
 }  // namespace sowtide::desk

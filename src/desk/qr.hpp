@@ -29,4 +29,8 @@ inline constexpr std::size_t kQrQuietModules = 4;
 /// The code as an SVG document with its quiet zone, one path, black on white; `title` is its accessible name.
 [[nodiscard]] std::string qr_svg(const QrCode& code, std::string_view title);
 
+/// The code for a terminal, in half blocks (two rows a line): light is drawn and dark left out, as terminals
+/// are dark; with its quiet zone.
+[[nodiscard]] std::string qr_text(const QrCode& code);
+
 }  // namespace sowtide::desk

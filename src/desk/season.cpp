@@ -3,8 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstring>
+#include <functional>
+#include <map>
+#include <optional>
+#include <utility>
 
 #include "base/parallel.hpp"
+#include "book/garden_file.hpp"
+#include "stand/simulate.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -15,7 +22,8 @@ constexpr int kYearsAhead = 1;
 base::Date first_day(const book::GardenState& state, base::Date today) {
   int year = base::year_of(today);
   for (const book::StandState& stand : state.stands) {
-    if (!stand.facts.finished) year = std::min(year, base::year_of(stand.facts.sown.value_or(stand.plan.sow)));
+    if (!stand.facts.finished)
+      year = std::min(year, base::year_of(stand.facts.sown.value_or(stand.plan.sow)));
   }
   return base::date_of(year, 1, 1);
 }
@@ -39,18 +47,151 @@ base::Result<crop::Crop> crop_of(const crop::CropLibrary& library, const book::G
   return **found;
 }
 
+/// What was observed up to `today`: what happened after is not known on that day, even when the record holds
+/// it.
+climate::WeatherRecord known_weather(const book::GardenDescription& garden, base::Date today) {
+  climate::WeatherRecord known = garden.weather;
+  known.site = garden.site;
+  if (known.day_count() > 0 && known.last() > today && known.first <= today) known.resize(known.first, today);
+  return known;
+}
+
+/// All that a garden's outlooks depend on beside stands and weather record, as text: every field of it is in
+/// there.
+std::string ground_text(const book::GardenDescription& garden) {
+  book::GardenDescription ground;
+  ground.name = "ground";
+  ground.site = garden.site;
+  ground.normals = garden.normals;
+  ground.varieties = garden.varieties;
+  return book::garden_toml(ground, {}, {});
+}
+
+/// The whole description but stands and weather.
+std::string description_text(const book::GardenDescription& garden) {
+  book::GardenDescription description = garden;
+  description.stands.clear();
+  description.weather = {};
+  return book::garden_toml(description, {}, {});
+}
+
+bool same_values(const std::vector<double>& a, const std::vector<double>& b) {
+  // By their bytes: a missing day holds NaN, which equals nothing.
+  return a.size() == b.size() &&
+         (a.empty() || std::memcmp(a.data(), b.data(), a.size() * sizeof(double)) == 0);
+}
+
+bool same_record(const climate::WeatherRecord& a, const climate::WeatherRecord& b) {
+  if (a.first != b.first || a.day_count() != b.day_count()) return false;
+  for (std::size_t i = 0; i < a.series.size(); ++i) {
+    if (a.series[i].origin != b.series[i].origin || !same_values(a.series[i].value, b.series[i].value))
+      return false;
+  }
+  return true;
+}
+
+/// The ensemble of a season with what stands feel of it; one owner keeps both.
+struct Climate {
+  explicit Climate(climate::WeatherEnsemble made) : ensemble(std::move(made)), felt(ensemble) {}
+  Climate(const Climate&) = delete;
+  Climate& operator=(const Climate&) = delete;
+  climate::WeatherEnsemble ensemble;
+  stand::SeasonWeather felt;
+};
+
+std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<const Climate>& climate) {
+  return {climate, &climate->felt};
+}
+
+base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
+  const auto crop = crop_of(*season.library, season.garden, stand.plan);
+  if (!crop) return tl::make_unexpected(crop.error());
+  return stand::outlook(stand::CropWeather(*crop, season.felt_weather), stand.plan, stand.facts,
+                        raising_place(season.garden, stand.plan), stand::SimulationOptions{});
+}
+
 }  // namespace
+
+struct SeasonCache::Impl {
+  struct Known {
+    book::StandState stand;
+    std::optional<stand::RaisingPlace> raising;
+    stand::Outlook outlook;
+    std::shared_ptr<StandMemo> memo;
+  };
+  std::string ground, description;
+  base::Date memo_day{};
+  climate::WeatherRecord record;
+  base::Date first{}, end{};
+  std::shared_ptr<const Climate> climate;
+  std::map<std::string, Known> stands;  ///< by id, of the last season
+  std::size_t computed_count = 0;
+
+  /// The climate of a season; takes nothing over from another ground, record or span of days.
+  base::Result<std::shared_ptr<const Climate>> climate_for(const book::GardenDescription& garden,
+                                                           base::Date from, base::Date to, base::Date today) {
+    std::string text = ground_text(garden);
+    climate::WeatherRecord known = known_weather(garden, today);
+    if (climate && text == ground && from == first && to == end && same_record(known, record)) return climate;
+    stands.clear();
+    climate = nullptr;
+    auto weather = garden_weather(garden, from, static_cast<std::size_t>((to - from).count()), today);
+    if (!weather) return tl::make_unexpected(weather.error());
+    ground = std::move(text);
+    record = std::move(known);
+    first = from;
+    end = to;
+    climate = std::make_shared<const Climate>(std::move(*weather));
+    return climate;
+  }
+
+  [[nodiscard]] const Known* find(const book::StandState& stand,
+                                  const std::optional<stand::RaisingPlace>& raising) const {
+    const auto known = stands.find(stand.plan.id);
+    if (known == stands.end()) return nullptr;
+    const bool same = known->second.stand.plan == stand.plan && known->second.stand.facts == stand.facts &&
+                      known->second.raising == raising;
+    return same ? &known->second : nullptr;
+  }
+
+  /// Memos go with their outlooks as long as day and description stay.
+  [[nodiscard]] std::vector<std::shared_ptr<StandMemo>> memos_for(const Season& season) {
+    std::string text = description_text(season.garden);
+    const bool same = text == description && season.today == memo_day;
+    description = std::move(text);
+    memo_day = season.today;
+    std::vector<std::shared_ptr<StandMemo>> memos;
+    for (const book::StandState& stand : season.state.stands) {
+      const Known* known = same ? find(stand, raising_place(season.garden, stand.plan)) : nullptr;
+      memos.push_back(known == nullptr ? std::make_shared<StandMemo>() : known->memo);
+    }
+    return memos;
+  }
+
+  void keep(const Season& season) {
+    stands.clear();
+    for (std::size_t i = 0; i < season.outlooks.size(); ++i) {
+      const book::StandState& stand = season.state.stands[i];
+      stands.emplace(stand.plan.id, Known{stand, raising_place(season.garden, stand.plan), season.outlooks[i],
+                                          season.memos[i]});
+    }
+  }
+};
+
+SeasonCache::SeasonCache() : impl_(std::make_unique<Impl>()) {}
+SeasonCache::~SeasonCache() = default;
+SeasonCache::SeasonCache(SeasonCache&&) noexcept = default;
+SeasonCache& SeasonCache::operator=(SeasonCache&&) noexcept = default;
+std::size_t SeasonCache::computed_count() const {
+  return impl_->computed_count;
+}
 
 base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescription& garden, base::Date first,
                                                       std::size_t day_count, base::Date today) {
   climate::EnsembleOptions options;
   options.first = first;
   options.day_count = day_count;
-  // What happened after `today` is not known on that day, even when the record holds it.
-  climate::WeatherRecord known = garden.weather;
-  known.site = garden.site;
-  if (known.day_count() > 0 && known.last() > today && known.first <= today) known.resize(known.first, today);
-
+  const climate::WeatherRecord known = known_weather(garden, today);
   std::optional<base::Problem> record_problem;
   if (known.day_count() > 0) {
     auto ensemble = climate::ensemble_from_record(known, options);
@@ -58,49 +199,100 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
     record_problem = ensemble.error();
   }
   if (garden.normals) {
-    return climate::ensemble_from_normals(climate::PlaceNormals{garden.site, *garden.normals}, known, options);
+    return climate::ensemble_from_normals(climate::PlaceNormals{garden.site, *garden.normals}, known,
+                                          options);
   }
   if (record_problem) return tl::make_unexpected(*record_problem);
-  return base::fail(base::ProblemCode::insufficient_data, "the garden has no weather yet", {.field = "weather"},
-                    "Import a record with `sowtide weather GARDEN add FILE`, or give twelve monthly normals in the "
-                    "garden description");
+  return base::fail(
+      base::ProblemCode::insufficient_data, "the garden has no weather yet", {.field = "weather"},
+      "Import a record with `sowtide weather GARDEN add FILE`, or give twelve monthly normals in the "
+      "garden description");
 }
 
 base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan) {
   return crop_of(*season.library, season.garden, plan);
 }
 
-base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenDescription garden,
-                                 const std::vector<book::Event>& events, base::Date today) {
-  Season season;
-  season.today = today;
-  season.library = &library;
-  season.state = book::fold(garden, events, today);
-  const base::Date first = first_day(season.state, today);
-  const base::Date end = base::date_of(base::year_of(today) + kYearsAhead + 1, 1, 1);
-  auto weather = garden_weather(garden, first, static_cast<std::size_t>((end - first).count()), today);
-  if (!weather) return tl::make_unexpected(weather.error());
-  season.weather = std::move(*weather);
-  season.garden = std::move(garden);
+namespace {
 
+/// The outlook of every stand: known ones taken over, the others worked out beside each other.
+base::Result<std::vector<stand::Outlook>> all_outlooks(
+    const Season& season, const std::function<const stand::Outlook*(const book::StandState&)>& known,
+    std::size_t& computed_count) {
   const std::vector<book::StandState>& stands = season.state.stands;
   std::vector<base::Result<stand::Outlook>> results(stands.size());
-  base::parallel_for(stands.size(), [&](std::size_t i) {
-    const auto crop = crop_of(library, season.garden, stands[i].plan);
-    results[i] = crop ? stand::outlook(*crop, stands[i].plan, stands[i].facts,
-                                       raising_place(season.garden, stands[i].plan), season.weather)
-                      : tl::make_unexpected(crop.error());
-  });
-  season.outlooks.reserve(results.size());
+  std::vector<std::size_t> unknown;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    if (const stand::Outlook* outlook = known(stands[i])) {
+      results[i] = *outlook;
+    } else {
+      unknown.push_back(i);
+    }
+  }
+  base::parallel_for(unknown.size(),
+                     [&](std::size_t i) { results[unknown[i]] = outlook_of(season, stands[unknown[i]]); });
+  computed_count = unknown.size();
+  std::vector<stand::Outlook> outlooks;
+  outlooks.reserve(results.size());
   for (std::size_t i = 0; i < results.size(); ++i) {
     if (!results[i]) {
       base::Problem problem = results[i].error();
       if (problem.where.field.empty()) problem.where.field = "stand " + stands[i].plan.id;
       return tl::make_unexpected(problem);
     }
-    season.outlooks.push_back(std::move(*results[i]));
+    outlooks.push_back(std::move(*results[i]));
   }
+  return outlooks;
+}
+
+}  // namespace
+
+base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenDescription garden,
+                                 const std::vector<book::Event>& events, base::Date today,
+                                 SeasonCache* cache) {
+  SeasonCache own;
+  SeasonCache::Impl& memory = cache == nullptr ? *own.impl_ : *cache->impl_;
+  Season season;
+  season.today = today;
+  season.library = &library;
+  season.state = book::fold(garden, events, today);
+  const base::Date end = base::date_of(base::year_of(today) + kYearsAhead + 1, 1, 1);
+  const auto climate = memory.climate_for(garden, first_day(season.state, today), end, today);
+  if (!climate) return tl::make_unexpected(climate.error());
+  season.weather = (*climate)->ensemble;
+  season.felt_weather = felt_weather(*climate);
+  season.garden = std::move(garden);
+  auto outlooks = all_outlooks(
+      season,
+      [&](const book::StandState& stand) -> const stand::Outlook* {
+        const auto* known = memory.find(stand, raising_place(season.garden, stand.plan));
+        return known == nullptr ? nullptr : &known->outlook;
+      },
+      memory.computed_count);
+  if (!outlooks) return tl::make_unexpected(outlooks.error());
+  season.outlooks = std::move(*outlooks);
+  season.memos = memory.memos_for(season);
+  if (cache != nullptr) memory.keep(season);
   return season;
+}
+
+base::Result<Season> with_plan_tried(const Season& season, const stand::StandPlan& plan) {
+  for (const book::StandState& stand : season.state.stands) {
+    if (stand.plan.id != plan.id) continue;
+    Season tried;
+    tried.today = season.today;
+    tried.library = season.library;
+    tried.garden = season.garden;
+    tried.weather = season.weather;
+    tried.felt_weather = season.felt_weather;
+    tried.state.stands = {{plan, stand.facts}};
+    auto outlook = outlook_of(tried, tried.state.stands.front());
+    if (!outlook) return tl::make_unexpected(outlook.error());
+    tried.outlooks.push_back(std::move(*outlook));
+    return tried;
+  }
+  return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", plan.id),
+                    {.field = "stand"});
 }
 
 }  // namespace sowtide::desk

@@ -1,36 +1,104 @@
-// The season as it stands today: the garden folded to a day, the weather ensemble ahead, and the outlook of every
-// stand. Everything that is shown (worklist, pages, sheets) is read off one Season.
+// The season as it stands today: the garden folded to a day, the weather ensemble ahead, and the outlook of
+// every stand. Everything that is shown (worklist, pages, sheets) is read off one Season.
 #pragma once
 
+#include <any>
+#include <cstddef>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
 
 namespace sowtide::desk {
+
+/// What answers worked out of one stand and may use again, by name. It belongs to one day, one garden
+/// description and one outlook of the stand; when any of them changes the stand gets a new one.
+class StandMemo {
+ public:
+  /// What was remembered under this name, or what `make` gives now. From any thread; two at once may both
+  /// make it.
+  template <class T, class Make>
+  T remember(const std::string& name, Make make) {
+    {
+      const std::lock_guard lock(mutex_);
+      const auto known = known_.find(name);
+      if (known != known_.end()) return std::any_cast<T>(known->second);
+    }
+    T made = make();
+    const std::lock_guard lock(mutex_);
+    return std::any_cast<T>(known_.try_emplace(name, std::move(made)).first->second);
+  }
+
+ private:
+  std::mutex mutex_;
+  std::map<std::string, std::any> known_;
+};
 
 struct Season {
   base::Date today{};
   const crop::CropLibrary* library = nullptr;
   book::GardenDescription garden;
   book::GardenState state;
-  climate::WeatherEnsemble weather;            ///< from 1 January of the year of `today`, or of the earliest stand
-  std::vector<stand::Outlook> outlooks;        ///< in the order of state.stands
+  climate::WeatherEnsemble weather;      ///< from 1 January of the year of `today`, or of the earliest stand
+  std::vector<stand::Outlook> outlooks;  ///< in the order of state.stands
+  /// `weather` worked out once for all stands (soil, light, hours). It stands on a weather of its own, so a
+  /// Season may be copied and moved.
+  std::shared_ptr<const stand::SeasonWeather> felt_weather;
+  std::vector<std::shared_ptr<StandMemo>> memos;  ///< in the order of state.stands; empty where none are kept
+
+  /// `make()`, or what it gave for this stand before.
+  template <class T, class Make>
+  T remember(std::size_t stand, const std::string& name, Make make) const {
+    return stand < memos.size() ? memos[stand]->remember<T>(name, make) : make();
+  }
 };
 
-/// The ensemble for a garden: record years when the record is long enough, else the generator from normals, with what
-/// was observed this season in front. Fails insufficient_data when the garden has neither.
+/// What was worked out for an earlier season of the same garden and can be taken over: the ensemble as long
+/// as place, record and day are the same, and the outlook of every stand whose plan, facts, raising place and
+/// variety are the same. A season made with it is the same, to the last digit, as one made without.
+class SeasonCache {
+ public:
+  SeasonCache();
+  ~SeasonCache();
+  SeasonCache(SeasonCache&&) noexcept;
+  SeasonCache& operator=(SeasonCache&&) noexcept;
+
+  /// How many outlooks the last `make_season` worked out; the others it took over.
+  [[nodiscard]] std::size_t computed_count() const;
+
+ private:
+  friend base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenDescription garden,
+                                          const std::vector<book::Event>& events, base::Date today,
+                                          SeasonCache* cache);
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+/// The ensemble for a garden: record years when the record is long enough, else the generator from normals,
+/// with what was observed this season in front. Fails insufficient_data when the garden has neither.
 [[nodiscard]] base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescription& garden,
                                                                     base::Date first, std::size_t day_count,
                                                                     base::Date today);
 
-/// Folds the log and computes every outlook, in parallel; identical on any number of threads.
-[[nodiscard]] base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenDescription garden,
-                                               const std::vector<book::Event>& events, base::Date today);
+/// Folds the log and computes every outlook, in parallel; identical on any number of threads. Takes over from
+/// `cache` what is the same, and leaves in it what this season found.
+[[nodiscard]] base::Result<Season> make_season(const crop::CropLibrary& library,
+                                               book::GardenDescription garden,
+                                               const std::vector<book::Event>& events, base::Date today,
+                                               SeasonCache* cache = nullptr);
+
+/// A season that holds only this stand, as it would be with another plan; what was observed of it stays.
+/// Cost: one outlook. Problems: not_found (no such stand), those of the outlook.
+[[nodiscard]] base::Result<Season> with_plan_tried(const Season& season, const stand::StandPlan& plan);
 
 /// The crop of a stand with its variety's deltas.
 [[nodiscard]] base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan);

@@ -46,12 +46,12 @@ bool is_text(std::string_view type) {
 
 }  // namespace
 
-std::string gzip(std::string_view bytes) {
+std::string gzip(std::string_view bytes, PackEffort effort) {
   constexpr int kGzipWindow = 15 + 16;  // zlib: 16 more than the window asks for a gzip header
   constexpr int kMemoryLevel = 8;
   z_stream stream{};
-  if (deflateInit2(&stream, Z_DEFAULT_COMPRESSION, Z_DEFLATED, kGzipWindow, kMemoryLevel,
-                   Z_DEFAULT_STRATEGY) != Z_OK) {
+  if (deflateInit2(&stream, effort == PackEffort::quick ? Z_BEST_SPEED : Z_DEFAULT_COMPRESSION, Z_DEFLATED,
+                   kGzipWindow, kMemoryLevel, Z_DEFAULT_STRATEGY) != Z_OK) {
     return {};
   }
   std::string packed(deflateBound(&stream, static_cast<uLong>(bytes.size())), '\0');

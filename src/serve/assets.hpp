@@ -30,8 +30,11 @@ struct Asset {
 /// The web app compiled into the binary; empty when it was built without.
 [[nodiscard]] std::vector<Asset> built_in_assets();
 
+/// How hard to try: what is packed once and sent often, or packed for one answer while somebody waits.
+enum class PackEffort { thorough, quick };
+
 /// gzip of some bytes (RFC 1952); the same input gives the same output.
-[[nodiscard]] std::string gzip(std::string_view bytes);
+[[nodiscard]] std::string gzip(std::string_view bytes, PackEffort effort = PackEffort::thorough);
 
 /// A strong entity tag of some bytes, with its quotes.
 [[nodiscard]] std::string entity_tag(std::string_view bytes);

@@ -1,5 +1,7 @@
 #include "serve/garden_server.hpp"
 
+#include <fmt/format.h>
+
 #include <chrono>
 #include <thread>
 #include <utility>
@@ -7,7 +9,10 @@
 #include "book/garden_file.hpp"
 #include "desk/json.hpp"
 #include "serve/assets.hpp"
+#include "serve/detail/api_documents.hpp"
 #include "serve/detail/garden_desk.hpp"
+#include "serve/detail/home_address.hpp"
+#include "serve/detail/pair_page.hpp"
 #include "serve/detail/plan_job.hpp"
 #include "serve/detail/routes.hpp"
 #include "serve/http_server.hpp"
@@ -19,15 +24,6 @@ using base::ProblemCode;
 
 constexpr auto kLookAtStop = std::chrono::milliseconds(50);
 constexpr const char* kRevisionEvent = "revision";
-
-void add_garden_routes(const detail::RouteContext& context) {
-  detail::add_season_routes(context);
-  detail::add_log_routes(context);
-  detail::add_stand_routes(context);
-  detail::add_plan_routes(context);
-  detail::add_seed_routes(context);
-  detail::add_judge_routes(context);
-}
 
 /// Tells listeners of what happens without their doing: a plan that ended, a write of the command line, which
 /// may work on the same file.
@@ -46,7 +42,36 @@ void add_changes(const detail::RouteContext& context) {
   });
 }
 
+base::Result<Pairing> open_pairing(const ServeOptions& options) {
+  auto pairing = Pairing::open(options.garden + ".devices");
+  if (!pairing || !options.forget_devices) return pairing;
+  for (const PairedDevice& device : pairing->devices()) {
+    if (auto forgotten = pairing->forget(device.id); !forgotten) return tl::unexpected(forgotten.error());
+  }
+  return pairing;
+}
+
+tl::unexpected<base::Problem> no_home_network() {
+  return base::fail(ProblemCode::usage, "this machine has no address in a home network",
+                    {.file = {}, .line = 0, .column = 0, .field = "--lan"},
+                    "Connect it, or leave --lan out to serve on this machine alone.");
+}
+
 }  // namespace
+
+void detail::add_garden_routes(const RouteContext& context) {
+  add_season_routes(context);
+  add_log_routes(context);
+  add_stand_routes(context);
+  add_plan_routes(context);
+  add_setup_routes(context);
+  add_judge_routes(context);
+  add_seed_routes(context);
+  add_store_routes(context);
+  add_figure_routes(context);
+  add_device_routes(context);
+  add_changes(context);
+}
 
 void detail::RouteContext::tell_changes() const {
   if (garden.look_for_change())
@@ -59,28 +84,31 @@ Response detail::fresh_response(std::string body) {
 
 base::Result<void> serve(const ServeOptions& options, const std::function<void(std::uint16_t)>& on_ready,
                          const std::atomic<bool>& stop) {
-  if (options.lan) {
-    return base::fail(ProblemCode::usage, "serving to the home network is not offered yet",
-                      {.file = {}, .line = 0, .column = 0, .field = "lan"},
-                      "Leave it out: the garden is served on this machine.");
-  }
   auto assets =
       options.web.empty() ? base::Result<std::vector<Asset>>(built_in_assets()) : read_assets(options.web);
   if (!assets) return tl::unexpected(assets.error());
   auto file = book::GardenFile::open(options.garden);
   if (!file) return tl::unexpected(file.error());
 
+  auto pairing = open_pairing(options);
+  if (!pairing) return tl::unexpected(pairing.error());
+
   detail::GardenDesk garden(std::move(*file), options.today);
   garden.look_for_change();
-  HttpServer server({.port = options.port});
+  HttpServer server({.port = options.port, .home_network = options.lan});
   detail::PlanJob plans(
       [&server](const std::string& progress) { server.publish(detail::kChanges, "plan", progress); });
   server.assets(std::move(*assets));
-  const detail::RouteContext context{server, garden, plans};
-  add_garden_routes(context);
-  add_changes(context);
+  server.assets(detail::api_documents());
+  server.assets(detail::pair_page());
+  const detail::Devices devices{*pairing, options.lan ? detail::home_address() : std::string()};
+  if (options.lan && devices.home_address.empty()) return no_home_network();
+  detail::add_garden_routes({server, garden, plans, devices});
+  server.gate(
+      [&devices](const Request& request) { return detail::refuse_unpaired(devices.pairing, request); });
   if (auto started = server.start(); !started) return started;
   on_ready(server.port());
+  if (options.lan && options.on_invitation) options.on_invitation(detail::invite(devices, server.port()));
   while (!stop) std::this_thread::sleep_for(kLookAtStop);
   plans.cancel();
   server.stop();

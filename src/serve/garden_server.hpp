@@ -1,6 +1,6 @@
 // Serves one garden: the web app, the answers of desk/json.hpp, the log, and a stream of changes.
 //
-// The answers are described by the schemas docs/api/*.schema.json; an OpenAPI document is not written yet.
+// The answers are described by docs/api/openapi.json, which is served too, at /api/openapi.json.
 #pragma once
 
 #include <atomic>
@@ -14,17 +14,29 @@
 
 namespace sowtide::serve {
 
+/// How a device of the home network is let in: shown on the terminal.
+struct PairingInvitation {
+  std::string code;  ///< "K7QM-2XTR"
+  std::string url;   ///< opens the pairing page with the code filled in
+};
+
 struct ServeOptions {
   std::string garden;               ///< path of the garden file
   std::uint16_t port = 0;           ///< 0: any free one
   std::string web;                  ///< directory of a built web app; empty: the one compiled in
   std::optional<base::Date> today;  ///< nothing: the system's day, read anew for every answer
-  bool lan = false;                 ///< not offered yet: a usage problem when set
+  /// Serves to the home network too; other machines must be paired, by a code that `on_invitation` gets at
+  /// the start.
+  bool lan = false;
+  std::function<void(const PairingInvitation&)> on_invitation = {};
+  bool forget_devices = false;  ///< ends all pairings first
 };
 
-/// Serves on 127.0.0.1 until `stop` becomes true, looking at it several times a second; `on_ready` is called
-/// once with the port. What was acknowledged is in the garden file. Problems: those of opening the garden
-/// file, a taken port, no web app, `lan`.
+/// Serves on 127.0.0.1, or to the home network, until `stop` becomes true, looking at it several times a
+/// second; `on_ready` is called once with the port. What was acknowledged is in the garden file. Paired
+/// devices are kept in
+/// "<garden>.devices". Problems: those of opening the garden file, a taken port, no web app, no home network
+/// to serve to.
 [[nodiscard]] base::Result<void> serve(const ServeOptions& options,
                                        const std::function<void(std::uint16_t)>& on_ready,
                                        const std::atomic<bool>& stop);

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <cerrno>
 #include <condition_variable>
@@ -20,6 +21,7 @@
 #include <thread>
 
 #include "desk/json.hpp"
+#include "serve/detail/home_address.hpp"
 #include "serve/detail/http_text.hpp"
 
 namespace sowtide::serve {
@@ -35,6 +37,7 @@ constexpr std::size_t kListenerQueueBytes = 64U << 10U;
 constexpr std::size_t kDiscardFactor = 8;
 constexpr std::size_t kWorthCompressingBytes = 1024;
 constexpr std::chrono::seconds kStopPatience{3};
+constexpr std::uint16_t kDefaultHttpPort = 80;
 
 Problem usage(std::string what, std::string remedy) {
   return {.code = ProblemCode::usage, .what = std::move(what), .where = {}, .remedy = std::move(remedy)};
@@ -68,8 +71,8 @@ struct ListeningSocket {
   std::uint16_t port = 0;
 };
 
-/// A socket that listens on 127.0.0.1 only.
-base::Result<ListeningSocket> listen_on_loopback(std::uint16_t port) {
+/// A socket that listens on 127.0.0.1 only, or on all interfaces.
+base::Result<ListeningSocket> listen_on(std::uint16_t port, bool all_interfaces) {
   constexpr int kBacklog = 128;
   const auto problem = [port](int error) {
     return base::fail(error == EADDRINUSE ? ProblemCode::already_exists : ProblemCode::usage,
@@ -84,7 +87,7 @@ base::Result<ListeningSocket> listen_on_loopback(std::uint16_t port) {
   ::setsockopt(number, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
   sockaddr_in address{};
   address.sin_family = AF_INET;
-  address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  address.sin_addr.s_addr = htonl(all_interfaces ? INADDR_ANY : INADDR_LOOPBACK);
   address.sin_port = htons(port);
   auto* name = reinterpret_cast<sockaddr*>(&address);
   socklen_t size = sizeof address;
@@ -95,6 +98,24 @@ base::Result<ListeningSocket> listen_on_loopback(std::uint16_t port) {
     return problem(error);
   }
   return ListeningSocket{number, ntohs(address.sin_port)};
+}
+
+std::uint32_t ipv4_of(const sockaddr* address) {
+  if (address == nullptr || address->sa_family != AF_INET) return INADDR_ANY;
+  sockaddr_in known{};
+  std::memcpy(&known, address, sizeof known);
+  return ntohl(known.sin_addr.s_addr);
+}
+
+std::string dotted(std::uint32_t address) {
+  const in_addr network{htonl(address)};
+  std::array<char, INET_ADDRSTRLEN> text{};
+  return ::inet_ntop(AF_INET, &network, text.data(), text.size()) == nullptr ? std::string() : text.data();
+}
+
+std::string machine_name() {
+  std::array<char, 256> name{};
+  return ::gethostname(name.data(), name.size() - 1) == 0 ? detail::lower_case(name.data()) : std::string();
 }
 
 bool writes(const std::string& method) {
@@ -180,6 +201,7 @@ struct HttpServer::Impl {
   std::vector<Stream> streams;
   std::map<std::string, Asset> assets;
   std::function<void()> on_tick;
+  std::function<std::optional<Response>(const Request&)> gate;
   std::set<std::string> hosts;
   MHD_Daemon* daemon = nullptr;
   std::uint16_t port = 0;
@@ -242,7 +264,37 @@ struct HttpServer::Impl {
     int lengths = 0;
     int encodings = 0;
     std::string host, encoding;
+    std::uint32_t own_address = INADDR_ANY;  ///< on which the connection came in
   };
+
+  static std::uint32_t peer_of(MHD_Connection* connection) {
+    const MHD_ConnectionInfo* known = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CLIENT_ADDRESS);
+    return known == nullptr ? INADDR_ANY : ipv4_of(known->client_addr);
+  }
+
+  static std::uint32_t own_address_of(MHD_Connection* connection) {
+    const MHD_ConnectionInfo* known = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+    sockaddr_in own{};
+    socklen_t size = sizeof own;
+    auto* name = reinterpret_cast<sockaddr*>(&own);
+    if (known == nullptr || ::getsockname(known->connect_fd, name, &size) != 0) return INADDR_ANY;
+    return ipv4_of(name);
+  }
+
+  /// True for a name of ours; on the home network also for the address that the connection came in on, which
+  /// no name made to point here can be.
+  [[nodiscard]] bool is_our_host(const Framing& framing) const {
+    if (hosts.count(framing.host) > 0) return true;
+    return options.home_network && framing.own_address != INADDR_ANY &&
+           (framing.host == fmt::format("{}:{}", dotted(framing.own_address), port) ||
+            (port == kDefaultHttpPort && framing.host == dotted(framing.own_address)));
+  }
+
+  static MHD_Result accept_policy(void* self, const sockaddr* address, socklen_t /*size*/) {
+    const bool any = static_cast<const Impl*>(self)->options.home_network;
+    const std::uint32_t peer = ipv4_of(address);
+    return (any ? detail::is_private_address(peer) : detail::is_loopback_address(peer)) ? MHD_YES : MHD_NO;
+  }
 
   MHD_Result begin(Exchange& exchange, const char* url, const char* method) {
     Request& request = exchange.request;
@@ -258,7 +310,12 @@ struct HttpServer::Impl {
         },
         &target);
     if (!read_query(exchange)) return answer_early(exchange, unreadable_target());
+    request.from_this_machine = detail::is_loopback_address(peer_of(exchange.connection));
+    framing.own_address = own_address_of(exchange.connection);
     if (auto refusal = refuse(request, framing, url)) return answer_early(exchange, std::move(*refusal));
+    if (gate) {
+      if (auto refusal = gate(request)) return answer_early(exchange, std::move(*refusal));
+    }
     if (auto refusal = find_target(exchange)) return answer_early(exchange, std::move(*refusal));
     return MHD_YES;
   }
@@ -313,7 +370,7 @@ struct HttpServer::Impl {
       return problem_response(MHD_HTTP_BAD_REQUEST,
                               usage("a request must name one Host", "Send exactly one Host header."));
     }
-    if (hosts.count(framing.host) == 0) {
+    if (!is_our_host(framing)) {
       return problem_response(
           MHD_HTTP_MISDIRECTED_REQUEST,
           usage("this server does not answer for that host",
@@ -514,7 +571,7 @@ struct HttpServer::Impl {
     if (!pack) return queue(exchange.connection, MHD_HTTP_OK, copy_of(plain), headers);
     headers.emplace_back("Content-Encoding", "gzip");
     return queue(exchange.connection, MHD_HTTP_OK,
-                 copy_of(packed.empty() ? gzip(plain) : std::string(packed)), headers);
+                 copy_of(packed.empty() ? gzip(plain, PackEffort::quick) : std::string(packed)), headers);
   }
 
   // --- streams of events
@@ -656,6 +713,25 @@ void HttpServer::assets(std::vector<Asset> assets) {
   }
 }
 
+void HttpServer::gate(std::function<std::optional<Response>(const Request&)> look) {
+  impl_->gate = std::move(look);
+}
+
+std::vector<std::pair<std::string, std::string>> HttpServer::routes() const {
+  std::vector<std::pair<std::string, std::string>> all;
+  for (const Impl::Route& route : impl_->routes) all.emplace_back(route.method, route.pattern.text());
+  for (const Impl::Stream& stream : impl_->streams) all.emplace_back("GET", stream.path);
+  return all;
+}
+
+void HttpServer::end_streams() {
+  const std::lock_guard lock(impl_->mutex);
+  for (Impl::Listener* listener : impl_->listeners) {
+    listener->closed = true;
+    Impl::wake_listener(*listener);
+  }
+}
+
 void HttpServer::on_tick(std::function<void()> call) {
   impl_->on_tick = std::move(call);
 }
@@ -663,24 +739,26 @@ void HttpServer::on_tick(std::function<void()> call) {
 base::Result<void> HttpServer::start() {
   Impl& server = *impl_;
   const HttpOptions& options = server.options;
-  auto listening = listen_on_loopback(options.port);
+  auto listening = listen_on(options.port, options.home_network);
   if (!listening) return tl::unexpected(listening.error());
   server.port = listening->port;
   // The names are known before the first request can come.
   server.hosts = {fmt::format("127.0.0.1:{}", server.port), fmt::format("localhost:{}", server.port)};
-  constexpr std::uint16_t kDefaultHttpPort = 80;
+  if (options.home_network) server.hosts.insert(fmt::format("{}.local:{}", machine_name(), server.port));
   if (server.port == kDefaultHttpPort) server.hosts.insert({"127.0.0.1", "localhost"});
   server.daemon =
       MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_ERROR_LOG,
-                       server.port, nullptr, nullptr, &Impl::on_access, &server,                       //
-                       MHD_OPTION_EXTERNAL_LOGGER, &Impl::keep_quiet, nullptr,                         //
-                       MHD_OPTION_LISTEN_SOCKET, listening->socket,                                    //
-                       MHD_OPTION_STRICT_FOR_CLIENT, 1,                                                //
-                       MHD_OPTION_CONNECTION_LIMIT, static_cast<unsigned>(options.connection_limit),   //
-                       MHD_OPTION_CONNECTION_MEMORY_LIMIT, options.connection_memory_bytes,            //
-                       MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(options.timeout.count()),  //
-                       MHD_OPTION_UNESCAPE_CALLBACK, &Impl::keep_escapes, nullptr,                     //
-                       MHD_OPTION_NOTIFY_COMPLETED, &Impl::on_completed, &server,                      //
+                       server.port, &Impl::accept_policy, &server, &Impl::on_access, &server,         //
+                       MHD_OPTION_EXTERNAL_LOGGER, &Impl::keep_quiet, nullptr,                        //
+                       MHD_OPTION_LISTEN_SOCKET, listening->socket,                                   //
+                       MHD_OPTION_STRICT_FOR_CLIENT, 1,                                               //
+                       MHD_OPTION_CONNECTION_LIMIT, static_cast<unsigned>(options.connection_limit),  //
+                       MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+                       static_cast<unsigned>(options.home_network ? options.connections_per_address : 0),  //
+                       MHD_OPTION_CONNECTION_MEMORY_LIMIT, options.connection_memory_bytes,                //
+                       MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(options.timeout.count()),      //
+                       MHD_OPTION_UNESCAPE_CALLBACK, &Impl::keep_escapes, nullptr,                         //
+                       MHD_OPTION_NOTIFY_COMPLETED, &Impl::on_completed, &server,                          //
                        MHD_OPTION_END);
   if (server.daemon == nullptr) {
     ::close(listening->socket);

@@ -1,5 +1,5 @@
-// One small HTTP/1.1 server on the loopback interface: routes, bounded bodies, server-sent events, static
-// assets.
+// One small HTTP/1.1 server, on the loopback interface or for the home network: routes, bounded bodies,
+// server-sent events, static assets.
 //
 // It is the only place that knows the HTTP library. One thread handles the network, one worker thread runs
 // the handlers one after another, so handlers need no locks and a long one does not hold up event listeners
@@ -37,6 +37,7 @@ struct Request {
   std::map<std::string, std::string> query;     ///< "?name=value", decoded; the last of a repeated name
   std::map<std::string, std::string> headers;   ///< names in lower case; repeated ones joined by ", "
   std::string body;
+  bool from_this_machine = true;  ///< the other end is a loopback address
 
   /// The value of a header by its lower-case name, or "".
   [[nodiscard]] const std::string& header(const std::string& name) const;
@@ -64,6 +65,10 @@ struct Response {
 
 struct HttpOptions {
   std::uint16_t port = 0;  ///< 0: any free one
+  /// Listens on all interfaces, but talks only to private addresses (RFC 1918 and 3927). A Host may then also
+  /// be the address that the connection came in on, or this machine's name with ".local".
+  bool home_network = false;
+  std::size_t connections_per_address = 64;  ///< on the home network
   std::size_t body_limit_bytes = 1U << 20U;
   std::size_t connection_limit = 256;
   std::size_t connection_memory_bytes = 32U << 10U;  ///< request line and headers of one connection
@@ -89,16 +94,25 @@ class HttpServer {
   void event_stream(std::string path, std::function<std::pair<std::string, std::string>()> greeting);
   /// Serves these for GET; "/" is the asset "/index.html".
   void assets(std::vector<Asset> assets);
+  /// Looks at every request that passed the server's own checks, before anything answers it; what it gives is
+  /// the answer. On the network thread: it must be quick and safe beside handlers.
+  void gate(std::function<std::optional<Response>(const Request&)> look);
   /// Called about once a `tick` on the worker thread.
   void on_tick(std::function<void()> call);
 
-  /// Listens on 127.0.0.1. Problems: already_exists (the port is taken), internal.
+  /// Every route: method and pattern, in the order of their adding; streams are "GET".
+  [[nodiscard]] std::vector<std::pair<std::string, std::string>> routes() const;
+
+  /// Listens on 127.0.0.1, or on all interfaces for the home network. Problems: already_exists (the port is
+  /// taken), internal.
   [[nodiscard]] base::Result<void> start();
   /// The port listened on, after `start`.
   [[nodiscard]] std::uint16_t port() const;
   /// Sends an event to every listener of `path`. From any thread. A listener that does not read is cut off.
   void publish(const std::string& path, const std::string& event, const std::string& data);
   [[nodiscard]] std::size_t listener_count() const;
+  /// Ends all streams of events; whoever still may comes back by itself.
+  void end_streams();
   /// Answers what it has taken on, ends the streams and stops. Also done by the destructor.
   void stop();
 

@@ -1,10 +1,30 @@
 #include <nlohmann/json.hpp>
 
 #include "desk/json.hpp"
+#include "serve/detail/json_fields.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
+
+using nlohmann::json;
+
+constexpr auto kReplaceBadText = json::error_handler_t::replace;
+
+/// A plan made since may have given the stand's name to another crop; then the entry means another stand than
+/// this one.
+base::Result<void> check_same_crop(const book::GardenDescription& garden, const book::Event& event,
+                                   const std::string& crop) {
+  for (const stand::StandPlan& plan : garden.stands) {
+    if (plan.id != event.stand || crop.empty() || plan.crop == crop) continue;
+    return base::fail(
+        base::ProblemCode::contradiction,
+        "stand " + plan.id + " was " + crop + " when this was written, and is " + plan.crop + " now",
+        {.file = {}, .line = 0, .column = 0, .field = "stand"},
+        "The garden was planned anew since: write the entry again for the stand that is meant.");
+  }
+  return {};
+}
 
 Response append(const RouteContext& context, const std::string& body) {
   const auto events = desk::parse_events_json(body);
@@ -13,7 +33,54 @@ Response append(const RouteContext& context, const std::string& body) {
   if (!added) return problem_response(added.error());
   const auto revision = context.garden.file().revision();
   if (!revision) return problem_response(revision.error());
-  return fresh_response(nlohmann::json{{"added", *added}, {"revision", *revision}}.dump());
+  return fresh_response(json{{"added", *added}, {"revision", *revision}}.dump());
+}
+
+/// One entry of a device that was off the network: kept (now or earlier, so that sending it again answers the
+/// same), or refused with the reason.
+json sync_entry(const RouteContext& context, const json& entry, const book::GardenDescription& garden) {
+  const auto outcome = [&entry](const char* status) {
+    const json& event = entry.contains("event") ? entry["event"] : json();
+    const bool has_id = event.is_object() && event.contains("id") && event["id"].is_string();
+    return json{{"id", has_id ? event["id"] : json("")}, {"status", status}};
+  };
+  const auto refused = [&outcome](const base::Problem& problem) {
+    json result = outcome("refused");
+    result.update(json::parse(desk::problem_json(problem)));
+    return result;
+  };
+  JsonFields fields(entry, "");
+  std::string crop;
+  fields.text("crop", crop);
+  const json* event = fields.find("event", Need::must);
+  if (auto read = fields.finish(); !read) return refused(read.error());
+  const auto events = desk::parse_events_json(json::array({*event}).dump(-1, ' ', false, kReplaceBadText));
+  if (!events) return refused(events.error());
+  if (auto same = check_same_crop(garden, events->front(), crop); !same) return refused(same.error());
+  const auto added = context.garden.file().append(*events);
+  if (!added) return refused(added.error());
+  return outcome("kept");
+}
+
+/// Takes what it can: an entry that is refused holds up none of the others.
+Response sync(const RouteContext& context, const std::string& text) {
+  const json body = json::parse(text, nullptr, false);
+  const bool is_list =
+      body.is_object() && body.size() == 1 && body.contains("entries") && body["entries"].is_array();
+  if (!is_list) {
+    return problem_response({.code = base::ProblemCode::syntax,
+                             .what = "the body must hold a list of entries",
+                             .where = {.file = {}, .line = 0, .column = 0, .field = "entries"},
+                             .remedy = R"(Send {"entries": [{"event": {…}, "crop": "beet"}]}.)"});
+  }
+  const auto garden = context.garden.file().description();
+  if (!garden) return problem_response(garden.error());
+  json results = json::array();
+  for (const json& entry : body["entries"]) results.push_back(sync_entry(context, entry, *garden));
+  const auto revision = context.garden.file().revision();
+  if (!revision) return problem_response(revision.error());
+  return fresh_response(
+      json{{"results", results}, {"revision", *revision}}.dump(-1, ' ', false, kReplaceBadText));
 }
 
 }  // namespace
@@ -26,6 +93,11 @@ void add_log_routes(const RouteContext& context) {
   });
   context.server.route("POST", "/api/events", [context](const Request& request) {
     Response response = append(context, request.body);
+    context.tell_changes();
+    return response;
+  });
+  context.server.route("POST", "/api/events/sync", [context](const Request& request) {
+    Response response = sync(context, request.body);
     context.tell_changes();
     return response;
   });

@@ -201,6 +201,26 @@ TEST_F(Attack, AnEndlessChunkedBodyIsCutOffWithoutBeingKept) {
   EXPECT_LT(resident_kb() - before_kb, 8 * 1024);
 }
 
+TEST_F(Attack, BrokenChunksReachNoHandler) {
+  const std::string head = "POST /api/events HTTP/1.1\r\n" + host +
+                           "Content-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n";
+  for (const std::string body : {"zz\r\n{}\r\n0\r\n\r\n", "-1\r\n{}\r\n0\r\n\r\n", "2\r\n{}XX0\r\n\r\n",
+                                 "fffffffffffffffff\r\n{}\r\n0\r\n\r\n", "2\r\n{", "2\r\n{}\r\n"}) {
+    const Answer answer = raw(head + body);
+    EXPECT_TRUE(answer.status == 0 || answer.status == 400 || answer.status == 413) << body << answer.status;
+    EXPECT_EQ(handled, 0) << body;
+  }
+}
+
+TEST_F(Attack, NoHeaderCanBeMadeByWhatIsAsked) {
+  for (const std::string target : {"/api/garden?x=%0d%0aSet-Cookie:a", "/api/garden?%0aX=1",
+                                   "/api/garden?x=%00", "/%0d%0aSet-Cookie:%20a", "/api/garden?x=%zz"}) {
+    const Answer answer = raw("GET " + target + " HTTP/1.1\r\n" + host + "\r\n");
+    expect_refused(answer, 400, target);
+    EXPECT_EQ(answer.headers.count("set-cookie"), 0U) << target;
+  }
+}
+
 TEST_F(Attack, ABodyJustOverTheLimitIsToldSo) {
   Client client(port);
   client.send("POST /api/events HTTP/1.1\r\n" + host +

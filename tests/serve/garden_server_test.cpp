@@ -18,6 +18,7 @@ namespace sowtide::serve {
 namespace {
 
 using nlohmann::json;
+using test::Answer;
 using test::Client;
 using test::get;
 using test::post_json;
@@ -100,7 +101,7 @@ class ServedGarden : public ::testing::Test {
   }
 
   void remove_files() const {
-    for (const char* ending : {"", "-wal", "-shm"}) std::filesystem::remove(path_ + ending);
+    for (const char* ending : {"", "-wal", "-shm", ".devices"}) std::filesystem::remove(path_ + ending);
   }
 
   [[nodiscard]] json answer(const std::string& path) const {
@@ -273,20 +274,145 @@ TEST_F(ServedGarden, RefusesOptionsOfAPlanThatMakeNoSense) {
   EXPECT_EQ(get(port_, "/api/plan").status, 204);
 }
 
+Answer put(std::uint16_t port, const std::string& path, const std::string& body, test::Headers headers = {}) {
+  headers.emplace_back("Content-Type", "application/json");
+  return test::request(port, "PUT", path, headers, body);
+}
+
+TEST_F(ServedGarden, RefusesAMoveOntoAnotherStand) {
+  const auto refused = put(port_, "/api/stands/s2", R"({"from_m":0.5})");
+  EXPECT_EQ(refused.status, 409) << refused.body;
+  EXPECT_NE(refused.body.find("s1"), std::string::npos) << "the stand in the way is named";
+  EXPECT_DOUBLE_EQ(answer("/api/outlook/s2")["stands"][0]["from_m"].get<double>(), 1.0);
+  // The same stretch is free a year later, when the beet has long been pulled.
+  EXPECT_EQ(put(port_, "/api/stands/s2", R"({"from_m":0.5,"sow":"2028-04-20"})").status, 200);
+  EXPECT_EQ(put(port_, "/api/stands/s1", R"({"from_m":1.0})").status, 200) << "and they only touch now";
+}
+
+TEST_F(ServedGarden, KeepsOfAnOfflineDeviceWhatItCanAndAnswersTheSameAgain) {
+  const std::string entries = R"({"entries":[
+    {"event":{"id":"p1","date":"2027-04-12","kind":"sown","stand":"s1","count":30},"crop":"beet"},
+    {"event":{"id":"p2","date":"2027-04-12","kind":"sown","stand":"gone","count":30}},
+    {"event":{"id":"p3","date":"2027-04-13","kind":"sown","stand":"s2","count":30},"crop":"beet"},
+    {"event":{"id":"p4","date":"2027-04-14","kind":"noted","text":"slugs"}},
+    7]})";
+  const auto first = post_json(port_, "/api/events/sync", entries);
+  ASSERT_EQ(first.status, 200) << first.body;
+  const json results = json::parse(first.body)["results"];
+  ASSERT_EQ(results.size(), 5U);
+  const std::vector<std::string> wanted{"kept", "refused", "refused", "kept", "refused"};
+  for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_EQ(results[i]["status"], wanted[i]) << results[i];
+  EXPECT_EQ(results[1]["id"], "p2");
+  EXPECT_EQ(results[1]["error"]["code"], "not-found");
+  EXPECT_EQ(results[2]["error"]["code"], "contradiction")
+      << "s2 is radish, not the beet that the phone showed";
+  EXPECT_EQ(answer("/api/events").size(), 2U);
+  EXPECT_EQ(post_json(port_, "/api/events/sync", entries).body, first.body);
+  EXPECT_EQ(answer("/api/events").size(), 2U);
+}
+
+TEST_F(ServedGarden, RefusesASyncThatIsNoList) {
+  for (const char* body : {"", "[]", "{}", R"({"entries":7})", R"({"entries":[],"more":1})"})
+    EXPECT_EQ(post_json(port_, "/api/events/sync", body).status, 400) << body;
+}
+
+TEST_F(ServedGarden, SetsUpPartByPart) {
+  EXPECT_EQ(answer("/api/setup")["missing"], json::array({"wants"}));
+  const auto beds = put(port_, "/api/setup/beds", R"([
+    {"id":"long","name":"Long bed","length_m":6.0,"width_m":1.2},
+    {"name":"Gate bed","length_m":3,"width_m":1,"sun":"partial","kind":"ground"},
+    {"name":"Gate bed","length_m":3,"width_m":1}])");
+  ASSERT_EQ(beds.status, 200) << beds.body;
+  const json setup = json::parse(beds.body);
+  EXPECT_EQ(setup["beds"][1]["id"], "gate-bed");
+  EXPECT_EQ(setup["beds"][1]["sun"], "partial");
+  EXPECT_EQ(setup["beds"][2]["id"], "gate-bed-2");
+  const auto wants =
+      put(port_, "/api/setup/wants",
+          R"([{"crop":"beet","amount_per_week":2,"unit":"servings","from":"06-01","to":"10-31"}])");
+  ASSERT_EQ(wants.status, 200) << wants.body;
+  EXPECT_TRUE(json::parse(wants.body)["missing"].empty());
+  EXPECT_EQ(answer("/api/garden")["wants"][0]["from"], "06-01");
+  EXPECT_EQ(put(port_, "/api/setup/about", R"({"name":"Other","units":"us"})").status, 200);
+  EXPECT_EQ(answer("/api/garden")["units"], "us");
+}
+
+TEST_F(ServedGarden, TakesAPlaceByNameOrCoordinates) {
+  const json places = answer("/api/places")["places"];
+  ASSERT_FALSE(places.empty());
+  const std::string name = places[0]["name"];
+  ASSERT_EQ(put(port_, "/api/setup/place", json{{"place", name}}.dump()).status, 200);
+  EXPECT_EQ(answer("/api/setup")["site"]["name"], name);
+  ASSERT_EQ(put(port_, "/api/setup/place",
+                R"({"name":"My plot","latitude_deg":-33.9,"longitude_deg":151.2,"elevation_m":40})")
+                .status,
+            200);
+  const json site = answer("/api/garden")["site"];
+  EXPECT_EQ(site["name"], "My plot");
+  EXPECT_DOUBLE_EQ(site["latitude_deg"].get<double>(), -33.9);
+  EXPECT_FALSE(answer("/api/places/nearest?lat=-33.9&lon=151.2")["station"].get<std::string>().empty());
+  for (const char* bad : {"", "?lat=1", "?lat=x&lon=1", "?lat=91&lon=1", "?lat=1&lon=181", "?lat=nan&lon=1",
+                          "?lat=1&lon=1&elevation_m=high"})
+    EXPECT_EQ(get(port_, std::string("/api/places/nearest") + bad).status, 400) << bad;
+}
+
+TEST_F(ServedGarden, RefusesASetUpThatMakesNoSenseAndKeepsWhatWasThere) {
+  const auto before = get(port_, "/api/setup").body;
+  const std::vector<std::tuple<const char*, const char*, int>> changes{
+      {"nothing", "[]", 404},
+      {"beds", "{", 400},
+      {"beds", "{}", 400},
+      {"beds", "[7]", 400},
+      {"beds", R"([{"name":"A","length_m":-1,"width_m":1}])", 400},
+      {"beds", R"([{"name":"A","length_m":"1","width_m":1}])", 400},
+      {"beds", R"([{"name":"A","length_m":1}])", 400},
+      {"beds", R"([{"name":"A","length_m":1,"width_m":1,"colour":"red"}])", 400},
+      {"beds", R"([{"name":"A","length_m":1,"width_m":1,"sun":"dark"}])", 400},
+      {"beds", R"([{"id":"a/b","name":"A","length_m":1,"width_m":1}])", 400},
+      {"trays", R"([{"name":"T","cells":1.5}])", 400},
+      {"wants", R"([{"crop":"moonfruit","amount_per_week":1}])", 400},
+      {"wants", R"([{"crop":"beet","amount_per_week":1,"from":"31-12"}])", 400},
+      {"packets", R"([{"crop":"beet","packed_year":"new","seeds":1}])", 400},
+      {"place", R"({"place":"Nowhere at all"})", 404},
+      {"place", R"({"name":"X","latitude_deg":95,"longitude_deg":0})", 400},
+      {"place", R"({"name":"X"})", 400},
+      {"about", R"({"units":"cubits"})", 400}};
+  for (const auto& [part, body, status] : changes)
+    EXPECT_EQ(put(port_, std::string("/api/setup/") + part, body).status, status) << part << " " << body;
+  // A bed on which a stand stands cannot go.
+  const auto gone = put(port_, "/api/setup/beds", "[]");
+  EXPECT_TRUE(gone.status >= 400 && gone.status < 500) << gone.status;
+  EXPECT_EQ(get(port_, "/api/setup").body, before);
+}
+
+TEST_F(ServedGarden, DoesNotWriteOverWhatTheWriterHasNotSeen) {
+  const std::string seen = get(port_, "/api/setup").headers.at("etag");
+  ASSERT_EQ(put(port_, "/api/setup/about", R"({"name":"First"})", {{"If-Match", seen}}).status, 200);
+  EXPECT_EQ(put(port_, "/api/setup/about", R"({"name":"Second"})", {{"If-Match", seen}}).status, 412);
+  EXPECT_EQ(answer("/api/setup")["name"], "First");
+}
+
+TEST_F(ServedGarden, DrawsTheCodeOfAStandThatIsThere) {
+  const auto code = get(port_, "/api/stands/s1/code");
+  EXPECT_EQ(code.status, 200);
+  EXPECT_EQ(code.headers.at("content-type"), "image/svg+xml");
+  EXPECT_NE(code.body.find("/#/stand/s1</title>"), std::string::npos);
+  EXPECT_EQ(get(port_, "/api/stands/nobody/code").status, 404);
+}
+
+TEST_F(ServedGarden, PairsNobodyWhileItIsServedOnThisMachineOnly) {
+  EXPECT_EQ(post_json(port_, "/api/pair", R"({"code":""})").status, 403);
+  EXPECT_EQ(post_json(port_, "/api/pair", R"({"code":7})").status, 400);
+  EXPECT_EQ(post_json(port_, "/api/devices/code", "{}").status, 409);
+  EXPECT_TRUE(answer("/api/devices")["devices"].empty());
+}
+
 TEST(Serve, SaysWhatIsWrongWithTheGardenFile) {
   const std::atomic<bool> stop{true};
   const auto served = serve(
       {.garden = "/nonexistent/garden.sowtide"}, [](std::uint16_t) {}, stop);
   ASSERT_FALSE(served);
   EXPECT_EQ(served.error().code, base::ProblemCode::file_missing);
-}
-
-TEST(Serve, OffersNoHomeNetworkYet) {
-  const std::atomic<bool> stop{true};
-  const auto served = serve(
-      {.garden = "x", .lan = true}, [](std::uint16_t) {}, stop);
-  ASSERT_FALSE(served);
-  EXPECT_EQ(served.error().code, base::ProblemCode::usage);
 }
 
 }  // namespace

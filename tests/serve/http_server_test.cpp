@@ -68,6 +68,40 @@ TEST_F(Http, AnswersARoute) {
   EXPECT_EQ(answer.headers.at("content-type"), "application/json; charset=utf-8");
 }
 
+TEST(HttpGate, StandsBeforeEverythingThatAnswers) {
+  HttpServer server({});
+  std::atomic<bool> open{false};
+  std::atomic<bool> from_here{false};
+  server.route("GET", "/api/thing", [](const Request&) { return Response{.body = "thing", .headers = {}}; });
+  server.event_stream("/api/changes", [] { return std::pair<std::string, std::string>{"revision", "1"}; });
+  server.assets({make_asset("/index.html", "page")});
+  server.gate([&](const Request& r) -> std::optional<Response> {
+    from_here = r.from_this_machine;
+    if (open) return std::nullopt;
+    return Response{.status = 401, .body = "closed", .headers = {}};
+  });
+  ASSERT_TRUE(server.start());
+  for (const char* path : {"/api/thing", "/api/changes", "/", "/nothing"})
+    EXPECT_EQ(get(server.port(), path).status, 401) << path;
+  EXPECT_TRUE(from_here);
+  open = true;
+  EXPECT_EQ(get(server.port(), "/api/thing").status, 200);
+  EXPECT_EQ(get(server.port(), "/nothing").status, 404);
+  server.stop();
+}
+
+TEST(HttpStreams, EndWhenTheyAreToldTo) {
+  HttpServer server({});
+  server.event_stream("/api/changes", [] { return std::pair<std::string, std::string>{"revision", "1"}; });
+  ASSERT_TRUE(server.start());
+  Client listener(server.port());
+  listener.send("GET /api/changes HTTP/1.1\r\nHost: localhost:" + std::to_string(server.port()) + "\r\n\r\n");
+  ASSERT_FALSE(listener.read_until("data: 1").empty());
+  server.end_streams();
+  EXPECT_TRUE(listener.closed_by_server() || !listener.read_until("\r\n0\r\n").empty());
+  server.stop();
+}
+
 TEST_F(Http, DecodesACapturedPartOnce) {
   EXPECT_EQ(get(port, "/api/echo/a%2541").body, "a%41");
 }

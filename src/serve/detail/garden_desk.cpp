@@ -9,6 +9,9 @@
 namespace sowtide::serve::detail {
 namespace {
 
+/// Keys come from what is asked, so there may be any number of them.
+constexpr std::size_t kMostAnswers = 1000;
+
 /// The calendar day at this machine's place.
 base::Date system_today() {
   const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
@@ -42,6 +45,7 @@ Response GardenDesk::answer(const std::string& key,
   if (auto fresh = refresh(); !fresh) return problem_response(fresh.error());
   const auto known = answers_.find(key);
   if (known != answers_.end()) return {.body = known->second, .headers = {}};
+  if (answers_.size() >= kMostAnswers) answers_.clear();
   auto body = make(*season_);
   if (!body) return problem_response(body.error());
   return {.body = answers_.emplace(key, std::move(*body)).first->second, .headers = {}};
@@ -63,7 +67,7 @@ base::Result<void> GardenDesk::refresh() {
   if (!garden) return tl::unexpected(garden.error());
   const auto all_events = file_.events();
   if (!all_events) return tl::unexpected(all_events.error());
-  auto season = desk::make_season(crop::built_in_library(), std::move(*garden), *all_events, day);
+  auto season = desk::make_season(crop::built_in_library(), std::move(*garden), *all_events, day, &cache_);
   if (!season) return tl::unexpected(season.error());
   season_ = std::move(*season);
   season_revision_ = *revision;

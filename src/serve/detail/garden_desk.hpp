@@ -49,6 +49,7 @@ class GardenDesk {
   book::GardenFile file_;
   std::optional<base::Date> fixed_today_;
   std::optional<desk::Season> season_;
+  desk::SeasonCache cache_;
   std::int64_t season_revision_ = -1;
   std::map<std::string, std::string> answers_;
   std::atomic<std::int64_t> seen_revision_{0};

@@ -117,6 +117,12 @@ PathPattern::PathPattern(std::string_view pattern) {
   for (const std::string_view part : split(pattern, '/')) parts_.emplace_back(part);
 }
 
+std::string PathPattern::text() const {
+  std::string all;
+  for (std::size_t i = 0; i < parts_.size(); ++i) all += (i == 0 ? "" : "/") + parts_[i];
+  return all;
+}
+
 std::optional<std::map<std::string, std::string>> PathPattern::match(std::string_view path) const {
   const auto given = split(path, '/');
   if (given.size() != parts_.size()) return std::nullopt;

@@ -37,6 +37,8 @@ class PathPattern {
   explicit PathPattern(std::string_view pattern);
   /// The captured parts when the path fits; a captured part is never empty.
   [[nodiscard]] std::optional<std::map<std::string, std::string>> match(std::string_view path) const;
+  /// The pattern as it was given.
+  [[nodiscard]] std::string text() const;
 
  private:
   std::vector<std::string> parts_;

@@ -5,14 +5,31 @@
 // schema of its answer; a test fails for a route that is not in there.
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "serve/detail/garden_desk.hpp"
 #include "serve/detail/plan_job.hpp"
+#include "serve/garden_server.hpp"
 #include "serve/http_server.hpp"
+#include "serve/pairing.hpp"
 
 namespace sowtide::serve::detail {
 
 /// Where listeners hear of changes.
 inline constexpr const char* kChanges = "/api/changes";
+
+/// The devices of the home network, and where they find the garden.
+struct Devices {
+  Pairing& pairing;
+  std::string home_address;  ///< "192.168.1.20"; empty when the garden is served on this machine only
+};
+
+/// A new code, with the address that gives it by itself.
+[[nodiscard]] PairingInvitation invite(const Devices& devices, std::uint16_t port);
+/// The gate before everything: other machines must be paired. The pairing page and the page's files, which
+/// hold nothing of the garden, are open to all.
+[[nodiscard]] std::optional<Response> refuse_unpaired(const Pairing& pairing, const Request& request);
 
 /// What a route can reach. Handlers run one after another on the server's worker thread; all three outlive
 /// them.
@@ -20,6 +37,7 @@ struct RouteContext {
   HttpServer& server;
   GardenDesk& garden;
   PlanJob& plans;
+  const Devices& devices;
 
   /// To be called after a write: tells listeners the new revision, when there is one.
   void tell_changes() const;
@@ -36,10 +54,23 @@ void add_log_routes(const RouteContext& context);
 void add_stand_routes(const RouteContext& context);
 /// /api/judge, and the picture of a stand's clumps with what taking some out would do.
 void add_judge_routes(const RouteContext& context);
-/// /api/packets, /api/windows, /api/nursery: from the packet to setting out.
-void add_seed_routes(const RouteContext& context);
 /// /api/plan.
 void add_plan_routes(const RouteContext& context);
+
+/// /api/packets, /api/windows, /api/nursery: from the packet to setting out.
+void add_seed_routes(const RouteContext& context);
+/// /api/store: lots, and what to eat first.
+void add_store_routes(const RouteContext& context);
+/// /api/figure: one quantity worked out, with its working and source.
+void add_figure_routes(const RouteContext& context);
+
+/// /api/places and /api/setup: setting a garden up, and changing it later.
+void add_setup_routes(const RouteContext& context);
+
+/// /api/pair and /api/devices: devices of the home network.
+void add_device_routes(const RouteContext& context);
+/// All of the above, and the stream of changes.
+void add_garden_routes(const RouteContext& context);
 
 /// The outlook of one stand of a season; not_found without it.
 [[nodiscard]] base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id);

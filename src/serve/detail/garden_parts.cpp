@@ -1,0 +1,375 @@
+#include "serve/detail/garden_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <utility>
+
+#include "climate/places.hpp"
+#include "crop/crop.hpp"
+#include "serve/detail/json_fields.hpp"
+
+namespace sowtide::serve::detail {
+namespace {
+
+using base::ProblemCode;
+using nlohmann::json;
+using nlohmann::ordered_json;
+
+template <class T, std::size_t N>
+using Words = std::array<std::pair<std::string_view, T>, N>;
+
+constexpr Words<bed::SunClass, 3> kSun{
+    {{"full", bed::SunClass::full}, {"partial", bed::SunClass::partial}, {"shade", bed::SunClass::shade}}};
+constexpr Words<bed::BedKind, 2> kKind{{{"raised", bed::BedKind::raised}, {"ground", bed::BedKind::ground}}};
+constexpr Words<bed::TrayPlace, 4> kTrayPlace{{{"indoors", bed::TrayPlace::indoors},
+                                               {"heat_mat", bed::TrayPlace::heat_mat},
+                                               {"cold_frame", bed::TrayPlace::cold_frame},
+                                               {"outdoors", bed::TrayPlace::outdoors}}};
+constexpr Words<plan::WantUnit, 3> kUnit{{{"grams", plan::WantUnit::grams},
+                                          {"servings", plan::WantUnit::servings},
+                                          {"pieces", plan::WantUnit::pieces}}};
+constexpr Words<stand::SizeGoal, 2> kSize{
+    {{"small", stand::SizeGoal::small}, {"large", stand::SizeGoal::large}}};
+constexpr Words<std::string_view, 2> kMeasures{{{"metric", "metric"}, {"us", "us"}}};
+
+template <class T, std::size_t N>
+std::string word_of(const Words<T, N>& words, T value) {
+  for (const auto& [word, meaning] : words) {
+    if (meaning == value) return std::string(word);
+  }
+  return {};
+}
+
+/// The record of a place farther off than this has another climate.
+constexpr double kSameClimateKm = 25.0;
+
+/// Ids for entries that come without: letters and digits of a name, with a number when that is taken.
+class IdMaker {
+ public:
+  void take(const std::string& id) { taken_.insert(id); }
+  std::string make(const std::string& name, const std::string& otherwise) {
+    constexpr std::size_t kLongest = 24;
+    std::string id;
+    for (const char c : name) {
+      if (id.size() >= kLongest) break;
+      if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) id += c;
+      if (c >= 'A' && c <= 'Z') id += static_cast<char>(c - 'A' + 'a');
+      if ((c == ' ' || c == '-') && !id.empty() && id.back() != '-') id += '-';
+    }
+    while (!id.empty() && id.back() == '-') id.pop_back();
+    if (id.empty()) id = otherwise;
+    std::string free = id;
+    for (int number = 2; taken_.contains(free); ++number) free = fmt::format("{}-{}", id, number);
+    taken_.insert(free);
+    return free;
+  }
+
+ private:
+  std::set<std::string, std::less<>> taken_;
+};
+
+void read_entry(JsonFields& fields, bed::Bed& bed) {
+  fields.text("name", bed.name, Need::must);
+  fields.number("length_m", bed.length_m, Need::must);
+  fields.number("width_m", bed.width_m, Need::must);
+  fields.choice("sun", kSun, bed.sun);
+  fields.choice("kind", kKind, bed.kind);
+  fields.flag("fed", bed.fed);
+}
+
+void read_entry(JsonFields& fields, bed::Tray& tray) {
+  fields.text("name", tray.name, Need::must);
+  fields.whole("cells", tray.cells, Need::must);
+  fields.number("cell_width_mm", tray.cell_width_mm);
+  fields.choice("place", kTrayPlace, tray.place);
+  fields.number("temp_c", tray.temp_c);
+}
+
+void read_day(JsonFields& fields, const std::string& name, base::MonthDay& into) {
+  std::string text;
+  fields.text(name, text);
+  if (text.empty()) return;
+  const auto day = base::parse_month_day(text);
+  if (!day) return fields.report(day.error().code, day.error().what, name, "Write it as \"MM-DD\".");
+  into = *day;
+}
+
+void read_entry(JsonFields& fields, plan::Want& want) {
+  fields.text("crop", want.crop);
+  fields.text("group", want.group);
+  fields.text("variety", want.variety);
+  fields.number("amount_per_week", want.amount_per_week);
+  fields.choice("unit", kUnit, want.unit);
+  read_day(fields, "from", want.from);
+  read_day(fields, "to", want.to);
+  fields.number("priority", want.priority);
+  fields.choice("size", kSize, want.size);
+  fields.flag("early", want.early);
+  fields.number("total", want.total);
+  fields.number("waste_dislike", want.waste_dislike);
+  fields.flag("early", want.early);
+  fields.number("total", want.total);
+  fields.number("waste_dislike", want.waste_dislike);
+}
+
+void read_entry(JsonFields& fields, crop::Packet& packet) {
+  fields.text("crop", packet.crop, Need::must);
+  fields.text("variety", packet.variety);
+  fields.whole("packed_year", packet.packed_year, Need::must);
+  fields.number("seeds", packet.seeds, Need::must);
+  if (fields.find("germination_pct", Need::may) == nullptr) {
+    packet.germination_pct.reset();
+    return;
+  }
+  double percent = 0.0;
+  fields.number("germination_pct", percent);
+  packet.germination_pct = percent;
+}
+
+/// A variety's figures (days to maturity and the like) are not set in the page: they stay as they are.
+void read_entry(JsonFields& fields, crop::Variety& variety) {
+  fields.text("crop", variety.crop, Need::must);
+  fields.text("name", variety.name, Need::must);
+  fields.text("colour", variety.colour);
+  fields.text("notes", variety.notes);
+}
+
+const std::string& name_for_id(const bed::Bed& bed) {
+  return bed.name;
+}
+const std::string& name_for_id(const bed::Tray& tray) {
+  return tray.name;
+}
+const std::string& name_for_id(const plan::Want& want) {
+  return want.crop.empty() ? want.group : want.crop;
+}
+const std::string& name_for_id(const crop::Packet& packet) {
+  return packet.crop;
+}
+const std::string& name_for_id(const crop::Variety& variety) {
+  return variety.name;
+}
+
+/// Reads a whole list. An entry with the id of one that is there begins as that one, so that what the page
+/// does not know of it is kept.
+template <class T>
+base::Result<void> read_list(const json& body, const std::string& part, std::vector<T>& into) {
+  constexpr std::size_t kMostEntries = 1000;
+  const base::Place place{.file = {}, .line = 0, .column = 0, .field = part};
+  if (!body.is_array()) return base::fail(ProblemCode::wrong_type, "must be a list", place, "Send [ … ].");
+  if (body.size() > kMostEntries) {
+    return base::fail(ProblemCode::too_large, fmt::format("holds more than {} entries", kMostEntries), place);
+  }
+  IdMaker ids;
+  for (const json& value : body) {
+    if (value.is_object() && value.contains("id") && value["id"].is_string())
+      ids.take(value["id"].get<std::string>());
+  }
+  std::vector<T> list;
+  for (std::size_t i = 0; i < body.size(); ++i) {
+    JsonFields fields(body[i], fmt::format("{}[{}]", part, i));
+    std::string id;
+    fields.text("id", id);
+    T entry{};
+    for (const T& known : into) {
+      if (known.id == id) entry = known;
+    }
+    read_entry(fields, entry);
+    if (auto read = fields.finish(); !read) return read;
+    entry.id = id.empty() ? ids.make(name_for_id(entry), part + "-1") : id;
+    list.push_back(std::move(entry));
+  }
+  into = std::move(list);
+  return {};
+}
+
+base::Result<void> read_about(book::GardenDescription& garden, const json& body) {
+  JsonFields fields(body, "");
+  fields.text("name", garden.name);
+  std::string_view units = garden.units;
+  fields.choice("units", kMeasures, units);
+  const std::string chosen(units);
+  garden.units = chosen;
+  return fields.finish();
+}
+
+base::Result<void> check_spot(double latitude_deg, double longitude_deg) {
+  if (std::abs(latitude_deg) <= 90.0 && std::abs(longitude_deg) <= 180.0) return {};
+  return base::fail(ProblemCode::out_of_range, "there is no such place on earth",
+                    {.file = {}, .line = 0, .column = 0, .field = "latitude_deg"},
+                    "Latitude lies between -90 and 90, longitude between -180 and 180.");
+}
+
+base::Result<climate::PlaceNormals> read_spot(const json& body) {
+  JsonFields fields(body, "");
+  std::string place;
+  std::string name;
+  double latitude_deg = 0.0;
+  double longitude_deg = 0.0;
+  double elevation_m = std::numeric_limits<double>::quiet_NaN();
+  fields.text("place", place);
+  const Need need = place.empty() ? Need::must : Need::may;
+  fields.text("name", name, need);
+  fields.number("latitude_deg", latitude_deg, need);
+  fields.number("longitude_deg", longitude_deg, need);
+  fields.number("elevation_m", elevation_m);
+  if (auto read = fields.finish(); !read) return tl::unexpected(read.error());
+  if (!place.empty()) return climate::find_place(place);
+  if (auto checked = check_spot(latitude_deg, longitude_deg); !checked)
+    return tl::unexpected(checked.error());
+  climate::PlaceNormals found = climate::nearest_place(latitude_deg, longitude_deg, elevation_m).place;
+  found.site.name = name;
+  return found;
+}
+
+base::Result<void> read_place_part(book::GardenDescription& garden, const json& body) {
+  auto spot = read_spot(body);
+  if (!spot) return tl::unexpected(spot.error());
+  const double moved_km = climate::distance_km(garden.site.latitude_deg, garden.site.longitude_deg,
+                                               spot->site.latitude_deg, spot->site.longitude_deg);
+  if (garden.weather.day_count() > 0 && moved_km > kSameClimateKm) {
+    return base::fail(ProblemCode::contradiction,
+                      fmt::format("the garden's weather record was made {:.0f} km from there", moved_km),
+                      {.file = {}, .line = 0, .column = 0, .field = "place"},
+                      "Make a new garden for a place with another climate.");
+  }
+  garden.site = spot->site;
+  garden.normals = spot->normals;
+  return {};
+}
+
+ordered_json bed_json(const bed::Bed& bed) {
+  return {{"id", bed.id},
+          {"name", bed.name},
+          {"length_m", bed.length_m},
+          {"width_m", bed.width_m},
+          {"sun", word_of(kSun, bed.sun)},
+          {"kind", word_of(kKind, bed.kind)},
+          {"fed", bed.fed}};
+}
+
+ordered_json tray_json(const bed::Tray& tray) {
+  return {{"id", tray.id},
+          {"name", tray.name},
+          {"cells", tray.cells},
+          {"cell_width_mm", tray.cell_width_mm},
+          {"place", word_of(kTrayPlace, tray.place)},
+          {"temp_c", tray.temp_c}};
+}
+
+ordered_json want_json(const plan::Want& want) {
+  return {{"id", want.id},
+          {"crop", want.crop},
+          {"group", want.group},
+          {"variety", want.variety},
+          {"amount_per_week", want.amount_per_week},
+          {"unit", word_of(kUnit, want.unit)},
+          {"from", base::to_text(want.from)},
+          {"to", base::to_text(want.to)},
+          {"priority", want.priority},
+          {"size", word_of(kSize, want.size)},
+          {"early", want.early},
+          {"total", want.total},
+          {"waste_dislike", want.waste_dislike}};
+}
+
+ordered_json packet_json(const crop::Packet& packet) {
+  return {{"id", packet.id},
+          {"crop", packet.crop},
+          {"variety", packet.variety},
+          {"packed_year", packet.packed_year},
+          {"seeds", packet.seeds},
+          {"germination_pct",
+           packet.germination_pct ? ordered_json(*packet.germination_pct) : ordered_json(nullptr)}};
+}
+
+ordered_json variety_json(const crop::Variety& variety) {
+  return {{"id", variety.id},
+          {"crop", variety.crop},
+          {"name", variety.name},
+          {"colour", variety.colour},
+          {"notes", variety.notes}};
+}
+
+ordered_json site_json(const climate::Site& site) {
+  return {{"name", site.name},
+          {"latitude_deg", site.latitude_deg},
+          {"longitude_deg", site.longitude_deg},
+          {"elevation_m", site.elevation_m}};
+}
+
+template <class T, class Make>
+ordered_json list_json(const std::vector<T>& entries, Make make) {
+  ordered_json list = ordered_json::array();
+  for (const T& entry : entries) list.push_back(make(entry));
+  return list;
+}
+
+/// What is wanting before a first plan can be made, in the order in which it is best given.
+ordered_json missing_parts(const book::GardenDescription& garden) {
+  ordered_json missing = ordered_json::array();
+  if (!garden.normals && garden.weather.day_count() == 0) missing.push_back("place");
+  if (garden.beds.empty()) missing.push_back("beds");
+  if (garden.wants.empty()) missing.push_back("wants");
+  return missing;
+}
+
+}  // namespace
+
+const std::vector<std::string>& garden_part_names() {
+  static const std::vector<std::string> names{"about", "place",     "beds",   "trays",
+                                              "wants", "varieties", "packets"};
+  return names;
+}
+
+base::Result<void> read_garden_part(book::GardenDescription& garden, const std::string& name,
+                                    std::string_view text) {
+  const json body = json::parse(text, nullptr, false);
+  if (body.is_discarded()) return base::fail(ProblemCode::syntax, "the body is not JSON", {}, "Send JSON.");
+  if (name == "about") return read_about(garden, body);
+  if (name == "place") return read_place_part(garden, body);
+  if (name == "beds") return read_list(body, name, garden.beds);
+  if (name == "trays") return read_list(body, name, garden.trays);
+  if (name == "wants") return read_list(body, name, garden.wants);
+  if (name == "varieties") return read_list(body, name, garden.varieties);
+  if (name == "packets") return read_list(body, name, garden.packets);
+  return base::fail(ProblemCode::not_found, fmt::format("a garden has no part \"{}\"", name.substr(0, 64)),
+                    {.file = {}, .line = 0, .column = 0, .field = "part"},
+                    fmt::format("Its parts are {}.", fmt::join(garden_part_names(), ", ")));
+}
+
+std::string setup_json(const book::GardenDescription& garden, std::size_t event_count) {
+  const ordered_json answer{{"name", garden.name},
+                            {"units", garden.units},
+                            {"site", site_json(garden.site)},
+                            {"normals", garden.normals ? garden.normals->source : std::string{}},
+                            {"has_normals", garden.normals.has_value()},
+                            {"weather_days", garden.weather.day_count()},
+                            {"beds", list_json(garden.beds, bed_json)},
+                            {"trays", list_json(garden.trays, tray_json)},
+                            {"wants", list_json(garden.wants, want_json)},
+                            {"varieties", list_json(garden.varieties, variety_json)},
+                            {"packets", list_json(garden.packets, packet_json)},
+                            {"stands", garden.stands.size()},
+                            {"events", event_count},
+                            {"missing", missing_parts(garden)}};
+  return answer.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+}
+
+std::string places_json() {
+  ordered_json places = ordered_json::array();
+  for (const climate::BuiltInPlace& each : climate::built_in_places()) {
+    ordered_json place = site_json(each.place.site);
+    place["country"] = each.country;
+    place["source"] = each.place.normals.source;
+    places.push_back(std::move(place));
+  }
+  return ordered_json{{"places", places}}.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+}
+
+}  // namespace sowtide::serve::detail

@@ -1,0 +1,120 @@
+#include <charconv>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <utility>
+
+#include "climate/places.hpp"
+#include "crop/crop.hpp"
+#include "serve/assets.hpp"
+#include "serve/detail/garden_parts.hpp"
+#include "serve/detail/http_text.hpp"
+#include "serve/detail/routes.hpp"
+
+namespace sowtide::serve::detail {
+namespace {
+
+using base::ProblemCode;
+
+constexpr int kPreconditionFailed = 412;
+
+base::Result<std::string> setup_answer(const RouteContext& context) {
+  const auto garden = context.garden.file().description();
+  if (!garden) return tl::unexpected(garden.error());
+  const auto events = context.garden.events();
+  if (!events) return tl::unexpected(events.error());
+  return setup_json(*garden, events->size());
+}
+
+Response answered(base::Result<std::string> body) {
+  if (!body) return problem_response(body.error());
+  return {.body = std::move(*body), .headers = {}};
+}
+
+/// Whoever changes a part says by If-Match which state was seen; another one since is not written over
+/// unseen.
+std::optional<Response> refuse_unseen(const RouteContext& context, const Request& request) {
+  const std::string& seen = request.header("if-match");
+  if (seen.empty()) return std::nullopt;
+  const auto now = setup_answer(context);
+  if (!now) return problem_response(now.error());
+  const std::string tag = entity_tag(*now);
+  const std::string packed_tag = tag.substr(0, tag.size() - 1) + "-gz\"";
+  if (names_tag(seen, tag) || names_tag(seen, packed_tag)) return std::nullopt;
+  return problem_response(kPreconditionFailed,
+                          {.code = ProblemCode::contradiction,
+                           .what = "the garden was changed elsewhere since you read it",
+                           .where = {},
+                           .remedy = "Read GET /api/setup again and make the change on that."});
+}
+
+Response change_part(const RouteContext& context, const Request& request) {
+  if (auto refusal = refuse_unseen(context, request)) return std::move(*refusal);
+  auto garden = context.garden.file().description();
+  if (!garden) return problem_response(garden.error());
+  if (auto read = read_garden_part(*garden, request.captured.at("part"), request.body); !read)
+    return problem_response(read.error());
+  if (auto known = book::check_against(crop::built_in_library(), *garden); !known) {
+    // Here it is the body that names what does not exist; the address is right.
+    constexpr int kBadRequest = 400;
+    return problem_response(kBadRequest, known.error());
+  }
+  if (auto kept = context.garden.file().set_description(*garden); !kept) {
+    // What is still referred to cannot go: again it is not the address that is wrong.
+    constexpr int kConflict = 409;
+    return kept.error().code == ProblemCode::not_found ? problem_response(kConflict, kept.error())
+                                                       : problem_response(kept.error());
+  }
+  return answered(setup_answer(context));
+}
+
+std::optional<double> number_asked(const Request& request, const std::string& name) {
+  const auto text = request.asked(name);
+  if (!text) return std::nullopt;
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), value);
+  return error == std::errc{} && end == text->data() + text->size() ? std::optional(value) : std::nullopt;
+}
+
+Response nearest(const Request& request) {
+  const auto latitude_deg = number_asked(request, "lat");
+  const auto longitude_deg = number_asked(request, "lon");
+  const bool has_elevation = request.asked("elevation_m").has_value();
+  const auto elevation_m = number_asked(request, "elevation_m");
+  constexpr double kPole = 90.0;
+  constexpr double kHalfRound = 180.0;
+  if (!latitude_deg || !longitude_deg || (has_elevation && !elevation_m) ||
+      !(std::abs(*latitude_deg) <= kPole) || !(std::abs(*longitude_deg) <= kHalfRound)) {
+    return problem_response({.code = ProblemCode::out_of_range,
+                             .what = "lat, lon and elevation_m must be numbers of a place on earth",
+                             .where = {.file = {}, .line = 0, .column = 0, .field = "lat"},
+                             .remedy = "Ask for example /api/places/nearest?lat=47.4&lon=-122.3."});
+  }
+  const climate::NearestPlace found = climate::nearest_place(
+      *latitude_deg, *longitude_deg, elevation_m.value_or(std::numeric_limits<double>::quiet_NaN()));
+  const nlohmann::ordered_json answer{{"station", found.station},
+                                      {"distance_km", found.distance_km},
+                                      {"elevation_difference_m", found.elevation_difference_m},
+                                      {"temperature_shift_k", found.temperature_shift_k},
+                                      {"source", found.place.normals.source},
+                                      {"warning", found.warning}};
+  return {.body = answer.dump(), .headers = {}};
+}
+
+}  // namespace
+
+void add_setup_routes(const RouteContext& context) {
+  HttpServer& server = context.server;
+  server.route("GET", "/api/places",
+               [](const Request&) { return Response{.body = places_json(), .headers = {}}; });
+  server.route("GET", "/api/places/nearest", [](const Request& request) { return nearest(request); });
+  server.route("GET", "/api/setup", [context](const Request&) { return answered(setup_answer(context)); });
+  server.route("PUT", "/api/setup/{part}", [context](const Request& request) {
+    Response response = change_part(context, request);
+    context.tell_changes();
+    return response;
+  });
+}
+
+}  // namespace sowtide::serve::detail

@@ -1,0 +1,137 @@
+// A season made with what an earlier one found must be the same as one made from nothing, whatever changed
+// between.
+#include "desk/season.hpp"
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "desk/json.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+
+/// Round monthly normals of a mild northern place, made up.
+book::GardenDescription small_garden() {
+  book::GardenDescription garden;
+  garden.name = "Kept";
+  garden.site = {"Kept", 47.5, -122.3, 100.0};
+  climate::MonthlyNormals normals;
+  normals.tmax_c = {8, 10, 12, 15, 19, 22, 26, 26, 22, 16, 11, 8};
+  normals.tmin_c = {2, 2, 4, 6, 9, 12, 14, 14, 12, 8, 5, 2};
+  normals.precip_mm = {142, 89, 94, 69, 48, 37, 18, 22, 38, 88, 167, 145};
+  garden.normals = normals;
+  garden.beds.push_back({"long", "Long bed", 6.0, 1.2});
+  garden.trays.push_back({"sill", "Shelf", 100, 40.0, bed::TrayPlace::indoors, 19.0});
+  garden.varieties.push_back({.id = "early", .name = "Early", .crop = "beet", .earliness = 1.0});
+  for (int i = 0; i < 4; ++i) {
+    stand::StandPlan plan;
+    plan.id = "s" + std::to_string(i + 1);
+    plan.crop = i == 3 ? "lettuce" : "beet";
+    plan.variety = i == 0 ? "early" : "";
+    plan.method = i == 2 ? stand::Method::start_indoors : stand::Method::direct_sow;
+    plan.tray = i == 2 ? "sill" : "";
+    plan.sow = date_of(2026, 4, 10 + i);
+    plan.clumps = 20;
+    plan.cells = 20;
+    plan.spacing_mm = 150.0;
+    plan.bed = "long";
+    plan.from_m = i;
+    plan.to_m = i + 1;
+    garden.stands.push_back(plan);
+  }
+  return garden;
+}
+
+book::Event sown(const std::string& id, const std::string& stand, base::Date date) {
+  book::Event event;
+  event.id = id;
+  event.date = date;
+  event.kind = book::EventKind::sown;
+  event.stand = stand;
+  event.count = 40.0;
+  return event;
+}
+
+class SeasonKept : public ::testing::Test {
+ protected:
+  /// Makes the season both ways, and tells how many outlooks were worked out with what was kept.
+  std::size_t expect_same() {
+    const auto fresh = make_season(crop::built_in_library(), garden, events, today);
+    const auto kept = make_season(crop::built_in_library(), garden, events, today, &cache);
+    EXPECT_TRUE(fresh && kept);
+    if (!fresh || !kept) return 0;
+    EXPECT_EQ(outlook_json(*fresh), outlook_json(*kept));
+    for (const stand::StandPlan& plan : garden.stands)
+      EXPECT_EQ(outlook_json(*fresh, plan.id), outlook_json(*kept, plan.id));
+    EXPECT_EQ(worklist_json(*fresh, worklist(*fresh)), worklist_json(*kept, worklist(*kept)));
+    return cache.computed_count();
+  }
+
+  book::GardenDescription garden = small_garden();
+  std::vector<book::Event> events;
+  base::Date today = date_of(2026, 4, 20);
+  SeasonCache cache;
+};
+
+TEST_F(SeasonKept, WorksOutOnlyTheStandThatAnEntryTouches) {
+  EXPECT_EQ(expect_same(), 4U);
+  EXPECT_EQ(expect_same(), 0U);
+  events.push_back(sown("e1", "s2", date_of(2026, 4, 12)));
+  EXPECT_EQ(expect_same(), 1U);
+  book::Event undo;
+  undo.id = "e2";
+  undo.date = today;
+  undo.kind = book::EventKind::corrected;
+  undo.target = "e1";
+  events.push_back(undo);
+  EXPECT_EQ(expect_same(), 1U);
+}
+
+TEST_F(SeasonKept, WorksOutWhatAChangeOfThePlanTouches) {
+  expect_same();
+  garden.stands[1].sow += base::Days{9};
+  EXPECT_EQ(expect_same(), 1U);
+  garden.trays[0].temp_c = 15.0;
+  EXPECT_EQ(expect_same(), 1U) << "only one stand is raised in the tray";
+  garden.stands.erase(garden.stands.begin());
+  EXPECT_EQ(expect_same(), 0U);
+}
+
+TEST_F(SeasonKept, WorksOutEverythingUnderOtherWeatherVarietiesOrPlace) {
+  expect_same();
+  garden.varieties[0].earliness = 0.8;
+  EXPECT_EQ(expect_same(), 4U);
+  garden.site.latitude_deg = 45.0;
+  EXPECT_EQ(expect_same(), 4U);
+  garden.normals->tmin_c[4] -= 2.0;
+  EXPECT_EQ(expect_same(), 4U);
+  garden.weather.site = garden.site;
+  garden.weather.resize(date_of(2026, 1, 1), date_of(2026, 4, 25));
+  garden.weather.set(climate::Variable::tmin, date_of(2026, 4, 14), 1.5, climate::ValueOrigin::observed);
+  garden.weather.set(climate::Variable::tmax, date_of(2026, 4, 14), 9.5, climate::ValueOrigin::observed);
+  EXPECT_EQ(expect_same(), 4U);
+  garden.weather.set(climate::Variable::tmax, date_of(2026, 4, 24), 30.0, climate::ValueOrigin::observed);
+  EXPECT_EQ(expect_same(), 0U) << "what happens after today is not known today";
+}
+
+TEST_F(SeasonKept, TriesAPlanAsItWouldComeOut) {
+  const auto season = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(season);
+  stand::StandPlan moved = garden.stands[3];
+  moved.sow += base::Days{30};
+  const auto tried = with_plan_tried(*season, moved);
+  ASSERT_TRUE(tried);
+  garden.stands[3] = moved;
+  const auto kept = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(kept);
+  EXPECT_EQ(outlook_json(*tried, "s4"), outlook_json(*kept, "s4"));
+  moved.id = "nobody";
+  EXPECT_EQ(with_plan_tried(*season, moved).error().code, base::ProblemCode::not_found);
+}
+
+}  // namespace
+}  // namespace sowtide::desk
