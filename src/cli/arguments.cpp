@@ -224,6 +224,8 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
                              "sowtide serve mine.sowtide --port 8420", output);
   serve->add_option("GARDEN", p.serve.garden, kGardenText)->required();
   serve->add_option("--port", p.serve.port, "port on this machine; 0 takes any free one")->check(CLI::Range(0, 65535));
+  serve->add_flag("--lan", p.serve.lan, "serve to paired devices of the home network too");
+  serve->add_flag("--forget-devices", p.serve.forget_devices, "end all pairings first");
   serve->add_option("--web", p.serve.web, "directory of a web app built apart, for its developers");
   add_date(serve, p);
   serve->callback([&p] { p.verb = [&p](Output& o) { return run_serve(p.serve, o); }; });

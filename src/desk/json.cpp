@@ -202,6 +202,10 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   return json;
 }
 
+std::string stand_line(const Season& season, std::size_t index, bool whole) {
+  return stand_json(season, index, whole).dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 Json event_json(const book::Event& event) {
   Json json = {{"id", event.id},
                {"sequence", event.sequence},
@@ -232,15 +236,19 @@ std::string problem_json(const base::Problem& problem) {
 }
 
 std::string outlook_json(const Season& season, const std::string& only) {
-  Json stands = Json::array();
+  // A line a stand, put together from texts that are made once for each: of many stands few change at a time.
+  std::string stands;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    if (only.empty() || season.state.stands[i].plan.id == only) stands.push_back(stand_json(season, i, !only.empty()));
+    if (!only.empty() && season.state.stands[i].plan.id != only) continue;
+    if (!stands.empty()) stands += ",\n";
+    stands += only.empty() ? season.remember<std::string>(i, "outlook_json", [&] { return stand_line(season, i, false); })
+                           : stand_line(season, i, true);
   }
-  return text({{"garden", season.garden.name},
-               {"today", base::to_iso(season.today)},
-               {"weather", season.weather.source},
-               {"members", season.weather.member_count},
-               {"stands", stands}});
+  const std::string head = text({{"garden", season.garden.name},
+                                 {"today", base::to_iso(season.today)},
+                                 {"weather", season.weather.source},
+                                 {"members", season.weather.member_count}});
+  return head.substr(0, head.rfind('\n')) + ",\n  \"stands\": [" + stands + "]\n}";
 }
 
 std::string worklist_json(const Season& season, const std::vector<Task>& tasks) {
