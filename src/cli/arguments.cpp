@@ -2,8 +2,11 @@
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
+
+#include <algorithm>
 #include <functional>
 #include <ostream>
+#include <string_view>
 
 #include "desk/json.hpp"
 
@@ -34,6 +37,10 @@ struct Parsed {
 };
 
 const std::string kGardenText = "the garden file";
+
+/// Days taken as today, as in the log.
+constexpr int kEarliestYear = 1900;
+constexpr int kLatestYear = 2199;
 
 void add_json(CLI::App* app, Output& output) {
   app->add_flag("--json", output.json, "answer as JSON; the schema stands under docs/api");
@@ -74,7 +81,7 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                   "corrected or tested")
       ->required();
   log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
-  log->add_option("--target", p.log.target, "a bed, a lot in store or, for corrected, the entry to put right");
+  log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count, "plants, seeds or pieces");
   log->add_option("--grams", p.log.grams, "weight in grams");
   log->add_option("--litres", p.log.litres, "water in litres");
@@ -154,24 +161,6 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   today->callback([&p] { p.verb = [&p](Output& o) { return run_today(p.today, o); }; });
 }
 
-void add_print_verb(CLI::App& app, Parsed& p, Output& output) {
-  CLI::App* print = add_verb(app, "print", "labels, sheets and a handout as PDF; the calendar as .ics",
-                             "sowtide print mine.sowtide labels --paper letter --out labels.pdf", output);
-  print->add_option("GARDEN", p.print.garden, "the garden file; for a handout any PLACE that `windows` takes")->required();
-  print->add_option("KIND", p.print.kind, "labels, sowing-sheet, bed-sheets, season, table, handout or calendar")->required();
-  print->add_option("--out", p.print.out, "the file to write; - for standard output")->type_name("FILE");
-  print->add_option("--paper", p.print.paper, "a4 or letter")->type_name("SIZE");
-  print->add_option("--units", p.print.units, "metric or us; the garden's own when left out");
-  print->add_option("--language", p.print.language, "en or de");
-  print->add_option("--address", p.print.address, "where the web app answers, for codes and links")->type_name("URL");
-  print->add_option("--label-size", p.print.label_size, "70x37, 63.5x38.1 or 105x48 on A4; 4x2in or 2.625x1in on Letter");
-  print->add_option("--first-label", p.print.first_label, "begin at this label of a sheet that is partly used");
-  print->add_option("--weeks", p.print.weeks, "how far the sowing sheet reaches");
-  print->add_flag("--todos", p.print.todos, "calendar entries as to-dos instead of events");
-  add_date(print, p);
-  print->callback([&p] { p.verb = [&p](Output& o) { return run_print(p.print, o); }; });
-}
-
 void add_seed_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* seed = add_verb(app, "seed", "what each packet is still worth, and what seed the plan is short of",
                             "sowtide seed mine.sowtide --date 2026-02-15", output);
@@ -241,6 +230,11 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
       return tl::make_unexpected(problem);
     }
     date = *parsed;
+    if (base::year_of(date) < kEarliestYear || base::year_of(date) > kLatestYear) {
+      return base::fail(base::ProblemCode::out_of_range,
+                        fmt::format("the day {} lies outside {} to {}", p.date, kEarliestYear, kLatestYear),
+                        {.field = "--date"}, "Give a day that the garden can see");
+    }
     p.serve.date = date;
   }
   p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date = date;
@@ -256,6 +250,21 @@ int report(const base::Problem& problem, Output& output) {
     output.err << "sowtide: " << base::to_text(problem) << "\n";
   }
   return problem.code == base::ProblemCode::usage ? kExitUsage : kExitProblem;
+}
+
+/// What is wrong with the words of a command, and where to read on.
+base::Problem usage_problem(const CLI::App& app, const CLI::ParseError& error, int argc, const char* const* argv) {
+  const auto verbs = app.get_subcommands([](const CLI::App*) { return true; });
+  const std::string first = argc > 1 ? argv[1] : "";
+  std::string names;
+  for (const CLI::App* verb : verbs) {
+    if (verb->get_name() == first)
+      return {base::ProblemCode::usage, error.what(), {.field = first}, fmt::format("Read `sowtide {} --help`", first)};
+    names += (names.empty() ? "" : ", ") + verb->get_name();
+  }
+  const bool is_word = !first.empty() && first.front() != '-';
+  return {base::ProblemCode::usage, is_word ? fmt::format("there is no verb \"{}\"", first) : error.what(), {},
+          "Verbs: " + names + "; read `sowtide --help`"};
 }
 
 }  // namespace
@@ -274,8 +283,9 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    const int code = app.exit(error, output.out, output.err);
-    return code == 0 ? kExitDone : kExitUsage;
+    output.json = output.json || std::find(argv, argv + argc, std::string_view("--json")) != argv + argc;
+    return error.get_exit_code() == 0 ? (app.exit(error, output.out, output.err), kExitDone)
+                                      : report(usage_problem(app, error, argc, argv), output);
   }
   if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
   const auto done = parsed.verb(output);

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <functional>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <string_view>
 
 #include "base/file.hpp"
 #include "climate/figures.hpp"
@@ -14,11 +16,21 @@
 #include "climate/readers.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
+#include "keep/figures.hpp"
 #include "stand/emergence_figure.hpp"
 #include "stand/figures.hpp"
+#include "stand/window_figures.hpp"
 
 namespace sowtide::desk {
+namespace detail {
+/// The data of proof/records/*.csv by file name, made by cmake/embed_text.cmake.
+const std::map<std::string, std::string_view>& proof_records();
+}  // namespace detail
+
 namespace {
+
+/// A record compiled in is named by this and its file's name.
+constexpr std::string_view kBuiltIn = "built-in:";
 
 /// One room's figures: its list and the function that works them out.
 struct RoomFigures {
@@ -26,11 +38,23 @@ struct RoomFigures {
   std::function<base::Result<base::Explanation>(const std::string&, const base::FigureInputs&)> work_out;
 };
 
+/// What a file, or a record compiled in, holds.
+base::Result<std::string> weather_bytes(const std::string& name) {
+  if (name.rfind(kBuiltIn, 0) != 0) return base::read_file(name);
+  const auto& records = detail::proof_records();
+  const auto record = records.find(name.substr(kBuiltIn.size()));
+  if (record != records.end()) return std::string(record->second);
+  std::string known;
+  for (const auto& each : records) known += (known.empty() ? "" : ", ") + each.first;
+  return base::fail(base::ProblemCode::not_found, fmt::format("no record \"{}\" is built in", name), {.field = "weather"},
+                    "Built in: " + known);
+}
+
 /// The record named by the input `weather`, checked; nothing when the input is absent.
 base::Result<std::optional<climate::WeatherRecord>> weather_input(const base::FigureInputs& inputs) {
   const auto found = inputs.find("weather");
   if (found == inputs.end()) return std::optional<climate::WeatherRecord>{};
-  const auto bytes = base::read_file(found->second);
+  const auto bytes = weather_bytes(found->second);
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto read = climate::read_weather(*bytes, found->second);
   if (!read) return tl::make_unexpected(read.error());
@@ -64,10 +88,20 @@ base::Result<base::Explanation> stand_figure(const std::string& name, const base
   return stand::stand_figure(name, inputs, crop::built_in_library());
 }
 
+base::Result<base::Explanation> keep_figure(const std::string& name, const base::FigureInputs& inputs) {
+  return keep::keep_figure(name, inputs, crop::built_in_library());
+}
+
+base::Result<base::Explanation> window_figure(const std::string& name, const base::FigureInputs& inputs) {
+  return stand::window_figure(name, inputs, crop::built_in_library());
+}
+
 const std::vector<RoomFigures>& rooms() {
   static const std::vector<RoomFigures> all{{climate::climate_figures(), climate_figure},
                                             {crop::crop_figures(), crop_figure},
-                                            {stand::stand_figures(), stand_figure}};
+                                            {stand::stand_figures(), stand_figure},
+                                            {stand::window_figures(), window_figure},
+                                            {keep::keep_figures(), keep_figure}};
   return all;
 }
 

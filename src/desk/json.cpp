@@ -20,7 +20,7 @@ constexpr std::size_t kMaxEventsBytes = 4U << 20U;
 constexpr std::size_t kMaxEvents = 10'000;
 
 /// Four significant decimals are beyond what any of these figures is known to.
-double rounded(double value, double step = 1e-3) { return std::round(value / step) * step; }
+double rounded(double value, double steps = 1e3) { return std::round(value * steps) / steps; }
 
 Json number(double value) { return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr); }
 
@@ -390,7 +390,9 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
                     {"method", window.method},
                     {"from", base::to_text(window.span.from)},
                     {"to", base::to_text(window.span.to)},
-                    {"success", rounded(window.success, 0.01)}});
+                    {"success", rounded(window.success, 1e2)}});
+    if (window.before == stand::Limit::none && window.after == stand::Limit::none) continue;
+    list.back()["limits"] = {{"before", stand::limit_text(window.before)}, {"after", stand::limit_text(window.after)}};
   }
   return text({{"place", place}, {"windows", list}});
 }

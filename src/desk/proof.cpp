@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "base/csv.hpp"
+#include "base/date.hpp"
 #include "base/quantile.hpp"
 #include "crop/crop.hpp"
 #include "desk/figures.hpp"
@@ -44,7 +45,11 @@ Result<double> result_of(const std::string& name, const std::string& inputs, con
   const auto explained = figure(name, parse_inputs(inputs));
   if (!explained) return tl::make_unexpected(explained.error());
   for (const base::ExplainedField& field : explained->result) {
-    if (field.name == key && std::holds_alternative<double>(field.value)) return std::get<double>(field.value);
+    if (field.name != key) continue;
+    if (const double* number = std::get_if<double>(&field.value)) return *number;
+    // A date of the year ("04-23") is compared as the day of a year without a leap day.
+    const std::string* text = std::get_if<std::string>(&field.value);
+    if (const auto date = base::parse_month_day(text ? *text : "")) return base::climatological_day(*date);
   }
   return base::fail(base::ProblemCode::internal, fmt::format("figure {} gives no number \"{}\"", name, key));
 }

@@ -73,10 +73,9 @@ Response new_code(const RouteContext& context, const Request& request) {
                                              "Open the garden there, and ask for a code."));
   }
   if (context.devices.home_address.empty()) {
-    return problem_response({.code = ProblemCode::contradiction,
-                             .what = "the garden is served on this machine only",
-                             .where = {},
-                             .remedy = "Start it with: sowtide serve GARDEN --lan"});
+    const base::Problem problem{ProblemCode::contradiction, "the garden is served on this machine only", {},
+                                "Start it with: sowtide serve GARDEN --lan"};
+    return problem_response(problem);
   }
   const PairingInvitation invitation = invite(context.devices, context.server.port());
   const auto code = desk::qr_code(invitation.url);

@@ -144,7 +144,7 @@ Event random_event(RandomStream& random, const GardenDescription& garden, const 
   Event event;
   event.id = std::move(id);
   event.date = any_day(random);
-  event.kind = static_cast<EventKind>(random.below(13));
+  event.kind = static_cast<EventKind>(random.below(14));
   if (!garden.stands.empty()) event.stand = any_of(random, garden.stands).id;
   std::vector<std::string> lots;
   for (const Event& earlier : before) {
@@ -189,6 +189,17 @@ Event random_event(RandomStream& random, const GardenDescription& garden, const 
         event.text = "nothing to correct";
       } else {
         event.target = any_of(random, before).id;
+      }
+      break;
+    case EventKind::tested:
+      if (garden.packets.empty()) {
+        event.kind = EventKind::noted;
+        event.text = "no packet to test";
+      } else {
+        event.stand.clear();
+        event.target = any_of(random, garden.packets).id;
+        event.count = random.below(11);
+        event.text = "of 10, on a damp cloth";
       }
       break;
   }
