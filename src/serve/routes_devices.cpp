@@ -73,8 +73,9 @@ Response new_code(const RouteContext& context, const Request& request) {
                                              "Open the garden there, and ask for a code."));
   }
   if (context.devices.home_address.empty()) {
-    const base::Problem problem{ProblemCode::contradiction, "the garden is served on this machine only", {},
-                                "Start it with: sowtide serve GARDEN --lan"};
+    base::Problem problem =
+        said("the garden is served on this machine only", "Start it with: sowtide serve GARDEN --lan");
+    problem.code = ProblemCode::contradiction;
     return problem_response(problem);
   }
   const PairingInvitation invitation = invite(context.devices, context.server.port());
