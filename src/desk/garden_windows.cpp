@@ -15,6 +15,15 @@ constexpr std::size_t kTwoYears = 730;
 
 }  // namespace
 
+base::Result<climate::WeatherEnsemble> typical_years(const book::GardenDescription& garden) {
+  // Any common year serves: members carry the climate, not the calendar.
+  const base::Date first = base::date_of(2025, 1, 1);
+  auto weather = garden_weather(garden, first, kTwoYears, first - base::Days{1});
+  if (weather) return weather;
+  // A record that begins later is not known on that day; then all of it counts.
+  return garden_weather(garden, first, kTwoYears, base::date_of(2199, 12, 31));
+}
+
 base::Result<std::vector<stand::SowingWindow>> garden_windows(const crop::CropLibrary& library,
                                                               const book::GardenDescription& garden,
                                                               double level) {
@@ -22,13 +31,7 @@ base::Result<std::vector<stand::SowingWindow>> garden_windows(const crop::CropLi
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{} is not a chance", level),
                       {.field = "level"}, "Give a chance between 0 and 1, for example 0.5");
   }
-  // Any common year serves: members carry the climate, not the calendar.
-  const base::Date first = base::date_of(2025, 1, 1);
-  auto weather = garden_weather(garden, first, kTwoYears, first - base::Days{1});
-  if (!weather) {
-    // A record that begins later is not known on that day; then all of it counts.
-    weather = garden_weather(garden, first, kTwoYears, base::date_of(2199, 12, 31));
-  }
+  const auto weather = typical_years(garden);
   if (!weather) return tl::make_unexpected(weather.error());
   const auto season = std::make_shared<const stand::SeasonWeather>(*weather);
   std::vector<const crop::Crop*> crops;

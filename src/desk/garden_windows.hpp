@@ -5,10 +5,15 @@
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
+#include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
 #include "stand/windows.hpp"
 
 namespace sowtide::desk {
+
+/// Two typical years of the garden's record or normals, from a 1 January on: what `windows` is judged in. Problems:
+/// those of garden_weather.
+[[nodiscard]] base::Result<climate::WeatherEnsemble> typical_years(const book::GardenDescription& garden);
 
 /// Windows of a typical year of the garden's record, or of its normals; all crops of the library, by name of
 /// the crop. Weather of the season under way does not count. Problems: out_of_range for a level that is no

@@ -3,6 +3,7 @@
 #include <set>
 #include <utility>
 
+#include "desk/garden_windows.hpp"
 #include "desk/season.hpp"
 #include "desk/stand_stage.hpp"
 #include "plan/season_plan.hpp"
@@ -20,8 +21,15 @@ constexpr double kChangePrice = 1.0;
 /// What the planner is given, with the weather that it points to.
 struct Gathered {
   plan::PlanInput input;
-  climate::WeatherEnsemble weather;
+  climate::WeatherEnsemble weather, typical_years;
   plan::PlanOptions options;
+
+  /// The input with its weather; this object must stay where it is meanwhile.
+  const plan::PlanInput& whole() {
+    input.weather = &weather;
+    input.typical_years = &typical_years;
+    return input;
+  }
 };
 
 base::Result<Gathered> gather(const crop::CropLibrary& library, const book::GardenDescription& garden,
@@ -57,10 +65,12 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   const auto days = (today - first).count() + static_cast<std::int64_t>(options.weeks) * 7 + kDaysBeyondPlan;
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);
   if (!weather) return tl::make_unexpected(weather.error());
+  auto typical = typical_years(garden);
+  if (!typical) return tl::make_unexpected(typical.error());
   plan::PlanOptions priced = options;
   priced.prices.stand = kStandPrice;
   priced.prices.change = kChangePrice;
-  return Gathered{std::move(input), std::move(*weather), std::move(priced)};
+  return Gathered{std::move(input), std::move(*weather), std::move(*typical), std::move(priced)};
 }
 
 }  // namespace
@@ -70,8 +80,7 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
                                      const plan::PlanOptions& options) {
   auto gathered = gather(library, garden, events, today, options);
   if (!gathered) return tl::make_unexpected(gathered.error());
-  gathered->input.weather = &gathered->weather;
-  return plan::make_plan(gathered->input, gathered->options);
+  return plan::make_plan(gathered->whole(), gathered->options);
 }
 
 base::Result<std::string> plan_program_text(const crop::CropLibrary& library,
@@ -80,8 +89,7 @@ base::Result<std::string> plan_program_text(const crop::CropLibrary& library,
                                             const plan::PlanOptions& options, ProgramText format) {
   auto gathered = gather(library, garden, events, today, options);
   if (!gathered) return tl::make_unexpected(gathered.error());
-  gathered->input.weather = &gathered->weather;
-  const auto program = plan::program_of(gathered->input, gathered->options);
+  const auto program = plan::program_of(gathered->whole(), gathered->options);
   if (!program) return tl::make_unexpected(program.error());
   return format == ProgramText::mps ? plan::to_mps(*program, "sowtide")
                                     : plan::to_lp_text(*program, "sowtide");

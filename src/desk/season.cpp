@@ -18,14 +18,40 @@ namespace {
 
 /// Outlooks reach to the end of the year after today's, so that a winter crop is seen to its end.
 constexpr int kYearsAhead = 1;
+/// Stands planned for later than this many years from today are refused: no weather is made up so far ahead.
+constexpr int kFarthestYears = 6;
+
+/// Stands sown longer ago are seen as if sown so many years ago: they are past their end either way, and the weather
+/// to look through stays short.
+constexpr int kYearsBack = 2;
+
+/// The plan as it can still come true: what is not sown by its day is sown today at the earliest, and a forgotten stand
+/// of years ago is looked at from the first day that is looked at.
+stand::StandPlan plan_from(const book::StandState& stand, base::Date today) {
+  stand::StandPlan plan = stand.plan;
+  if (stand.facts.sown || plan.sow >= today) return plan;
+  if (plan.set_out) *plan.set_out += today - plan.sow;
+  plan.sow = today;
+  return plan;
+}
+
+base::Date earliest_day(base::Date today) { return base::date_of(base::year_of(today) - kYearsBack, 1, 1); }
 
 base::Date first_day(const book::GardenState& state, base::Date today) {
   int year = base::year_of(today);
   for (const book::StandState& stand : state.stands) {
     if (!stand.facts.finished)
-      year = std::min(year, base::year_of(stand.facts.sown.value_or(stand.plan.sow)));
+      year = std::min(year, base::year_of(stand.facts.sown.value_or(plan_from(stand, today).sow)));
   }
-  return base::date_of(year, 1, 1);
+  return std::max(base::date_of(year, 1, 1), earliest_day(today));
+}
+
+/// Far enough that a winter crop is seen to its end, also where a garden is looked at from years before its stands.
+base::Date end_day(const book::GardenState& state, base::Date today) {
+  int year = base::year_of(today) + kYearsAhead;
+  for (const book::StandState& stand : state.stands)
+    year = std::max(year, base::year_of(stand.plan.sow) + kYearsAhead);
+  return base::date_of(std::min(year, base::year_of(today) + kFarthestYears) + 1, 1, 1);
 }
 
 std::optional<stand::RaisingPlace> raising_place(const book::GardenDescription& garden,
@@ -103,10 +129,20 @@ std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<c
   return {climate, &climate->felt};
 }
 
+/// The stand as its outlook is worked out on this day and in this weather.
+book::StandState as_seen(const Season& season, const book::StandState& stand) {
+  book::StandState seen = stand;
+  seen.plan = plan_from(stand, season.today);
+  if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
+  if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);
+  return seen;
+}
+
 base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
   const auto crop = crop_of(*season.library, season.garden, stand.plan);
   if (!crop) return tl::make_unexpected(crop.error());
-  return stand::outlook(stand::CropWeather(*crop, season.felt_weather), stand.plan, stand.facts,
+  const book::StandState seen = as_seen(season, stand);
+  return stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
                         raising_place(season.garden, stand.plan), stand::SimulationOptions{});
 }
 
@@ -114,7 +150,8 @@ base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandS
 
 struct SeasonCache::Impl {
   struct Known {
-    book::StandState stand;
+    book::StandState planned;  ///< as the garden has it
+    book::StandState stand;    ///< as it was looked at
     std::optional<stand::RaisingPlace> raising;
     stand::Outlook outlook;
     std::shared_ptr<StandMemo> memo;
@@ -162,8 +199,9 @@ struct SeasonCache::Impl {
     memo_day = season.today;
     std::vector<std::shared_ptr<StandMemo>> memos;
     for (const book::StandState& stand : season.state.stands) {
-      const Known* known = same ? find(stand, raising_place(season.garden, stand.plan)) : nullptr;
-      memos.push_back(known == nullptr ? std::make_shared<StandMemo>() : known->memo);
+      const Known* known = same ? find(as_seen(season, stand), raising_place(season.garden, stand.plan)) : nullptr;
+      const bool unchanged = known != nullptr && known->planned.plan == stand.plan && known->planned.facts == stand.facts;
+      memos.push_back(unchanged ? known->memo : std::make_shared<StandMemo>());
     }
     return memos;
   }
@@ -172,8 +210,8 @@ struct SeasonCache::Impl {
     stands.clear();
     for (std::size_t i = 0; i < season.outlooks.size(); ++i) {
       const book::StandState& stand = season.state.stands[i];
-      stands.emplace(stand.plan.id, Known{stand, raising_place(season.garden, stand.plan), season.outlooks[i],
-                                          season.memos[i]});
+      stands.emplace(stand.plan.id, Known{stand, as_seen(season, stand), raising_place(season.garden, stand.plan),
+                                          season.outlooks[i], season.memos[i]});
     }
   }
 };
@@ -199,8 +237,12 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
     record_problem = ensemble.error();
   }
   if (garden.normals) {
-    return climate::ensemble_from_normals(climate::PlaceNormals{garden.site, *garden.normals}, known,
-                                          options);
+    auto ensemble = climate::ensemble_from_normals(climate::PlaceNormals{garden.site, *garden.normals}, known,
+                                                   options);
+    if (record_problem) {
+      ensemble.source += fmt::format("; the record is not used for years to come: {}", record_problem->what);
+    }
+    return ensemble;
   }
   if (record_problem) return tl::make_unexpected(*record_problem);
   return base::fail(
@@ -256,8 +298,8 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   season.today = today;
   season.library = &library;
   season.state = book::fold(garden, events, today);
-  const base::Date end = base::date_of(base::year_of(today) + kYearsAhead + 1, 1, 1);
-  const auto climate = memory.climate_for(garden, first_day(season.state, today), end, today);
+  const auto climate =
+      memory.climate_for(garden, first_day(season.state, today), end_day(season.state, today), today);
   if (!climate) return tl::make_unexpected(climate.error());
   season.weather = (*climate)->ensemble;
   season.felt_weather = felt_weather(*climate);
@@ -265,7 +307,7 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   auto outlooks = all_outlooks(
       season,
       [&](const book::StandState& stand) -> const stand::Outlook* {
-        const auto* known = memory.find(stand, raising_place(season.garden, stand.plan));
+        const auto* known = memory.find(as_seen(season, stand), raising_place(season.garden, stand.plan));
         return known == nullptr ? nullptr : &known->outlook;
       },
       memory.computed_count);

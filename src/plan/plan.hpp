@@ -54,6 +54,9 @@ struct PlanInput {
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
   std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
   const climate::WeatherEnsemble* weather = nullptr;
+  /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them; nothing: any day
+  /// may be sown on.
+  const climate::WeatherEnsemble* typical_years = nullptr;
   base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;
 };

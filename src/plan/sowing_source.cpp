@@ -15,17 +15,32 @@ namespace {
 /// Clumps that stand for all when a candidate is judged: the planner wants weights, not the spread of sizes.
 constexpr std::size_t kSampledClumps = 8;
 
+/// Every day of the year as a day to sow; empty where the crop is not grown so or no typical years are known.
+struct SowingYears {
+  std::vector<stand::SowingDay> in_place, in_trays;
+};
+
 class GrowingSource final : public SowingSource {
  public:
   GrowingSource(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
-                const std::vector<crop::Crop>& crops, std::uint64_t seed)
+                const std::vector<crop::Crop>& crops, std::uint64_t seed,
+                const climate::WeatherEnsemble* typical_years)
       : weather_(&weather), grid_(grid), seed_(seed) {
     const auto season = std::make_shared<const stand::SeasonWeather>(weather);
     std::vector<std::unique_ptr<stand::CropWeather>> felt(crops.size());
+    std::vector<SowingYears> years(crops.size());
+    const auto typical =
+        typical_years == nullptr ? nullptr : std::make_shared<const stand::SeasonWeather>(*typical_years);
     base::parallel_for(crops.size(), [&](std::size_t i) {
       felt[i] = std::make_unique<stand::CropWeather>(crops[i], season);
+      if (typical == nullptr) return;
+      const stand::CropWeather year(crops[i], typical);
+      years[i] = {stand::sowing_year(year, "direct-sow"), stand::sowing_year(year, "start-indoors")};
     });
-    for (std::size_t i = 0; i < crops.size(); ++i) felt_.emplace(crops[i].id, std::move(felt[i]));
+    for (std::size_t i = 0; i < crops.size(); ++i) {
+      felt_.emplace(crops[i].id, std::move(felt[i]));
+      years_.emplace(crops[i].id, std::move(years[i]));
+    }
   }
 
   [[nodiscard]] std::size_t member_count() const override { return weather_->member_count; }
@@ -48,6 +63,14 @@ class GrowingSource final : public SowingSource {
     options.sampled_clumps = kSampledClumps;
     options.seed = seed_;
     return fold(stand::simulate(*found->second, plan, facts, raising, options));
+  }
+
+  [[nodiscard]] stand::SowingDay sowing_day(const crop::Crop& crop, const stand::StandPlan& plan) const override {
+    const auto found = years_.find(crop.id);
+    if (found == years_.end()) return SowingSource::sowing_day(crop, plan);
+    const auto& year = plan.method == stand::Method::direct_sow ? found->second.in_place : found->second.in_trays;
+    if (year.empty()) return SowingSource::sowing_day(crop, plan);
+    return year[static_cast<std::size_t>(base::climatological_day(plan.sow) - 1)];
   }
 
  private:
@@ -85,13 +108,15 @@ class GrowingSource final : public SowingSource {
   WeekGrid grid_;
   std::uint64_t seed_;
   std::map<std::string, std::unique_ptr<stand::CropWeather>, std::less<>> felt_;
+  std::map<std::string, SowingYears, std::less<>> years_;
 };
 
 }  // namespace
 
 std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
-                                             const std::vector<crop::Crop>& crops, std::uint64_t seed) {
-  return std::make_unique<GrowingSource>(weather, grid, crops, seed);
+                                             const std::vector<crop::Crop>& crops, std::uint64_t seed,
+                                             const climate::WeatherEnsemble* typical_years) {
+  return std::make_unique<GrowingSource>(weather, grid, crops, seed, typical_years);
 }
 
 std::string crop_key(const std::string& crop, const std::string& variety) {

@@ -11,6 +11,7 @@
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
 #include "stand/outlook.hpp"
+#include "stand/windows.hpp"
 
 namespace sowtide::plan {
 
@@ -40,14 +41,21 @@ class SowingSource {
   [[nodiscard]] virtual base::Result<SowingLife> life(
       const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
       const std::optional<stand::RaisingPlace>& raising) const = 0;
+  /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and what spoils
+  /// the others. A source without such knowledge lets every day pass.
+  [[nodiscard]] virtual stand::SowingDay sowing_day(const crop::Crop& /*crop*/, const stand::StandPlan& /*plan*/) const {
+    return {.success = 1.0};
+  }
 };
 
 /// The real one: lives every sowing through the ensemble with the growth model. Crops named here share what
-/// depends on the weather only; `weather` must outlive it.
+/// depends on the weather only; `weather` must outlive it. With `typical_years` (two from a 1 January on) it
+/// knows the days that `windows` would sow on.
 [[nodiscard]] std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather,
                                                            const WeekGrid& grid,
                                                            const std::vector<crop::Crop>& crops,
-                                                           std::uint64_t seed);
+                                                           std::uint64_t seed,
+                                                           const climate::WeatherEnsemble* typical_years = nullptr);
 
 /// The name under which a crop with a variety's deltas is kept apart: "beet" or "beet/rubycoil".
 [[nodiscard]] std::string crop_key(const std::string& crop, const std::string& variety);

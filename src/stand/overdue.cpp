@@ -187,6 +187,8 @@ base::Result<HalfShown> half_shown(const crop::Crop& crop, Date sown, const Sown
         if (sum > 0.0) shown.chance[i] += base::normal_cdf(std::log(sum / half) / log_error) / members;
       }
     }
+    // A mean of ones may come out a rounding above one.
+    for (double& chance : shown.chance) chance = std::min(chance, 1.0);
     shown.p90 = first_day_at(shown.chance, sown, kOverdueChance);
     if (shown.p90) break;
   }

@@ -139,7 +139,7 @@ book::GardenDescription carrots() {
   plan.clumps = 60;
   plan.cells = 60;
   plan.seeds_per_cell = 2.0;
-  plan.spacing_mm = 50.0;
+  plan.spacing_mm = 110.0;
   plan.bed = "b";
   plan.to_m = 1.0;
   garden.stands.push_back(plan);

@@ -94,6 +94,8 @@ TEST_F(SeasonKept, WorksOutOnlyTheStandThatAnEntryTouches) {
 TEST_F(SeasonKept, WorksOutWhatAChangeOfThePlanTouches) {
   expect_same();
   garden.stands[1].sow += base::Days{9};
+  EXPECT_EQ(expect_same(), 0U) << "what is late is sown today at the earliest, whatever day it was planned for";
+  garden.stands[1].sow += base::Days{9};
   EXPECT_EQ(expect_same(), 1U);
   garden.trays[0].temp_c = 15.0;
   EXPECT_EQ(expect_same(), 1U) << "only one stand is raised in the tray";
@@ -116,6 +118,20 @@ TEST_F(SeasonKept, WorksOutEverythingUnderOtherWeatherVarietiesOrPlace) {
   EXPECT_EQ(expect_same(), 4U);
   garden.weather.set(climate::Variable::tmax, date_of(2026, 4, 24), 30.0, climate::ValueOrigin::observed);
   EXPECT_EQ(expect_same(), 0U) << "what happens after today is not known today";
+}
+
+TEST_F(SeasonKept, LooksAtGardensLongAfterAndLongBeforeTheirStands) {
+  for (const int year : {2022, 2029, 2076}) {
+    const auto season = make_season(crop::built_in_library(), garden, {}, date_of(year, 6, 1));
+    ASSERT_TRUE(season) << year << ": " << base::to_text(season.error());
+    EXPECT_LE(season->weather.day_count, 9U * 366U) << year;
+    for (const auto& outlook : season->outlooks) {
+      for (const auto& event : outlook.events) {
+        if (event.probability <= 0.0) continue;
+        EXPECT_GE(event.p10, date_of(std::min(year, 2026), 1, 1)) << event.name;
+      }
+    }
+  }
 }
 
 TEST_F(SeasonKept, TriesAPlanAsItWouldComeOut) {
