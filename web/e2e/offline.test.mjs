@@ -40,11 +40,25 @@ async function openKept() {
 const waitingCount = (page) =>
   page.evaluate(() => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length);
 
+/**
+ * Cuts the network by stopping the program. Chromium's own offline mode lets requests through that a service worker has
+ * seen first; for the stand-in, which cannot be stopped, it is good enough.
+ */
+async function cut(context) {
+  if (server.again) await server.stop();
+  else await context.setOffline(true);
+}
+
+async function mend(context) {
+  if (server.again) server = await server.again();
+  else await context.setOffline(false);
+}
+
 describe('off the network', () => {
   it('opens again with the network cut and shows the last data, saying that it is old', async () => {
     const { page, context } = await openKept();
     const first = await page.locator('main ol > li h2').first().innerText();
-    await context.setOffline(true);
+    await cut(context);
     await page.reload();
     await page.waitForSelector('main ol > li');
     assert.equal(await page.locator('main ol > li h2').first().innerText(), first);
@@ -53,13 +67,14 @@ describe('off the network', () => {
     await page.waitForSelector('[data-key]');
     await page.goto(`${server.url}/#/store`);
     await page.waitForSelector('h1');
+    await mend(context);
     await context.close();
   });
 
   it('keeps entries and an undo made off the network over a restart, then sends each once and in order', async () => {
     const before = await eventsOf();
     const { page, context } = await openKept();
-    await context.setOffline(true);
+    await cut(context);
     await page.reload();
     await page.waitForSelector('main ol > li');
     const buttons = page.locator('main ol > li').getByRole('button', { name: kLog });
@@ -74,8 +89,8 @@ describe('off the network', () => {
     await page.reload();
     await page.waitForSelector('main ol > li');
     assert.equal(await waitingCount(page), 3);
-    assert.equal((await eventsOf()).length, before.length);
-    await context.setOffline(false);
+    if (!server.again) assert.equal((await eventsOf()).length, before.length);
+    await mend(context);
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
     const arrived = (await eventsOf()).slice(before.length).map((each) => each.id);

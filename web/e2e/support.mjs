@@ -23,8 +23,8 @@ export const kWidths = [1280, 360];
 const webOf = () => (process.env.SOWTIDE_WEB ? ['--web', process.env.SOWTIDE_WEB] : []);
 
 /** Starts the real program on a garden file; resolves once it says where it listens. */
-export function startProgram(binary, garden, today) {
-  const child = spawn(binary, ['serve', garden, '--port', '0', '--date', today, ...webOf()], {
+export function startProgram(binary, garden, today, port = '0') {
+  const child = spawn(binary, ['serve', garden, '--port', port, '--date', today, ...webOf()], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   return new Promise((resolve, reject) => {
@@ -35,6 +35,8 @@ export function startProgram(binary, garden, today) {
       if (url)
         resolve({
           url,
+          /** After stop: the same garden at the same address. */
+          again: () => startProgram(binary, garden, today, new URL(url).port),
           stop: () =>
             new Promise((done) => {
               child.once('exit', done);
