@@ -60,7 +60,10 @@ describe('today', () => {
     const after = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
     assert.deepEqual(after.map((event) => event.kind).sort(), ['corrected', logged[0].kind].sort());
     assert.equal(after.find((event) => event.kind === 'corrected').target, logged[0].id);
-    assert.equal(await page.locator('main ol > li').count(), tasks.length);
+    await page.waitForFunction(
+      (wanted) => document.querySelectorAll('main ol > li').length === wanted,
+      tasks.length,
+    );
     assert.deepEqual(faults, []);
     await context.close();
   });
@@ -124,8 +127,11 @@ describe('today', () => {
     const one = await openToday();
     const two = await openToday();
     const index = one.tasks.findIndex((task) => task.log_event && task.log_event !== 'noted');
-    await one.page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
     const { place, kind } = one.tasks[index];
+    const told = isReal()
+      ? two.page.waitForResponse((response) => response.url().endsWith('/api/today'), { timeout: 60000 })
+      : undefined;
+    await one.page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
     if (!isReal()) {
       await two.page.waitForFunction(
         (text) =>
@@ -135,7 +141,7 @@ describe('today', () => {
         place,
       );
     } else {
-      await two.page.waitForResponse((response) => response.url().endsWith('/api/today'), { timeout: 15000 });
+      await told;
     }
     assert.ok(kind);
     await one.context.close();
