@@ -4,7 +4,7 @@ import { after, before, describe, it } from 'node:test';
 import { spawn } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, program, schemaProblems, scratch, sowtide } from './support.mjs';
+import { must, mustJson, northmere, program, schemaProblems, scratch, sowtide } from './support.mjs';
 
 const directory = scratch();
 const garden = join(directory, 'judged.sowtide');
@@ -12,16 +12,7 @@ const day = '2026-07-10';
 
 // An invented place and garden: beets in clumps of three, and lettuce that waits for the same ground.
 writeFileSync(join(directory, 'garden.toml'), `name = "Judged"
-[site]
-name = "Northmere"
-lat = 47.5
-lon = 10.0
-elevation_m = 50
-[normals]
-tmax_c = [6, 8, 11, 14, 18, 21, 24, 24, 21, 15, 10, 7]
-tmin_c = [0, 0, 2, 4, 7, 10, 12, 12, 9, 6, 3, 1]
-precip_mm = [60, 50, 50, 45, 55, 50, 30, 30, 45, 75, 80, 80]
-[[beds]]
+${northmere}[[beds]]
 id = "b1"
 name = "Long"
 length_m = 4

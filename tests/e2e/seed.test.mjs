@@ -3,23 +3,14 @@ import assert from 'node:assert/strict';
 import { before, describe, it } from 'node:test';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, scratch, seattle, sowtide } from './support.mjs';
+import { must, mustJson, northmere, scratch, seattle, sowtide } from './support.mjs';
 
 const directory = scratch();
 const garden = join(directory, 'seed.sowtide');
 
 // An invented place and garden.
 writeFileSync(join(directory, 'garden.toml'), `name = "Seedbed"
-[site]
-name = "Northmere"
-lat = 47.5
-lon = 10.0
-elevation_m = 50
-[normals]
-tmax_c = [6, 8, 11, 14, 18, 21, 24, 24, 21, 15, 10, 7]
-tmin_c = [0, 0, 2, 4, 7, 10, 12, 12, 9, 6, 3, 1]
-precip_mm = [60, 50, 50, 45, 55, 50, 30, 30, 45, 75, 80, 80]
-[[beds]]
+${northmere}[[beds]]
 id = "b1"
 name = "Long"
 length_m = 6

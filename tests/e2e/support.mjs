@@ -12,6 +12,18 @@ const requireFromWeb = createRequire(join(root, 'web', 'package.json'));
 export const seattle = join(root, 'web', 'node_modules', 'vega-datasets', 'data', 'seattle-weather.csv');
 export const bothCities = join(dirname(seattle), 'weather.csv');
 
+/** An invented place with its normals, as it begins a garden's description. */
+export const northmere = `[site]
+name = "Northmere"
+lat = 47.5
+lon = 10.0
+elevation_m = 50
+[normals]
+tmax_c = [6, 8, 11, 14, 18, 21, 24, 24, 21, 15, 10, 7]
+tmin_c = [0, 0, 2, 4, 7, 10, 12, 12, 9, 6, 3, 1]
+precip_mm = [60, 50, 50, 45, 55, 50, 30, 30, 45, 75, 80, 80]
+`;
+
 /** Runs `sowtide …args`; never throws on a bad exit. */
 export function sowtide(...args) {
   const done = spawnSync(program, args, { encoding: 'utf8', maxBuffer: 64 << 20 });
