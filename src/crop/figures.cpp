@@ -8,6 +8,7 @@
 #include "crop/counts.hpp"
 #include "crop/detail/figure_inputs.hpp"
 #include "crop/emergence.hpp"
+#include "crop/household.hpp"
 #include "crop/viability.hpp"
 
 namespace sowtide::crop {
@@ -485,10 +486,36 @@ std::vector<Entry> seed_entries() {
            home_test}};
 }
 
+base::Result<Explanation> household(FigureInputReader& in, const CropLibrary&) {
+  const Crop& crop = in.crop();
+  const double people = in.number("people", 0.0, 1000.0);
+  if (in.problem()) return failed(in);
+  const HouseholdAmount* amount = household_amount(crop.id);
+  if (amount == nullptr) {
+    return base::fail(ProblemCode::not_found, fmt::format("no published amount is known for {}", crop.name),
+                      {.field = "crop"}, "Start from a serving or two a person a week and see what is eaten");
+  }
+  Explanation answer = in.answer();
+  add(answer, "grams_per_week", people * amount->grams_per_person_week(), "g");
+  add(answer, "kg_per_year", people * amount->kg_per_person_year, "kg");
+  answer.working = {fmt::format("{} kg a person a year before kitchen waste, over 52.18 weeks", amount->kg_per_person_year)};
+  if (!amount->note.empty()) answer.working.push_back(amount->note);
+  answer.source = {amount->source};
+  return answer;
+}
+
+std::vector<Entry> household_entries() {
+  return {{{"household-amount",
+            "What people eat of a crop on average, as a place to start from",
+            {crop_key(), {"people", "", true, "in the household"}},
+            "crop=carrot people=4"},
+           household}};
+}
+
 const std::vector<Entry>& entries() {
   static const std::vector<Entry> all = [] {
     std::vector<Entry> made = emergence_entries();
-    for (auto more : {count_entries(), seed_entries()}) made.insert(made.end(), more.begin(), more.end());
+    for (auto more : {count_entries(), seed_entries(), household_entries()}) made.insert(made.end(), more.begin(), more.end());
     return made;
   }();
   return all;

@@ -7,6 +7,7 @@
 
 #include "climate/places.hpp"
 #include "crop/crop.hpp"
+#include "crop/household.hpp"
 #include "serve/assets.hpp"
 #include "serve/detail/garden_parts.hpp"
 #include "serve/detail/http_text.hpp"
@@ -102,6 +103,26 @@ Response nearest(const Request& request) {
   return {.body = answer.dump(), .headers = {}};
 }
 
+Response household(const Request& request) {
+  constexpr double kMostPeople = 1000.0;
+  const auto people = number_asked(request, "people");
+  if (!people || !(*people >= 0.0) || *people > kMostPeople) {
+    return problem_response({.code = ProblemCode::out_of_range,
+                             .what = "people must be a number from 0 to 1000",
+                             .where = {.file = {}, .line = 0, .column = 0, .field = "people"},
+                             .remedy = "Ask for example /api/household?people=2."});
+  }
+  nlohmann::ordered_json amounts = nlohmann::ordered_json::array();
+  for (const crop::HouseholdAmount& each : crop::household_amounts()) {
+    amounts.push_back({{"crop", each.crop},
+                       {"grams_per_week", *people * each.grams_per_person_week()},
+                       {"source", each.source},
+                       {"note", each.note}});
+  }
+  const nlohmann::ordered_json answer{{"people", *people}, {"amounts", std::move(amounts)}};
+  return {.body = answer.dump(), .headers = {}};
+}
+
 }  // namespace
 
 void add_setup_routes(const RouteContext& context) {
@@ -109,6 +130,7 @@ void add_setup_routes(const RouteContext& context) {
   server.route("GET", "/api/places",
                [](const Request&) { return Response{.body = places_json(), .headers = {}}; });
   server.route("GET", "/api/places/nearest", [](const Request& request) { return nearest(request); });
+  server.route("GET", "/api/household", [](const Request& request) { return household(request); });
   server.route("GET", "/api/setup", [context](const Request&) { return answered(setup_answer(context)); });
   server.route("PUT", "/api/setup/{part}", [context](const Request& request) {
     Response response = change_part(context, request);

@@ -56,6 +56,12 @@ for (const width of [1280, 360]) {
         .catch(() => undefined);
       if (!(await setupNow()).wants.some((want) => want.crop === 'beet'))
         await page.getByRole('button', { name: 'Add', exact: true }).click();
+      const wanted = (await setupNow()).wants.length;
+      await page.getByRole('button', { name: /vegetables eaten most/ }).click();
+      await page.waitForFunction(
+        (count) => document.querySelectorAll('main li strong').length > count,
+        wanted,
+      );
       for (let i = 0; i < 100 && (await setupNow()).missing.length > 0; i += 1)
         await page.waitForTimeout(100);
       const setup = await setupNow();

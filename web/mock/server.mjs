@@ -144,6 +144,17 @@ export function startMock(name = 'season', port = 0) {
         looked[2] === 'picture' ? makePicture(today, stand) : makeTrial(today, stand, searchParams),
       );
     }
+    if (pathname === '/api/household') {
+      const people = Number(searchParams.get('people'));
+      const source = 'invented for the stand-in';
+      return sendJson(response, {
+        people,
+        amounts: [
+          { crop: 'carrot', grams_per_week: 120 * people, source, note: '' },
+          { crop: 'spinach', grams_per_week: 22 * people, source, note: '' },
+        ],
+      });
+    }
     if (pathname === '/api/places') return sendJson(response, kPlaces);
     const part = /^\/api\/setup(?:\/(\w+))?$/.exec(pathname);
     if (part && !part[1]) return sendJson(response, setup.answer());

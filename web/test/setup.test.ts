@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bedsOnPaper, drawnBed, findPlaces } from '../src/domain/setup';
-import { newWant, scaledWants } from '../src/domain/wants';
+import { newWant, proposedWants, scaledWants } from '../src/domain/wants';
 import type { BuiltInPlace, SetupBed } from '../src/api/types';
 
 describe('a bed drawn from corner to corner', () => {
@@ -40,6 +40,23 @@ describe('finding a place', () => {
 });
 
 describe('wishes', () => {
+  const eaten = (crop: string, grams_per_week: number) => ({
+    crop,
+    grams_per_week,
+    source: 'invented',
+    note: '',
+  });
+  it('start from what people eat where it is known, else from a serving each', () => {
+    expect(newWant('carrot', 3, eaten('carrot', 118))).toMatchObject({ amount_per_week: 350, unit: 'grams' });
+    expect(newWant('radish', 1, eaten('radish', 4))).toMatchObject({ amount_per_week: 10, unit: 'grams' });
+    expect(newWant('beet', 3)).toMatchObject({ amount_per_week: 3, unit: 'servings' });
+  });
+  it('are proposed in the order eaten, without what is wished for already', () => {
+    const many = Array.from({ length: 20 }, (_, i) => eaten(`crop-${i}`, 200 - i));
+    const proposed = proposedWants(many, 2, (crop) => crop !== 'crop-1');
+    expect(proposed.map((want) => want.crop).slice(0, 3)).toEqual(['crop-0', 'crop-2', 'crop-3']);
+    expect(proposed).toHaveLength(12);
+  });
   it('grow and shrink with the household, and none falls to nothing', () => {
     const two = [newWant('beet', 2), { ...newWant('pea', 2), unit: 'grams' as const, amount_per_week: 300 }];
     expect(scaledWants(two, 2, 5).map((want) => want.amount_per_week)).toEqual([5, 750]);

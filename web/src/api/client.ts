@@ -6,6 +6,7 @@ import type {
   GardenAnswer,
   FigureAnswer,
   GardenEvent,
+  HouseholdAnswer,
   JudgeAnswer,
   NurseryAnswer,
   OutlookAnswer,
@@ -96,6 +97,8 @@ export const tryRemoval = (id: string, removal: Removal, stepDays: number, clump
 
 export const getSetup = () => ask<SetupAnswer>('/api/setup');
 export const getPlaces = () => ask<{ places: BuiltInPlace[] }>('/api/places');
+/** What people eat on average of the crops with a published amount, grams a week, most eaten first. */
+export const getHousehold = (people: number) => ask<HouseholdAnswer>(`/api/household?people=${people}`);
 /** Replaces one part of the garden's description: "about", "place", "beds", "trays" or "wants". */
 export const putSetup = (part: string, value: unknown) =>
   ask<SetupAnswer>(`/api/setup/${part}`, sendJson('PUT', value));

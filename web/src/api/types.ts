@@ -597,3 +597,16 @@ export interface Removal {
   above_g: number;
   keep_per_clump: number;
 }
+
+/** What people eat of a crop on average, with where it was published. */
+export interface HouseholdAmount {
+  crop: string;
+  grams_per_week: number;
+  source: string;
+  note: string;
+}
+
+export interface HouseholdAnswer {
+  people: number;
+  amounts: HouseholdAmount[];
+}

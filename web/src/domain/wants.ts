@@ -1,15 +1,38 @@
 // A first set of wishes: amounts for a household, seasons for the hemisphere.
 
-import type { SetupWant } from '../api/types';
+import type { HouseholdAmount, SetupWant } from '../api/types';
 
 /** A wish whose season is the whole year: the plan fills the weeks in which it can come, and says which it cannot. */
 const kWholeYear = { from: '01-01', to: '12-31' };
 
-/** One serving a person a week is where the stepper starts: a round number to change, not a consumption figure. */
+/** Where no published amount is known, the stepper starts at one serving a person a week: a round number to change. */
 const kServingsPerPerson = 1;
 
-export function newWant(crop: string, people: number): SetupWant {
+/** Amounts are proposed in whole tens of grams: the average behind them is no finer. */
+const kGramStep = 10;
+
+/** A first wish for a crop: what `people` eat of it on average where that is published for one person. */
+export function newWant(crop: string, people: number, onePerson?: HouseholdAmount): SetupWant {
+  if (onePerson) {
+    const grams = Math.round((onePerson.grams_per_week * people) / kGramStep) * kGramStep;
+    return { crop, amount_per_week: Math.max(kGramStep, grams), unit: 'grams', ...kWholeYear };
+  }
   return { crop, amount_per_week: Math.max(1, people * kServingsPerPerson), unit: 'servings', ...kWholeYear };
+}
+
+/** So many crops make a varied first list that is still quick to go through. */
+const kProposedCrops = 12;
+
+/** First wishes for what is eaten most, of crops that are known here and not wished for yet. */
+export function proposedWants(
+  onePerson: HouseholdAmount[],
+  people: number,
+  free: (crop: string) => boolean,
+): SetupWant[] {
+  return onePerson
+    .filter((each) => free(each.crop))
+    .slice(0, kProposedCrops)
+    .map((each) => newWant(each.crop, people, each));
 }
 
 /** All amounts for another number of people, in whole servings and never none. */

@@ -16,6 +16,7 @@ export interface FanDrawing {
   yOf: (grams: number) => number;
   /** Round weights for the marks on the left. */
   weights: number[];
+  /** Firsts of months with room for a name under them. */
   months: Day[];
 }
 
@@ -26,6 +27,21 @@ export interface Frame {
   right: number;
   top: number;
   bottom: number;
+}
+
+/** A month's name is about so wide; names nearer than this would run into each other. */
+const kMonthNamePx = 34;
+
+/** The firsts of months between two days whose names, centred on them, neither overlap nor leave the frame. */
+export function spacedMonths(first: Day, last: Day, xOf: (day: Day) => number, widthPx: number): Day[] {
+  const months: Day[] = [];
+  let freeFrom = kMonthNamePx / 2;
+  for (let day = monthStart(first, 1); day <= last; day = monthStart(day, 1)) {
+    if (xOf(day) < freeFrom || xOf(day) > widthPx - kMonthNamePx / 2) continue;
+    months.push(day);
+    freeFrom = xOf(day) + kMonthNamePx;
+  }
+  return months;
 }
 
 /** Paths and scales of a fan inside a frame, in CSS pixels. `gramsPerMark` is one unit of the shown measure. */
@@ -46,8 +62,7 @@ export function drawFan(fan: Fan, frame: Frame, gramsPerMark: number): FanDrawin
     (i) => x(first + i),
     (i) => yOf(fan.p50[i] ?? 0),
   );
-  const months: Day[] = [];
-  for (let day = monthStart(first, 1); day <= last; day = monthStart(day, 1)) months.push(day);
+  const months = spacedMonths(first, last, (day) => x(day), frame.width);
   return {
     band: bandPath.curve(curveMonotoneX)(days) ?? '',
     middle: middlePath.curve(curveMonotoneX)(days) ?? '',

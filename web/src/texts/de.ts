@@ -98,7 +98,8 @@ export const de: Texts = {
     noFree: 'An dem Tag ist kein Platz frei.',
   },
   stand: {
-    title: (crop, id) => `${crop} · ${id}`,
+    title: (crop, bed) => `${crop}, ${bed}`,
+    labelled: (id) => `Schild ${id}`,
     back: 'Zurück zum Jahr',
     where: 'Wo',
     when: 'Wann',
@@ -519,6 +520,7 @@ export const de: Texts = {
     nurseryCaption:
       'Balken: belegte Zellen. Darüber gepunktet: wenn das langsamste Zehntel der Jahre sie noch nicht freigibt. Gestrichelt: die vorhandenen Zellen.',
     byWeek: 'Was in der Anzucht zu tun ist',
+    laterWeeks: (n) => `${n} weitere Wochen später im Jahr`,
     over: (tray) => `${tray} ist überfüllt`,
     tasks: {
       sow: 'Säen',
@@ -563,8 +565,8 @@ export const de: Texts = {
     name: (n, spacing) => `${n} Horste von oben, Abstand ${spacing}.`,
     words: (day, middle, low, high, standing) =>
       `${day}: eine Pflanze ${middle}, 8 von 10 zwischen ${low} und ${high}; ${standing} stehen`,
-    caption: (n, spacing) =>
-      `${n} Horste des Satzes, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand. Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.`,
+    caption: (n, all, spacing) =>
+      `${n === all ? `Alle ${all} Horste` : `${n} von ${all} Horsten`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand. Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.`,
     sizes: { too_small: 'zu klein', small: 'klein', large: 'groß', over_size: 'überständig' },
     tryOut: 'Erst am Bild versuchen',
     choices: {
@@ -625,6 +627,10 @@ export const de: Texts = {
     wantsLead:
       'Wählt, was dem Haushalt schmeckt, und wie viel in der Woche. Groß oder klein, Zeiten und Vorrang können später folgen.',
     people: 'Personen',
+    eaten: (grams) => `im Mittel isst jeder ${grams} in der Woche`,
+    propose: (n, people) => `Die ${n} meistgegessenen Gemüse aufnehmen, für ${people}`,
+    eatenSource: (source) =>
+      `Mittel der Vereinigten Staaten, frisch gekauft, vor dem Küchenabfall (${source}). Ein Anfang: ändere, was euer Tisch anders mag.`,
     perWeek: 'in der Woche',
     addWant: 'Dazu',
     crop: 'Gemüse',

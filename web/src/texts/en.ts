@@ -95,7 +95,8 @@ export const en = {
     noFree: 'No free room that day.',
   },
   stand: {
-    title: (crop: string, id: string) => `${crop} · ${id}`,
+    title: (crop: string, bed: string) => `${crop}, ${bed}`,
+    labelled: (id: string) => `label ${id}`,
     back: 'Back to the season',
     where: 'Where',
     when: 'When',
@@ -507,6 +508,7 @@ export const en = {
     nurseryCaption:
       'Bars: cells in use. Dotted above them: when the slowest tenth of years has not let them out yet. Dashed line: the cells there are.',
     byWeek: 'What to do in the nursery',
+    laterWeeks: (n: string) => `${n} more weeks later in the year`,
     over: (tray: string) => `${tray} is over-full`,
     tasks: {
       sow: 'Sow',
@@ -551,8 +553,8 @@ export const en = {
     name: (n: string, spacing: string) => `${n} clumps from above, ${spacing} apart.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
       `${day}: a plant of ${middle}, 8 in 10 between ${low} and ${high}; ${standing} standing`,
-    caption: (n: string, spacing: string) =>
-      `${n} of the stand’s clumps, ${spacing} apart; a solid frame lies at the edge of the bed. Each plant as wide as it should be; the stronger the shade, the heavier.`,
+    caption: (n: string, all: string, spacing: string) =>
+      `${n === all ? `All ${all} clumps` : `${n} of the ${all} clumps`}, ${spacing} apart; a solid frame lies at the edge of the bed. Each plant as wide as it should be; the stronger the shade, the heavier.`,
     sizes: { too_small: 'too small', small: 'small', large: 'large', over_size: 'over-size' },
     tryOut: 'Try on the picture first',
     choices: {
@@ -613,6 +615,10 @@ export const en = {
     wantsLead:
       'Tick what the household likes; set how much a week. Small or large, dates and priorities can follow later.',
     people: 'People',
+    eaten: (grams: string) => `people eat ${grams} a week each, on average`,
+    propose: (n: string, people: string) => `Add the ${n} vegetables eaten most, for ${people}`,
+    eatenSource: (source: string) =>
+      `Averages of the whole United States, bought fresh, before kitchen waste (${source}). A place to start: change what your table likes.`,
     perWeek: 'a week',
     addWant: 'Add',
     crop: 'Crop',
