@@ -14,6 +14,12 @@ std::string rounded(double value) {
   return std::to_string(static_cast<long>(std::lround(value)));
 }
 
+std::string crop_name(const PlanInput& input, const std::string& id) {
+  if (input.library == nullptr) return id;
+  const auto found = input.library->crops.find(id);
+  return found == input.library->crops.end() || found->second.name.empty() ? id : found->second.name;
+}
+
 const Demand* demand_of(const GardenModel& model, const std::string& want) {
   const auto found = std::find_if(model.demands.begin(), model.demands.end(),
                                   [&](const Demand& d) { return d.want == want; });
@@ -94,13 +100,32 @@ std::string reason_for(const PreparedGarden& garden, const Demand& demand, const
   return "beds are taken by what counts more, or the weather fails it in some years";
 }
 
-void note_wants(const PreparedGarden& garden, const Plan& plan, std::vector<std::string>& notes) {
+/// What a want asks for, in words; its id too where another want asks for the same.
+std::string want_name(const PlanInput& input, const std::string& id) {
+  const auto word = [&input](const Want& want) {
+    const auto variety = std::find_if(input.varieties.begin(), input.varieties.end(),
+                                      [&](const crop::Variety& v) { return v.id == want.variety; });
+    if (variety != input.varieties.end()) return variety->name;
+    return want.crop.empty() ? want.group : crop_name(input, want.crop);
+  };
+  const auto found =
+      std::find_if(input.wants.begin(), input.wants.end(), [&](const Want& want) { return want.id == id; });
+  if (found == input.wants.end()) return id;
+  const std::string name = word(*found);
+  const auto alike = std::count_if(input.wants.begin(), input.wants.end(),
+                                   [&](const Want& want) { return word(want) == name; });
+  return alike > 1 ? name + " (" + id + ")" : name;
+}
+
+void note_wants(const PreparedGarden& garden, const PlanInput& input, const Plan& plan,
+                std::vector<std::string>& notes) {
   for (const auto& [want, wanted_g] : plan.wanted_g) {
     const Demand* demand = demand_of(garden.model, want);
     const double supplied_g = plan.supplied_g.at(want);
     if (demand == nullptr || wanted_g <= 0.0 || supplied_g >= kMetShare * wanted_g) continue;
-    notes.push_back("Want " + want + " gets " + rounded(100.0 * supplied_g / wanted_g) + " % of " +
-                    rounded(wanted_g / 1000.0) + " kg: " + reason_for(garden, *demand, plan) + ".");
+    notes.push_back(want_name(input, want) + ": the plan gives " + rounded(100.0 * supplied_g / wanted_g) +
+                    " % of the " + rounded(wanted_g / 1000.0) + " kg wanted; " +
+                    reason_for(garden, *demand, plan) + ".");
   }
 }
 
@@ -113,8 +138,8 @@ void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::str
   for (const crop::Packet& packet : input.packets) {
     const auto found = needed.find(packet.id);
     if (found == needed.end() || found->second <= packet.seeds) continue;
-    notes.push_back("Packet " + packet.id + " holds " + rounded(packet.seeds) + " seeds; the plan sows " +
-                    rounded(found->second) + ".");
+    notes.push_back("The packet of " + crop_name(input, packet.crop) + " (" + packet.id + ") holds " +
+                    rounded(packet.seeds) + " seeds; the plan sows " + rounded(found->second) + ".");
   }
 }
 
@@ -123,7 +148,7 @@ void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::str
 std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
                                          const Plan& plan) {
   std::vector<std::string> notes;
-  note_wants(garden, plan, notes);
+  note_wants(garden, input, plan, notes);
   note_packets(input, plan, notes);
   return notes;
 }

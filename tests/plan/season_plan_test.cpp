@@ -120,7 +120,17 @@ TEST_F(SeasonPlan, DoesWithoutTraysWhatCanBeSownInPlace) {
   ASSERT_TRUE(result.has_value());
   expect_sound(*result);
   for (const stand::StandPlan& stand : result->stands) EXPECT_NE(stand.crop, "fruits");
-  EXPECT_TRUE(mentions(*result, "w-fruits"));
+  EXPECT_TRUE(mentions(*result, "fruits: the plan gives"));
+  EXPECT_FALSE(mentions(*result, "w-fruits")) << "people do not know the ids of wants";
+}
+
+TEST_F(SeasonPlan, TellsTwoWantsOfOneCropApart) {
+  input_.beds.clear();
+  input_.wants.push_back(input_.wants.front());
+  input_.wants.back().id = "w-again";
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(mentions(*result, "(w-again): the plan gives 0 %"));
 }
 
 TEST_F(SeasonPlan, PlansNothingWhenNothingIsWanted) {
