@@ -255,11 +255,13 @@ EventContext EventContext::of(const GardenDescription& garden) {
   for (const auto& stand : garden.stands) context.stands.insert(stand.id);
   for (const auto& bed : garden.beds) context.beds.insert(bed.id);
   for (const auto& packet : garden.packets) context.packets.insert(packet.id);
+  context.stand_logs = StandLogs::of(garden.stands);
   return context;
 }
 
 void EventContext::take(const Event& event) {
   if (event.kind == EventKind::stored) lots.insert(lot_of(event));
+  stand_logs.take(event);
 }
 
 base::Result<void> check_event(const Event& event, const EventContext& context) {
@@ -271,7 +273,8 @@ base::Result<void> check_event(const Event& event, const EventContext& context) 
     return bad(ProblemCode::missing_field,
                fmt::format("\"{}\" needs {}", event_kind_text(event.kind), rule.one_of), "kind");
   }
-  return check_target(event, context);
+  if (auto checked = check_target(event, context); !checked) return checked;
+  return context.stand_logs.check(event);
 }
 
 base::Result<std::vector<Event>> check_log(const GardenDescription& garden, std::vector<Event> events,

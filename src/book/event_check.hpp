@@ -7,6 +7,7 @@
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
+#include "book/stand_log.hpp"
 
 namespace sowtide::book {
 
@@ -17,10 +18,12 @@ struct EventContext {
   std::set<std::string, std::less<>> beds;
   std::set<std::string, std::less<>> lots;
   std::set<std::string, std::less<>> packets;
+  StandLogs stand_logs;  ///< what was taken of each stand; entries that do not fit it are refused
   std::function<bool(const std::string& id)> has_event;  ///< true when the book holds the entry
 
   /// The context of a garden without entries; `has_event` is left to the caller.
   [[nodiscard]] static EventContext of(const GardenDescription& garden);
+  /// Takes an entry unchecked; entries are to be taken in the order of arrival.
   void take(const Event& event);
 };
 

@@ -182,12 +182,11 @@ std::set<std::string, std::less<>> texts_of(const SQLite::Database& database, co
   return texts;
 }
 
+/// The context of what the file holds. Entries of earlier days are taken as they are: a garden of an older
+/// program, which let contradictions pass, still takes new entries.
 EventContext context_of(const SQLite::Database& database) {
-  EventContext context;
-  context.stands = texts_of(database, "SELECT id FROM stand");
-  context.beds = texts_of(database, "SELECT id FROM bed");
-  context.packets = texts_of(database, "SELECT id FROM packet");
-  context.lots = texts_of(database, "SELECT coalesce(target, id) FROM event WHERE kind = 'stored'");
+  EventContext context = EventContext::of(detail::load_description(database));
+  for (const Event& event : detail::load_events(database)) context.take(event);
   context.has_event = [&database](const std::string& id) {
     return detail::find_event(database, id).has_value();
   };

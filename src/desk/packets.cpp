@@ -11,6 +11,7 @@
 #include <tuple>
 #include <utility>
 
+#include "book/stand_log.hpp"
 #include "crop/counts.hpp"
 #include "crop/emergence.hpp"
 #include "desk/present.hpp"
@@ -172,10 +173,6 @@ std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const s
   return fit;
 }
 
-double planned_seeds(const stand::StandPlan& plan) {
-  return std::round(std::max(1.0, plan.seeds_per_cell) * (plan.cells > 0 ? plan.cells : plan.clumps));
-}
-
 /// What is sown already comes off the packets.
 void take_sown(const Season& season, std::vector<PacketState>& packets) {
   for (const book::StandState& stand : season.state.stands) {
@@ -183,7 +180,8 @@ void take_sown(const Season& season, std::vector<PacketState>& packets) {
     const auto fit = packets_for(packets, stand.plan);
     if (fit.empty()) continue;
     const auto counted = season.state.seeds_sown.find(stand.plan.id);
-    double seeds = counted != season.state.seeds_sown.end() ? counted->second : planned_seeds(stand.plan);
+    double seeds =
+        counted != season.state.seeds_sown.end() ? counted->second : book::planned_seeds(stand.plan);
     for (PacketState* state : fit) {
       const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
       state->seeds_sown += taken;
@@ -222,12 +220,12 @@ double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::S
   const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
   const int each = std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
   const auto cells = crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each);
-  return cells ? static_cast<double>(*cells) * each : planned_seeds(plan);
+  return cells ? static_cast<double>(*cells) * each : book::planned_seeds(plan);
 }
 
 StandSeed stand_seed(const Season& season, const stand::StandPlan& plan, std::vector<PacketState>& packets,
                      const SeedBoxOptions& options) {
-  StandSeed need{.stand = plan.id, .sow = plan.sow, .planned_seeds = planned_seeds(plan)};
+  StandSeed need{.stand = plan.id, .sow = plan.sow, .planned_seeds = book::planned_seeds(plan)};
   const auto crop = crop_of(season, plan);
   if (!crop) return need;
   const auto fit = packets_for(packets, plan);

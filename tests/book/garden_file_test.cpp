@@ -84,6 +84,27 @@ TEST(GardenFile, IsNotMadeFromAGardenThatCannotBe) {
   EXPECT_TRUE(directory.names().empty());
 }
 
+TEST(GardenFile, ALogOfAnOlderProgramWithAContradictionStillOpensAndTakesEntries) {
+  const TemporaryDirectory directory;
+  GardenDescription garden = small_garden();
+  garden.stands.assign(1, {.id = "s1", .crop = "beet", .clumps = 10, .bed = garden.beds[0].id, .to_m = 1.0});
+  const auto entry = [](const char* id, int day, EventKind kind) {
+    return Event{.id = id, .date = date_of(2026, 5, day), .kind = kind, .stand = "s1", .count = 5.0};
+  };
+  ASSERT_TRUE(GardenFile::create(directory.file("g"), garden, {entry("a", 10, EventKind::sown)}));
+  SQLite::Database(directory.file("g"), SQLite::OPEN_READWRITE)
+      .exec(
+          "INSERT INTO event VALUES (2, 'b', '2026-05-01', 'counted', 's1', NULL, 5, NULL, NULL, NULL, '')");
+  auto file = GardenFile::open(directory.file("g"));
+  ASSERT_TRUE(file) << file.error().what;
+  EXPECT_TRUE(file->append({entry("c", 20, EventKind::counted)}));
+  const auto refused = file->append({entry("d", 2, EventKind::counted)});
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().code, ProblemCode::contradiction);
+  EXPECT_EQ(refused.error().where.field, "events[0].date");
+  EXPECT_EQ(file->events()->size(), 3U);
+}
+
 TEST(GardenFile, WritingTheSameEntryTwiceChangesNothing) {
   const TemporaryDirectory directory;
   auto file = GardenFile::create(directory.file("g"), small_garden());

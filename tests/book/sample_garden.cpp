@@ -10,6 +10,7 @@
 #include <limits>
 #include <stdexcept>
 
+#include "book/event_check.hpp"
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
@@ -241,9 +242,16 @@ GardenDescription random_garden(RandomStream& random) {
 
 std::vector<Event> random_log(RandomStream& random, const GardenDescription& garden, std::size_t count) {
   std::vector<Event> log;
+  EventContext context = EventContext::of(garden);
   for (std::size_t i = 0; i < count; ++i) {
-    log.push_back(random_event(random, garden, log, fmt::format("e-{}", i)));
-    log.back().sequence = static_cast<std::int64_t>(i) + 1;
+    Event event = random_event(random, garden, log, fmt::format("e-{}", i));
+    if (!context.stand_logs.check(event)) {
+      event.kind = EventKind::noted;
+      event.text = "what contradicted the log";
+    }
+    event.sequence = static_cast<std::int64_t>(i) + 1;
+    context.take(event);
+    log.push_back(std::move(event));
   }
   return log;
 }

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { describe, it, before } from 'node:test';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { contents, must, root, schemaProblems, scratch, seattle, sowtide } from './support.mjs';
+import { contents, must, northmere, root, schemaProblems, scratch, seattle, sowtide } from './support.mjs';
 
 const directory = scratch();
 const garden = join(directory, 'demo.sowtide');
@@ -19,9 +19,9 @@ function file(name, text) {
   return path;
 }
 
-function exported() {
+function exported(path = garden) {
   const into = join(directory, `state-${++state}`);
-  must('export', garden, into);
+  must('export', path, into);
   return contents(into);
 }
 
@@ -148,6 +148,64 @@ describe('log refuses, and changes nothing', () => {
       assert.deepEqual(exported(), before);
     });
   }
+});
+
+describe('log refuses what contradicts the entries that stand, and changes nothing', () => {
+  const path = join(directory, 'contradictions.sowtide');
+  const log = (kind, stand, date, count) =>
+    ['log', path, kind, stand, '--date', date, ...(count === undefined ? [] : ['--count', String(count)])];
+  before(() => {
+    const stands = ['direct-sow', 'start-indoors'].map((method, i) => `[[stands]]
+id = "${method}"
+crop = "beet"
+method = "${method}"
+sow = 2026-04-10
+clumps = 10
+spacing_mm = 150
+bed = "bed"
+from_m = ${i}.0
+to_m = ${i + 1}.0
+${i === 0 ? '' : 'tray = "tray"\n'}`);
+    const places = '[[beds]]\nid = "bed"\nlength_m = 4\nwidth_m = 1\n[[trays]]\nid = "tray"\ncells = 40\n';
+    must('new', path, '--from', file('contradictions.toml', `name = "Contradictions"\n${northmere}${places}${stands.join('')}`));
+    for (const stand of ['direct-sow', 'start-indoors']) must(...log('sown', stand, '2026-04-10', 20));
+    must(...log('counted', 'direct-sow', '2026-04-30', 30));
+    must(...log('thinned', 'direct-sow', '2026-05-10', 12));
+  });
+  const cases = {
+    'setting out what is sown in place': [log('set-out', 'direct-sow', '2026-05-01'), /direct-sow.*sown in place/],
+    'setting out before the sowing': [log('set-out', 'start-indoors', '2026-04-09'), /sown on 2026-04-10.*2026-04-09/],
+    'a count before the sowing': [log('counted', 'direct-sow', '2026-04-09', 5), /sown on 2026-04-10.*2026-04-09/],
+    'thinning before the sowing': [log('thinned', 'direct-sow', '2026-04-09', 5), /sown on 2026-04-10.*2026-04-09/],
+    'a picking before the sowing': [log('picked', 'direct-sow', '2026-04-09', 5), /sown on 2026-04-10.*2026-04-09/],
+    'more plants than the seeds can give': [log('counted', 'direct-sow', '2026-05-02', 101), /101 plants.*20 seeds/],
+    'more thinned than are left': [log('thinned', 'direct-sow', '2026-05-12', 19), /30 counted.*18 were left.*19/],
+  };
+  for (const [name, [args, pattern]] of Object.entries(cases)) {
+    it(name, () => {
+      const before = exported(path);
+      refuses(args, pattern);
+      assert.deepEqual(exported(path), before);
+    });
+  }
+
+  it('a first sowing after a count that stands, and names the line of a log to import', () => {
+    const into = join(directory, 'contradictions-to-import');
+    must('export', path, into);
+    const text = readFileSync(join(into, 'log.csv'), 'utf8');
+    writeFileSync(join(into, 'log.csv'), text.replace('2026-04-10,sown,direct-sow', '2026-05-01,sown,direct-sow'));
+    const said = refuses(['new', join(directory, 'never-contradictory'), '--from', join(into, 'garden.toml')]);
+    assert.match(said, /log\.csv:4:.*sown on 2026-05-01/);
+    assert.ok(!existsSync(join(directory, 'never-contradictory')));
+  });
+
+  it('but takes a further sowing into gaps, and what was refused once the wrong entry is corrected', () => {
+    must(...log('sown', 'direct-sow', '2026-05-14', 10), '--id', 'gaps');
+    must(...log('thinned', 'direct-sow', '2026-05-15', 18), '--id', 'too-many');
+    refuses(log('thinned', 'direct-sow', '2026-05-16', 1));
+    must('log', path, 'corrected', '--target', 'too-many');
+    must(...log('thinned', 'direct-sow', '2026-05-16', 1));
+  });
 });
 
 describe('the other verbs refuse', () => {
