@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <memory>
 #include <string>
 
 #include "climate/ensemble.hpp"
 #include "climate/places.hpp"
+#include "stand/calendar_score.hpp"
 #include "stand/windows.hpp"
 
 namespace sowtide::stand {
@@ -109,6 +111,41 @@ base::Result<Explanation> sowing_window(const FigureDescription& figure, const F
   return answer;
 }
 
+bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+base::Result<Explanation> sowing_window_score(const FigureDescription& figure, const FigureInputs& inputs) {
+  const std::string group = input_or(inputs, "group", "all");
+  const std::string part = input_or(inputs, "part", "both");
+  if (!is_one_of(score_groups(), group)) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("there is no group \"{}\"", group),
+                      {.field = "group"}, fmt::format("Groups: {}", fmt::join(score_groups(), ", ")));
+  }
+  if (!is_one_of({"both", "tuned-on", "held-out"}, part)) {
+    return base::fail(base::ProblemCode::not_found, fmt::format("there is no part \"{}\"", part),
+                      {.field = "part"}, "Use both, tuned-on or held-out");
+  }
+  const ScoreMeans means = means_of(agreements_of(built_in_score(), group, part));
+  Explanation answer = answered(figure, inputs);
+  answer.result = {{"jaccard", means.jaccard, ""},
+                   {"jaccard_week", means.tolerant, ""},
+                   {"recall", means.recall, ""},
+                   {"precision", means.precision, ""},
+                   {"start_error", means.start_median, "d"},
+                   {"start_error_size", means.start_size, "d"},
+                   {"end_error", means.end_median, "d"},
+                   {"end_error_size", means.end_size, "d"},
+                   {"missed", static_cast<double>(means.missed), "windows"},
+                   {"pairs", static_cast<double>(means.pairs), ""}};
+  answer.working = {
+      fmt::format("means over {} pairs of place, crop and method; errors are medians, computed "
+                  "less published; a week of tolerance counts in jaccard_week",
+                  means.pairs)};
+  answer.source.emplace_back("data/calendars/planting_calendars.csv, each row with its source");
+  return answer;
+}
+
 }  // namespace
 
 const std::vector<FigureDescription>& window_figures() {
@@ -121,20 +158,29 @@ const std::vector<FigureDescription>& window_figures() {
         {"method", "", false,
          "direct-sow, start-indoors or set-out; in place when left out, where that is done"},
         {"level", "", false, "share of years that a window asks for, 0.5 when left out"}},
-       "crop=beet place=\"Olympia WA\" date=05-01"}};
+       "crop=beet place=\"Olympia WA\" date=05-01"},
+      {"sowing-window-score",
+       "how far the computed sowing windows agree with published planting calendars",
+       {{"group", "", false, "all, seen, spring, autumn, overwintering or frost-free; all when left out"},
+        {"part", "", false,
+         "tuned-on or held-out: places used to set figures, or kept apart; both when left out"}},
+       "group=autumn part=held-out"}};
   return figures;
 }
 
 base::Result<Explanation> window_figure(std::string_view name, const FigureInputs& inputs,
                                         const crop::CropLibrary& library) {
-  const auto& figure = window_figures().front();
-  if (name != figure.name) {
+  const auto& figures = window_figures();
+  const auto figure = std::find_if(figures.begin(), figures.end(),
+                                   [&](const FigureDescription& each) { return each.name == name; });
+  if (figure == figures.end()) {
     return base::fail(base::ProblemCode::not_found, fmt::format("there is no figure {}", name));
   }
-  if (auto ok = base::check_keys(figure, inputs); !ok) return tl::unexpected(ok.error());
+  if (auto ok = base::check_keys(*figure, inputs); !ok) return tl::unexpected(ok.error());
+  if (figure->name == "sowing-window-score") return sowing_window_score(*figure, inputs);
   const auto crop = library.find(inputs.find("crop")->second);
   if (!crop) return tl::unexpected(crop.error());
-  return sowing_window(figure, inputs, **crop);
+  return sowing_window(*figure, inputs, **crop);
 }
 
 }  // namespace sowtide::stand

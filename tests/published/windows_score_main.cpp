@@ -1,5 +1,5 @@
 // Prints how the computed sowing windows agree with the published calendars, as Markdown tables:
-//     windows_score [DIRECTORY [detail]]
+//     windows_score [detail]
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -7,28 +7,29 @@
 #include <set>
 #include <string>
 
-#include "published/windows_score.hpp"
+#include "stand/calendar_score.hpp"
 
 namespace {
 
 using namespace sowtide;
-using published::PairScore;
+using stand::Agreement;
+using stand::PairScore;
 
-std::vector<const PairScore*> chosen(const published::Score& score,
+std::vector<const Agreement*> chosen(const stand::CalendarScore& score,
                                      const std::function<bool(const PairScore&)>& which) {
-  std::vector<const PairScore*> pairs;
+  std::vector<const Agreement*> pairs;
   for (const auto& pair : score.pairs) {
-    if (which(pair)) pairs.push_back(&pair);
+    if (which(pair)) pairs.push_back(&pair.year);
   }
   return pairs;
 }
 
-void print_line(const std::string& name, const std::vector<const PairScore*>& pairs) {
+void print_line(const std::string& name, const std::vector<const Agreement*>& pairs) {
   if (pairs.empty()) return;
-  const auto m = published::means_of(pairs);
+  const auto m = stand::means_of(pairs);
   fmt::print("| {} | {} | {:.2f} | {:.2f} | {:.2f} | {:.2f} | {:+.0f} ({:.0f}) | {:+.0f} ({:.0f}) | {} |\n",
-             name, m.pairs, m.jaccard, m.tolerant, m.recall, m.precision, m.start_median, m.start_spread,
-             m.end_median, m.end_spread, m.missed);
+             name, m.pairs, m.jaccard, m.tolerant, m.recall, m.precision, m.start_median, m.start_size,
+             m.end_median, m.end_size, m.missed);
 }
 
 void print_head(const char* what) {
@@ -36,30 +37,15 @@ void print_head(const char* what) {
   fmt::print("|---|---|---|---|---|---|---|---|---|\n");
 }
 
-void print_groups(const published::Score& score) {
+void print_groups(const stand::CalendarScore& score) {
   print_head("group");
-  print_line("all", chosen(score, [](const auto&) { return true; }));
-  print_line("tuned on", chosen(score, [](const auto& p) { return !p.held_out; }));
-  print_line("held out", chosen(score, [](const auto& p) { return p.held_out; }));
-  print_line("seen, tuned on", chosen(score, [](const auto& p) { return p.seen && !p.held_out; }));
-  print_line("seen, held out", chosen(score, [](const auto& p) { return p.seen && p.held_out; }));
-  print_line("frost-free places", chosen(score, [](const auto& p) { return p.frost_free; }));
-  print_line("overwintering crops", chosen(score, [](const auto& p) { return p.overwintering; }));
-  print_line("with an autumn window", chosen(score, [](const auto& p) { return p.autumn; }));
-  double j = 0.0, j7 = 0.0, recall = 0.0, n = 0.0;
-  for (const auto& pair : score.pairs) {
-    if (!pair.autumn_jaccard) continue;
-    j += *pair.autumn_jaccard;
-    j7 += *pair.autumn_tolerant;
-    recall += *pair.autumn_recall;
-    n += 1.0;
+  for (const auto& group : stand::score_groups()) {
+    for (const char* part : {"both", "tuned-on", "held-out"})
+      print_line(group + ", " + part, stand::agreements_of(score, group, part));
   }
-  fmt::print(
-      "\nAutumn windows alone (15 June to 31 December): {:.0f} pairs, J {:.2f}, J7 {:.2f}, recall {:.2f}\n",
-      n, j / n, j7 / n, recall / n);
 }
 
-void print_partial(const published::Score& score) {
+void print_partial(const stand::CalendarScore& score) {
   int members = 0, hits = 0;
   std::vector<int> starts, ends;
   for (const auto& each : score.partial) {
@@ -81,7 +67,7 @@ void print_partial(const published::Score& score) {
       hits, members, starts.size(), middle(starts), ends.size(), middle(ends));
 }
 
-void print_detail(const published::Score& score) {
+void print_detail(const stand::CalendarScore& score) {
   print_head("place");
   std::set<std::string> places, crops;
   for (const auto& pair : score.pairs) {
@@ -90,7 +76,9 @@ void print_detail(const published::Score& score) {
   }
   for (const auto& place : places) {
     const auto pairs = chosen(score, [&](const auto& p) { return p.place == place; });
-    print_line(place + (pairs.front()->held_out ? " (held out)" : ""), pairs);
+    const bool held_out = std::any_of(score.pairs.begin(), score.pairs.end(),
+                                      [&](const auto& p) { return p.place == place && p.held_out; });
+    print_line(place + (held_out ? " (held out)" : ""), pairs);
   }
   print_head("crop");
   for (const auto& crop : crops)
@@ -98,9 +86,9 @@ void print_detail(const published::Score& score) {
   fmt::print("\n");
   for (const auto& pair : score.pairs) {
     std::string missed;
-    for (const auto& each : pair.missed) missed += " MISSED " + each;
-    fmt::print("{:.2f} {:.2f} {} | {} | {} | published {} | computed {}{}\n", pair.jaccard, pair.tolerant,
-               pair.crop, pair.method, pair.place, pair.published, pair.computed, missed);
+    for (const auto& each : pair.year.missed) missed += " MISSED " + each;
+    fmt::print("{:.2f} {:.2f} {} | {} | {} | published {} | computed {}{}\n", pair.year.jaccard,
+               pair.year.tolerant, pair.crop, pair.method, pair.place, pair.published, pair.computed, missed);
   }
   for (const auto& each : score.partial) {
     if (each.member && !*each.member)
@@ -112,12 +100,10 @@ void print_detail(const published::Score& score) {
 
 }  // namespace
 
-int main(int argc, char** argv) {
-  const std::string directory = argc > 1 ? argv[1] : SOWTIDE_SOURCE_DIR "/tests/published";
-  const auto calendars = published::read_calendars(directory);
-  const auto score = published::score_windows(calendars, {}, 0.5);
+int main(int argc, char**) {
+  const auto& score = stand::built_in_score();
   print_groups(score);
   print_partial(score);
-  if (argc > 2) print_detail(score);
+  if (argc > 1) print_detail(score);
   return 0;
 }
