@@ -1,5 +1,7 @@
 #include "climate/ensemble.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -212,6 +214,12 @@ void graft(const detail::CompleteRecord& record, const KnownDays& known, Weather
   }
 }
 
+/// What the person chose to add, said with the weather's source.
+std::string warming_text(double warming_c) {
+  if (warming_c == 0.0) return {};
+  return fmt::format(", {:g} °C {} by choice", std::abs(warming_c), warming_c > 0.0 ? "warmer" : "colder");
+}
+
 void warm(WeatherEnsemble& ensemble, std::size_t known, double warming_c) {
   if (warming_c == 0.0) return;
   for (std::size_t member = 0; member < ensemble.member_count; ++member) {
@@ -298,7 +306,7 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
     if (member >= days.size()) return {};
     return {complete.humidity_pct[days[member][day]], complete.wind_2m_ms[days[member][day]]};
   });
-  ensemble.source = years_text(record.site.name, years, made);
+  ensemble.source = years_text(record.site.name, years, made) + warming_text(options.warming_c);
   return ensemble;
 }
 
@@ -323,6 +331,7 @@ WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRe
   });
   ensemble.source = place.normals.source.empty() ? "made from monthly normals"
                                                  : "made from monthly normals (" + place.normals.source + ")";
+  ensemble.source += warming_text(options.warming_c);
   return ensemble;
 }
 

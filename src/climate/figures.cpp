@@ -171,6 +171,18 @@ std::vector<FigureDescription> thermal_figures() {
         needed("tmax_c", "°C", "Highest temperature of the day"),
         optional("day_length_h", "h", "Hours from sunrise to sunset; 12 where not given")},
        "base_c=5 optimum_c=28 ceiling_c=36 tmin_c=8 tmax_c=22"},
+      {"chill",
+       "Winter chill as hours, Utah units and portions, and heat as growing-degree-hours, over hourly "
+       "temperatures",
+       {needed("lat", "°", "Latitude, north positive, -90 to 90"),
+        optional("weather", "", "Weather file with daily minimum and maximum; or give one day"),
+        optional("from", "", "First day of the record that counts; its first where not given"),
+        optional("to", "", "Last day that counts; the record's last where not given"),
+        optional("tmin_c", "°C", "Lowest temperature of one day"),
+        optional("tmax_c", "°C", "Highest temperature of one day"),
+        optional("date", "", "That day, as 2026-01-09"),
+        optional("days", "", "How often that day comes in a row; once where not given")},
+       "lat=51.8 date=2026-01-09 tmin_c=2 tmax_c=8 days=30"},
   };
 }
 
@@ -234,6 +246,7 @@ const FigureDescription& detail::described(std::string_view name) {
 base::Result<base::Explanation> climate_figure(std::string_view name, const base::FigureInputs& inputs,
                                                const WeatherRecord* weather) {
   if (name == "soil-temperature") return explain_soil_temperature(inputs, weather);
+  if (name == "chill") return explain_chill(inputs, weather);
   if (name == "frost-dates") return explain_frost_dates(inputs, weather);
   for (const auto& [known, explain] : kExplainers) {
     if (known == name) return explain(inputs);

@@ -36,6 +36,9 @@ namespace sowtide::climate {
 [[nodiscard]] base::Result<base::Explanation> explain_vapour_pressure(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_growing_degree_days(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_thermal_time(const base::FigureInputs& inputs);
+/// Chill and heat of one day (repeated `days` times) or of the days `from` to `to` of `record`.
+[[nodiscard]] base::Result<base::Explanation> explain_chill(const base::FigureInputs& inputs,
+                                                            const WeatherRecord* record);
 /// Daily series over the days of `record`, which must have no gaps in tmin and tmax; `lat` overrides its
 /// site.
 [[nodiscard]] base::Result<base::Explanation> explain_soil_temperature(const base::FigureInputs& inputs,

@@ -167,8 +167,9 @@ double distance_km(double latitude_a_deg, double longitude_a_deg, double latitud
 
 namespace {
 
+constexpr double kFarKm = 100.0;
+
 std::string warning_text(const NearestPlace& nearest) {
-  constexpr double kFarKm = 100.0;
   constexpr double kElsewhereKm = 500.0;
   std::string text =
       fmt::format("The nearest built-in station is {}, {:.0f} km away", nearest.station, nearest.distance_km);
@@ -212,8 +213,12 @@ NearestPlace nearest_place(double latitude_deg, double longitude_deg, double ele
     nearest.place.normals.tmax_c[m] += nearest.temperature_shift_k;
     nearest.place.normals.tmin_c[m] += nearest.temperature_shift_k;
   }
-  nearest.place.site = {"near " + station.name, latitude_deg, longitude_deg,
-                        height_known ? elevation_m : station.elevation_m};
+  // Beyond this the station's name would mislead as the name of the spot.
+  const std::string spot = nearest.distance_km < kFarKm
+                               ? "near " + station.name
+                               : fmt::format("{:.2f}, {:.2f} (by {}, {:.0f} km away)", latitude_deg,
+                                             longitude_deg, station.name, nearest.distance_km);
+  nearest.place.site = {spot, latitude_deg, longitude_deg, height_known ? elevation_m : station.elevation_m};
   nearest.warning = warning_text(nearest);
   nearest.place.normals.source += "; station " + nearest.station;
   return nearest;

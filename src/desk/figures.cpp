@@ -6,6 +6,7 @@
 #include <functional>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <numeric>
 #include <optional>
 #include <string_view>
 
@@ -16,6 +17,7 @@
 #include "climate/readers.hpp"
 #include "crop/crop.hpp"
 #include "crop/figures.hpp"
+#include "desk/present.hpp"
 #include "keep/figures.hpp"
 #include "stand/emergence_figure.hpp"
 #include "stand/figures.hpp"
@@ -31,6 +33,10 @@ namespace {
 
 /// A record compiled in is named by this and its file's name.
 constexpr std::string_view kBuiltIn = "built-in:";
+/// Longer lists than a month of days are nothing that anybody reads in a line.
+constexpr std::size_t kShownValues = 31;
+/// Months of a daily series that are shown: three years.
+constexpr std::size_t kShownMonths = 36;
 
 /// One room's figures: its list and the function that works them out.
 struct RoomFigures {
@@ -38,7 +44,8 @@ struct RoomFigures {
   std::function<base::Result<base::Explanation>(const std::string&, const base::FigureInputs&)> work_out;
 };
 
-/// What a file, or a record compiled in, holds.
+}  // namespace
+
 base::Result<std::string> weather_bytes(const std::string& name) {
   if (name.rfind(kBuiltIn, 0) != 0) return base::read_file(name);
   const auto& records = detail::proof_records();
@@ -49,6 +56,8 @@ base::Result<std::string> weather_bytes(const std::string& name) {
   return base::fail(base::ProblemCode::not_found, fmt::format("no record \"{}\" is built in", name), {.field = "weather"},
                     "Built in: " + known);
 }
+
+namespace {
 
 /// The record named by the input `weather`, checked; nothing when the input is absent.
 base::Result<std::optional<climate::WeatherRecord>> weather_input(const base::FigureInputs& inputs) {
@@ -115,14 +124,55 @@ std::string value_text(const base::ExplainedValue& value) {
     std::string operator()(const std::string& text) const { return text; }
     std::string operator()(const std::vector<double>& numbers) const {
       std::string text;
+      if (numbers.size() > kShownValues) return too_many(numbers.size());
       for (const double number : numbers) text += fmt::format("{}{:.6g}", text.empty() ? "" : ", ", number);
       return text;
     }
     std::string operator()(const std::vector<std::string>& texts) const {
-      return fmt::format("{}", fmt::join(texts, ", "));
+      return texts.size() > kShownValues ? too_many(texts.size()) : fmt::format("{}", fmt::join(texts, ", "));
+    }
+    static std::string too_many(std::size_t count) {
+      return fmt::format("{} values; --json gives them all", count);
     }
   };
   return std::visit(Writer{}, value);
+}
+
+/// A daily series as the means of its calendar months, where the result holds dates and series beside them;
+/// empty for other figures and short series.
+std::string monthly_table(const base::Explanation& explanation) {
+  const std::vector<std::string>* dates = nullptr;
+  std::vector<std::pair<std::string, const std::vector<double>*>> series;
+  for (const base::ExplainedField& field : explanation.result) {
+    if (field.name == "date") dates = std::get_if<std::vector<std::string>>(&field.value);
+    if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) {
+      series.emplace_back(field.unit.empty() ? field.name : field.name + ", " + field.unit, numbers);
+    }
+  }
+  if (dates == nullptr || dates->size() <= kShownValues) return {};
+  std::erase_if(series, [&](const auto& each) { return each.second->size() != dates->size(); });
+  std::vector<std::string> header{"month", "days"};
+  std::vector<TextTable::Align> align{TextTable::Align::left, TextTable::Align::right};
+  for (const auto& each : series) header.push_back(each.first);
+  align.resize(header.size(), TextTable::Align::right);
+  TextTable table(header, align);
+  std::size_t months = 0;
+  for (std::size_t i = 0; i < dates->size() && months < kShownMonths;) {
+    const std::string month = (*dates)[i].substr(0, 7);
+    std::size_t end = i;
+    while (end < dates->size() && (*dates)[end].substr(0, 7) == month) ++end;
+    std::vector<std::string> row{month, std::to_string(end - i)};
+    for (const auto& each : series) {
+      const double sum = std::accumulate(each.second->begin() + static_cast<std::ptrdiff_t>(i),
+                                         each.second->begin() + static_cast<std::ptrdiff_t>(end), 0.0);
+      row.push_back(fmt::format("{:.1f}", sum / static_cast<double>(end - i)));
+    }
+    table.add(std::move(row));
+    ++months;
+    i = end;
+  }
+  return fmt::format("means of each month{}; --json gives every day\n{}",
+                     months == kShownMonths ? fmt::format(", the first {}", kShownMonths) : "", table.text());
 }
 
 }  // namespace
@@ -178,7 +228,8 @@ std::string explanation_text(const base::Explanation& explanation) {
     }
     return text;
   };
-  std::string text = fmt::format("{}\n{}given\n{}", explanation.name, fields(explanation.result), fields(explanation.inputs));
+  std::string text = fmt::format("{}\n{}given\n{}", explanation.name, fields(explanation.result) + monthly_table(explanation),
+                                 fields(explanation.inputs));
   text += "worked out\n";
   for (const std::string& step : explanation.working) text += "  " + step + "\n";
   text += "after\n";

@@ -16,6 +16,9 @@ namespace sowtide::desk {
 /// Works out one figure. not_found names the nearest; otherwise the figure's own problems.
 [[nodiscard]] base::Result<base::Explanation> figure(const std::string& name, const base::FigureInputs& inputs);
 
+/// What a weather file holds, or a record compiled in that is named `built-in:NAME`. not_found names those.
+[[nodiscard]] base::Result<std::string> weather_bytes(const std::string& name);
+
 [[nodiscard]] std::string figure_list_text();
 /// {"figures":[{"name","summary","keys":[{"name","unit","required","text"}],"example"}]}
 [[nodiscard]] std::string figure_list_json();

@@ -54,6 +54,40 @@ Result<double> result_of(const std::string& name, const std::string& inputs, con
   return base::fail(base::ProblemCode::internal, fmt::format("figure {} gives no number \"{}\"", name, key));
 }
 
+/// Root mean square difference of a figure's daily series `key` from the column `measured` of the record it was
+/// worked out of; days without a measured value do not count.
+Result<double> rmse_of(const std::string& name, const std::string& inputs, const std::string& key,
+                       const std::string& measured) {
+  const base::FigureInputs parsed = parse_inputs(inputs);
+  const auto explained = figure(name, parsed);
+  if (!explained) return tl::make_unexpected(explained.error());
+  const auto bytes = weather_bytes(parsed.at("weather"));
+  if (!bytes) return tl::make_unexpected(bytes.error());
+  const auto table = base::parse_csv(*bytes, parsed.at("weather"));
+  if (!table) return tl::make_unexpected(table.error());
+  const std::vector<double>* series = nullptr;
+  for (const base::ExplainedField& field : explained->result) {
+    if (field.name == key) series = std::get_if<std::vector<double>>(&field.value);
+  }
+  const auto column = table->column(measured);
+  if (series == nullptr || !column || series->size() != table->rows.size()) {
+    return base::fail(base::ProblemCode::internal, fmt::format("{} has no daily \"{}\" beside \"{}\"", name, key, measured));
+  }
+  double squares = 0.0;
+  std::size_t days = 0;
+  for (std::size_t i = 0; i < series->size(); ++i) {
+    const auto value = base::parse_number(table->rows[i].cells.at(*column));
+    if (!value) continue;
+    squares += (*value - (*series)[i]) * (*value - (*series)[i]);
+    ++days;
+  }
+  const double rmse = std::sqrt(squares / static_cast<double>(days));
+  if (!std::isfinite(rmse)) {
+    return base::fail(base::ProblemCode::internal, fmt::format("{} cannot be held against \"{}\"", name, measured));
+  }
+  return rmse;
+}
+
 double outside(double value, double low, double high) {
   if (value < low) return value - low;
   return value > high ? value - high : 0.0;
@@ -88,7 +122,10 @@ Result<ProofRow> prove_row(const std::string& group, const ProofCells& cells) {
   row.tolerance = cells.number("tolerance");
   row.source = cells.text("source");
   row.mark = cells.text("mark");
-  const auto computed = result_of(row.figure, row.inputs, cells.text("result"));
+  const std::string measured = cells.text("measured");
+  row.judged = cells.text("judged") != "no";
+  const auto computed = measured.empty() ? result_of(row.figure, row.inputs, cells.text("result"))
+                                         : rmse_of(row.figure, row.inputs, cells.text("result"), measured);
   if (!computed) return tl::make_unexpected(computed.error());
   row.computed = *computed;
   row.difference = outside(row.computed, row.published_low, row.published_high);
@@ -217,7 +254,7 @@ std::string proof_text(const std::vector<ProofRow>& rows) {
     judged += row.judged ? 1U : 0U;
     passed += row.judged && row.pass ? 1U : 0U;
   }
-  return table.text() + fmt::format("\n{} of {} judged checks agree with the published figure; rows marked - are the cells behind a median.\n",
+  return table.text() + fmt::format("\n{} of {} judged checks agree with the published figure; rows marked - are shown for information.\n",
                                     passed, judged);
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -10,6 +11,8 @@
 #include "climate/normals.hpp"
 #include "climate/places.hpp"
 #include "climate/quality.hpp"
+#include "climate/risk.hpp"
+#include "desk/site.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -77,6 +80,50 @@ Json site_json(const climate::Site& site) {
           {"latitude_deg", site.latitude_deg},
           {"longitude_deg", site.longitude_deg},
           {"elevation_m", site.elevation_m}};
+}
+
+/// A spell is this many days of heat or more (common practice).
+constexpr int kSpellDays = 3;
+/// Years made where there are only normals: the chances come out within a few per cent.
+constexpr int kMadeYears = 200;
+/// Shares of winters for which the chill is told.
+constexpr std::array<double, 3> kChillShares{0.1, 0.5, 0.9};
+
+void add_chill_and_heat(const climate::WeatherRecord& record, WeatherSummary& summary) {
+  if (auto chill = climate::winter_chill(record)) summary.chill = std::move(*chill);
+  if (auto heat = climate::heat_spells(record, kHeatC, kSpellDays)) summary.heat = *heat;
+}
+
+std::string chill_and_heat_text(const WeatherSummary& summary, Units units) {
+  std::string text;
+  if (summary.chill) {
+    text += fmt::format("Winter chill (hours from {} to {}): {:.0f} in 9 winters of 10, {:.0f} in every second, {:.0f} in one of 10\n",
+                        temperature_text(0.0, units), temperature_text(7.2, units), summary.chill->reached(kChillShares[2]),
+                        summary.chill->reached(kChillShares[1]), summary.chill->reached(kChillShares[0]));
+  }
+  if (summary.heat) {
+    text += fmt::format("Heat spells ({} days or more of {}): {:.1f} a year, in {:.0f} % of years; the longest {} days\n",
+                        summary.heat->least_days, temperature_text(summary.heat->threshold_c, units), summary.heat->per_year,
+                        100.0 * summary.heat->share_of_years, summary.heat->longest_days);
+  }
+  if (text.empty()) return text;
+  return fmt::format("\nOver the years{}\n\n{}", summary.normals_given ? fmt::format(" ({} made from the normals)", kMadeYears) : " of the record",
+                     text);
+}
+
+Json chill_json(const WeatherSummary& summary) {
+  if (!summary.chill) return nullptr;
+  Json reached = Json::array();
+  for (const double share : kChillShares) reached.push_back({{"share_of_winters", share}, {"hours", summary.chill->reached(share)}});
+  return {{"from_made_years", summary.normals_given}, {"winters", summary.chill->hours.size()}, {"reached", reached}};
+}
+
+Json heat_json(const WeatherSummary& summary) {
+  if (!summary.heat) return nullptr;
+  const climate::HeatSpells& heat = *summary.heat;
+  return {{"from_made_years", summary.normals_given}, {"threshold_c", heat.threshold_c}, {"least_days", heat.least_days},
+          {"years", heat.years}, {"spells_per_year", heat.per_year}, {"share_of_years", heat.share_of_years},
+          {"days_per_year", heat.days_per_year}, {"longest_days", heat.longest_days}};
 }
 
 VariableSummary count_variable(const climate::WeatherRecord& record, climate::Variable variable) {
@@ -171,6 +218,7 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
       summary.normals = std::move(normals->place.normals);
       summary.record_high_c = normals->record_high_c;
       summary.record_low_c = normals->record_low_c;
+      add_chill_and_heat(record, summary);
       return summary;
     }
     summary.note = base::to_text(normals.error());
@@ -178,6 +226,7 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
   if (garden.normals) {
     summary.normals = garden.normals;
     summary.normals_given = true;
+    add_chill_and_heat(climate::generated_record({.site = garden.site, .normals = *garden.normals}, kMadeYears), summary);
   }
   return summary;
 }
@@ -203,7 +252,7 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
     text += fmt::format("\nMonthly normals {}\n\n", summary.normals_given ? "as given with the garden" : "of this record");
     text += normals_text(summary, units);
   }
-  return text;
+  return text + chill_and_heat_text(summary, units);
 }
 
 std::string weather_json(const WeatherSummary& summary) {
@@ -237,6 +286,8 @@ std::string weather_json(const WeatherSummary& summary) {
               {"variables", variables},
               {"findings", findings_json(summary.findings)},
               {"normals", normals},
+              {"chill", chill_json(summary)},
+              {"heat", heat_json(summary)},
               {"note", summary.note}}
       .dump(2);
 }

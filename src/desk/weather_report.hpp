@@ -8,6 +8,7 @@
 
 #include "book/garden.hpp"
 #include "climate/record.hpp"
+#include "climate/risk.hpp"
 #include "desk/present.hpp"
 
 namespace sowtide::desk {
@@ -45,12 +46,14 @@ struct WeatherSummary {
   std::optional<climate::MonthlyNormals> normals;     ///< computed from the record where it is long enough
   std::optional<std::array<double, 12>> record_high_c, record_low_c;   ///< by month, where the normals are the record's
   bool normals_given = false;                         ///< they come from the garden description instead
+  std::optional<climate::WinterChill> chill;          ///< of the record, or of made years where only normals are given
+  std::optional<climate::HeatSpells> heat;            ///< likewise: three days or more of kHeatC
   std::string note;                                   ///< why there are no normals, for people
 };
 
 [[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
 [[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);
-/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null}
+/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null}
 [[nodiscard]] std::string weather_json(const WeatherSummary& summary);
 
 }  // namespace sowtide::desk

@@ -67,7 +67,7 @@ struct Columns {
 };
 
 base::CsvTable published(const char* name) {
-  const std::string file = std::string(SOWTIDE_SOURCE_DIR "/tests/published/") + name;
+  const std::string file = std::string(SOWTIDE_SOURCE_DIR "/proof/records/") + name;
   return base::parse_csv(base::read_file(file).value(), file).value();
 }
 
@@ -80,7 +80,7 @@ double cork_radiation(double sunshine_h, base::Date date) {
 TEST(SoilTemperature, MeetsTheMeasuredRecordUnderGrassAtCork) {
   // Met Éireann, Cork Airport 2010-2011 (CC BY 4.0): daily weather and mean soil temperature at 10 cm under
   // grass. The same day's air mean misses by 1.6 °C.
-  const auto table = published("cork_airport_soil_2010-2011.csv");
+  const auto table = published("cork_2010_2011.csv");
   Columns cork;
   cork.first = base::date_of(2010, 1, 1);
   for (const auto& row : table.rows) {
@@ -112,7 +112,7 @@ TEST(SoilTemperature, MeetsTheMeasuredRecordUnderGrassAtCork) {
 TEST(SoilTemperature, MeetsTheMeasuredRecordUnderBareDesertAtFordDryLake) {
   // USDA-NRCS Soil Climate Analysis Network, site 2184 Ford Dry Lake, California, 2015: daily means and
   // extremes of the hourly record. The 5-cm probe is blank above about 54 °C, so hot days are missing there.
-  const auto table = published("ford_dry_lake_soil_2015.csv");
+  const auto table = published("ford_dry_lake_2015.csv");
   const Site site{"Ford Dry Lake", 33.6547, -115.0976, 120.0};
   Columns ford;
   ford.first = base::date_of(2015, 1, 1);
@@ -194,7 +194,7 @@ TEST(SoilTemperature, HoldsOverSixteenYearsAtCorkNotUsedInFitting) {
 TEST(RowCover, GainsWhatWasPublishedAtTenCentimetres) {
   // Acta Hort. 187:20: one layer of perforated film, soil at 10 cm +2.5 °C in the mean, +4 at most; extension
   // figures for lighter covers are lower. April and May at Cork, bare soil.
-  const auto table = published("cork_airport_soil_2010-2011.csv");
+  const auto table = published("cork_2010_2011.csv");
   Columns cork;
   cork.first = base::date_of(2010, 1, 1);
   for (const auto& row : table.rows) {
