@@ -68,6 +68,7 @@ void detail::add_garden_routes(const RouteContext& context) {
   add_judge_routes(context);
   add_seed_routes(context);
   add_store_routes(context);
+  add_print_routes(context);
   add_figure_routes(context);
   add_device_routes(context);
   add_changes(context);

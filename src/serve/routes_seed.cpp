@@ -52,7 +52,7 @@ Response windows(const RouteContext& context, const Request& request) {
       fmt::format("windows?{}", *level), [&](const desk::Season& season) -> base::Result<std::string> {
         const auto found = desk::garden_windows(*season.library, season.garden, *level);
         if (!found) return tl::unexpected(found.error());
-        return desk::windows_json(season.garden.name, *found);
+        return desk::windows_json(season.garden.name, *found, season.weather.source);
       });
 }
 

@@ -61,6 +61,8 @@ void add_plan_routes(const RouteContext& context);
 void add_seed_routes(const RouteContext& context);
 /// /api/store: lots, and what to eat first.
 void add_store_routes(const RouteContext& context);
+/// /api/print: the sheets of the garden as PDF, and its calendar.
+void add_print_routes(const RouteContext& context);
 /// /api/figure: one quantity worked out, with its working and source.
 void add_figure_routes(const RouteContext& context);
 

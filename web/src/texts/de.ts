@@ -38,6 +38,20 @@ export const de: Texts = {
   refused: (what) => `Ein Eintrag wurde nicht angenommen: ${what}`,
   dropRefused: 'Beiseitelegen',
 
+  paper: {
+    title: 'Auf Papier und im Kalender',
+    size: 'Papier',
+    sizes: { a4: 'A4', letter: 'Letter' },
+    sheets: {
+      labels: { name: 'Schilder', what: 'eines je Satz, mit einem Code, der ihn öffnet' },
+      'sowing-sheet': { name: 'Aussaatblatt', what: 'die nächsten acht Wochen, zum Abhaken' },
+      'bed-sheets': { name: 'Beetblätter', what: 'was wo steht, ein Blatt je Beet' },
+      season: { name: 'Saison', what: 'das ganze Jahr aller Beete' },
+      table: { name: 'Tisch', what: 'was Woche für Woche in die Küche kommt' },
+      handout: { name: 'Merkblatt', what: 'Aussaatzeiten dieses Ortes, zum Lehren' },
+      calendar: { name: 'Kalenderdatei', what: 'die kommende Arbeit, für jeden Kalender' },
+    },
+  },
   season: {
     title: 'Das Jahr',
     lead: 'Die Zeit läuft nach rechts, die Länge jedes Beetes nach unten. Je kräftiger der Ton einer Fläche, desto sicherer ist sie erntereif.',
@@ -100,6 +114,7 @@ export const de: Texts = {
   stand: {
     title: (crop, bed) => `${crop}, ${bed}`,
     labelled: (id) => `Schild ${id}`,
+    code: 'Code dieses Satzes, zum Scannen',
     back: 'Zurück zum Jahr',
     where: 'Wo',
     when: 'Wann',

@@ -36,6 +36,20 @@ export const en = {
   refused: (what: string) => `The garden did not take an entry: ${what}`,
   dropRefused: 'Put it aside',
 
+  paper: {
+    title: 'On paper and in a calendar',
+    size: 'Paper',
+    sizes: { a4: 'A4', letter: 'Letter' },
+    sheets: {
+      labels: { name: 'Labels', what: 'one a stand, with a code that opens it' },
+      'sowing-sheet': { name: 'Sowing sheet', what: 'the next eight weeks, to tick off' },
+      'bed-sheets': { name: 'Bed sheets', what: 'what stands where, a page a bed' },
+      season: { name: 'Season', what: 'the whole year of all beds' },
+      table: { name: 'Table', what: 'what comes to the kitchen, week by week' },
+      handout: { name: 'Handout', what: 'sowing windows of this place, for teaching' },
+      calendar: { name: 'Calendar file', what: 'the coming work, for any calendar' },
+    },
+  },
   season: {
     title: 'Season',
     lead: 'Time runs across, the length of each bed runs down. The stronger the shade of a patch, the surer it is ready to pick.',
@@ -97,6 +111,7 @@ export const en = {
   stand: {
     title: (crop: string, bed: string) => `${crop}, ${bed}`,
     labelled: (id: string) => `label ${id}`,
+    code: 'Code of this stand, to scan',
     back: 'Back to the season',
     where: 'Where',
     when: 'When',
