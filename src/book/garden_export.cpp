@@ -187,6 +187,7 @@ std::string garden_toml(const GardenDescription& garden, const std::string& weat
   out.text("units", garden.units);
   out.table("site");
   write_place(out, garden.site);
+  if (garden.warming_c != 0.0) out.number("warming_c", garden.warming_c);
   if (garden.normals) write_normals(out, *garden.normals);
   if (!weather_file.empty()) {
     out.table("weather");

@@ -8,6 +8,7 @@
 #include <ostream>
 #include <string_view>
 
+#include "book/garden.hpp"
 #include "desk/json.hpp"
 
 namespace sowtide::cli {
@@ -124,12 +125,15 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   windows->add_option("PLACE", p.windows.place, "a PLACE file (TOML), a garden file, a built-in place, or LAT,LON[,ELEVATION_M] for the nearest of them")->required();
   windows->add_option("--crop", p.windows.crops, "only this crop; may be repeated");
   windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(CLI::Range(0.05, 0.99));
+  windows->add_option("--warming", p.windows.warming_c, "reckon with a climate this much warmer, °C")
+      ->check(CLI::Range(book::kLeastWarming_c, book::kMostWarming_c));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
 
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
                             "sowtide plan mine.sowtide --date 2026-02-15", output);
   plan->add_option("GARDEN", p.plan.garden, kGardenText)->required();
-  plan->add_option("--time-limit", p.plan.time_limit_s, "seconds at most")->check(CLI::Range(1.0, 3600.0));
+  plan->add_option("--time-limit", p.plan.time_limit_s, "seconds in all; laying out the choices counts too, but is not cut short")
+      ->check(CLI::Range(1.0, 3600.0));
   plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(CLI::Range(0.0, 1.0));
   plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(CLI::Range(1, 104));
   plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
@@ -287,6 +291,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
     return error.get_exit_code() == 0 ? (app.exit(error, output.out, output.err), kExitDone)
                                       : report(usage_problem(app, error, argc, argv), output);
   }
+  parsed.weather_add.today = today;
   if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
   const auto done = parsed.verb(output);
   return done ? kExitDone : report(done.error(), output);

@@ -17,10 +17,12 @@ namespace sowtide::cli {
 namespace {
 
 constexpr std::string_view kSqliteMagic = "SQLite format 3";
-base::Result<NamedWeather> weather_of_place(const climate::PlaceNormals& place, base::Date first) {
+base::Result<NamedWeather> weather_of_place(const climate::PlaceNormals& place, base::Date first,
+                                            double warming_c) {
   climate::EnsembleOptions options;
   options.first = first;
   options.day_count = kWindowDays;
+  options.warming_c = warming_c;
   return NamedWeather{place.site.name, climate::ensemble_from_normals(place, options)};
 }
 
@@ -41,7 +43,7 @@ std::optional<std::vector<double>> coordinates_of(const std::string& text) {
 
 /// The built-in place nearest to coordinates, moved to their elevation; how far off that is goes to stderr.
 base::Result<NamedWeather> weather_of_nearest(const std::vector<double>& at, base::Date first,
-                                              Output& output) {
+                                              double warming_c, Output& output) {
   if (std::abs(at[0]) > 90.0 || std::abs(at[1]) > 180.0) {
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{}, {} is not on earth", at[0], at[1]),
                       {.field = "PLACE"}, "Give latitude -90 to 90 and longitude -180 to 180");
@@ -49,17 +51,20 @@ base::Result<NamedWeather> weather_of_nearest(const std::vector<double>& at, bas
   const climate::NearestPlace nearest =
       at.size() == 3 ? climate::nearest_place(at[0], at[1], at[2]) : climate::nearest_place(at[0], at[1]);
   if (!nearest.warning.empty()) output.err << "note: " << nearest.warning << "\n";
-  return weather_of_place(nearest.place, first);
+  return weather_of_place(nearest.place, first, warming_c);
 }
 
 }  // namespace
 
-base::Result<NamedWeather> weather_of(const std::string& place, base::Date first, Output& output) {
-  if (const auto coordinates = coordinates_of(place)) return weather_of_nearest(*coordinates, first, output);
+base::Result<NamedWeather> weather_of(const std::string& place, base::Date first, std::optional<double> warming_c,
+                                      Output& output) {
+  const double warmer_c = warming_c.value_or(0.0);
+  if (const auto coordinates = coordinates_of(place)) return weather_of_nearest(*coordinates, first, warmer_c, output);
   const auto bytes = base::read_file(place);
   if (bytes && bytes->starts_with(kSqliteMagic)) {
     auto opened = open_garden(place);
     if (!opened) return tl::make_unexpected(opened.error());
+    if (warming_c) opened->garden.warming_c = *warming_c;
     auto weather = desk::garden_weather(opened->garden, first, kWindowDays, first - base::Days{1});
     if (!weather) return tl::make_unexpected(weather.error());
     return NamedWeather{opened->garden.name, std::move(*weather), opened->garden.units};
@@ -67,14 +72,14 @@ base::Result<NamedWeather> weather_of(const std::string& place, base::Date first
   if (bytes) {
     const auto read = climate::read_place(*bytes, place);
     if (!read) return tl::make_unexpected(read.error());
-    return weather_of_place(*read, first);
+    return weather_of_place(*read, first, warmer_c);
   }
   if (place.ends_with(".toml") || place.ends_with(".sowtide") || place.find('/') != std::string::npos) {
     return tl::make_unexpected(bytes.error());
   }
   const auto built_in = climate::find_place(place);
   if (!built_in) return tl::make_unexpected(built_in.error());
-  return weather_of_place(*built_in, first);
+  return weather_of_place(*built_in, first, warmer_c);
 }
 
 }  // namespace sowtide::cli

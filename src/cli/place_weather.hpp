@@ -2,6 +2,7 @@
 // table, coordinates.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "base/date.hpp"
@@ -21,8 +22,8 @@ struct NamedWeather {
 };
 
 /// A PLACE is a garden file, a TOML file, coordinates, or the name of a built-in place. `first` is the
-/// ensemble's first day. How far off a nearest station lies goes to stderr.
+/// ensemble's first day; `warming_c` is added to every temperature, in place of what a garden states. How far off a nearest station lies goes to stderr.
 [[nodiscard]] base::Result<NamedWeather> weather_of(const std::string& place, base::Date first,
-                                                    Output& output);
+                                                    std::optional<double> warming_c, Output& output);
 
 }  // namespace sowtide::cli

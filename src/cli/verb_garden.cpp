@@ -22,6 +22,10 @@ std::string new_event_id() {
 }
 
 base::Result<book::GardenText> description_for(const NewOptions& options) {
+  if (!options.from.empty() && !options.place.empty()) {
+    return base::fail(base::ProblemCode::usage, "cannot stand beside --from, which names its own place",
+                      {.field = "--place"}, "Give one of the two");
+  }
   if (!options.from.empty()) return book::read_garden_toml(options.from);
   book::GardenText text;
   text.garden.name = options.garden;

@@ -62,7 +62,7 @@ base::Result<desk::print::Options> options_from(const PrintOptions& options, Out
 base::Result<std::string> handout(const PrintOptions& options, const desk::print::Options& how,
                                   Output& output) {
   const base::Date first = base::date_of(base::year_of(options.date), 1, 1);
-  const auto place = weather_of(options.garden, first, output);
+  const auto place = weather_of(options.garden, first, std::nullopt, output);
   if (!place) return tl::make_unexpected(place.error());
   return desk::print::print_handout({.place = place->place,
                                      .weather = &place->weather,

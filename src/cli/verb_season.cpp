@@ -69,7 +69,7 @@ base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
   const base::Date first = base::date_of(2025, 1, 1);
   const auto crops = chosen_crops(options.crops);
   if (!crops) return tl::make_unexpected(crops.error());
-  const auto place = weather_of(options.place, first, output);
+  const auto place = weather_of(options.place, first, options.warming_c, output);
   if (!place) return tl::make_unexpected(place.error());
   std::vector<std::vector<stand::SowingWindow>> found(crops->size());
   base::parallel_for(crops->size(), [&](std::size_t i) {
@@ -78,7 +78,7 @@ base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
   std::vector<stand::SowingWindow> windows;
   for (const auto& list : found) windows.insert(windows.end(), list.begin(), list.end());
   if (output.json) {
-    output.out << desk::windows_json(place->place, windows) << "\n";
+    output.out << desk::windows_json(place->place, windows, place->weather.source) << "\n";
   } else {
     output.out << desk::windows_text(place->place, place->weather.source, windows, options.level);
   }

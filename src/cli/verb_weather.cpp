@@ -71,13 +71,26 @@ base::Result<climate::ReadOptions> read_options(const WeatherAddOptions& options
   return read;
 }
 
+/// Nothing is observed on a day to come. A day is let pass: a station may lie a day ahead of the clock here.
+base::Result<void> check_past(const climate::WeatherRecord& record, const std::string& path, base::Date today) {
+  constexpr base::Days kClockSlack{1};
+  if (record.day_count() == 0 || record.last() <= today + kClockSlack) return {};
+  return base::fail(base::ProblemCode::contradiction,
+                    fmt::format("has weather observed on {}, after today ({})", base::to_iso(record.last()),
+                                base::to_iso(today)),
+                    {.file = path}, "Mend the dates, or the clock; a forecast is added with --forecast");
+}
+
 /// One file read, checked and merged into `record`.
 base::Result<desk::ImportReport> take_in(const std::string& path, const climate::ReadOptions& options,
-                                         climate::WeatherRecord& record) {
+                                         base::Date today, climate::WeatherRecord& record) {
   auto bytes = base::read_file(path);
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto read = climate::read_weather(*bytes, path, options);
   if (!read) return tl::make_unexpected(read.error());
+  if (options.origin != climate::ValueOrigin::forecast) {
+    if (auto past = check_past(read->record, path, today); !past) return tl::make_unexpected(past.error());
+  }
   climate::QualityOutcome checked = climate::control_quality(std::move(read->record));
   desk::ImportReport report;
   report.file = path;
@@ -116,7 +129,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   const bool was_empty = record.day_count() == 0;
   std::vector<desk::ImportReport> reports;
   for (const std::string& path : options.files) {
-    auto report = take_in(path, *read, record);
+    auto report = take_in(path, *read, options.today, record);
     if (!report) return tl::make_unexpected(report.error());
     reports.push_back(std::move(*report));
   }

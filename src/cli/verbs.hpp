@@ -43,6 +43,7 @@ struct WeatherAddOptions {
   std::vector<std::string> units;            ///< "temperature=F", "rain=in", …
   std::string date_form;                     ///< "dmy", "mdy", "ymd"
   bool forecast = false;
+  base::Date today{};                        ///< the system's day; nothing is observed far beyond it
 };
 
 struct WeatherShowOptions {
@@ -53,6 +54,7 @@ struct WindowsOptions {
   std::string place;                         ///< PLACE.toml, a garden file or a built-in place name
   std::vector<std::string> crops;            ///< empty: all
   double level = 0.5;
+  std::optional<double> warming_c;           ///< in place of what the garden states; none: 0
 };
 
 struct PlanVerbOptions {

@@ -100,7 +100,7 @@ std::string sow_text(const Writer& w, const stand::StandPlan& plan, const crop::
   const print::Options unused;
   const print::SeasonSheet sheet{w.season, w.words, unused};
   return w.words.say("calendar.sow_text", {{"amount", print::sowing_amount(sheet, plan)},
-                                           {"depth", w.words.spacing(crop.germination.depth_mm)},
+                                           {"depth", w.words.depth(crop.germination.depth_mm)},
                                            {"where", print::sowing_place(sheet, plan)}});
 }
 
@@ -112,7 +112,8 @@ std::string description(const Writer& w, std::size_t i, const Moment& moment, co
   switch (moment.kind) {
     case Moment::Kind::sow:
       lines.push_back(sow_text(w, plan, crop));
-      lines.push_back(words.caution(crop.nursery.caution));
+      // Cautions of the nursery are about raising and setting out.
+      if (plan.method == stand::Method::start_indoors) lines.push_back(words.caution(crop.nursery.caution));
       if (const bed::Tray* tray = print::tray_of(w.season, plan.tray);
           tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
         lines.push_back(words.say("caution.heat_mat"));

@@ -383,7 +383,8 @@ std::string plan_json(const plan::Plan& plan) {
                {"notes", plan.notes}});
 }
 
-std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows) {
+std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
+                         const std::string& weather_source) {
   Json list = Json::array();
   for (const stand::SowingWindow& window : windows) {
     list.push_back({{"crop", window.crop},
@@ -394,7 +395,7 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
     if (window.before == stand::Limit::none && window.after == stand::Limit::none) continue;
     list.back()["limits"] = {{"before", stand::limit_text(window.before)}, {"after", stand::limit_text(window.after)}};
   }
-  return text({{"place", place}, {"windows", list}});
+  return text({{"place", place}, {"weather", weather_source}, {"windows", list}});
 }
 
 std::string explanation_json(const base::Explanation& explanation) {

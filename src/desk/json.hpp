@@ -32,7 +32,8 @@ namespace sowtide::desk {
 ///  "wants":[{"want","wanted_g","supplied_g"}],"notes":[…]}
 [[nodiscard]] std::string plan_json(const plan::Plan& plan);
 /// {"place":…,"windows":[{"crop","method","from":"MM-DD","to":"MM-DD","success"}]}
-[[nodiscard]] std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows);
+[[nodiscard]] std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
+                                       const std::string& weather_source);
 /// {"name","inputs":{…},"result":{…,"unit":{name: unit}},"working":[…],"source":[…]}
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]

@@ -65,6 +65,10 @@ std::string spacing_text(double millimetres, Units units) {
   return rounded(millimetres / 10.0) + " cm";
 }
 
+std::string depth_text(double millimetres, Units units) {
+  return units == Units::us ? spacing_text(millimetres, units) : fmt::format("{:.0f} mm", millimetres);
+}
+
 std::string temperature_text(double celsius, Units units) {
   if (units == Units::us) return fmt::format("{:.0f} °F", celsius * 1.8 + 32.0);
   return rounded(celsius) + " °C";

@@ -23,6 +23,8 @@ enum class Units { metric, us };
 [[nodiscard]] std::string length_text(double metres, Units units);
 /// "13 cm", "5 in": distances between plants and sowing depths.
 [[nodiscard]] std::string spacing_text(double millimetres, Units units);
+/// A depth of sowing, millimetres in metric gardens however deep, so that depths compare at a glance.
+[[nodiscard]] std::string depth_text(double millimetres, Units units);
 /// "18 °C", "65 °F".
 [[nodiscard]] std::string temperature_text(double celsius, Units units);
 /// "82 %".

@@ -89,6 +89,7 @@ std::string ground_text(const book::GardenDescription& garden) {
   ground.name = "ground";
   ground.site = garden.site;
   ground.normals = garden.normals;
+  ground.warming_c = garden.warming_c;
   ground.varieties = garden.varieties;
   return book::garden_toml(ground, {}, {});
 }
@@ -229,6 +230,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
   climate::EnsembleOptions options;
   options.first = first;
   options.day_count = day_count;
+  options.warming_c = garden.warming_c;
   const climate::WeatherRecord known = known_weather(garden, today);
   std::optional<base::Problem> record_problem;
   if (known.day_count() > 0) {

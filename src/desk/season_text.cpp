@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "desk/present.hpp"
@@ -126,6 +127,17 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
   return any ? text + weeks.text() : text;
 }
 
+/// What a garden lacks to be planned, and how it gets it.
+std::string no_stands_text(const book::GardenDescription& garden) {
+  const bool no_beds = garden.beds.empty(), no_wants = garden.wants.empty();
+  if (!no_beds && !no_wants) return "No stand helps with what is wanted; the reasons stand below.\n\n";
+  const std::string_view what = no_beds && no_wants ? "beds or wants" : no_beds ? "beds" : "wants";
+  return fmt::format("Nothing can be planned: the garden has no {}. Write them into its description and make the garden "
+                     "from that with `sowtide new GARDEN --from FILE.toml`, or enter them in the browser with "
+                     "`sowtide serve GARDEN`.\n\n",
+                     what);
+}
+
 std::string empty_worklist_text(const Season& season, int days) {
   if (season.state.stands.empty()) return "Nothing is planned yet. Next: sowtide plan GARDEN\n";
   return fmt::format("Nothing to do within {} days.\n", days);
@@ -139,6 +151,7 @@ std::string windows_text(const std::string& place, const std::string& weather_so
                                  percent_text(level), weather_source);
   TextTable table({"crop", "how", "from", "to", "chance"},
                   {Align::left, Align::left, Align::right, Align::right, Align::right});
+  if (windows.empty()) return text + "No day of the year has that chance. Ask for less with --level.\n";
   for (const stand::SowingWindow& window : windows) {
     table.add({window.crop, window.method, base::to_text(window.span.from), base::to_text(window.span.to),
                percent_text(window.success)});
@@ -151,6 +164,11 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   const Units units = units_of(garden.units);
   std::string text = fmt::format("{}: {} stands. Within {:.2f} % of the best possible ({}; {:.1f} s).\n\n", garden.name,
                                  plan.stands.size(), 100.0 * plan.gap, plan.status, plan.seconds);
+  if (garden.warming_c != 0.0) {
+    text += fmt::format("Reckoned with a climate {:g} °C {}, as the garden states.\n\n", std::abs(garden.warming_c),
+                        garden.warming_c > 0.0 ? "warmer" : "colder");
+  }
+  if (plan.stands.empty()) text += no_stands_text(garden);
   std::vector<const stand::StandPlan*> stands;
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
   std::stable_sort(stands.begin(), stands.end(),
@@ -160,7 +178,8 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
     table.add({stand->id, date_text(stand->sow, units, today), what_text(library, garden, *stand),
                how_text(*stand, garden), set_text(*stand, units), stretch_text(garden, *stand)});
   }
-  text += table.text() + "\n" + wants_table(plan, garden, library);
+  if (!stands.empty()) text += table.text() + "\n";
+  if (!garden.wants.empty()) text += wants_table(plan, garden, library);
   for (const std::string& note : plan.notes) text += fmt::format("\n- {}", note);
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
   for (const std::string& change : plan.changes) text += fmt::format("\n- {}", change);
@@ -176,6 +195,7 @@ std::string outlook_text(const Season& season, const std::string& only) {
       if (season.state.stands[i].plan.id == only) return text + one_outlook_text(season, i);
     }
   }
+  if (season.state.stands.empty()) return text + "Nothing is planned or sown yet. Next: sowtide plan GARDEN\n";
   TextTable table({"stand", "what", "where", "state", "up", "set out", "first pick", "last pick", "chance"});
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const book::StandState& state = season.state.stands[i];

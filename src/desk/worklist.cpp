@@ -128,10 +128,13 @@ Task sow_task(const Context& c) {
   Task task = new_task(c, "sow", kSowWeight, plan.sow, plan.sow + kSowingStep);
   task.place = raising_place(c);
   const bool indoors = plan.method == stand::Method::start_indoors;
-  task.amount = fmt::format("{} {}, {:.0f} {} each, {} deep", plan.cells > 0 ? plan.cells : plan.clumps,
-                            indoors ? "cells" : "places " + spacing_text(plan.spacing_mm, c.units) + " apart",
+  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  const std::string_view plural = places == 1 ? "" : "s";
+  task.amount = fmt::format("{} {}, {:.0f} {} each, {} deep", places,
+                            indoors ? fmt::format("cell{}", plural)
+                                    : fmt::format("place{} {} apart", plural, spacing_text(plan.spacing_mm, c.units)),
                             plan.seeds_per_cell, plan.seeds_per_cell < 1.5 ? "seed" : "seeds",
-                            spacing_text(c.crop.germination.depth_mm, c.units));
+                            depth_text(c.crop.germination.depth_mm, c.units));
   task.reason = harvest_words(c);
   if (const stand::EventOutlook* emerge = event_of(c.outlook, "emerge")) {
     task.reason = fmt::format("half up {}; {}", range_text(*emerge, c), task.reason);
@@ -139,7 +142,8 @@ Task sow_task(const Context& c) {
   const bed::Tray* tray = tray_of(c);
   if (indoors && tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
     task.caution = "Electric heat near water: follow the maker's instructions and use a residual-current device.";
-  } else {
+  } else if (indoors) {
+    // Cautions of the nursery are about raising and setting out.
     task.caution = c.crop.nursery.caution;
   }
   if (c.season.today > task.latest + kMissedAfter) {

@@ -114,6 +114,9 @@ describe('usage', () => {
     assert.equal(sowtide('frobnicate').code, 2);
     assert.equal(sowtide('figure').code, 2);
     assert.equal(sowtide('plan', '--no-such-option').code, 2);
+    const both = sowtide('new', join(directory, 'both.sowtide'), '--from', north, '--place', 'Northmere');
+    assert.equal(both.code, 2, both.err);
+    assert.match(both.err, /--place.*--from/);
     for (const verb of ['new', 'export', 'weather', 'windows', 'plan', 'outlook', 'today', 'log', 'figure', 'proof', 'serve']) {
       const help = sowtide(verb, '--help');
       assert.equal(help.code, 0);

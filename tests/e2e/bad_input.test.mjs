@@ -93,6 +93,18 @@ describe('weather add refuses, and changes nothing', () => {
     });
   }
 
+  // No outside source: what is observed cannot lie ahead of the clock.
+  it('what was observed on a day to come, but takes it as a forecast', () => {
+    const before = exported();
+    const late = new Date(Date.now() + 5 * 86_400_000).toISOString().slice(0, 10);
+    const path = file('ahead.csv', `date,tmin_c,tmax_c,rain_mm\n${late},8,17,0\n`);
+    refuses(['weather', garden, 'add', path], new RegExp(`ahead\\.csv.*${late}.*--forecast`));
+    assert.deepEqual(exported(), before);
+    const other = join(directory, 'ahead.sowtide');
+    must('new', other, '--from', join(root, 'demo', 'garden.toml'));
+    must('weather', other, 'add', path, '--forecast');
+  });
+
   it('a good file beside a bad one', () => {
     const before = exported();
     refuses(['weather', garden, 'add', seattle, join(directory, 'nowhere.csv')]);

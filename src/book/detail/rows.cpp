@@ -126,7 +126,7 @@ void load_garden(const SQLite::Database& database, GardenDescription& garden) {
   bool found = false;
   for_each_row(
       database,
-      "SELECT name, units, site_name, latitude_deg, longitude_deg, elevation_m, normals_source FROM garden",
+      "SELECT name, units, site_name, latitude_deg, longitude_deg, elevation_m, normals_source, warming_c FROM garden",
       [&](Row& row) {
         found = true;
         garden.name = row.text();
@@ -134,6 +134,7 @@ void load_garden(const SQLite::Database& database, GardenDescription& garden) {
         garden.site = read_site(row);
         const SQLite::Column source = row.next();
         if (!source.isNull()) garden.normals.emplace().source = source.getString();
+        garden.warming_c = row.number();
       });
   if (!found) throw BadRow{"it holds no garden"};
   if (!garden.normals) return;
@@ -218,14 +219,14 @@ void save_garden_row(SQLite::Database& database, const GardenDescription& garden
   SQLite::Statement statement(
       database,
       "INSERT INTO garden (only, name, units, site_name, latitude_deg, longitude_deg, elevation_m, "
-      "normals_source, "
-      "revision) VALUES (1, ?, ?, ?, ?, ?, ?, ?, 0) ON CONFLICT (only) DO UPDATE SET name = excluded.name, "
+      "warming_c, normals_source, "
+      "revision) VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, 0) ON CONFLICT (only) DO UPDATE SET name = excluded.name, "
       "units = excluded.units, site_name = excluded.site_name, latitude_deg = excluded.latitude_deg, "
       "longitude_deg = excluded.longitude_deg, elevation_m = excluded.elevation_m, "
-      "normals_source = excluded.normals_source");
+      "normals_source = excluded.normals_source, warming_c = excluded.warming_c");
   Binder binder(statement);
   binder.text(garden.name).text(garden.units).text(garden.site.name).number(garden.site.latitude_deg);
-  binder.number(garden.site.longitude_deg).number(garden.site.elevation_m);
+  binder.number(garden.site.longitude_deg).number(garden.site.elevation_m).number(garden.warming_c);
   // Not text_or_null: normals without a source are normals all the same.
   if (garden.normals) binder.text(garden.normals->source);
   binder.execute();

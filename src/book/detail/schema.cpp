@@ -152,10 +152,15 @@ CREATE TABLE plan_answer (
 ) STRICT;
 )sql";
 
+// A warming that the grower chose to reckon with.
+constexpr const char* kVersion3 = R"sql(
+ALTER TABLE garden ADD COLUMN warming_c REAL NOT NULL DEFAULT 0;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}};
   return steps;
 }
 

@@ -79,7 +79,7 @@ std::vector<std::string> row_of(const SeasonSheet& sheet, const Sowing& sowing) 
           fmt::format("{} ({})", stand_name(sheet.season, words, plan), plan.id),
           sowing_amount(sheet, plan),
           sowing_place(sheet, plan),
-          crop ? words.spacing(crop->germination.depth_mm) : "",
+          crop ? words.depth(crop->germination.depth_mm) : "",
           crop ? warmth_text(sheet, plan, *crop) : "",
           up == nullptr ? words.say("sowing.never_up") : words.days(up->early, up->late, today),
           up == nullptr ? "" : words.day(up->late + Days{1}, today),
@@ -115,6 +115,7 @@ std::vector<std::string> cautions_of(const SeasonSheet& sheet, const std::vector
     const bed::Tray* tray =
         plan.method == stand::Method::start_indoors ? tray_of(sheet.season, plan.tray) : nullptr;
     if (tray != nullptr && tray->place == bed::TrayPlace::heat_mat) add(sheet.words.say("caution.heat_mat"));
+    if (plan.method != stand::Method::start_indoors) continue;  // what follows is about raising and setting out
     const auto crop = sheet.season.library->find(plan.crop);
     if (!crop || (*crop)->nursery.caution.empty()) continue;
     add(sheet.words.say("caution.of_crop", {{"crop", sheet.words.crop(**crop)},

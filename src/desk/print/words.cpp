@@ -147,6 +147,9 @@ std::string Words::length(double metres) const {
 std::string Words::spacing(double millimetres) const {
   return localised(spacing_text(millimetres, units_));
 }
+std::string Words::depth(double millimetres) const {
+  return localised(depth_text(millimetres, units_));
+}
 std::string Words::temperature(double celsius) const {
   return localised(temperature_text(celsius, units_));
 }

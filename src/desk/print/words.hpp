@@ -47,6 +47,7 @@ class Words {
   [[nodiscard]] std::string weight(double grams) const;
   [[nodiscard]] std::string length(double metres) const;
   [[nodiscard]] std::string spacing(double millimetres) const;
+  [[nodiscard]] std::string depth(double millimetres) const;
   [[nodiscard]] std::string temperature(double celsius) const;
   [[nodiscard]] std::string percent(double fraction) const;
   [[nodiscard]] std::string number(double value, int decimals = 0) const;

@@ -1,0 +1,103 @@
+// What the real binary says of the climate: a warming by choice, chill and heat, long series, far places.
+import assert from 'node:assert/strict';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, it } from 'node:test';
+import { must, mustJson, northmere, root, scratch, seattle, sowtide } from './support.mjs';
+
+const directory = scratch();
+const place = join(directory, 'northmere.toml');
+writeFileSync(place, northmere);
+
+const dayOfYear = (text) => (Date.parse(`2025-${text}`) - Date.parse('2025-01-01')) / 86400000;
+const firstSowing = (answer) => Math.min(...answer.windows.filter((each) => each.method === 'direct-sow').map((each) => dayOfYear(each.from)));
+
+describe('a warming by choice', () => {
+  // No outside source for the dates: a spring that is warmer cannot make the first sowing later.
+  it('brings the first sowing forward and says so', () => {
+    const asIs = mustJson('windows', 'windows', place, '--crop', 'bush-bean');
+    const warmer = mustJson('windows', 'windows', place, '--crop', 'bush-bean', '--warming', '3');
+    assert.ok(firstSowing(warmer) < firstSowing(asIs) - 3, `${firstSowing(asIs)} to ${firstSowing(warmer)}`);
+    assert.match(warmer.weather, /3 °C warmer by choice/);
+    assert.doesNotMatch(asIs.weather, /by choice/);
+    assert.match(must('windows', place, '--crop', 'bush-bean', '--warming', '-1.5'), /1\.5 °C colder by choice/);
+  });
+
+  it('is held within what can be meant', () => {
+    const refused = sowtide('windows', place, '--warming', '15');
+    assert.equal(refused.code, 2);
+    assert.match(refused.err, /--warming/);
+  });
+
+  it('stands in the garden and goes through plan, outlook and export', () => {
+    const text = readFileSync(join(root, 'demo', 'garden.toml'), 'utf8');
+    const file = join(directory, 'warm.toml'), garden = join(directory, 'warm.sowtide');
+    writeFileSync(file, text.replace('[site]\n', '[site]\nwarming_c = 1.5\n'));
+    must('new', garden, '--from', file);
+    must('weather', garden, 'add', seattle);
+    assert.match(must('outlook', garden, '--date', '2026-03-01'), /1\.5 °C warmer by choice/);
+    assert.match(must('plan', garden, '--date', '2026-03-01', '--time-limit', '2'), /1\.5 °C warmer, as the garden states/);
+    const out = join(directory, 'warm-export');
+    must('export', garden, out);
+    assert.match(readFileSync(join(out, 'garden.toml'), 'utf8'), /warming_c = 1\.5/);
+    assert.match(mustJson('windows', 'windows', garden, '--crop', 'beet', '--warming', '2').weather, /2 °C warmer by choice/);
+  });
+
+  it('is refused in a garden where it is out of range', () => {
+    const file = join(directory, 'hot.toml');
+    writeFileSync(file, readFileSync(join(root, 'demo', 'garden.toml'), 'utf8').replace('[site]\n', '[site]\nwarming_c = 20\n'));
+    const refused = sowtide('new', join(directory, 'hot.sowtide'), '--from', file);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /site\.warming_c/);
+  });
+});
+
+describe('weather show', () => {
+  it('tells winter chill and heat spells, of made years where there is no record', () => {
+    const garden = join(directory, 'plain.sowtide');
+    must('new', garden, '--place', 'Oxford');
+    const made = mustJson('weather-show', 'weather', garden, 'show');
+    assert.equal(made.chill.from_made_years, true);
+    const [most, half, least] = made.chill.reached.map((each) => each.hours);
+    assert.ok(most > half && half > least && least > 0);
+    assert.match(must('weather', garden, 'show'), /Winter chill \(hours from/);
+    assert.match(must('weather', garden, 'show'), /Heat spells/);
+  });
+});
+
+describe('figure', () => {
+  it('shows a long series by month, and all of it as JSON', () => {
+    const inputs = ['figure', 'soil-temperature', `weather=${seattle}`, 'lat=47.4', 'lon=-122.3', 'depth_mm=50'];
+    const text = must(...inputs);
+    assert.match(text, /means of each month.*--json gives every day/);
+    const numbers = text.slice(0, text.indexOf('worked out'));
+    assert.ok(Math.max(...numbers.split('\n').map((line) => line.length)) < 200);
+    assert.ok(numbers.split('\n').length < 80);
+    const { result } = mustJson('figure', ...inputs);
+    assert.ok(result.date.length > 1000);
+  });
+
+  it('counts chill of one day by the published weights of its hours', () => {
+    // E. A. Richardson, S. D. Seeley and D. R. Walker 1974, HortScience 9:331-332: 2.5 to 9.1 °C counts one unit an hour.
+    const { result } = mustJson('figure', 'figure', 'chill', 'lat=52', 'date=2026-01-10', 'tmin_c=6', 'tmax_c=6');
+    assert.equal(result.utah_units, 24);
+    assert.equal(result.chill_hours, 24);
+  });
+
+  it('counts chill of the days asked for of a record, and no others', () => {
+    const chill = (...more) => sowtide('figure', 'chill', 'lat=47.4', `weather=${seattle}`, ...more, '--json');
+    const winter = JSON.parse(chill('from=2012-11-01', 'to=2013-02-28').out).result;
+    assert.equal(winter.days, 120);
+    assert.ok(winter.chill_hours > 500 && winter.chill_hours < 120 * 24);
+    assert.notEqual(chill('from=1950-01-01').code, 0);
+  });
+});
+
+describe('places', () => {
+  it('are not called near from a hundred kilometres on', () => {
+    const far = mustJson('windows', 'windows', '80,-20', '--crop', 'beet');
+    assert.doesNotMatch(far.place, /near/);
+    assert.match(far.place, /\d+ km away/);
+    assert.match(mustJson('windows', 'windows', '47.5,-122.1,100', '--crop', 'beet').place, /near/);
+  });
+});
