@@ -132,3 +132,5 @@ void fill_a_century(benchmark::State& state) {
 BENCHMARK(fill_a_century)->Unit(benchmark::kMillisecond);
 
 }  // namespace
+
+BENCHMARK_MAIN();

@@ -107,6 +107,34 @@ base::Quantiles weight_on(const StandLives& lives, std::size_t day) {
   return base::quantiles(std::move(sample));
 }
 
+/// The day asked for by `days`, if any: the middle weight, and the diameter of a root or bulb of that weight.
+base::Result<void> tell_day(Explanation& answer, const FigureInputs& inputs, const StandLives& lives,
+                            const crop::Crop& crop) {
+  if (!inputs.contains("days")) return {};
+  const auto day = number_or(inputs, "days", 0.0, 0.0, static_cast<double>(lives.day_count - 1));
+  if (!day) return tl::unexpected(day.error());
+  const double weight_g = weight_on(lives, static_cast<std::size_t>(*day)).p50;
+  answer.result.push_back({"weight_then_g", weight_g, "g"});
+  if (const auto diameter = diameter_from_weight(crop, weight_g))
+    answer.result.push_back({"diameter_then_mm", *diameter, "mm"});
+  return {};
+}
+
+/// Days from sowing until the stand, picked as a grower picks, gives its first harvest; years without one do not
+/// count.
+void tell_first_pick(Explanation& answer, const FigureStand& stand, const crop::Crop& crop) {
+  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
+  const auto sown = static_cast<double>((stand.plan.sow - stand.ensemble.first).count());
+  std::vector<double> days;
+  for (const auto& life : simulate(weather, stand.plan, {}, RaisingPlace{}, {}).members)
+    if (life.first_pick_day >= 0) days.push_back(life.first_pick_day - sown);
+  if (days.empty()) return;
+  const base::Quantiles first = base::quantiles(std::move(days));
+  answer.result.push_back({"first_pick_days", first.p50, "d after sowing"});
+  answer.result.push_back({"first_pick_p10_days", first.p10, "d after sowing"});
+  answer.result.push_back({"first_pick_p90_days", first.p90, "d after sowing"});
+}
+
 base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& inputs,
                                         const crop::Crop& crop) {
   const auto stand = figure_stand(inputs, crop);
@@ -124,6 +152,8 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
   answer.result = {
       {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}, {"day", days, "d after sowing"}};
   if (!diameters.empty()) answer.result.push_back({"diameter_mm", diameters, "mm"});
+  if (auto ok = tell_day(answer, inputs, lives, crop); !ok) return tl::unexpected(ok.error());
+  tell_first_pick(answer, *stand, crop);
   answer.working = {fmt::format(
       "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} made "
       "weather years, nothing pulled meanwhile",
@@ -203,7 +233,8 @@ const std::vector<FigureDescription>& stand_figures() {
         kPlace,
         kDate,
         {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
-        {"plants_per_clump", "", false, "1 when left out"}},
+        {"plants_per_clump", "", false, "1 when left out"},
+        {"days", "d", false, "after sowing: also the weight and diameter on that day"}},
        "crop=beet place=\"Olympia WA\" date=2026-04-20 spacing_mm=140"},
       {"yield-density",
        "weight of a plant and yield of the ground at a density",

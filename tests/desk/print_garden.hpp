@@ -38,7 +38,7 @@ inline book::GardenDescription print_garden(std::size_t beds, std::size_t stands
       if (plan.crop == "beet") plan.variety = "v";
       const bool tray = plan.crop == "tomato" || plan.crop == "lettuce";
       plan.method = tray ? stand::Method::start_indoors : stand::Method::direct_sow;
-      if (tray) plan.tray = plan.crop == "tomato" ? "m" : "t";
+      if (tray) plan.tray = std::string(1, plan.crop == "tomato" ? 'm' : 't');
       plan.sow = base::date_of(2026, 4, 1) + base::Days{static_cast<int>(7 * s)};
       const double length = 4.0 / static_cast<double>(stands_per_bed);
       plan.bed = id;

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "stand/size.hpp"
 
 namespace sowtide::stand {
@@ -37,6 +39,22 @@ TEST(StandFigures, NameWhatIsWrong) {
   EXPECT_EQ(stand_figure("growth", {{"crop", "beet"}}, library()).error().code,
             base::ProblemCode::missing_field);
   EXPECT_EQ(stand_figure("no-such", {}, library()).error().code, base::ProblemCode::not_found);
+}
+
+TEST(StandFigures, GrowthTellsTheDayAskedFor) {
+  base::FigureInputs inputs{{"crop", "beet"}, {"place", "Trier"}, {"date", "2026-05-10"}, {"days", "70"}};
+  const auto answer = stand_figure("growth", inputs, library());
+  ASSERT_TRUE(answer);
+  const auto result = [&](std::string_view name) {
+    const auto found = std::find_if(answer->result.begin(), answer->result.end(),
+                                    [&](const auto& field) { return field.name == name; });
+    return found->value;
+  };
+  // Every seventh day stands in the series, so the tenth week stands in both.
+  EXPECT_DOUBLE_EQ(std::get<double>(result("weight_then_g")),
+                   std::get<std::vector<double>>(result("weight_g")).at(10));
+  inputs["days"] = "4000";
+  EXPECT_EQ(stand_figure("growth", inputs, library()).error().code, base::ProblemCode::out_of_range);
 }
 
 TEST(Size, NamesWhatIsMissing) {
