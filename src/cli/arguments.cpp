@@ -43,6 +43,12 @@ const std::string kGardenText = "the garden file";
 constexpr int kEarliestYear = 1900;
 constexpr int kLatestYear = 2199;
 
+/// A range that reads well in --help.
+template <class Number>
+CLI::Validator between(Number low, Number high) {
+  return CLI::Range(low, high).description(fmt::format("{} to {}", low, high));
+}
+
 void add_json(CLI::App* app, Output& output) {
   app->add_flag("--json", output.json, "answer as JSON; the schema stands under docs/api");
 }
@@ -124,18 +130,18 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
                                "sowtide windows mine.sowtide --crop beet", output);
   windows->add_option("PLACE", p.windows.place, "a PLACE file (TOML), a garden file, a built-in place, or LAT,LON[,ELEVATION_M] for the nearest of them")->required();
   windows->add_option("--crop", p.windows.crops, "only this crop; may be repeated");
-  windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(CLI::Range(0.05, 0.99));
+  windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(between(0.05, 0.99));
   windows->add_option("--warming", p.windows.warming_c, "reckon with a climate this much warmer, °C")
-      ->check(CLI::Range(book::kLeastWarming_c, book::kMostWarming_c));
+      ->check(between(book::kLeastWarming_c, book::kMostWarming_c));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
 
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
                             "sowtide plan mine.sowtide --date 2026-02-15", output);
   plan->add_option("GARDEN", p.plan.garden, kGardenText)->required();
   plan->add_option("--time-limit", p.plan.time_limit_s, "seconds in all; laying out the choices counts too, but is not cut short")
-      ->check(CLI::Range(1.0, 3600.0));
-  plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(CLI::Range(0.0, 1.0));
-  plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(CLI::Range(1, 104));
+      ->check(between(1.0, 3600.0));
+  plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(between(0.0, 1.0));
+  plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(between(1, 104));
   plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
   plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");
   plan->add_option("--write-model", p.plan.write_model,
@@ -160,7 +166,7 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* today = add_verb(app, "today", "the worklist with reasons and amounts",
                              "sowtide today mine.sowtide --date 2026-05-20", output);
   today->add_option("GARDEN", p.today.garden, kGardenText)->required();
-  today->add_option("--days", p.today.days, "how far ahead")->check(CLI::Range(0, 60));
+  today->add_option("--days", p.today.days, "how far ahead")->check(between(0, 60));
   add_date(today, p);
   today->callback([&p] { p.verb = [&p](Output& o) { return run_today(p.today, o); }; });
 }
@@ -169,9 +175,9 @@ void add_seed_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* seed = add_verb(app, "seed", "what each packet is still worth, and what seed the plan is short of",
                             "sowtide seed mine.sowtide --date 2026-02-15", output);
   seed->add_option("GARDEN", p.seed.garden, kGardenText)->required();
-  seed->add_option("--temp-c", p.seed.temp_c, "where the seed lies, °C")->check(CLI::Range(-20.0, 50.0));
-  seed->add_option("--moisture-pct", p.seed.moisture_pct, "water in the seed, % of its weight")->check(CLI::Range(2.0, 25.0));
-  seed->add_option("--service", p.seed.service, "chance wanted of coming up full")->check(CLI::Range(0.5, 0.999));
+  seed->add_option("--temp-c", p.seed.temp_c, "where the seed lies, °C")->check(between(-20.0, 50.0));
+  seed->add_option("--moisture-pct", p.seed.moisture_pct, "water in the seed, % of its weight")->check(between(2.0, 25.0));
+  seed->add_option("--service", p.seed.service, "chance wanted of coming up full")->check(between(0.5, 0.999));
   add_date(seed, p);
   seed->callback([&p] { p.verb = [&p](Output& o) { return run_seed(p.seed, o); }; });
 
@@ -216,7 +222,7 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* serve = add_verb(app, "serve", "open the garden in a browser on this machine",
                              "sowtide serve mine.sowtide --port 8420", output);
   serve->add_option("GARDEN", p.serve.garden, kGardenText)->required();
-  serve->add_option("--port", p.serve.port, "port on this machine; 0 takes any free one")->check(CLI::Range(0, 65535));
+  serve->add_option("--port", p.serve.port, "port on this machine; 0 takes any free one")->check(between(0, 65535));
   serve->add_flag("--lan", p.serve.lan, "serve to paired devices of the home network too");
   serve->add_flag("--forget-devices", p.serve.forget_devices, "end all pairings first");
   serve->add_option("--web", p.serve.web, "directory of a web app built apart, for its developers");

@@ -1,6 +1,8 @@
 // Garden descriptions in text: read with problems that point at the place, written without loss.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
+
+#include <ostream>
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
@@ -115,6 +117,10 @@ struct BadText {
   const char* field;
   int line_offset = 0;  ///< of the problem, against the line that was changed
 };
+
+void PrintTo(const BadText& bad, std::ostream* out) {
+  *out << bad.field << ": " << base::problem_code_text(bad.code);
+}
 
 class GardenTomlBadInput : public ::testing::TestWithParam<BadText> {};
 

@@ -1,6 +1,8 @@
 // PLACE files: a site with twelve monthly normals.
 #include <gtest/gtest.h>
 
+#include <ostream>
+
 #include "climate/site.hpp"
 
 namespace sowtide::climate {
@@ -53,6 +55,10 @@ struct Refused {
   ProblemCode code;
   int line;
 };
+
+void PrintTo(const Refused& refused, std::ostream* out) {
+  *out << refused.name;
+}
 
 class PlaceFileRefuses : public ::testing::TestWithParam<Refused> {};
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <ostream>
 
 #include "base/file.hpp"
 #include "climate/readers.hpp"
@@ -249,6 +250,10 @@ struct Format {
   std::string good;
   std::string wrong_value;  ///< the good file with one figure that is none
 };
+
+void PrintTo(const Format& format, std::ostream* out) {
+  *out << format.name;
+}
 
 class EveryFixedFormat : public ::testing::TestWithParam<Format> {};
 

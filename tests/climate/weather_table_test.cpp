@@ -3,6 +3,7 @@
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
+#include <ostream>
 
 #include "climate/readers.hpp"
 
@@ -245,6 +246,10 @@ struct Refused {
   const char* text;
   ProblemCode code;
 };
+
+void PrintTo(const Refused& refused, std::ostream* out) {
+  *out << refused.name;
+}
 
 class WeatherTableRefuses : public ::testing::TestWithParam<Refused> {};
 

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <ostream>
 #include <set>
 
 #include "base/file.hpp"
@@ -32,6 +33,10 @@ struct WrongFile {
   std::string_view field;  ///< part of the field that must be named
   std::string_view at;     ///< text on the line that must be told
 };
+
+void PrintTo(const WrongFile& file, std::ostream* out) {
+  *out << file.name;
+}
 
 class WrongCropFile : public ::testing::TestWithParam<WrongFile> {};
 
