@@ -110,7 +110,11 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
   if (output.json) {
     fmt::print(output.out, "{{\"id\":{},\"new\":{}}}\n", desk::json_text(event.id), *added);
   } else if (*added == 1) {
-    fmt::print(output.out, "Logged: {} {} on {} (entry {}).\n", options.kind, options.stand, base::to_iso(event.date), event.id);
+    std::string what = options.kind;
+    for (const std::string& of : {options.stand, options.target}) {
+      if (!of.empty()) what += " " + of;
+    }
+    fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);
   } else {
     fmt::print(output.out, "Already there: entry {}. Nothing changed.\n", event.id);
   }

@@ -1,7 +1,7 @@
 // The main job by the real binary: description → garden → weather → plan → outlook → worklist → log → export and back.
 import assert from 'node:assert/strict';
 import { describe, it, before } from 'node:test';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { contents, must, mustJson, root, scratch, seattle } from './support.mjs';
 
@@ -71,6 +71,13 @@ describe('the main job', () => {
     mustJson('log', 'log', garden, 'corrected', '--target', 'e2e-1', '--date', first.sow, '--id', 'e2e-2');
     const undone = mustJson('today', 'today', garden, '--date', first.sow);
     assert.ok(undone.tasks.some((line) => line.stand === first.id && line.kind === 'sow'), 'a correction brings the work back');
+  });
+
+  it('says what it logged in one plain line, for a bed as for a stand', () => {
+    const copy = join(directory, 'said.sowtide');
+    copyFileSync(garden, copy);
+    const said = must('log', copy, 'watered', '--target', plan.stands[0].bed, '--litres', '12', '--date', planDay);
+    assert.match(said, new RegExp(`^Logged: watered ${plan.stands[0].bed} on ${planDay} `));
   });
 
   it('keeps a stand that was sown when the plan is made again', () => {

@@ -44,12 +44,31 @@ describe('today', () => {
     await context.close();
   });
 
+  it('calls a stand by crop and bed, and gives its id as its label only', async () => {
+    const { page, tasks, context } = await openToday();
+    const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+    const cards = await page.locator('main ol > li').allInnerTexts();
+    for (const [i, task] of tasks.entries()) {
+      const stand = stands.find((each) => each.id === task.stand);
+      if (!stand) continue;
+      assert.ok(cards[i].includes(stand.bed_name), `${cards[i]} does not name ${stand.bed_name}`);
+      assert.ok(cards[i].includes(`label ${stand.id}`));
+      assert.ok(!new RegExp(`\\b${stand.id}\\b`).test(cards[i].replace(`label ${stand.id}`, '')), cards[i]);
+    }
+    await context.close();
+  });
+
   it('logs with one tap and takes it back with one more', async () => {
     const { page, faults, tasks, context } = await openToday();
     const before = await eventsOf();
     const index = tasks.findIndex((task) => task.log_event);
     await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
     await page.getByRole('button', { name: 'Undo' }).waitFor();
+    const said = await page
+      .locator('main ul.done li span')
+      .first()
+      .evaluate((each) => each.textContent);
+    assert.match(said, /^✓ Logged: \S+( \S+)*$/);
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
     const logged = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
     assert.equal(logged.length, 1);

@@ -4,6 +4,7 @@ import type { EventOutlook, PlanAnswer, SiteAnswer, Stand, Task, Want, WeekOutlo
 import { parseDay, type Day } from '../domain/days';
 import { answersWant, type WantWeek } from '../domain/supply';
 import { eventDay, readyOn } from '../domain/season';
+import type { ShortRun } from '../domain/shortages';
 import {
   cropName,
   dayRange,
@@ -16,11 +17,11 @@ import {
   spacingText,
   weightText,
 } from './format';
+import { labelledName, standName } from './names';
 import { preferences } from './preferences.svelte';
 import type { Why } from './why.svelte';
 
 const texts = () => preferences.texts;
-const nameOf = (stand: Stand) => `${cropName(stand.crop, stand.crop_name)} ${stand.id}`;
 
 /** What any forecast of a stand starts from. */
 function standInputs(stand: Stand): Why['inputs'] {
@@ -51,7 +52,7 @@ export function whyReady(stand: Stand, day: Day): Why {
   const t = texts();
   const share = readyOn(stand, day);
   return {
-    title: t.why.readyTitle(nameOf(stand), fullDay(day)),
+    title: t.why.readyTitle(standName(stand), fullDay(day)),
     value: t.panel.ready(percent(share)),
     inputs: standInputs(stand),
     formula: [t.why.grown, t.why.readyCounted],
@@ -64,7 +65,7 @@ export function whyReady(stand: Stand, day: Day): Why {
 export function whySuccess(stand: Stand): Why {
   const t = texts();
   return {
-    title: `${t.stand.success}, ${nameOf(stand)}`,
+    title: `${t.stand.success}, ${standName(stand)}`,
     value: t.stand.years(percent(stand.success)),
     inputs: standInputs(stand),
     formula: [
@@ -81,7 +82,7 @@ export function whySuccess(stand: Stand): Why {
 export function whyEvent(stand: Stand, name: EventOutlook['name']): Why {
   const t = texts();
   return {
-    title: `${t.stand.eventNames[name]}, ${nameOf(stand)}`,
+    title: `${t.stand.eventNames[name]}, ${standName(stand)}`,
     value: fullDay(eventDay(stand, name, 'p50')),
     inputs: standInputs(stand),
     formula: [name === 'emerge' || name === 'set-out' ? t.why.thermal : t.why.grown, t.why.middleDay],
@@ -93,7 +94,7 @@ export function whyEvent(stand: Stand, name: EventOutlook['name']): Why {
 export function whyWeek(stand: Stand, week: WeekOutlook): Why {
   const t = texts();
   return {
-    title: t.why.weekTitle(nameOf(stand), fullDay(parseDay(week.week_start))),
+    title: t.why.weekTitle(standName(stand), fullDay(parseDay(week.week_start))),
     value: weightText(week.weight_g.p50),
     inputs: [...standInputs(stand), { name: t.stand.readyShare, value: percent(week.ready_probability) }],
     formula: [t.why.grown, t.why.weekSummed],
@@ -105,7 +106,7 @@ export function whyWeek(stand: Stand, week: WeekOutlook): Why {
 export function whyPlant(stand: Stand, day: Day, middle: number, low: number, high: number): Why {
   const t = texts();
   return {
-    title: t.why.plantTitle(nameOf(stand), fullDay(day)),
+    title: t.why.plantTitle(standName(stand), fullDay(day)),
     value: weightText(middle),
     inputs: standInputs(stand),
     formula: [t.why.grown, t.why.light, t.why.middlePlant],
@@ -129,7 +130,7 @@ export function whySupply(name: string, want: Want, week: WantWeek, stands: Stan
     value: weightText(week.p50),
     inputs: [
       ...(week.wantedG === null ? [] : [{ name: t.table.want, value: weightText(week.wantedG) }]),
-      ...parts.map((part) => ({ name: nameOf(part.stand), value: weightText(part.grams) })),
+      ...parts.map((part) => ({ name: labelledName(part.stand), value: weightText(part.grams) })),
     ],
     formula: [
       t.why.supplySum(parts.map((part) => weightText(part.grams)).join(' + ') || '0', weightText(week.p50)),
@@ -167,16 +168,18 @@ export function whyWish(name: string, want: PlanAnswer['wants'][number]): Why {
   };
 }
 
-export function whyShortage(name: string, short: PlanAnswer['shortages'][number], notes: string[]): Why {
+export function whyShortage(name: string, run: ShortRun): Why {
   const t = texts();
   return {
-    title: t.why.weekTitle(name, fullDay(parseDay(short.week_start))),
-    value: weightText(short.grams),
-    inputs: [{ name: t.plan.chance, value: percent(short.probability) }],
-    formula: [t.why.shortage, ...notes],
+    title: `${name}, ${dayRange(run.first, run.last)}`,
+    value: weightText(run.grams),
+    inputs: run.weeks.map((week) => ({
+      name: `${t.table.week} ${shortDay(parseDay(week.week_start))}`,
+      value: t.why.shortWeek(weightText(week.grams), percent(week.probability)),
+    })),
+    formula: [t.why.shortage],
     source: [t.why.planSource],
     uncertainty: t.why.shareSure,
-    share: short.probability,
   };
 }
 

@@ -1,0 +1,23 @@
+// What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
+
+import type { Stand } from '../api/types';
+import { cropName, varietyName } from './format';
+import { gardenState } from './garden.svelte';
+import { preferences } from './preferences.svelte';
+
+/** "Carrot Stillwater": the crop, and the variety where one is chosen. */
+export function cropWithVariety(crop: string, given: string, variety: string): string {
+  const name = cropName(crop, given);
+  return variety ? `${name} ${varietyName(variety, gardenState.garden?.varieties ?? [])}` : name;
+}
+
+/** "Carrot Stillwater, Long bed" */
+export const standName = (stand: Stand) =>
+  preferences.texts.stand.title(cropWithVariety(stand.crop, stand.crop_name, stand.variety), stand.bed_name);
+
+/** "Carrot Stillwater, Long bed (label s12)": where stands of one kind in one bed must be told apart. */
+export const labelledName = (stand: Stand) =>
+  `${standName(stand)} (${preferences.texts.stand.labelled(stand.id)})`;
+
+/** The stand of an id as the last outlook tells it. */
+export const standOf = (id: string) => gardenState.outlook?.stands.find((each) => each.id === id);
