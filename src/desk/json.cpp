@@ -251,6 +251,31 @@ std::string outlook_json(const Season& season, const std::string& only) {
   return head.substr(0, head.rfind('\n')) + ",\n  \"stands\": [" + stands + "]\n}";
 }
 
+namespace {
+
+Json messages_json(const std::vector<Message>& messages) {
+  Json list = Json::array();
+  for (const Message& message : messages) {
+    Json values = Json::object();
+    for (const auto& [name, value] : message.values) {
+      if (const double* plain = std::get_if<double>(&value)) values[name] = number(*plain);
+      if (const base::Date* date = std::get_if<base::Date>(&value)) values[name] = base::to_iso(*date);
+      if (const std::string* word = std::get_if<std::string>(&value)) values[name] = *word;
+    }
+    list.push_back({{"key", message.key}, {"values", values}});
+  }
+  return list;
+}
+
+Json said_json(const Task& task) {
+  return {{"place", messages_json(task.place_said)},
+          {"amount", messages_json(task.amount_said)},
+          {"reason", messages_json(task.reason_said)},
+          {"caution", messages_json(task.caution_said)}};
+}
+
+}  // namespace
+
 std::string worklist_json(const Season& season, const std::vector<Task>& tasks) {
   Json list = Json::array();
   for (const Task& task : tasks) {
@@ -259,10 +284,12 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
                     {"crop", task.crop},
                     {"crop_name", task.crop_name},
                     {"variety", task.variety},
+                    {"target", task.target},
                     {"place", task.place},
                     {"amount", task.amount},
                     {"reason", task.reason},
                     {"caution", task.caution},
+                    {"said", said_json(task)},
                     {"due", base::to_iso(task.due)},
                     {"latest", base::to_iso(task.latest)},
                     {"urgency", number(task.urgency)},

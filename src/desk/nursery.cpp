@@ -175,9 +175,10 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
   const Units units = units_of(season.garden.units);
   std::vector<NurseryTask> tasks;
   if (!state.facts.sown) {
+    const double seeds = std::max(1.0, state.plan.seeds_per_cell);
     tasks.push_back({state.plan.sow, state.plan.sow + Days{kWeek}, "sow", raised.stand,
-                     fmt::format("sow {} cells, {:.0f} seeds each", raised.cells,
-                                 std::max(1.0, state.plan.seeds_per_cell))});
+                     fmt::format("sow {} {}, {:.0f} {} each", raised.cells, raised.cells == 1 ? "cell" : "cells",
+                                 seeds, seeds < 1.5 ? "seed" : "seeds")});
   }
   if (o.up.probability > 0.0 && stand_stage(state.facts) != StandStage::up)
     tasks.push_back(
@@ -195,7 +196,7 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
          std::max(*o.set_out + Days{kWeek},
                   o.latest.probability > 0.0 && !o.pot_on ? o.latest.p50 : *o.set_out),
          "set-out", raised.stand,
-         fmt::format("set out {} {} apart", state.plan.clumps, spacing_text(state.plan.spacing_mm, units))});
+         fmt::format("set out {}, {} apart", state.plan.clumps, spacing_text(state.plan.spacing_mm, units))});
   }
   return tasks;
 }

@@ -1,13 +1,10 @@
 #include "desk/overdue.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "base/parallel.hpp"
-#include "desk/present.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -89,28 +86,26 @@ base::Result<std::vector<Awaited>> awaited_sowings(const Season& season) {
   return all;
 }
 
-std::string awaited_text(const Season& season, const Awaited& sowing) {
-  const Units units = units_of(season.garden.units);
-  const auto day = [&](Date date) { return date_text(date, units, season.today); };
-  std::string text;
+std::vector<Message> awaited_said(const Awaited& sowing) {
+  std::vector<Message> said;
   if (sowing.state == WaitState::overdue) {
-    text = fmt::format("should be up since {}: in 9 of 10 cases half would have shown by then. Look; ",
-                       day(sowing.half_by));
+    said.push_back({"should-be-up", {{"by", sowing.half_by}}});
   } else {
-    text = fmt::format("half should have shown by {} in 9 of 10 cases ({} by today); ", day(sowing.half_by),
-                       percent_text(sowing.chance_by_today));
+    said.push_back({"should-show", {{"by", sowing.half_by}, {"today_share", sowing.chance_by_today}}});
   }
-  if (!sowing.again) return text + "nothing to do yet";
-  const stand::SowingAgain& again = *sowing.again;
-  if (!again.by) {
-    return text +
-           fmt::format("sown again today it brings a harvest worth having in only {} of the years: too late",
-                       percent_text(again.success_today));
+  if (!sowing.again) {
+    said.push_back({"nothing-yet", {}});
+  } else if (const stand::SowingAgain& again = *sowing.again; !again.by) {
+    said.push_back({"too-late-again", {{"success_share", again.success_today}}});
+  } else {
+    said.push_back({"sow-again", {{"by", *again.by}, {"success_share", again.success_today}}});
+    if (again.first_pick) said.back().values.emplace_back("first_pick", *again.first_pick);
   }
-  text += fmt::format("sow again by about {} (sown today it brings a harvest worth having in {} of the years",
-                      day(*again.by), percent_text(again.success_today));
-  if (again.first_pick) text += fmt::format(", first pick about {}", day(*again.first_pick));
-  return text + ")";
+  return said;
+}
+
+std::string awaited_text(const Season& season, const Awaited& sowing) {
+  return messages_text(awaited_said(sowing), units_of(season.garden.units), season.today);
 }
 
 }  // namespace sowtide::desk

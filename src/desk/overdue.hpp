@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 #include "stand/overdue.hpp"
 
@@ -36,7 +37,10 @@ struct Awaited {
 /// All of them, in the order of the season's stands, in parallel.
 [[nodiscard]] base::Result<std::vector<Awaited>> awaited_sowings(const Season& season);
 
-/// The state in words, with its days and chances.
+/// The state with its days and chances, phrase by phrase.
+[[nodiscard]] std::vector<Message> awaited_said(const Awaited& sowing);
+
+/// The same in English words.
 [[nodiscard]] std::string awaited_text(const Season& season, const Awaited& sowing);
 
 }  // namespace sowtide::desk

@@ -143,6 +143,17 @@ std::string empty_worklist_text(const Season& season, int days) {
   return fmt::format("Nothing to do within {} days.\n", days);
 }
 
+/// How the work is logged once it is done: here the id of the stand is wanted.
+std::string log_line(const Task& task) {
+  if (task.log_event.empty()) return {};
+  std::string words = task.log_event;
+  if (!task.stand.empty()) words += " " + task.stand;
+  if (!task.target.empty()) words += " --target " + task.target;
+  if (task.log_count >= 1.0) words += fmt::format(" --count {:.0f}", task.log_count);
+  if (task.log_event == "picked" || task.log_event == "eaten") words += " --grams …";
+  return fmt::format("                 done: log GARDEN {}\n", words);
+}
+
 }  // namespace
 
 std::string windows_text(const std::string& place, const std::string& weather_source,
@@ -217,13 +228,13 @@ std::string worklist_text(const Season& season, const std::vector<Task>& tasks, 
   if (tasks.empty()) return text + empty_worklist_text(season, days);
   for (const Task& task : tasks) {
     const std::string what = task.variety.empty() ? task.crop_name : fmt::format("{} {}", task.crop_name, task.variety);
-    text += fmt::format("{:<16} {}{}  {}\n", task.kind, what, task.stand.empty() ? "" : " (" + task.stand + ")", task.place);
+    text += fmt::format("{:<16} {}, {}\n", task.kind, what, task.place);
     text += fmt::format("                 {}\n", task.amount);
     text += fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
                         date_text(task.latest, units, season.today));
     text += fmt::format("                 why: {}\n", task.reason);
     if (!task.caution.empty()) text += fmt::format("                 care: {}\n", task.caution);
-    text += "\n";
+    text += log_line(task) + "\n";
   }
   return text;
 }

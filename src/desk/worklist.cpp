@@ -1,10 +1,9 @@
 #include "desk/worklist.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "book/store_place.hpp"
 #include "crop/emergence.hpp"
 #include "desk/overdue.hpp"
 #include "desk/present.hpp"
@@ -45,7 +44,6 @@ struct Context {
   const book::StandState& state;
   const stand::Outlook& outlook;
   const crop::Crop& crop;
-  Units units;
 };
 
 const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
@@ -61,20 +59,19 @@ double urgency(double weight, Date due, Date latest, Date today) {
   return weight * std::clamp(0.5 + 0.5 * progress, 0.05, 1.0);
 }
 
-std::string range_text(const stand::EventOutlook& event, const Context& c) {
-  const std::string from = date_text(event.p10, c.units, c.season.today);
-  const std::string to = date_text(event.p90, c.units, c.season.today);
-  return from == to ? from : from + " to " + to;
+double day_count(Days days) { return static_cast<double>(days.count()); }
+
+Message days_of(std::string key, const stand::EventOutlook& event) {
+  return {std::move(key), {{"from", event.p10}, {"to", event.p90}}};
 }
 
-std::string bed_place(const Context& c) {
+Message bed_place(const Context& c) {
   for (const bed::Bed& bed : c.season.garden.beds) {
     if (bed.id == c.state.plan.bed) {
-      return fmt::format("{}, {} to {}", bed.name, length_text(c.state.plan.from_m, c.units),
-                         length_text(c.state.plan.to_m, c.units));
+      return {"stretch", {{"bed", bed.name}, {"from_m", c.state.plan.from_m}, {"to_m", c.state.plan.to_m}}};
     }
   }
-  return c.state.plan.bed;
+  return {"named-place", {{"name", c.state.plan.bed}}};
 }
 
 const bed::Tray* tray_of(const Context& c) {
@@ -84,10 +81,10 @@ const bed::Tray* tray_of(const Context& c) {
   return nullptr;
 }
 
-std::string raising_place(const Context& c) {
+Message raising_place(const Context& c) {
   if (c.state.plan.method == stand::Method::direct_sow) return bed_place(c);
   const bed::Tray* tray = tray_of(c);
-  return tray == nullptr ? std::string("tray") : tray->name;
+  return tray == nullptr ? Message{"a-tray", {}} : Message{"named-place", {{"name", tray->name}}};
 }
 
 std::string variety_name(const Context& c) {
@@ -104,18 +101,19 @@ Task new_task(const Context& c, std::string kind, double weight, Date due, Date 
   task.crop = c.state.plan.crop;
   task.crop_name = c.crop.name;
   task.variety = variety_name(c);
-  task.place = bed_place(c);
+  task.place_said = {bed_place(c)};
   task.due = due;
   task.latest = std::max(due, latest);
   task.urgency = urgency(weight, task.due, task.latest, c.season.today);
   return task;
 }
 
-std::string harvest_words(const Context& c) {
+Message harvest_said(const Context& c) {
   const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
-  if (first == nullptr) return "no harvest in sight in any of the weather years: think again before sowing";
-  return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years", range_text(*first, c),
-                     percent_text(c.outlook.success));
+  if (first == nullptr) return {"no-harvest", {}};
+  Message said = days_of("first-pick", *first);
+  said.values.emplace_back("success_share", c.outlook.success);
+  return said;
 }
 
 int seeds_in_all(const stand::StandPlan& plan) {
@@ -123,32 +121,39 @@ int seeds_in_all(const stand::StandPlan& plan) {
   return static_cast<int>(std::lround(places * plan.seeds_per_cell));
 }
 
+Message sowing_amount(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
+  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  Message amount;
+  if (plan.method == stand::Method::start_indoors) {
+    amount = {"sow-cells", {{"cells", 1.0 * places}}};
+  } else {
+    amount = {"sow-places", {{"places", 1.0 * places}, {"spacing_mm", plan.spacing_mm}}};
+  }
+  amount.values.emplace_back("seeds", plan.seeds_per_cell);
+  amount.values.emplace_back("depth_mm", c.crop.germination.depth_mm);
+  return amount;
+}
+
 Task sow_task(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   Task task = new_task(c, "sow", kSowWeight, plan.sow, plan.sow + kSowingStep);
-  task.place = raising_place(c);
+  task.place_said = {raising_place(c)};
   const bool indoors = plan.method == stand::Method::start_indoors;
-  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
-  const std::string_view plural = places == 1 ? "" : "s";
-  task.amount = fmt::format("{} {}, {:.0f} {} each, {} deep", places,
-                            indoors ? fmt::format("cell{}", plural)
-                                    : fmt::format("place{} {} apart", plural, spacing_text(plan.spacing_mm, c.units)),
-                            plan.seeds_per_cell, plan.seeds_per_cell < 1.5 ? "seed" : "seeds",
-                            depth_text(c.crop.germination.depth_mm, c.units));
-  task.reason = harvest_words(c);
+  task.amount_said = {sowing_amount(c)};
   if (const stand::EventOutlook* emerge = event_of(c.outlook, "emerge")) {
-    task.reason = fmt::format("half up {}; {}", range_text(*emerge, c), task.reason);
+    task.reason_said.push_back(days_of("half-up", *emerge));
   }
+  task.reason_said.push_back(harvest_said(c));
   const bed::Tray* tray = tray_of(c);
   if (indoors && tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
-    task.caution = "Electric heat near water: follow the maker's instructions and use a residual-current device.";
+    task.caution_said = {{"heat-near-water", {}}};
   } else if (indoors) {
     // Cautions of the nursery are about raising and setting out.
     task.caution = c.crop.nursery.caution;
   }
   if (c.season.today > task.latest + kMissedAfter) {
-    task.reason = fmt::format("missed by {} days: planning again finds what still makes sense",
-                              (c.season.today - task.latest).count());
+    task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
     task.urgency = kMissedUrgency;
   }
   task.log_event = "sown";
@@ -166,12 +171,12 @@ void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
   const Date again_by = sowing.again && sowing.again->by ? *sowing.again->by : sowing.half_by + kSowingStep;
   Task task = new_task(c, overdue ? "re-sow" : "check-emergence", overdue ? kReSowWeight : kCheckWeight,
                        overdue ? sowing.half_by : sowing.p50.value_or(sowing.half_by), overdue ? again_by : sowing.half_by + kSowingStep);
-  task.place = raising_place(c);
+  task.place_said = {raising_place(c)};
   const bool worth_it = sowing.again && sowing.again->by;
-  task.amount = !overdue   ? "look for seedlings and count them"
-                : worth_it ? fmt::format("look; if nothing shows, {} seeds again", sowing.seeds_again)
-                           : "look; if nothing shows, give the place to another crop";
-  task.reason = awaited_text(c.season, sowing);
+  task.amount_said = {!overdue   ? Message{"look-and-count", {}}
+                      : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
+                                 : Message{"look-or-leave", {}}};
+  task.reason_said = awaited_said(sowing);
   task.log_event = "counted";
   task.log_count = static_cast<double>(c.state.plan.clumps) * c.state.plan.plants_per_clump;
   tasks.push_back(std::move(task));
@@ -184,16 +189,15 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
   const Days hardening{static_cast<int>(std::lround(c.crop.nursery.hardening_days))};
   if (c.season.today < due) {
     Task task = new_task(c, "harden-off", kHardenWeight, due - hardening, due);
-    task.place = raising_place(c);
-    task.amount = fmt::format("{} days outside, longer each day", hardening.count());
-    task.reason = fmt::format("to be set out about {}", date_text(due, c.units, c.season.today));
+    task.place_said = {raising_place(c)};
+    task.amount_said = {{"harden", {{"days", day_count(hardening)}}}};
+    task.reason_said = {{"to-set-out", {{"day", due}}}};
     tasks.push_back(std::move(task));
   }
   Task task = new_task(c, "set-out", kSetOutWeight, due, event->p90 + kSowingStep);
-  task.amount = fmt::format("{} {} {} apart", c.state.plan.clumps,
-                            c.state.plan.plants_per_clump > 1.5 ? "clumps" : "plants",
-                            spacing_text(c.state.plan.spacing_mm, c.units));
-  task.reason = fmt::format("strong enough and mild enough {}; {}", range_text(*event, c), harvest_words(c));
+  task.amount_said = {{c.state.plan.plants_per_clump > 1.5 ? "set-clumps" : "set-plants",
+                       {{"count", 1.0 * c.state.plan.clumps}, {"spacing_mm", c.state.plan.spacing_mm}}}};
+  task.reason_said = {days_of("fit-to-set-out", *event), harvest_said(c)};
   task.log_event = "set-out";
   task.log_count = c.state.plan.clumps;
   tasks.push_back(std::move(task));
@@ -218,9 +222,8 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   if (standing < plan.plants_per_clump * kWorthThinning) return;
   const Date up = c.state.facts.emerged.value_or(emerge->p50);
   Task task = new_task(c, "thin", kThinWeight, up + kThinAfterEmergence, up + kThinAfterEmergence + kThinWithin);
-  task.amount = fmt::format("leave {:.0f} in each place, {} apart", std::max(1.0, plan.plants_per_clump),
-                            spacing_text(plan.spacing_mm, c.units));
-  task.reason = fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small", standing);
+  task.amount_said = {{"leave", {{"plants", std::max(1.0, plan.plants_per_clump)}, {"spacing_mm", plan.spacing_mm}}}};
+  task.reason_said = {{"crowded", {{"seedlings", standing}}}};
   task.log_event = "thinned";
   task.log_count = std::round((standing - plan.plants_per_clump) * plan.clumps);
   tasks.push_back(std::move(task));
@@ -250,21 +253,21 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
     Task task = new_task(c, "pick", kPickWeight, due, std::min(last->p50, due + interval + Days{7}));
     const stand::WeekOutlook* week = week_of(c.outlook, today);
     if (week != nullptr && week->weight_g.p90 > 0.0) {
-      task.amount = fmt::format("about {} this week ({} to {})", weight_text(week->weight_g.p50, c.units),
-                                weight_text(week->weight_g.p10, c.units), weight_text(week->weight_g.p90, c.units));
+      const base::Quantiles& grams = week->weight_g;
+      task.amount_said = {{"pick-about", {{"middle_g", grams.p50}, {"low_g", grams.p10}, {"high_g", grams.p90}}}};
       task.log_count = 0.0;
     } else {
-      task.amount = "what is ready";
+      task.amount_said = {{"pick-ready", {}}};
     }
-    task.reason = fmt::format("ready with {} chance; the largest first, the rest grow on", percent_text(chance));
+    task.reason_said = {{"ready", {{"chance_share", chance}}}};
     task.caution = c.crop.limits.caution;
     task.log_event = "picked";
     tasks.push_back(std::move(task));
   }
   if (last != nullptr && today > last->p90) {
     Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
-    task.amount = "clear the place";
-    task.reason = fmt::format("past its time since {}", date_text(last->p90, c.units, today));
+    task.amount_said = {{"clear", {}}};
+    task.reason_said = {{"past", {{"day", last->p90}}}};
     task.log_event = "picked";
     tasks.push_back(std::move(task));
   }
@@ -294,9 +297,8 @@ void add_protection_task(const Context& c, int horizon_days, std::vector<Task>& 
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
   Task task = new_task(c, "protect", kProtectWeight * std::min(1.0, 0.3 + chance), c.season.today, c.season.today);
-  task.amount = "cover on cold nights";
-  task.reason = fmt::format("a night of {} or colder, which kills half of it, comes within {} days in {} of the weather years",
-                            temperature_text(kill_c, c.units), horizon_days, percent_text(chance));
+  task.amount_said = {{"cover", {}}};
+  task.reason_said = {{"killing-night", {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}}};
   tasks.push_back(std::move(task));
 }
 
@@ -331,23 +333,31 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
   }
 }
 
-void add_eating_tasks(const Season& season, Units units, std::vector<Task>& tasks) {
+void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
   for (const keep::LotAdvice& advice : keep::eat_first(season.state.store, *season.library)) {
     Task task;
     task.kind = "eat";
     task.crop = advice.lot.crop;
     const auto crop = season.library->find(advice.lot.crop);
     task.crop_name = crop ? (*crop)->name : advice.lot.crop;
-    task.place = advice.lot.id;
-    task.amount = weight_text(advice.lot.grams, units);
-    task.reason = fmt::format("in store since {}; keeps until about {}", date_text(advice.lot.stored, units, season.today),
-                              date_text(advice.eat_by, units, season.today));
+    task.target = advice.lot.id;
+    task.place_said = {{"store", {{"place", std::string(book::store_place_text(advice.lot.place))}}}};
+    task.amount_said = {{"weight", {{"weight_g", advice.lot.grams}}}};
+    task.reason_said = {{"in-store", {{"since", advice.lot.stored}, {"until", advice.eat_by}}}};
     task.due = advice.eat_by - Days{3};
     task.latest = advice.eat_by;
     task.urgency = urgency(kEatWeight, task.due, task.latest, season.today);
     task.log_event = "eaten";
     tasks.push_back(std::move(task));
   }
+}
+
+/// The phrases of a task in English.
+void put_in_words(Task& task, Units units, Date today) {
+  task.place = messages_text(task.place_said, units, today);
+  task.amount = messages_text(task.amount_said, units, today);
+  task.reason = messages_text(task.reason_said, units, today);
+  if (!task.caution_said.empty()) task.caution = messages_text(task.caution_said, units, today);
 }
 
 }  // namespace
@@ -358,11 +368,12 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
     if (!crop) continue;  // make_season has already refused unknown crops
-    add_stand_tasks({season, season.state.stands[i], season.outlooks[i], *crop, units}, horizon_days, tasks);
+    add_stand_tasks({season, season.state.stands[i], season.outlooks[i], *crop}, horizon_days, tasks);
   }
-  add_eating_tasks(season, units, tasks);
+  add_eating_tasks(season, tasks);
   const Date horizon = season.today + Days{horizon_days};
   std::erase_if(tasks, [horizon](const Task& task) { return task.due > horizon; });
+  for (Task& task : tasks) put_in_words(task, units, season.today);
   std::stable_sort(tasks.begin(), tasks.end(),
                    [](const Task& a, const Task& b) { return a.urgency > b.urgency; });
   return tasks;

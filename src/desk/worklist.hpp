@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 
 namespace sowtide::desk {
@@ -15,10 +16,13 @@ struct Task {
   std::string crop;        ///< id
   std::string crop_name;
   std::string variety;     ///< name, or empty
-  std::string place;       ///< bed or tray name with stretch, for people
+  std::string target;      ///< lot in store that it concerns, or empty
+  std::string place;       ///< bed or tray name with stretch, or where a lot lies, for people
   std::string amount;      ///< "34 cells, 1 seed each"
   std::string reason;      ///< why, with numbers
   std::string caution;     ///< or empty
+  /// The same four, phrase by phrase, for other languages and units. A caution of the crop's data has none.
+  std::vector<Message> place_said, amount_said, reason_said, caution_said;
   base::Date due{};        ///< best day
   base::Date latest{};     ///< after this it costs
   double urgency = 0.0;    ///< 0..1, for ordering

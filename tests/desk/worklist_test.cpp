@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "base/parallel.hpp"
 #include "desk/season.hpp"
@@ -71,6 +72,42 @@ TEST(Worklist, NamesASowingOnItsDayWithSeedsPlaceAndReason) {
   EXPECT_EQ(sow->log_count, 80.0);
   EXPECT_NE(sow->place.find("Test bed"), std::string::npos);
   EXPECT_NE(sow->reason.find("first pick"), std::string::npos);
+}
+
+TEST(Worklist, SaysEveryPartInPhrasesThatItsEnglishIsMadeOf) {
+  const auto garden = garden_with(beet_in_place());
+  const auto tasks = tasks_on(garden, {}, date_of(2026, 4, 20));
+  ASSERT_EQ(tasks.front().kind, "sow");
+  const Task& sow = tasks.front();
+  EXPECT_EQ(sow.place, "Test bed, 0.00 m to 1.00 m");
+  EXPECT_EQ(sow.amount, "40 places 14 cm apart, 2 seeds each, 13 mm deep");
+  EXPECT_EQ(sow.amount, messages_text(sow.amount_said, Units::metric, date_of(2026, 4, 20)));
+  EXPECT_EQ(messages_text(sow.amount_said, Units::us, date_of(2026, 4, 20)),
+            "40 places 5.5 in apart, 2 seeds each, 0.5 in deep");
+  ASSERT_EQ(sow.reason_said.size(), 2U);
+  EXPECT_EQ(sow.reason_said.front().key, "half-up");
+  EXPECT_EQ(sow.reason_said.back().key, "first-pick");
+  EXPECT_TRUE(sow.caution_said.empty());
+}
+
+TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
+                                  event("e2", date_of(2026, 7, 20), book::EventKind::stored)};
+  events[1].grams = 900.0;
+  events[1].text = "kitchen";
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 7, 25), 60);
+  const auto eat = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "eat"; });
+  ASSERT_NE(eat, tasks.end());
+  EXPECT_EQ(eat->target, "e2");
+  EXPECT_EQ(eat->place, "in the kitchen, at room temperature");
+  EXPECT_EQ(eat->amount, "900 g");
+}
+
+TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
+  const base::Date today = date_of(2026, 4, 20);
+  EXPECT_THROW((void)message_text({"no-such-phrase", {}}, Units::metric, today), std::logic_error);
+  EXPECT_THROW((void)message_text({"half-up", {{"from", today}}}, Units::metric, today), std::logic_error);
+  EXPECT_EQ(message_text({"half-up", {{"from", today}, {"to", today}}}, Units::metric, today), "half up 20 Apr");
 }
 
 TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {

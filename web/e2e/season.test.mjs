@@ -250,8 +250,7 @@ describe('season sheet', () => {
     assert.ok(pixelsPerDay > 0);
     await page.waitForFunction(
       () =>
-        document.body.textContent.includes('was moved') ||
-        document.body.textContent.includes('No room there'),
+        document.body.textContent.includes('Moved: ') || document.body.textContent.includes('No room there'),
     );
     const now = await standNow(stand.id);
     if (await page.getByRole('button', { name: 'Undo the move' }).count()) {

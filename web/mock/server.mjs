@@ -81,6 +81,10 @@ function readBody(request, call) {
 
 const withoutFan = ({ fan, facts, ...rest }) => rest;
 
+/** A picture where the program draws a stand's code: four squares that open nothing. */
+const kCode =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 4"><path d="M0 0h2v2H0zM2 2h2v2H2z"/></svg>';
+
 export function startMock(name = 'season', port = 0) {
   const { today, garden, stands, tasks } = makeFixture(name);
   const events = [];
@@ -113,6 +117,10 @@ export function startMock(name = 'season', port = 0) {
       const found = stands.filter((stand) => stand.id === one);
       if (found.length > 0) return sendJson(response, outlook(found));
       return sendJson(response, { error: { code: 'not-found', what: `There is no stand ${one}.` } }, 404);
+    }
+    if (/^\/api\/stands\/[\w-]+\/code$/.test(pathname)) {
+      response.writeHead(200, { 'content-type': 'image/svg+xml' });
+      return response.end(kCode);
     }
     if (pathname === '/api/site') return sendJson(response, { weather: { years: 30, made_years: 0 } });
     if (pathname === '/api/store') return sendJson(response, makeStore(today, events));

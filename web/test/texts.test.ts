@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { de } from '../src/texts/de';
 import { en } from '../src/texts/en';
+import today from '../../docs/api/today.schema.json';
 
 /** All paths of a catalogue, with what kind of text stands there. */
 function shape(value: unknown, path = ''): string[] {
@@ -18,6 +19,27 @@ describe('the catalogues', () => {
     for (const [name, catalogue] of Object.entries({ en, de })) {
       const empty = JSON.stringify(catalogue).match(/"[^"]+":""/g);
       expect(empty, name).toEqual(['"grams":""']);
+    }
+  });
+  it('can say all that the worklist says', () => {
+    const keys = today.$defs.phrase.oneOf.map((phrase) => phrase.properties.key.const).sort();
+    expect(Object.keys(en.said).sort()).toEqual(keys);
+    expect(Object.keys(de.said).sort()).toEqual(keys);
+  });
+  it('put every value of a phrase into its words', () => {
+    for (const { properties } of today.$defs.phrase.oneOf) {
+      const required: string[] = properties.values.required;
+      const place = { place: 'fridge' };
+      const values = Object.fromEntries(required.map((name) => [name, `<${name}>`]));
+      if (required.includes('from') && required.includes('to')) values.days = '<from><to>';
+      for (const catalogue of [en, de]) {
+        const text = catalogue.said[properties.key.const]!({
+          ...values,
+          ...('place' in values ? place : {}),
+        });
+        expect(text).not.toContain('undefined');
+        for (const name of required.filter((each) => each !== 'place')) expect(text).toContain(`<${name}>`);
+      }
     }
   });
   it('name every crop of the library in German', () => {

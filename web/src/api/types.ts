@@ -81,16 +81,26 @@ export interface OutlookAnswer {
   stands: Stand[];
 }
 
+/** One phrase of the program as a key and its values; `docs/api/today.schema.json` lists them. */
+export interface Phrase {
+  key: string;
+  values: Record<string, number | string>;
+}
+
 export interface Task {
   kind: string;
   stand: string;
   crop: string;
   crop_name: string;
   variety: string;
+  /** The lot in store that it concerns, or empty. */
+  target?: string;
   place: string;
   amount: string;
   reason: string;
   caution: string;
+  /** The same four, phrase by phrase. */
+  said?: Record<'place' | 'amount' | 'reason' | 'caution', Phrase[]>;
   due: string;
   latest: string;
   urgency: number;

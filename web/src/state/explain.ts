@@ -19,6 +19,7 @@ import {
 } from './format';
 import { labelledName, standName } from './names';
 import { preferences } from './preferences.svelte';
+import { taskWords } from './said';
 import type { Why } from './why.svelte';
 
 const texts = () => preferences.texts;
@@ -187,13 +188,13 @@ export function whyTask(task: Task, stand: Stand | undefined): Why {
   const t = texts();
   return {
     title: `${t.today.kinds[task.kind] ?? task.kind}: ${cropName(task.crop, task.crop_name)}`,
-    value: task.amount || shortDay(parseDay(task.due)),
+    value: taskWords(task, 'amount').text || shortDay(parseDay(task.due)),
     inputs: [
       { name: t.why.bestDay, value: fullDay(parseDay(task.due)) },
       { name: t.why.costsAfter, value: fullDay(parseDay(task.latest)) },
       ...(stand ? standInputs(stand) : []),
     ],
-    formula: [task.reason, t.why.taskOrder],
+    formula: [taskWords(task, 'reason').text, t.why.taskOrder],
     source: [t.why.taskSource],
     uncertainty: stand ? t.why.readySure : t.why.taskSure,
   };

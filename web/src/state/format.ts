@@ -27,6 +27,9 @@ function numbers(digits: number, style: 'decimal' | 'percent' = 'decimal'): Intl
   return format;
 }
 
+/** Width of a month and its year in the bold type of the axis, with room before the next, in CSS pixels. */
+const kMonthAndYearPx = 88;
+
 const kUnknown = '–';
 
 /** "12 Jun" */
@@ -40,11 +43,14 @@ export const fullDay = (day: Day) =>
   Number.isFinite(day)
     ? dates({ day: 'numeric', month: 'short', year: 'numeric' }).format(utcDate(day))
     : kUnknown;
-/** "Jun", and the year in January. */
-export const monthName = (day: Day) => {
+/** "Apr", "Jan 2028"; where there is room for one word only, January is told by its year: "2028". */
+export function monthName(day: Day, roomPx = Infinity): string {
   const january = utcDate(day).getUTCMonth() === 0;
-  return dates(january ? { month: 'short', year: 'numeric' } : { month: 'short' }).format(utcDate(day));
-};
+  if (!january) return dates({ month: 'short' }).format(utcDate(day));
+  return dates(roomPx < kMonthAndYearPx ? { year: 'numeric' } : { month: 'short', year: 'numeric' }).format(
+    utcDate(day),
+  );
+}
 export const dayNumber = (day: Day) => String(utcDate(day).getUTCDate());
 /** Spelling a range takes a tenth of a millisecond, and a season spells the same hundreds again with every zoom. */
 const kRanges = new Map<string, string>();

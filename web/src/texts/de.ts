@@ -2,6 +2,15 @@
 
 import type { Texts } from './en';
 
+const places = {
+  kitchen: 'in der Küche, bei Zimmerwärme',
+  fridge: 'im Kühlschrank',
+  best: 'am besten Platz dafür',
+};
+
+const seedsEach = (v: Record<string, string>) =>
+  `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
+
 export const de: Texts = {
   language: 'Deutsch',
   locale: 'de-DE',
@@ -85,6 +94,9 @@ export const de: Texts = {
   panel: {
     title: 'Zahlen',
     hint: 'Zeige auf eine Fläche oder eine freie Stelle, oder gehe mit den Tasten hin.',
+    readyNow: 'Erntereif',
+    sowNext: 'Als Nächstes zu säen',
+    pickNext: 'Nächste erste Ernten',
     onDay: (day) => `Am ${day}`,
     ready: (share) => `reif in ${share} der Jahre`,
     gone: (share) => `steht mit ${share} Wahrscheinlichkeit noch da`,
@@ -225,6 +237,53 @@ export const de: Texts = {
       discarded: 'weggeworfen',
       noted: 'notiert',
     },
+  },
+  said: {
+    stretch: (v) => `${v.bed}, ${v.from_m} bis ${v.to_m}`,
+    'named-place': (v) => `${v.name}`,
+    'a-tray': () => 'Anzuchtplatte',
+    store: (v) => `im Vorrat: ${places[v.place as keyof typeof places]}`,
+    'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, ${seedsEach(v)}`,
+    'sow-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
+    'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
+    'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
+    'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
+    harden: (v) => `${v.days} Tage nach draußen, jeden Tag länger`,
+    'set-clumps': (v) => `${v.count} Büschel im Abstand von ${v.spacing_mm}`,
+    'set-plants': (v) => `${v.count} Pflanzen im Abstand von ${v.spacing_mm}`,
+    leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
+    'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
+    'pick-ready': () => 'was reif ist',
+    clear: () => 'den Platz räumen',
+    cover: () => 'in kalten Nächten abdecken',
+    weight: (v) => `${v.weight_g}`,
+    'half-up': (v) => `zur Hälfte aufgegangen ${v.days}`,
+    'first-pick': (v) =>
+      `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
+    'no-harvest': () =>
+      'in keinem der Wetterjahre ist eine Ernte in Sicht: vor dem Säen noch einmal bedenken',
+    missed: (v) => `um ${v.days} Tage versäumt: ein neuer Plan findet, was noch sinnvoll ist`,
+    'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
+    'fit-to-set-out': (v) => `kräftig genug und mild genug ${v.days}`,
+    crowded: (v) => `etwa ${v.seedlings} Keimlinge stehen an jeder Stelle; zu dicht bleiben sie klein`,
+    ready: (v) =>
+      `erntereif mit ${v.chance_share} Wahrscheinlichkeit; die größten zuerst, der Rest wächst weiter`,
+    past: (v) => `seit ${v.day} über die Zeit`,
+    'killing-night': (v) =>
+      `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days} Tagen in ${v.chance_share} der Wetterjahre`,
+    'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
+    'heat-near-water': () =>
+      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
+    'should-be-up': (v) =>
+      `sollte seit ${v.by} aufgegangen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
+    'should-show': (v) =>
+      `die Hälfte sollte in 9 von 10 Fällen bis ${v.by} zu sehen sein (bis heute in ${v.today_share})`,
+    'nothing-yet': () => 'noch nichts zu tun',
+    'too-late-again': (v) =>
+      `heute neu gesät lohnt sich die Ernte nur in ${v.success_share} der Jahre: zu spät`,
+    'sow-again': (v) =>
+      `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
   },
   plan: {
     title: 'Plan',
@@ -457,11 +516,7 @@ export const de: Texts = {
     weight: 'Gewicht',
     place: 'Liegt',
     stored: 'Eingelagert',
-    places: {
-      kitchen: 'in der Küche, bei Zimmerwärme',
-      fridge: 'im Kühlschrank',
-      best: 'am besten Platz dafür',
-    },
+    places,
     put: 'In den Vorrat legen',
     putWhat: 'Von',
     putButton: 'Eintragen: eingelagert',

@@ -1,5 +1,15 @@
 // Every text of the page in English. A translation is one more file of this shape.
 
+/** Where stored produce lies. */
+const places = {
+  kitchen: 'kitchen, at room temperature',
+  fridge: 'refrigerator',
+  best: 'the best place for it',
+};
+
+const seedsEach = (v: Record<string, string>) =>
+  `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
+
 export const en = {
   language: 'English',
   locale: 'en-GB',
@@ -82,6 +92,9 @@ export const en = {
   panel: {
     title: 'Numbers',
     hint: 'Point at a patch or a free place, or move to one with the keys.',
+    readyNow: 'Ready to pick',
+    sowNext: 'Sown next',
+    pickNext: 'First picks to come',
     onDay: (day: string) => `On ${day}`,
     ready: (share: string) => `ready in ${share} of years`,
     gone: (share: string) => `${share} chance that it still stands there`,
@@ -218,6 +231,50 @@ export const en = {
       noted: 'noted',
     } as Record<string, string>,
   },
+  /** What the program says, by its keys (docs/api/today.schema.json). Values come in words already. */
+  said: {
+    stretch: (v) => `${v.bed}, ${v.from_m} to ${v.to_m}`,
+    'named-place': (v) => `${v.name}`,
+    'a-tray': () => 'tray',
+    store: (v) => `in store: ${places[v.place as keyof typeof places]}`,
+    'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${seedsEach(v)}`,
+    'sow-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
+    'look-and-count': () => 'look for seedlings and count them',
+    'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
+    'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
+    harden: (v) => `${v.days} days outside, longer each day`,
+    'set-clumps': (v) => `${v.count} clumps ${v.spacing_mm} apart`,
+    'set-plants': (v) => `${v.count} plants ${v.spacing_mm} apart`,
+    leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
+    'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
+    'pick-ready': () => 'what is ready',
+    clear: () => 'clear the place',
+    cover: () => 'cover on cold nights',
+    weight: (v) => `${v.weight_g}`,
+    'half-up': (v) => `half up ${v.days}`,
+    'first-pick': (v) =>
+      `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
+    'no-harvest': () => 'no harvest in sight in any of the weather years: think again before sowing',
+    missed: (v) => `missed by ${v.days} days: planning again finds what still makes sense`,
+    'to-set-out': (v) => `to be set out about ${v.day}`,
+    'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
+    crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
+    ready: (v) => `ready with ${v.chance_share} chance; the largest first, the rest grow on`,
+    past: (v) => `past its time since ${v.day}`,
+    'killing-night': (v) =>
+      `a night of ${v.night_c} or colder, which kills half of it, comes within ${v.days} days in ${v.chance_share} of the weather years`,
+    'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
+    'heat-near-water': () =>
+      'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
+    'should-be-up': (v) => `should be up since ${v.by}: in 9 of 10 cases half would have shown by then. Look`,
+    'should-show': (v) => `half should have shown by ${v.by} in 9 of 10 cases (${v.today_share} by today)`,
+    'nothing-yet': () => 'nothing to do yet',
+    'too-late-again': (v) =>
+      `sown again today it brings a harvest worth having in only ${v.success_share} of the years: too late`,
+    'sow-again': (v) =>
+      `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
+  } as Record<string, (v: Record<string, string>) => string>,
   plan: {
     title: 'Plan',
     lead: 'Works out what to sow, how much, when and where, so that the table gets what it asks for.',
@@ -445,11 +502,7 @@ export const en = {
     weight: 'Weight',
     place: 'Lies in',
     stored: 'Stored',
-    places: {
-      kitchen: 'kitchen, at room temperature',
-      fridge: 'refrigerator',
-      best: 'the best place for it',
-    },
+    places,
     put: 'Put into store',
     putWhat: 'From',
     putButton: 'Log: stored',
