@@ -58,18 +58,13 @@ struct Event {
   std::string text;  ///< a note, a place of storage …
 };
 
-/// The warming a garden may be reckoned with, °C: scenarios of a century stay inside
-/// (IPCC 2021, AR6 WG1 SPM, table SPM.1: up to 5.7 °C by 2100; from memory).
-/// A colder climate may be asked for too.
-inline constexpr double kLeastWarming_c = -5.0;
-inline constexpr double kMostWarming_c = 8.0;
 /// What stands in the garden file apart from the log.
 struct GardenDescription {
   std::string name;
   std::string units = "metric";  ///< or "us"
   climate::Site site;
   std::optional<climate::MonthlyNormals> normals;
-  double warming_c = 0.0;  ///< added to every temperature to come, by choice; kLeastWarming_c..kMostWarming_c
+  double warming_c = 0.0;  ///< added to every temperature to come, by choice; climate::kLeastWarming_c..kMostWarming_c
   std::vector<bed::Bed> beds;
   std::vector<bed::Tray> trays;
   std::vector<bed::PastCrop> past;

@@ -387,7 +387,7 @@ base::Result<void> check_description(const GardenDescription& garden) {
                  "Write \"metric\" or \"us\"");
   }
   check_site(check, garden.site);
-  check.within(garden.warming_c, kLeastWarming_c, kMostWarming_c, "site.warming_c");
+  check.within(garden.warming_c, climate::kLeastWarming_c, climate::kMostWarming_c, "site.warming_c");
   if (garden.normals) check_normals(check, *garden.normals);
   const References references(garden);
   check_beds(check, garden);

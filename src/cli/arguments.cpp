@@ -8,7 +8,7 @@
 #include <ostream>
 #include <string_view>
 
-#include "book/garden.hpp"
+#include "climate/site.hpp"
 #include "desk/json.hpp"
 
 namespace sowtide::cli {
@@ -132,7 +132,7 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   windows->add_option("--crop", p.windows.crops, "only this crop; may be repeated");
   windows->add_option("--level", p.windows.level, "least chance of a harvest worth having")->check(between(0.05, 0.99));
   windows->add_option("--warming", p.windows.warming_c, "reckon with a climate this much warmer, °C")
-      ->check(between(book::kLeastWarming_c, book::kMostWarming_c));
+      ->check(between(climate::kLeastWarming_c, climate::kMostWarming_c));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
 
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",

@@ -17,6 +17,7 @@ namespace sowtide::cli {
 namespace {
 
 constexpr std::string_view kSqliteMagic = "SQLite format 3";
+
 base::Result<NamedWeather> weather_of_place(const climate::PlaceNormals& place, base::Date first,
                                             double warming_c) {
   climate::EnsembleOptions options;
@@ -72,7 +73,7 @@ base::Result<NamedWeather> weather_of(const std::string& place, base::Date first
   if (bytes) {
     const auto read = climate::read_place(*bytes, place);
     if (!read) return tl::make_unexpected(read.error());
-    return weather_of_place(*read, first, warmer_c);
+    return weather_of_place(*read, first, warming_c.value_or(read->warming_c));
   }
   if (place.ends_with(".toml") || place.ends_with(".sowtide") || place.find('/') != std::string::npos) {
     return tl::make_unexpected(bytes.error());

@@ -22,7 +22,7 @@ struct NamedWeather {
 };
 
 /// A PLACE is a garden file, a TOML file, coordinates, or the name of a built-in place. `first` is the
-/// ensemble's first day; `warming_c` is added to every temperature, in place of what a garden states. How far off a nearest station lies goes to stderr.
+/// ensemble's first day; `warming_c` is added to every temperature, in place of what a garden or a PLACE file states. How far off a nearest station lies goes to stderr.
 [[nodiscard]] base::Result<NamedWeather> weather_of(const std::string& place, base::Date first,
                                                     std::optional<double> warming_c, Output& output);
 

@@ -54,7 +54,7 @@ struct WindowsOptions {
   std::string place;                         ///< PLACE.toml, a garden file or a built-in place name
   std::vector<std::string> crops;            ///< empty: all
   double level = 0.5;
-  std::optional<double> warming_c;           ///< in place of what the garden states; none: 0
+  std::optional<double> warming_c;           ///< in place of what the garden or the PLACE file states
 };
 
 struct PlanVerbOptions {

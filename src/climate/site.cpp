@@ -31,7 +31,6 @@ Site read_site(TomlReader& table) {
   site.longitude_deg = table.number("lon", {.at_least = -180.0, .at_most = 180.0});
   site.elevation_m =
       table.number("elevation_m", {.at_least = kLowestElevationM, .at_most = kHighestElevationM});
-  table.reject_unknown();
   return site;
 }
 
@@ -102,6 +101,8 @@ base::Result<PlaceNormals> read_place(std::string_view text, const std::string& 
     }
     if (name == "site") {
       place.site = read_site(*table);
+      place.warming_c = table->number_or("warming_c", 0.0, {.at_least = kLeastWarming_c, .at_most = kMostWarming_c});
+      table->reject_unknown();
     } else {
       place.normals = read_normals(*table);
     }

@@ -83,8 +83,17 @@ INSTANTIATE_TEST_SUITE_P(
         Refused{"TooManyWetDays", changed("[15, 12, 14", "[15, 30, 14"), ProblemCode::out_of_range, 10},
         Refused{"UnknownKey", changed("elevation_m = 110", "elevation_m = 110\nheight = 3"),
                 ProblemCode::unknown_field, 6},
+        Refused{"WarmingBeyondBelief", changed("elevation_m = 110", "elevation_m = 110\nwarming_c = 30"),
+                ProblemCode::out_of_range, 6},
         Refused{"NotText", "\x01\x02\x03", ProblemCode::syntax, 1}),
     [](const ::testing::TestParamInfo<Refused>& refused) { return std::string(refused.param.name); });
+
+TEST(PlaceFile, MayStateAWarming) {
+  EXPECT_DOUBLE_EQ(read_place(changed("elevation_m = 110", "elevation_m = 110"), "p.toml")->warming_c, 0.0);
+  const auto warmer = read_place(changed("elevation_m = 110", "elevation_m = 110\nwarming_c = 1.5"), "p.toml");
+  ASSERT_TRUE(warmer) << base::to_text(warmer.error());
+  EXPECT_DOUBLE_EQ(warmer->warming_c, 1.5);
+}
 
 TEST(PlaceFile, TablesMustBeThere) {
   EXPECT_EQ(read_place("", "p.toml").error().code, ProblemCode::missing_field);

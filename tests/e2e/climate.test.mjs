@@ -23,6 +23,13 @@ describe('a warming by choice', () => {
     assert.match(must('windows', place, '--crop', 'bush-bean', '--warming', '-1.5'), /1\.5 °C colder by choice/);
   });
 
+  it('may stand in the place file, and the command has the last word', () => {
+    const warmer = place.replace('.toml', '-warmer.toml');
+    writeFileSync(warmer, northmere.replace('[site]\n', '[site]\nwarming_c = 2\n'));
+    assert.match(must('windows', warmer, '--crop', 'bush-bean'), /2 °C warmer by choice/);
+    assert.doesNotMatch(must('windows', warmer, '--crop', 'bush-bean', '--warming', '0'), /by choice/);
+  });
+
   it('is held within what can be meant', () => {
     const refused = sowtide('windows', place, '--warming', '15');
     assert.equal(refused.code, 2);
