@@ -2,7 +2,7 @@
 
 import type { Bed, Tray } from '../api/types';
 import type { Stay } from '../domain/season';
-import { cellsOf, layCells } from '../domain/trayLanes';
+import { cellsOf, layCells, type CellStretch } from '../domain/trayLanes';
 import { xOf, type TimeAxis } from './timeAxis';
 
 export interface Band {
@@ -33,6 +33,9 @@ export interface SheetLayout {
   /** The patches of each band, in the order of `bands`. */
   byBand: { band: Band; patches: Patch[] }[];
   height: number;
+  /** What it was made with and of, so that the next one need not work out again what stays the same. */
+  axis: TimeAxis;
+  trays: Map<string, { stays: Stay[]; cells: CellStretch[] }>;
 }
 
 const kGapPx = 10;
@@ -80,6 +83,10 @@ const sameBand = (a: Band, b: Band) =>
   a.height === b.height &&
   a.extent === b.extent;
 
+/** Whether the patch of a stay in a bed must come out as it is: all that it is made of is the same. */
+const standsStill = (known: Patch, stay: Stay, band: Band, axis: TimeAxis, before?: SheetLayout) =>
+  known.stay === stay && known.band === band && before?.axis === axis;
+
 const samePatch = (a: Patch, b: Patch) =>
   a.stay === b.stay &&
   a.band === b.band &&
@@ -103,6 +110,18 @@ function grouped(bands: Band[], patches: Patch[], before: SheetLayout | undefine
   });
 }
 
+/** The cells of each tray; laid out anew only where other stays are in it. */
+function cellsOfTrays(trays: Tray[], stays: Stay[], before: SheetLayout | undefined): SheetLayout['trays'] {
+  const inTrays = stays.filter((stay) => stay.where === 'tray' && cellsOf(stay) > 0);
+  return new Map(
+    trays.map((tray) => {
+      const own = inTrays.filter((stay) => stay.place === tray.id);
+      const known = before?.trays.get(tray.id);
+      return [tray.id, known && sameItems(known.stays, own) ? known : { stays: own, cells: layCells(own) }];
+    }),
+  );
+}
+
 /**
  * Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. What is the same as
  * in the layout `before` is the same object again, so that only what changed is drawn again.
@@ -115,9 +134,8 @@ export function layOut(
   pixelsPerMetre: number,
   before?: SheetLayout,
 ): SheetLayout {
-  const inTrays = trays.flatMap((tray) =>
-    layCells(stays.filter((stay) => stay.where === 'tray' && stay.place === tray.id && cellsOf(stay) > 0)),
-  );
+  const byTray = cellsOfTrays(trays, stays, before);
+  const inTrays = [...byTray.values()].flatMap((tray) => tray.cells);
   const highest = new Map<string, number>();
   for (const cell of inTrays) {
     highest.set(cell.stay.place, Math.max(highest.get(cell.stay.place) ?? 0, cell.toCell));
@@ -135,7 +153,10 @@ export function layOut(
   };
   for (const stay of stays) {
     const band = stay.where === 'bed' ? byKey.get(`bed:${stay.place}`) : undefined;
-    if (band) add(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
+    if (!band) continue;
+    const known = former.get(`bed-${stay.stand.id}`);
+    if (known && standsStill(known, stay, band, axis, before)) patches.push(known);
+    else add(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
   }
   for (const cell of inTrays) {
     const band = byKey.get(`tray:${cell.stay.place}`);
@@ -147,6 +168,8 @@ export function layOut(
     patches,
     byBand: grouped(bands, patches, before),
     height: lastBand ? lastBand.top + lastBand.height : 0,
+    axis,
+    trays: byTray,
   };
 }
 
