@@ -126,7 +126,10 @@ rows.push(
 rows.push(
   await measure('zooming', 4, async () => {
     for (const zoom of ['Month', 'Week', 'Month', 'Year']) {
-      await page.getByRole('button', { name: zoom, exact: true }).click();
+      // Found and pressed by hand: the test driver's search by role goes through every shape, and would count as script.
+      await page.evaluate((name) => {
+        [...document.querySelectorAll('button')].find((each) => each.textContent.trim() === name).click();
+      }, zoom);
       await page.waitForTimeout(200);
     }
   }),
