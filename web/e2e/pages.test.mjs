@@ -86,6 +86,74 @@ for (const width of kWidths) {
   }
 }
 
+/** A plan that leaves nine wishes short in ten weeks each, as runs of five. */
+function planOfShortWeeks(wants) {
+  const shortages = [];
+  for (const { id } of wants.slice(0, 9)) {
+    for (let week = 0; week < 10; week += 1) {
+      const start = new Date(Date.UTC(2027, 9, 4 + 7 * (week < 5 ? week : week + 3)));
+      shortages.push({
+        want: id,
+        week_start: start.toISOString().slice(0, 10),
+        grams: 120 + week,
+        probability: 0.25 + week / 20,
+      });
+    }
+  }
+  return {
+    objective: 10,
+    bound: 9,
+    gap: 0.1,
+    status: 'rounds done',
+    seconds: 5.8,
+    stands: [],
+    wants: wants.map(({ id }) => ({ want: id, wanted_g: 14000, supplied_g: 13000 })),
+    shortages,
+    notes: [],
+    changes: [],
+  };
+}
+
+const noWider = (page) => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
+
+describe('on a phone, in German with US measures', () => {
+  const openGerman = async () => {
+    const opened = await openPage(browser, server.url, { viewport: { width: 360, height: 740 } });
+    await opened.page.addInitScript(() => {
+      localStorage.setItem('sowtide.preferences', JSON.stringify({ language: 'de', units: 'us' }));
+    });
+    return opened;
+  };
+
+  it('no page is wider than the screen', async () => {
+    const { page, context } = await openGerman();
+    for (const name of kPages) {
+      await visit(page, name);
+      await page.waitForTimeout(300);
+      assert.equal(await noWider(page), true, name);
+    }
+    await context.close();
+  });
+
+  it('a plan tells all its short weeks, in runs, on the width of the screen', async () => {
+    const { page, context } = await openGerman();
+    const { wants } = await (await fetch(`${server.url}/api/garden`)).json();
+    const plan = planOfShortWeeks(wants);
+    await page.route('**/api/plan', (route) => route.fulfill({ json: plan }));
+    await visit(page, 'plan');
+    const counts = page.locator('main .count');
+    await counts.first().waitFor();
+    const weeks = (await counts.allInnerTexts()).map((text) => Number.parseInt(text, 10));
+    assert.equal(
+      weeks.reduce((sum, each) => sum + each, 0),
+      plan.shortages.length,
+    );
+    assert.ok(weeks.every((each) => each === 5));
+    assert.equal(await noWider(page), true);
+    await context.close();
+  });
+});
+
 describe('on a phone', () => {
   it('every button and link in the page is at least 24 px high and wide (WCAG 2.2, 2.5.8)', async () => {
     const { page, context } = await openPage(browser, server.url, {

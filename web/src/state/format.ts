@@ -79,6 +79,8 @@ export function percent(share: number): string {
 const say = (amount: Amount) => `${number(amount.value, amount.digits)} ${amount.unit}`;
 export const weightText = (grams: number) => say(weight(grams, preferences.units));
 export const lengthText = (metres: number) => say(length(metres, preferences.units));
+/** Of a place above the sea: to the whole metre or foot, as maps give it. */
+export const heightText = (metres: number) => say({ ...length(metres, preferences.units), digits: 0 });
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
 
 /** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */
