@@ -58,6 +58,10 @@ struct AirOfDay {
   double wind_2m_ms = std::nan("");
 };
 
+AirOfDay air_of(const detail::CompleteRecord& record, std::size_t day) {
+  return {record.humidity_pct[day], record.wind_2m_ms[day]};
+}
+
 double et0_of(const WeatherEnsemble& ensemble, std::size_t at, int day_of_year, const AirOfDay& air) {
   DailyWeather weather;
   weather.tmin_c = ensemble.tmin_c[at];
@@ -164,54 +168,78 @@ void fill_generated(const WeatherGenerator& generator, std::uint64_t seed, std::
 // --- The observed season in front
 // ------------------------------------------------------------------------------
 
-/// Days of the season that the record knows: index of the first, how many are observed, how many known at
-/// all.
+/// Which day of the record is known to have been, or is forecast for, each day of the season.
 struct KnownDays {
-  std::size_t begin = 0;
-  std::size_t observed = 0;
-  std::size_t known = 0;
+  static constexpr std::size_t kUnknown = static_cast<std::size_t>(-1);
+  std::vector<std::size_t> record_day;  ///< one a day of the season; kUnknown where the members' own weather stands
+  std::size_t observed = 0;             ///< leading days that were observed
+
+  [[nodiscard]] bool knows(std::size_t day) const { return record_day[day] != kUnknown; }
 };
 
-KnownDays known_days(const WeatherRecord& record, const EnsembleOptions& options) {
+/// A short hole between known days is filled like one in the record; in a longer one each member keeps its own.
+void bridge_short_holes(std::vector<std::size_t>& record_day) {
   constexpr std::size_t kLongestHole = 5;
-  KnownDays known;
-  if (record.day_count() == 0 || options.first < record.first || options.first > record.last()) return known;
-  known.begin = static_cast<std::size_t>((options.first - record.first).count());
-  const Series& tmin = record.of(Variable::tmin);
-  const Series& tmax = record.of(Variable::tmax);
-  const std::size_t end = std::min(record.day_count(), known.begin + options.day_count);
-  std::size_t hole = 0;
-  for (std::size_t i = known.begin; i < end && hole <= kLongestHole; ++i) {
-    if (std::isnan(tmin.value[i]) || std::isnan(tmax.value[i])) {
+  std::size_t hole = kLongestHole + 1;  // before the first known day nothing is bridged
+  for (std::size_t day = 0; day < record_day.size(); ++day) {
+    if (record_day[day] == KnownDays::kUnknown) {
       ++hole;
       continue;
     }
+    for (std::size_t back = 1; hole <= kLongestHole && back <= hole; ++back)
+      record_day[day - back] = record_day[day] - back;
     hole = 0;
-    known.known = i - known.begin + 1;
-    const bool forecast = tmin.origin[i] == ValueOrigin::forecast || tmax.origin[i] == ValueOrigin::forecast;
-    if (!forecast) known.observed = known.known;
   }
+}
+
+KnownDays known_days(const WeatherRecord& record, const EnsembleOptions& options) {
+  KnownDays known;
+  known.record_day.assign(options.day_count, KnownDays::kUnknown);
+  const Series& tmin = record.of(Variable::tmin);
+  const Series& tmax = record.of(Variable::tmax);
+  bool leading = true;
+  for (std::size_t day = 0; day < options.day_count; ++day) {
+    const base::Date date = options.first + base::Days{static_cast<int>(day)};
+    if (record.day_count() == 0 || date < record.first || date > record.last()) continue;
+    const auto i = static_cast<std::size_t>((date - record.first).count());
+    if (std::isnan(tmin.value[i]) || std::isnan(tmax.value[i])) continue;
+    const bool forecast = tmin.origin[i] == ValueOrigin::forecast || tmax.origin[i] == ValueOrigin::forecast;
+    if (date > options.known_to && !forecast) continue;
+    known.record_day[day] = i;
+    leading = leading && !forecast;
+    if (leading) known.observed = day + 1;
+  }
+  bridge_short_holes(known.record_day);
+  const auto unknown = std::find(known.record_day.begin(), known.record_day.end(), KnownDays::kUnknown);
+  known.observed = std::min(known.observed, static_cast<std::size_t>(unknown - known.record_day.begin()));
   return known;
 }
 
-/// Puts the known days in front of every member and lets the jump to the member's own weather fade.
+/// Puts the known days into one member and, where they end, lets the jump to the member's own weather fade.
+void graft_member(const detail::CompleteRecord& record, const KnownDays& known, std::size_t member,
+                  WeatherEnsemble& ensemble) {
+  double tmin_jump = 0.0;
+  double tmax_jump = 0.0;
+  for (std::size_t day = 0; day < ensemble.day_count; ++day) {
+    const std::size_t at = ensemble.at(member, day);
+    if (known.knows(day)) {
+      const std::size_t i = known.record_day[day];
+      tmin_jump = record.tmin_c[i] - ensemble.tmin_c[at];
+      tmax_jump = record.tmax_c[i] - ensemble.tmax_c[at];
+      ensemble.tmin_c[at] = record.tmin_c[i];
+      ensemble.tmax_c[at] = record.tmax_c[i];
+      ensemble.rain_mm[at] = record.rain_mm[i];
+      ensemble.radiation_mj_m2[at] = record.radiation_mj_m2[i];
+    } else if (day > 0 && known.knows(day - 1)) {
+      blend(ensemble, member, day, tmin_jump, tmax_jump);
+    }
+  }
+}
+
 void graft(const detail::CompleteRecord& record, const KnownDays& known, WeatherEnsemble& ensemble) {
   ensemble.observed_days = known.observed;
-  if (known.known == 0) return;
-  const std::size_t last = known.begin + known.known - 1;
-  for (std::size_t member = 0; member < ensemble.member_count; ++member) {
-    const std::size_t end = ensemble.at(member, known.known - 1);
-    const double tmin_jump = record.tmin_c[last] - ensemble.tmin_c[end];
-    const double tmax_jump = record.tmax_c[last] - ensemble.tmax_c[end];
-    for (std::size_t day = 0; day < known.known; ++day) {
-      const std::size_t at = ensemble.at(member, day);
-      ensemble.tmin_c[at] = record.tmin_c[known.begin + day];
-      ensemble.tmax_c[at] = record.tmax_c[known.begin + day];
-      ensemble.rain_mm[at] = record.rain_mm[known.begin + day];
-      ensemble.radiation_mj_m2[at] = record.radiation_mj_m2[known.begin + day];
-    }
-    blend(ensemble, member, known.known, tmin_jump, tmax_jump);
-  }
+  for (std::size_t member = 0; member < ensemble.member_count; ++member)
+    graft_member(record, known, member, ensemble);
 }
 
 /// What the person chose to add, said with the weather's source.
@@ -220,11 +248,11 @@ std::string warming_text(double warming_c) {
   return fmt::format(", {:g} °C {} by choice", std::abs(warming_c), warming_c > 0.0 ? "warmer" : "colder");
 }
 
-void warm(WeatherEnsemble& ensemble, std::size_t known, double warming_c) {
+void warm(WeatherEnsemble& ensemble, const KnownDays& known, double warming_c) {
   if (warming_c == 0.0) return;
   for (std::size_t member = 0; member < ensemble.member_count; ++member) {
-    for (std::size_t day = known; day < ensemble.day_count; ++day) {
-      shift(ensemble, ensemble.at(member, day), warming_c, warming_c);
+    for (std::size_t day = 0; day < ensemble.day_count; ++day) {
+      if (!known.knows(day)) shift(ensemble, ensemble.at(member, day), warming_c, warming_c);
     }
   }
 }
@@ -299,12 +327,11 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
   }
   const KnownDays known = known_days(record, options);
   graft(complete, known, ensemble);
-  warm(ensemble, known.known, options.warming_c);
+  warm(ensemble, known, options.warming_c);
   finish(ensemble, [&](std::size_t member, std::size_t day) -> AirOfDay {
-    if (day < known.known)
-      return {complete.humidity_pct[known.begin + day], complete.wind_2m_ms[known.begin + day]};
+    if (known.knows(day)) return air_of(complete, known.record_day[day]);
     if (member >= days.size()) return {};
-    return {complete.humidity_pct[days[member][day]], complete.wind_2m_ms[days[member][day]]};
+    return air_of(complete, days[member][day]);
   });
   ensemble.source = years_text(record.site.name, years, made) + warming_text(options.warming_c);
   return ensemble;
@@ -324,10 +351,9 @@ WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRe
   const KnownDays known = known_days(record, options);
   const detail::CompleteRecord complete = detail::complete_record(record);
   graft(complete, known, ensemble);
-  warm(ensemble, known.known, options.warming_c);
+  warm(ensemble, known, options.warming_c);
   finish(ensemble, [&](std::size_t, std::size_t day) -> AirOfDay {
-    if (day >= known.known) return {};
-    return {complete.humidity_pct[known.begin + day], complete.wind_2m_ms[known.begin + day]};
+    return known.knows(day) ? air_of(complete, known.record_day[day]) : AirOfDay{};
   });
   ensemble.source = place.normals.source.empty() ? "made from monthly normals"
                                                  : "made from monthly normals (" + place.normals.source + ")";

@@ -34,18 +34,19 @@ struct EnsembleOptions {
   std::size_t day_count = 730;       ///< days ahead
   std::size_t member_count = 30;     ///< generated members, or the most record years used (the latest)
   std::uint64_t seed = 1;
-  double warming_c = 0.0;            ///< added to every temperature not yet observed, by choice
+  double warming_c = 0.0;            ///< added to every temperature neither observed nor forecast, by choice
+  base::Date known_to = base::Date::max();  ///< last day whose observation is known; later ones count as not made
 };
 
-/// Members are the record's own years; what the record holds from `first` on is grafted in front of all
-/// members. Needs at least 4 usable years (insufficient_data otherwise, naming what is missing).
+/// Members are the record's own years; what the record holds of the season, observed or forecast, is put into all
+/// members, wherever it begins; holes of more than five days keep each member's own weather. Needs at least 4 usable years (insufficient_data otherwise, naming what is missing).
 [[nodiscard]] base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
                                                                  const EnsembleOptions& options);
 
 /// Members are drawn from the stochastic generator made from monthly normals.
 [[nodiscard]] WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const EnsembleOptions& options);
 
-/// Like `ensemble_from_normals`, with the observed days of `record` (if any) grafted in front.
+/// Like `ensemble_from_normals`, with the days that `record` (if any) knows of the season put in as above.
 [[nodiscard]] WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRecord& record,
                                                     const EnsembleOptions& options);
 

@@ -29,6 +29,11 @@ constexpr double kMostClearness = 1.05;
 /// Days run before the first one, so that the start carries the climate's own correlations.
 constexpr int kWarmUpDays = 20;
 
+/// Variances of the residuals, of 1 in all, below this are taken as none.
+constexpr double kLeastPivot = 1e-3;
+/// Correlations between variables that no series can have are loosened in steps of one in fifty.
+constexpr int kLooseningSteps = 50;
+
 struct AutoregressiveMatrices {
   detail::Matrix<3, 3> a{};
   detail::Matrix<3, 3> b{};
@@ -50,22 +55,53 @@ detail::Matrix<3, 3> fast_correlation(const CorrelationMatrix& whole, const std:
   return fast;
 }
 
+/// Correlations between different variables times `share`, those of a variable with itself as they are.
+detail::Matrix<3, 3> loosened(detail::Matrix<3, 3> correlation, double share) {
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    for (std::size_t j = 0; j < kResidualCount; ++j) {
+      if (i != j) correlation[i][j] *= share;
+    }
+  }
+  return correlation;
+}
+
+struct AutoregressiveFit {
+  detail::Matrix<3, 3> a{};
+  detail::Matrix<3, 3> innovation{};
+};
+
+AutoregressiveFit autoregressive_fit(const detail::Matrix<3, 3>& m0, const detail::Matrix<3, 3>& m1) {
+  AutoregressiveFit fit;
+  // A = M1 M0^-1, so A' solves M0 A' = M1'.
+  fit.a = detail::transposed(detail::solve(m0, detail::transposed(m1)));
+  fit.innovation = m0;
+  const auto explained = detail::product(fit.a, detail::transposed(m1));
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    for (std::size_t j = 0; j < kResidualCount; ++j) fit.innovation[i][j] -= explained[i][j];
+  }
+  return fit;
+}
+
+/// The matrices A and B of C. W. Richardson 1981. Correlations estimated apart from each other may be ones that no
+/// series can have; the residuals then grow without end. M0 = A M0 A' + B B' with both M0 and B B' positive
+/// definite holds A stable (Lyapunov), so the correlations between variables are loosened until both are.
 AutoregressiveMatrices autoregressive(const GeneratorParameters& parameters, std::size_t month) {
   std::array<double, 3> share{};
   for (std::size_t i = 0; i < kResidualCount; ++i) share[i] = parameters.variable[i].slow_share[month];
   const double memory = std::exp(-1.0 / parameters.slow_days);
   const auto m0 = fast_correlation(parameters.lag0[month], share, parameters.slow_correlation, 1.0, true);
   const auto m1 = fast_correlation(parameters.lag1[month], share, parameters.slow_correlation, memory, false);
-  AutoregressiveMatrices matrices;
-  // A = M1 M0^-1, so A' solves M0 A' = M1'.
-  matrices.a = detail::transposed(detail::solve(m0, detail::transposed(m1)));
-  auto innovation = m0;
-  const auto explained = detail::product(matrices.a, detail::transposed(m1));
-  for (std::size_t i = 0; i < kResidualCount; ++i) {
-    for (std::size_t j = 0; j < kResidualCount; ++j) innovation[i][j] -= explained[i][j];
+  for (int step = kLooseningSteps; step > 0; --step) {
+    const double kept = static_cast<double>(step) / kLooseningSteps;
+    const auto same_day = loosened(m0, kept);
+    const AutoregressiveFit fit = autoregressive_fit(same_day, loosened(m1, kept));
+    if (detail::is_positive_definite(same_day, kLeastPivot) &&
+        detail::is_positive_definite(fit.innovation, kLeastPivot)) {
+      return {fit.a, detail::cholesky(fit.innovation)};
+    }
   }
-  matrices.b = detail::cholesky(innovation);
-  return matrices;
+  const AutoregressiveFit apart = autoregressive_fit(loosened(m0, 0.0), loosened(m1, 0.0));
+  return {apart.a, detail::cholesky(apart.innovation)};
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstring>
 #include <functional>
 #include <map>
@@ -73,12 +74,29 @@ base::Result<crop::Crop> crop_of(const crop::CropLibrary& library, const book::G
   return **found;
 }
 
-/// What was observed up to `today`: what happened after is not known on that day, even when the record holds
-/// it.
+/// No daily forecast that is worth anything reaches further; days beyond were foretold later than today.
+constexpr base::Days kForecastReach{30};
+
+/// What was observed up to `today` and what is forecast from then on: what happened after is not known on that
+/// day, even when the record holds it. A record that begins later still tells of the climate.
 climate::WeatherRecord known_weather(const book::GardenDescription& garden, base::Date today) {
   climate::WeatherRecord known = garden.weather;
   known.site = garden.site;
-  if (known.day_count() > 0 && known.last() > today && known.first <= today) known.resize(known.first, today);
+  if (known.day_count() == 0 || known.last() <= today || known.first > today) return known;
+  base::Date last = today;
+  for (climate::Series& series : known.series) {
+    for (auto i = static_cast<std::size_t>((today - known.first).count()) + 1; i < series.value.size(); ++i) {
+      const bool foretold =
+          series.origin[i] == climate::ValueOrigin::forecast && known.date_at(i) - today <= kForecastReach;
+      if (!foretold) {
+        series.value[i] = std::nan("");
+        series.origin[i] = climate::ValueOrigin::missing;
+      } else {
+        last = std::max(last, known.date_at(i));
+      }
+    }
+  }
+  known.resize(known.first, last);
   return known;
 }
 
@@ -231,6 +249,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
   options.first = first;
   options.day_count = day_count;
   options.warming_c = garden.warming_c;
+  options.known_to = today;
   const climate::WeatherRecord known = known_weather(garden, today);
   std::optional<base::Problem> record_problem;
   if (known.day_count() > 0) {

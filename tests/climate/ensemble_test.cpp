@@ -290,6 +290,50 @@ TEST(EnsembleFromRecord, DoesNotUseTheSeasonItIsAskedAboutAsAMember) {
   EXPECT_EQ(ensemble->observed_days, 400U);
 }
 
+TEST(EnsembleFromNormals, TakesARecordThatBeginsInTheSeasonAndHasAHole) {
+  WeatherRecord record;
+  record.site = mild_place().site;
+  record.resize(date_of(2027, 3, 10), date_of(2027, 4, 30));
+  for (base::Date date = record.first; date <= record.last(); date += Days{1}) {
+    // A hole of three days, and one of two weeks.
+    if (date >= date_of(2027, 3, 15) && date < date_of(2027, 3, 18)) continue;
+    if (date >= date_of(2027, 4, 1) && date < date_of(2027, 4, 15)) continue;
+    record.set(Variable::tmin, date, 1.0, ValueOrigin::observed);
+    record.set(Variable::tmax, date, 31.0, ValueOrigin::observed);
+    record.set(Variable::rain, date, 0.0, ValueOrigin::observed);
+  }
+  const WeatherEnsemble ensemble = ensemble_from_normals(mild_place(), record, {.first = date_of(2027, 1, 1)});
+  expect_complete(ensemble);
+  EXPECT_EQ(ensemble.observed_days, 0U);
+  const auto same_in_all = [&](base::Date date) {
+    const auto day = static_cast<std::size_t>((date - ensemble.first).count());
+    for (std::size_t m = 1; m < ensemble.member_count; ++m)
+      if (ensemble.tmax_c[ensemble.at(m, day)] != ensemble.tmax_c[ensemble.at(0, day)]) return false;
+    return true;
+  };
+  EXPECT_FALSE(same_in_all(date_of(2027, 3, 9)));
+  for (base::Date date = date_of(2027, 3, 10); date <= date_of(2027, 3, 31); date += Days{1})
+    EXPECT_TRUE(same_in_all(date)) << base::to_iso(date);
+  EXPECT_FALSE(same_in_all(date_of(2027, 4, 8)));
+  EXPECT_TRUE(same_in_all(date_of(2027, 4, 15)));
+  EXPECT_FALSE(same_in_all(date_of(2027, 5, 1)));
+}
+
+TEST(EnsembleFromNormals, DoesNotKnowWhatIsObservedLaterThanToday) {
+  WeatherRecord record;
+  record.site = mild_place().site;
+  record.resize(date_of(2027, 3, 1), date_of(2027, 3, 31));
+  for (base::Date date = record.first; date <= record.last(); date += Days{1}) {
+    record.set(Variable::tmin, date, 1.0, ValueOrigin::observed);
+    record.set(Variable::tmax, date, 31.0, ValueOrigin::observed);
+  }
+  const EnsembleOptions options{.first = date_of(2027, 3, 1), .known_to = date_of(2027, 3, 10)};
+  const WeatherEnsemble ensemble = ensemble_from_normals(mild_place(), record, options);
+  EXPECT_EQ(ensemble.observed_days, 10U);
+  EXPECT_DOUBLE_EQ(ensemble.tmax_c[ensemble.at(0, 9)], 31.0);
+  EXPECT_NE(ensemble.tmax_c[ensemble.at(0, 20)], ensemble.tmax_c[ensemble.at(1, 20)]);
+}
+
 TEST(EnsembleFromRecord, UsesMeasuredRadiation) {
   WeatherRecord record = seasonal_record(1990, 2019);
   for (base::Date date = record.first; date <= record.last(); date += Days{1}) {

@@ -171,6 +171,28 @@ TEST(Generator, NeverPutsTheMinimumAboveTheMaximum) {
   EXPECT_NEAR(base::mean(weather.value[1]), 0.0, 0.12);
 }
 
+// Correlations fitted apart from each other need not be those of any series; the weather must not run away. A
+// residual has a standard deviation of 1 here, and nine of them are not met in a century.
+TEST(Generator, StaysWithinBoundsWhateverTheCorrelations) {
+  for (const double same_day : {-0.9, 0.0, 0.7, 0.9, 0.95, 0.99}) {
+    for (const double next_day : {0.1, 0.5, 0.8, 0.95}) {
+      GeneratorParameters p = seasonless();
+      for (std::size_t month = 0; month < 12; ++month) {
+        p.lag0[month][0][1] = p.lag0[month][1][0] = same_day;
+        p.lag1[month][0][0] = p.lag1[month][1][1] = next_day;
+        p.lag1[month][0][1] = 0.9 * next_day;
+        p.lag1[month][1][0] = 0.4 * next_day;
+      }
+      const LongRun weather = long_run(p, 36'500);
+      for (std::size_t variable : {std::size_t{0}, std::size_t{1}}) {
+        const double mean = base::mean(weather.value[variable]);
+        for (const double value : weather.value[variable])
+          ASSERT_LT(std::abs(value - mean), 9.0) << same_day << " " << next_day;
+      }
+    }
+  }
+}
+
 TEST(Generator, IsTheSameForTheSameSeedAndDiffersForAnother) {
   const WeatherGenerator generator(seasonless());
   const auto draw = [&](std::uint64_t seed, std::uint64_t member) {

@@ -71,4 +71,24 @@ template <std::size_t N>
   return lower;
 }
 
+/// True when every pivot of the symmetric `a` is at least `least_pivot`.
+template <std::size_t N>
+[[nodiscard]] bool is_positive_definite(const Matrix<N, N>& a, double least_pivot) {
+  Matrix<N, N> lower{};
+  for (std::size_t i = 0; i < N; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) {
+      double rest = a[i][j];
+      for (std::size_t k = 0; k < j; ++k) rest -= lower[i][k] * lower[j][k];
+      if (i != j) {
+        lower[i][j] = rest / lower[j][j];
+      } else if (rest < least_pivot) {
+        return false;
+      } else {
+        lower[i][j] = std::sqrt(rest);
+      }
+    }
+  }
+  return true;
+}
+
 }  // namespace sowtide::climate::detail
