@@ -250,7 +250,7 @@ export const de: Texts = {
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${v.days} Tage nach draußen, jeden Tag länger`,
-    'set-clumps': (v) => `${v.count} Büschel im Abstand von ${v.spacing_mm}`,
+    'set-clumps': (v) => `${v.count} Horste im Abstand von ${v.spacing_mm}`,
     'set-plants': (v) => `${v.count} Pflanzen im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
@@ -258,7 +258,7 @@ export const de: Texts = {
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
     weight: (v) => `${v.weight_g}`,
-    'half-up': (v) => `zur Hälfte aufgegangen ${v.days}`,
+    'half-up': (v) => `zur Hälfte aufgelaufen ${v.days}`,
     'first-pick': (v) =>
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'no-harvest': () =>
@@ -276,7 +276,7 @@ export const de: Texts = {
     'heat-near-water': () =>
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
     'should-be-up': (v) =>
-      `sollte seit ${v.by} aufgegangen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
+      `sollte seit ${v.by} aufgelaufen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
     'should-show': (v) =>
       `die Hälfte sollte in 9 von 10 Fällen bis ${v.by} zu sehen sein (bis heute in ${v.today_share})`,
     'nothing-yet': () => 'noch nichts zu tun',
