@@ -131,6 +131,12 @@ struct Harvest {
   Figure edible_fraction;     ///< 1 - refuse
 };
 
+/// Kinds of a crop that are grown at a latitude, by the day length they answer to.
+struct KindAtLatitude {
+  double latitude_deg = 0.0;  ///< north or south
+  double day_length_h = 0.0;  ///< from which (or, for short-day crops, below which) the organ begins
+};
+
 /// Room, neighbours and the year.
 struct Place {
   Figure spacing_small_mm;  ///< between plants (or clumps ×√plants) for the small size, square
@@ -144,6 +150,9 @@ struct Place {
   DayLengthClass day_length = DayLengthClass::neutral;
   std::optional<Figure>
       critical_day_length_h;  ///< long-day bulbing or flowering begins above, short-day below
+  /// The same by latitude, where growers choose kinds by it; latitudes rise. Empty where they do not.
+  std::vector<KindAtLatitude> kinds_by_latitude;
+  std::string kinds_by_latitude_source;
 };
 
 /// What ends it.

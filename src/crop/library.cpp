@@ -190,6 +190,42 @@ std::vector<TemperaturePoint> read_curve(TomlReader& in, std::string_view key) {
   return points;
 }
 
+/// One [latitude, hours] pair; nothing when it is not one.
+std::optional<KindAtLatitude> read_kind(const base::TomlValue& value) {
+  const auto* pair = std::get_if<base::TomlArray>(&value.data);
+  if (pair == nullptr || pair->size() != 2) return std::nullopt;
+  const auto latitude = as_number((*pair)[0]);
+  const auto hours = as_number((*pair)[1]);
+  if (!latitude || !hours || !(*latitude >= 0.0 && *latitude <= 90.0) || !(*hours >= 6.0 && *hours <= 24.0))
+    return std::nullopt;
+  return KindAtLatitude{*latitude, *hours};
+}
+
+std::vector<KindAtLatitude> read_kinds(TomlReader& in, std::string_view key) {
+  std::vector<KindAtLatitude> kinds;
+  const base::TomlValue* value = in.raw(key);
+  if (value == nullptr) return kinds;
+  const auto* list = std::get_if<base::TomlArray>(&value->data);
+  if (list == nullptr || list->empty()) {
+    in.report(ProblemCode::wrong_type, "must be a list of [latitude, hours] pairs", key,
+              "For example [[32, 12], [38, 14]]");
+    return kinds;
+  }
+  for (const base::TomlValue& entry : *list) {
+    const auto kind = read_kind(entry);
+    if (!kind) {
+      in.report(ProblemCode::out_of_range, "holds a pair that is not [latitude 0..90, hours 6..24]", key);
+      return kinds;
+    }
+    if (!kinds.empty() && kind->latitude_deg <= kinds.back().latitude_deg) {
+      in.report(ProblemCode::contradiction, "latitudes must rise from pair to pair", key);
+      return kinds;
+    }
+    kinds.push_back(*kind);
+  }
+  return kinds;
+}
+
 Germination read_germination(SectionReader& in) {
   Germination g;
   g.cardinal = read_cardinal(in);
@@ -325,6 +361,8 @@ Place read_place(SectionReader& in) {
   p.day_length = static_cast<DayLengthClass>(in.raw().choice_or("day_length", day_length_class_words(), 0));
   p.critical_day_length_h =
       in.optional_figure("critical_day_length_h", {.above = {}, .at_least = 6.0, .at_most = 24.0});
+  p.kinds_by_latitude = read_kinds(in.raw(), "kinds_by_latitude");
+  if (!p.kinds_by_latitude.empty()) p.kinds_by_latitude_source = in.source("kinds_by_latitude_source");
   in.must_not_fall({{"spacing_small_mm", p.spacing_small_mm}, {"spacing_large_mm", p.spacing_large_mm}});
   return p;
 }

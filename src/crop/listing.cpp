@@ -189,6 +189,15 @@ std::string curve_text(const std::vector<TemperaturePoint>& points) {
   return made;
 }
 
+std::string kinds_text(const std::vector<KindAtLatitude>& kinds) {
+  std::string made;
+  for (const KindAtLatitude& kind : kinds) {
+    made += fmt::format("{}{}°: {} h", made.empty() ? "" : ", ", base::number_text(kind.latitude_deg),
+                        base::number_text(kind.day_length_h));
+  }
+  return made;
+}
+
 std::string embryo_text(const std::vector<double>& embryos) {
   std::string made;
   for (std::size_t m = 0; m < embryos.size(); ++m) {
@@ -226,6 +235,10 @@ std::string table(const Crop& crop) {
                       curve_text(crop.germination.final_fraction), crop.germination.final_fraction_source);
   made += fmt::format("| seed | embryos | {} | | {} | |\n", embryo_text(crop.seed.embryos),
                       crop.seed.embryos_source);
+  if (!crop.place.kinds_by_latitude.empty()) {
+    made += fmt::format("| place | kinds_by_latitude | {} | | {} | |\n",
+                        kinds_text(crop.place.kinds_by_latitude), crop.place.kinds_by_latitude_source);
+  }
   for (const ListedFigure& listed : listed_figures(crop)) {
     const Figure& figure = *listed.figure;
     made += fmt::format("| {} | {} | {} | {} | {} | {} |\n", listed.section, listed.name,

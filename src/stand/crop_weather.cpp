@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 #include <utility>
 
@@ -52,11 +53,26 @@ double triangle(double low, double best, double high, double value) {
 // crop, the length that is passed about a month before the solstice.
 constexpr double kBeforeSolsticeHours = 0.6;
 
-double critical_day_length_h(const crop::Figure& figure, const std::vector<double>& day_length_h,
-                             bool long_day) {
+double general_day_length_h(const crop::Figure& figure, const std::vector<double>& day_length_h,
+                            bool long_day) {
   const auto [shortest, longest] = std::minmax_element(day_length_h.begin(), day_length_h.end());
   const double here = long_day ? *longest - kBeforeSolsticeHours : *shortest + kBeforeSolsticeHours;
   return std::clamp(here, figure.low.value_or(figure.value), figure.high.value_or(figure.value));
+}
+
+// Where growers choose kinds by latitude, the published lengths of those, straight between them.
+double critical_day_length_h(const crop::Place& place, double latitude_deg,
+                             const std::vector<double>& day_length_h, bool long_day) {
+  const auto& kinds = place.kinds_by_latitude;
+  if (kinds.empty()) return general_day_length_h(*place.critical_day_length_h, day_length_h, long_day);
+  const double latitude = std::abs(latitude_deg);
+  const auto next = std::find_if(kinds.begin(), kinds.end(),
+                                 [latitude](const auto& kind) { return kind.latitude_deg > latitude; });
+  if (next == kinds.begin()) return next->day_length_h;
+  const auto& before = *std::prev(next);
+  if (next == kinds.end()) return before.day_length_h;
+  const double share = (latitude - before.latitude_deg) / (next->latitude_deg - before.latitude_deg);
+  return before.day_length_h + share * (next->day_length_h - before.day_length_h);
 }
 
 }  // namespace
@@ -168,7 +184,7 @@ void CropWeather::cold_and_day_length() {
   if (crop_.place.critical_day_length_h && crop_.place.day_length != crop::DayLengthClass::neutral) {
     const bool long_day = crop_.place.day_length == crop::DayLengthClass::long_day;
     const double critical =
-        critical_day_length_h(*crop_.place.critical_day_length_h, season_->day_length_h(), long_day);
+        critical_day_length_h(crop_.place, weather.site.latitude_deg, season_->day_length_h(), long_day);
     for (std::size_t d = 0; d < weather.day_count; ++d) {
       const double over = season_->day_length_h()[d] - critical;
       organ_day_share_[d] = std::clamp((long_day ? over : -over) / kDayLengthRampHours, 0.0, 1.0);

@@ -48,10 +48,10 @@ struct WindowRules {
   int heat_after_days = 3;          ///< … and after it
   double warm_night_k = 6.0;  ///< a mean temperature so much below a maximum weighs as much: warm nights
   double young_heat_margin_k = 9.0;  ///< of the mean maximum in the first two weeks in the bed
-  /// Cold that garlic wants between planting and bulb, in days of 5 °C or colder (half a day at 7.5, none
-  /// from 10 on, none below -2): cloves planted after it make round, undivided bulbs. That it needs cold is
-  /// common knowledge of the trade; the amount was set on the calendars.
-  double clove_cold_days = 5.0;
+  /// Cold that garlic wants between planting and bulb, in days of 5 °C or colder (half a day at 9, none from
+  /// 13 on, none below -2): cloves planted after it make round, undivided bulbs. Trials cooled cloves for 20
+  /// (Wu 2015) to 42 days (Bridgemohan 2017) at about 4 °C; which of it was set on the calendars.
+  double clove_cold_days = 20.0;
   double bolting_share = 0.93;  ///< of the time to maturity, in long days: then a long-day crop runs up
   // Windows.
   int gap_days = 10;       ///< shorter gaps are closed

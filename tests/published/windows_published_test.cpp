@@ -18,7 +18,7 @@ TEST(SowingWindowsPublished, OfThePlacesTunedOnAgreeAsFarAsWritten) {
   const ScoreMeans m = means("tuned-on");
   EXPECT_GE(m.pairs, 250);
   EXPECT_GE(m.jaccard, 0.56) << "goal 0.55";
-  EXPECT_GE(m.tolerant, 0.69) << "goal 0.75";
+  EXPECT_GE(m.tolerant, 0.71) << "goal 0.75";
   EXPECT_GE(m.recall, 0.80);
 }
 
@@ -32,6 +32,13 @@ TEST(SowingWindowsPublished, OfThePlacesHeldOutAgreeAsFarAsWritten) {
 
 TEST(SowingWindowsPublished, MissFewPrintedWindowsOutright) {
   EXPECT_LE(means("both").missed, 12) << "each is explained in docs/models/windows.md";
+}
+
+// What the latitudes of onion kinds and the cold of garlic are for.
+TEST(SowingWindowsPublished, OfCropsThatOverwinterAgreeAsFarAsWritten) {
+  const ScoreMeans m = means("both", "overwintering");
+  EXPECT_GE(m.jaccard, 0.44);
+  EXPECT_GE(m.tolerant, 0.57);
 }
 
 TEST(SowingWindowsPublished, KindsOfWindowsAreToldApart) {

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "made_weather.hpp"
@@ -98,6 +100,41 @@ TEST(SowingWindows, OnionsSetOutAfterTheLongestDayGiveNoBulbs) {
   const auto windows = windows_of("onion", {.mean_c = 14.0, .swing_k = 9.0});
   EXPECT_TRUE(any_holds(windows, "set-out", {3, 25}));
   EXPECT_FALSE(any_holds(windows, "set-out", {7, 5}));
+}
+
+TEST(SowingWindows, OnionsOfLowLatitudesBulbEarlierAndAreSetOutEarlier) {
+  const MadeClimate mild{.latitude_deg = 30.0, .mean_c = 20.0, .swing_k = 9.0};
+  MadeClimate far = mild;
+  far.latitude_deg = 45.0;
+  EXPECT_TRUE(any_holds(windows_of("onion", mild), "set-out", {2, 1}));
+  EXPECT_FALSE(any_holds(windows_of("onion", mild), "set-out", {4, 20}));  // short-day kinds bulb by then
+  EXPECT_TRUE(any_holds(windows_of("onion", far), "set-out", {4, 20}));
+}
+
+// Kinds of a latitude, straight between the published ones and level outside them: half a ramp above the
+// critical length, half of the day counts.
+TEST(SowingWindows, KindsOfOnionFollowTheLatitude) {
+  const auto share_at_critical = [](double latitude_deg, double critical_h) {
+    const auto ensemble = made_ensemble({.latitude_deg = latitude_deg}, base::date_of(2026, 1, 1), 365, 1);
+    const CropWeather weather(**crop::built_in_library().find("onion"),
+                              std::make_shared<const SeasonWeather>(ensemble));
+    const auto& hours = weather.season().day_length_h();
+    const auto day =
+        static_cast<std::size_t>(std::min_element(hours.begin(), hours.end(),
+                                                  [middle = critical_h + 0.5](double one, double other) {
+                                                    return std::abs(one - middle) < std::abs(other - middle);
+                                                  }) -
+                                 hours.begin());
+    return weather.organ_day_share()[day];
+  };
+  EXPECT_NEAR(share_at_critical(25.0, 12.0), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(35.0, 13.0), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(41.5, 14.5), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(-35.0, 13.0), 0.5, 0.05);
+}
+
+TEST(SowingWindows, GarlicWithoutAWinterFormsNoCloves) {
+  EXPECT_TRUE(windows_of("garlic", {.latitude_deg = 20.0, .mean_c = 24.0, .swing_k = 4.0}).empty());
 }
 
 TEST(SowingWindows, SayWhatClosesThem) {

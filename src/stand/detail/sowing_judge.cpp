@@ -35,7 +35,7 @@ double risen(const std::vector<double>& sum, int from, int to) {
 
 // Share of a day of cold, for cloves.
 double cold_day(double mean_c) {
-  constexpr double kFrozenC = -2.0, kFullC = 5.0, kNoneC = 10.0;
+  constexpr double kFrozenC = -2.0, kFullC = 5.0, kNoneC = 13.0;
   if (mean_c <= kFrozenC) return 0.0;
   return std::clamp((kNoneC - mean_c) / (kNoneC - kFullC), 0.0, 1.0);
 }
