@@ -22,9 +22,11 @@ using base::ProblemCode;
 constexpr int kEarliestYear = 1900;
 constexpr int kLatestYear = 2199;
 constexpr double kMostPlants = 1e6;
-constexpr double kMostGrams = 1e7;  // ten tonnes
+constexpr double kMostGrams = 1e6;  // a tonne
 constexpr double kMostLitres = 1e6;
 constexpr double kMostDiameter_mm = 2000.0;
+/// Kitchen scales and guesses differ, but not by more than half.
+constexpr double kMostOfALot = 1.5;
 constexpr std::size_t kLongestText = 4000;
 
 /// What an entry of a kind must or may carry.
@@ -173,8 +175,33 @@ base::Result<void> check_bed_target(const Event& event, const EventContext& cont
              "target", "Name one of its beds, or the stand");
 }
 
+/// The lot of a name, unless what stored it was taken back.
+const LotLog* lot_in_store(const EventContext& context, const std::string& name) {
+  const auto found = context.lots.find(name);
+  if (found == context.lots.end() || context.stand_logs.removed(found->second.entry)) return nullptr;
+  return &found->second;
+}
+
+base::Result<void> check_taken_from(const LotLog& lot, const Event& event, const StandLogs& logs) {
+  if (event.date < lot.stored) {
+    return bad(ProblemCode::contradiction,
+               fmt::format("the lot \"{}\" was stored on {} and cannot be {} on {}", event.target,
+                           base::to_iso(lot.stored), event_kind_text(event.kind), base::to_iso(event.date)),
+               "date", "Put the date right, or name the lot that was meant");
+  }
+  double taken = event.grams.value_or(0.0);
+  for (const auto& [entry, grams] : lot.taken_g) taken += logs.removed(entry) ? 0.0 : grams;
+  if (taken <= kMostOfALot * lot.grams) return {};
+  return bad(ProblemCode::contradiction,
+             fmt::format("{} g would be taken of the lot \"{}\", of which {} g were stored",
+                         base::number_text(taken), event.target, base::number_text(lot.grams)),
+             "grams", "Put the weight right, or name the lot that was meant");
+}
+
 base::Result<void> check_lot_target(const Event& event, const EventContext& context) {
-  if (event.target.empty() || context.lots.contains(event.target)) return {};
+  if (event.target.empty()) return {};
+  if (const LotLog* lot = lot_in_store(context, event.target))
+    return check_taken_from(*lot, event, context.stand_logs);
   return bad(ProblemCode::not_found, fmt::format("there is no lot \"{}\" in store", event.target), "target",
              "Name a lot that was stored before, or leave the target empty");
 }
@@ -185,7 +212,7 @@ const std::string& lot_of(const Event& event) {
 }
 
 base::Result<void> check_stored(const Event& event, const EventContext& context) {
-  if (context.lots.contains(lot_of(event))) {
+  if (lot_in_store(context, lot_of(event)) != nullptr) {
     return bad(ProblemCode::already_exists, fmt::format("a lot \"{}\" was stored before", lot_of(event)),
                "target", "Leave the target empty to name the lot by its entry");
   }
@@ -260,7 +287,12 @@ EventContext EventContext::of(const GardenDescription& garden) {
 }
 
 void EventContext::take(const Event& event) {
-  if (event.kind == EventKind::stored) lots.insert(lot_of(event));
+  if (event.kind == EventKind::stored) {
+    lots.insert_or_assign(lot_of(event), LotLog{event.id, event.date, event.grams.value_or(0.0), {}});
+  }
+  const bool taken = event.kind == EventKind::eaten || event.kind == EventKind::discarded;
+  if (const auto lot = lots.find(event.target); taken && lot != lots.end())
+    lot->second.taken_g.emplace_back(event.id, event.grams.value_or(0.0));
   stand_logs.take(event);
 }
 

@@ -2,8 +2,11 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <set>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
@@ -11,12 +14,20 @@
 
 namespace sowtide::book {
 
+/// A lot in store: the entry that put it there, and what was taken from it.
+struct LotLog {
+  std::string entry;
+  base::Date stored{};
+  double grams = 0.0;
+  std::vector<std::pair<std::string, double>> taken_g;  ///< by entry
+};
+
 /// What entries may refer to. Grows with the entries taken: a "stored" entry makes a lot, every entry can be
 /// corrected.
 struct EventContext {
   std::set<std::string, std::less<>> stands;
   std::set<std::string, std::less<>> beds;
-  std::set<std::string, std::less<>> lots;
+  std::map<std::string, LotLog, std::less<>> lots;  ///< by name
   std::set<std::string, std::less<>> packets;
   StandLogs stand_logs;  ///< what was taken of each stand; entries that do not fit it are refused
   std::function<bool(const std::string& id)> has_event;  ///< true when the book holds the entry

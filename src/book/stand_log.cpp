@@ -16,6 +16,12 @@ using base::ProblemCode;
 /// A limit of plausibility, not a figure of a crop: what is sold as one seed of a beet is a ball of a few
 /// seeds, of other crops one seed gives one plant (from memory).
 constexpr double kMostPlantsPerSeed = 5.0;
+/// Limits of plausibility again (from memory): record plants weigh several times what is coarse already; a figure
+/// beyond is a slip of the unit or of a digit.
+constexpr double kBeyondOverSize = 20.0;
+constexpr double kBeyondLarge = 6.0;
+/// Plants are miscounted, but not by more than half.
+constexpr double kMiscount = 1.5;
 
 bool follows_sowing(EventKind kind) {
   return kind == EventKind::set_out || kind == EventKind::counted || kind == EventKind::thinned ||
@@ -30,7 +36,7 @@ std::optional<StandEntry> entry_of(const Event& event, std::size_t arrival) {
   const bool plants_thrown_away = event.kind == EventKind::discarded && event.target.empty();
   if (!follows_sowing(event.kind) && event.kind != EventKind::sown && !plants_thrown_away)
     return std::nullopt;
-  return StandEntry{event.id, event.date, event.kind, event.count, arrival};
+  return StandEntry{event.id, event.date, event.kind, event.count, event.grams, event.diameter_mm, arrival};
 }
 
 tl::unexpected<base::Problem> contradiction(std::string what, std::string_view field, std::string remedy) {
@@ -68,12 +74,16 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
   for (const stand::StandPlan& plan : stands) {
     const auto crop = library.crops.find(plan.crop);
     const bool once = crop != library.crops.end() && crop->second.harvest.style == crop::HarvestStyle::once;
-    logs.stands_.emplace(plan.id, Stand{fmt::format("\"{}\" ({})", plan.id, plan.crop),
-                                        plan.method == stand::Method::direct_sow,
-                                        once,
-                                        planned_seeds(plan),
-                                        plan.clumps * plan.plants_per_clump,
-                                        {}});
+    Stand& stand = logs.stands_[plan.id];
+    stand.name = fmt::format("\"{}\" ({})", plan.id, plan.crop);
+    stand.sown_in_place = plan.method == stand::Method::direct_sow;
+    stand.pulled_once = once;
+    stand.planned_seeds = planned_seeds(plan);
+    stand.planned_plants = plan.clumps * plan.plants_per_clump;
+    if (crop == library.crops.end()) continue;
+    const crop::Harvest& harvest = crop->second.harvest;
+    stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
+    if (harvest.large_diameter_mm) stand.most_diameter_mm = kBeyondLarge * harvest.large_diameter_mm->value;
   }
   return logs;
 }
@@ -83,35 +93,33 @@ base::Result<void> StandLogs::check(const Event& event) const {
   const auto stand = stands_.find(event.stand);
   const auto entry = entry_of(event, arrivals_);
   if (stand == stands_.end() || !entry) return {};
-  return check_entry(stand->second, removed_, *entry);
+  if (stand->second.entries.size() >= kMostEntriesOfAStand) {
+    return base::fail(ProblemCode::too_large,
+                      fmt::format("stand {} has {} entries already", stand->second.name, kMostEntriesOfAStand),
+                      {.field = "stand"}, "Write what is done to it less often, or plan it as several stands");
+  }
+  return check_entry(stand->second, *entry);
 }
 
 void StandLogs::take(const Event& event) {
   const std::size_t arrival = arrivals_++;
   if (event.kind == EventKind::corrected) {
-    corrections_.emplace_back(event.id, event.target);
-    removed_ = removed_by(corrections_);
+    corrections_.take(event.id, event.target);
     return;
   }
   const auto stand = stands_.find(event.stand);
   if (stand == stands_.end()) return;
-  if (auto entry = entry_of(event, arrival)) stand->second.entries.push_back(*std::move(entry));
-}
-
-/// Later corrections win, as in the fold.
-StandLogs::Ids StandLogs::removed_by(const std::vector<Correction>& corrections) {
-  Ids removed;
-  for (auto it = corrections.rbegin(); it != corrections.rend(); ++it) {
-    if (!removed.contains(it->first)) removed.insert(it->second);
+  if (auto entry = entry_of(event, arrival)) {
+    stand_of_.emplace(event.id, event.stand);
+    stand->second.entries.push_back(*std::move(entry));
   }
-  return removed;
 }
 
 /// The entries that stand, this one among them, in the order of the fold.
-std::vector<StandEntry> StandLogs::standing(const Stand& stand, const Ids& removed, const StandEntry& entry) {
+std::vector<StandEntry> StandLogs::standing(const Stand& stand, const StandEntry& entry) const {
   std::vector<StandEntry> log;
   for (const StandEntry& other : stand.entries) {
-    if (other.id != entry.id && !removed.contains(other.id)) log.push_back(other);
+    if (other.id != entry.id && !removed(other.id)) log.push_back(other);
   }
   log.push_back(entry);
   std::sort(log.begin(), log.end(), [](const StandEntry& a, const StandEntry& b) {
@@ -120,13 +128,14 @@ std::vector<StandEntry> StandLogs::standing(const Stand& stand, const Ids& remov
   return log;
 }
 
-base::Result<void> StandLogs::check_entry(const Stand& stand, const Ids& removed, const StandEntry& entry) {
+base::Result<void> StandLogs::check_entry(const Stand& stand, const StandEntry& entry) const {
   if (entry.kind == EventKind::set_out && stand.sown_in_place) {
     return contradiction(fmt::format("stand {} is sown in place and cannot be set out on {}", stand.name,
                                      base::to_iso(entry.date)),
                          "kind", "Leave the entry out, or name the stand that was raised in a tray");
   }
-  const std::vector<StandEntry> log = standing(stand, removed, entry);
+  if (auto checked = check_size(stand, entry); !checked) return checked;
+  const std::vector<StandEntry> log = standing(stand, entry);
   if (auto checked = check_sowing(stand, log, entry); !checked) return checked;
   if (auto checked = check_seeds(stand, log, entry); !checked) return checked;
   return check_thinning(stand, log, entry);
@@ -153,13 +162,30 @@ base::Result<void> StandLogs::check_sowing(const Stand& stand, const std::vector
   return refusal(*early, fmt::format("sown first on {}", base::to_iso(entry.date)));
 }
 
-/// No more plants are counted than the seeds sown by then can give.
+/// No plant is measured, nor a sample of plants weighed, far beyond what its crop can be.
+base::Result<void> StandLogs::check_size(const Stand& stand, const StandEntry& entry) {
+  if (entry.kind != EventKind::measured) return {};
+  const auto refusal = [&](std::string size, std::string_view field) {
+    return base::fail(ProblemCode::out_of_range, fmt::format("a plant of stand {} cannot be of {}", stand.name, size),
+                      {.field = std::string(field)}, "Check the unit and the digits");
+  };
+  if (stand.most_diameter_mm > 0.0 && entry.diameter_mm.value_or(0.0) > stand.most_diameter_mm)
+    return refusal(base::number_text(*entry.diameter_mm) + " mm", "diameter_mm");
+  const double each_g = entry.grams.value_or(0.0) / std::max(1.0, entry.count.value_or(1.0));
+  if (stand.most_g > 0.0 && each_g > stand.most_g) return refusal(base::number_text(each_g) + " g", "grams");
+  return {};
+}
+
+/// No more plants are counted or set out than the seeds sown by then can give.
 base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
                                           const StandEntry& entry) {
-  if (entry.kind != EventKind::counted && entry.kind != EventKind::sown) return {};
+  const auto tells_plants = [](EventKind kind) {
+    return kind == EventKind::counted || kind == EventKind::set_out;
+  };
+  if (!tells_plants(entry.kind) && entry.kind != EventKind::sown) return {};
   for (const StandEntry& counted : log) {
-    if (counted.kind != EventKind::counted || counted.date < entry.date) continue;
-    if (entry.kind == EventKind::counted && counted.id != entry.id) continue;
+    if (!tells_plants(counted.kind) || counted.date < entry.date) continue;
+    if (tells_plants(entry.kind) && counted.id != entry.id) continue;
     const SeedsKnown known = seeds_known(stand.planned_seeds, log, counted.date);
     const double most = std::max(kMostPlantsPerSeed * known.seeds, known.logged ? 0.0 : stand.planned_plants);
     if (counted.count.value_or(0.0) <= most) continue;
@@ -173,30 +199,36 @@ base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<
   return {};
 }
 
-/// No more plants are thinned than are left of the last count. An entry has part in that only from the last
+/// No more plants are thinned than are left of the last count, and not far more pulled or thrown away than were
+/// counted, unless more was sown since. An entry has part in that only from the last
 /// count on, itself included.
 base::Result<void> StandLogs::check_thinning(const Stand& stand, const std::vector<StandEntry>& log,
                                              const StandEntry& entry) {
   const StandEntry* counted = nullptr;
   double left = 0.0;
   bool entry_has_part = false;
+  bool sown_since = false;
   for (const StandEntry& e : log) {
     const double plants = e.count.value_or(0.0);
     if (e.kind == EventKind::counted) {
       counted = &e;
       left = plants;
       entry_has_part = false;
+      sown_since = false;
     }
+    sown_since = sown_since || e.kind == EventKind::sown;
     entry_has_part = entry_has_part || e.id == entry.id;
     const bool takes = e.kind == EventKind::thinned || e.kind == EventKind::discarded ||
                        (e.kind == EventKind::picked && stand.pulled_once);
     if (counted == nullptr || !takes) continue;
-    if (e.kind == EventKind::thinned && entry_has_part && plants > left) {
+    const bool thinned = e.kind == EventKind::thinned;
+    const double most = thinned ? left : left + (kMiscount - 1.0) * counted->count.value_or(0.0);
+    if (entry_has_part && plants > most && (thinned || !sown_since)) {
       return contradiction(
-          fmt::format("of the {} counted in stand {} on {}, {} were left on {}, and {} cannot be thinned",
+          fmt::format("of the {} counted in stand {} on {}, {} were left on {}, and {} cannot be {}",
                       base::number_text(*counted->count), stand.name, base::to_iso(counted->date),
                       base::number_text(std::max(0.0, left)), base::to_iso(e.date),
-                      base::number_text(plants)),
+                      base::number_text(plants), done_text(e.kind)),
           "count", "Put the count right, or first log how many plants stood there");
     }
     left -= plants;
@@ -204,20 +236,19 @@ base::Result<void> StandLogs::check_thinning(const Stand& stand, const std::vect
   return {};
 }
 
-/// A correction of a correction brings an entry back, which must still fit.
+/// A correction of a correction brings entries back, which must still fit.
 base::Result<void> StandLogs::check_brought_back(const Event& correction) const {
-  auto corrections = corrections_;
-  corrections.emplace_back(correction.id, correction.target);
-  const Ids removed = removed_by(corrections);
-  for (const auto& [id, stand] : stands_) {
-    for (const StandEntry& entry : stand.entries) {
-      if (!removed_.contains(entry.id) || removed.contains(entry.id)) continue;
-      if (auto checked = check_entry(stand, removed, entry); !checked) {
-        base::Problem problem = checked.error();
-        problem.where.field = "target";
-        problem.what = fmt::format("would bring back the entry {}, but {}", entry.id, problem.what);
-        return tl::make_unexpected(std::move(problem));
-      }
+  for (const std::string& id : corrections_.restored_by(correction.target)) {
+    const auto stand_name = stand_of_.find(id);
+    if (stand_name == stand_of_.end()) continue;
+    const Stand& stand = stands_.find(stand_name->second)->second;
+    const auto entry = std::find_if(stand.entries.begin(), stand.entries.end(),
+                                    [&id](const StandEntry& each) { return each.id == id; });
+    if (auto checked = check_entry(stand, *entry); !checked) {
+      base::Problem problem = checked.error();
+      problem.where.field = "target";
+      problem.what = fmt::format("would bring back the entry {}, but {}", id, problem.what);
+      return tl::make_unexpected(std::move(problem));
     }
   }
   return {};

@@ -5,13 +5,12 @@
 #include <cstddef>
 #include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "base/problem.hpp"
+#include "book/corrections.hpp"
 #include "book/garden.hpp"
 
 namespace sowtide::book {
@@ -20,31 +19,39 @@ namespace sowtide::book {
 /// each.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan);
 
+/// Work on one stand that a log may hold: several entries a day over its whole life.
+inline constexpr std::size_t kMostEntriesOfAStand = 2000;
+
 /// One entry about a stand, of a kind that can contradict others.
 struct StandEntry {
   std::string id;
   base::Date date{};
   EventKind kind = EventKind::noted;
   std::optional<double> count;  ///< plants or seeds, as the kind has it
+  std::optional<double> grams;
+  std::optional<double> diameter_mm;
   std::size_t arrival = 0;
 };
 
 /// All stands with their entries. Entries that a correction has taken out count for nothing.
 class StandLogs {
  public:
-  using Ids = std::set<std::string, std::less<>>;
-
   /// The stands without entries; `library` tells for which crops a picking takes whole plants.
   [[nodiscard]] static StandLogs of(const std::vector<stand::StandPlan>& stands,
                                     const crop::CropLibrary& library = crop::built_in_library());
 
   /// Contradiction when the entry cannot be true together with those taken that stand: set out though sown
   /// in place; counted, thinned, measured, picked or set out before the sowing; more plants than the seeds
-  /// can give; more thinned than are left. An entry that a correction brings back is checked likewise.
+  /// can give; more thinned than are left, or far more pulled or thrown away; a plant measured far beyond its
+  /// crop's size. An entry that a correction brings back is checked likewise. Too_large beyond
+  /// kMostEntriesOfAStand.
   [[nodiscard]] base::Result<void> check(const Event& event) const;
 
   /// Takes an entry unchecked; entries are to be taken in the order of arrival.
   void take(const Event& event);
+
+  /// True when a correction that stands has taken the entry out.
+  [[nodiscard]] bool removed(std::string_view id) const { return corrections_.removed(id); }
 
  private:
   struct Stand {
@@ -53,13 +60,14 @@ class StandLogs {
     bool pulled_once = false;    ///< a picking counts whole plants
     double planned_seeds = 0.0;  ///< at least 1
     double planned_plants = 0.0;
+    double most_g = 0.0;            ///< of one plant, root or fruit; 0 where the crop does not tell
+    double most_diameter_mm = 0.0;  ///< likewise
     std::vector<StandEntry> entries;
   };
-  using Correction = std::pair<std::string, std::string>;  ///< its id, its target
 
-  static Ids removed_by(const std::vector<Correction>& corrections);
-  static std::vector<StandEntry> standing(const Stand& stand, const Ids& removed, const StandEntry& entry);
-  static base::Result<void> check_entry(const Stand& stand, const Ids& removed, const StandEntry& entry);
+  [[nodiscard]] std::vector<StandEntry> standing(const Stand& stand, const StandEntry& entry) const;
+  [[nodiscard]] base::Result<void> check_entry(const Stand& stand, const StandEntry& entry) const;
+  static base::Result<void> check_size(const Stand& stand, const StandEntry& entry);
   static base::Result<void> check_sowing(const Stand& stand, const std::vector<StandEntry>& log,
                                          const StandEntry& entry);
   static base::Result<void> check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
@@ -69,8 +77,8 @@ class StandLogs {
   [[nodiscard]] base::Result<void> check_brought_back(const Event& correction) const;
 
   std::map<std::string, Stand, std::less<>> stands_;
-  std::vector<Correction> corrections_;
-  Ids removed_;
+  std::map<std::string, std::string, std::less<>> stand_of_;  ///< by entry
+  Corrections corrections_;
   std::size_t arrivals_ = 0;
 };
 

@@ -110,6 +110,8 @@ void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
   add->add_option("--station", p.weather_add.station, "which station, where a file holds several");
   add->add_option("--column", p.weather_add.columns, "say what a column is: tmin=\"Low (F)\"");
   add->add_option("--unit", p.weather_add.units, "say a unit: temperature=F, rain=in, wind=mph, radiation=W");
+  add->add_option("--wind-height", p.weather_add.wind_height_m, "height of the anemometer in metres, where the file does not say it")
+      ->check(between(0.5, 200.0));
   add->add_option("--date-form", p.weather_add.date_form, "ymd, dmy or mdy")->type_name("FORM");
   add->add_flag("--forecast", p.weather_add.forecast, "the file is a forecast; observations replace it later");
   add_json(add, output);

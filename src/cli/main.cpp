@@ -14,7 +14,17 @@ namespace {
 
 std::atomic<bool> stop_requested{false};
 
-void request_stop(int) { stop_requested = true; }
+/// Ctrl-C once asks for a stop; twice ends the program at once.
+void request_stop(int signal) {
+  stop_requested = true;
+  std::signal(signal, SIG_DFL);
+}
+
+const std::atomic<bool>& catch_stop() {
+  std::signal(SIGINT, request_stop);
+  std::signal(SIGTERM, request_stop);
+  return stop_requested;
+}
 
 /// Today by the machine's own clock and time zone.
 sowtide::base::Date system_day() {
@@ -27,11 +37,9 @@ sowtide::base::Date system_day() {
 }  // namespace
 
 int main(int argc, char** argv) {
-  std::signal(SIGINT, request_stop);
-  std::signal(SIGTERM, request_stop);
   try {
     return sowtide::cli::run(argc, argv, system_day(),
-                             {std::cout, std::cerr, false, isatty(STDERR_FILENO) == 1, &stop_requested});
+                             {std::cout, std::cerr, false, isatty(STDERR_FILENO) == 1, catch_stop});
   } catch (const std::exception& error) {
     std::cerr << "sowtide: a defect of the program: " << error.what() << "\n";
     return sowtide::cli::kExitProblem;

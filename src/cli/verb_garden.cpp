@@ -2,8 +2,10 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
 #include <ostream>
 #include <random>
+#include <string_view>
 
 #include "base/csv.hpp"
 #include "cli/open.hpp"
@@ -84,6 +86,25 @@ base::Result<void> run_export(const ExportOptions& options, Output& output) {
   return {};
 }
 
+namespace {
+
+/// The book names the field of an entry, "events[0].diameter_mm"; the person typed an option, --diameter-mm.
+base::Problem as_typed(base::Problem problem) {
+  constexpr std::string_view kFirstEntry = "events[0].";
+  std::string& field = problem.where.field;
+  if (!field.starts_with(kFirstEntry)) return problem;
+  field.erase(0, kFirstEntry.size());
+  if (field == "kind" || field == "stand") {
+    field = field == "kind" ? "EVENT" : "STAND";
+    return problem;
+  }
+  std::replace(field.begin(), field.end(), '_', '-');
+  field.insert(0, "--");
+  return problem;
+}
+
+}  // namespace
+
 base::Result<void> run_log(const LogOptions& options, Output& output) {
   const auto kind = book::parse_event_kind(options.kind);
   if (!kind) {
@@ -106,7 +127,7 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
   event.diameter_mm = options.diameter_mm;
   event.text = options.text;
   auto added = file->append({event});
-  if (!added) return tl::make_unexpected(added.error());
+  if (!added) return tl::make_unexpected(as_typed(added.error()));
   if (output.json) {
     fmt::print(output.out, "{{\"id\":{},\"new\":{}}}\n", desk::json_text(event.id), *added);
   } else if (*added == 1) {

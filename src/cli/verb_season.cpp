@@ -37,13 +37,14 @@ base::Result<std::vector<const crop::Crop*>> chosen_crops(const std::vector<std:
 }
 
 std::function<bool(double, double, double)> progress_of(Output& output) {
-  return [&output](double seconds, double objective, double bound) {
+  const std::atomic<bool>* stop = output.catch_stop ? &output.catch_stop() : nullptr;
+  return [&output, stop](double seconds, double objective, double bound) {
     if (output.progress) {
       fmt::print(output.err, "\r{:5.1f} s  best {:.1f}  bound {:.1f}  gap {:.2f} %  (Ctrl-C keeps the best so far)", seconds,
                  objective, bound, objective > 0.0 ? 100.0 * (objective - bound) / objective : 0.0);
       output.err.flush();
     }
-    return output.stop == nullptr || !output.stop->load();
+    return stop == nullptr || !stop->load();
   };
 }
 

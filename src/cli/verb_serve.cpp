@@ -50,7 +50,7 @@ base::Result<void> run_serve(const ServeVerbOptions& options, Output& output) {
         }
         output.out.flush();
       },
-      output.stop == nullptr ? never : *output.stop);
+      output.catch_stop ? output.catch_stop() : never);
 }
 
 }  // namespace sowtide::cli

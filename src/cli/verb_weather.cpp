@@ -2,9 +2,12 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <ostream>
+#include <utility>
 
 #include "base/file.hpp"
 #include "base/parallel.hpp"
@@ -68,6 +71,7 @@ base::Result<climate::ReadOptions> read_options(const WeatherAddOptions& options
   const auto form = forms.find(options.date_form);
   if (form == forms.end()) return bad_option("--date-form", options.date_form, "Choose ymd, dmy or mdy");
   read.date_form = form->second;
+  read.wind_height_m = options.wind_height_m;
   return read;
 }
 
@@ -117,6 +121,21 @@ std::optional<climate::Site> station_of(const std::vector<desk::ImportReport>& r
   return std::nullopt;
 }
 
+/// What the garden's weather must have and has not; empty where nothing lacks.
+std::string lacking_text(const climate::WeatherRecord& record) {
+  std::string names;
+  for (const auto& [variable, name] : {std::pair{climate::Variable::tmin, "minimum temperature"},
+                                       std::pair{climate::Variable::tmax, "maximum temperature"},
+                                       std::pair{climate::Variable::rain, "rain"}}) {
+    const std::vector<double>& values = record.values(variable);
+    const bool none = std::all_of(values.begin(), values.end(), [](double value) { return std::isnan(value); });
+    if (none) names += (names.empty() ? "" : ", ") + std::string(name);
+  }
+  if (names.empty()) return {};
+  return "The garden's weather has no " + names +
+         " yet: this record cannot be planned with. Add one that has them, or give monthly normals.";
+}
+
 }  // namespace
 
 base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& output) {
@@ -135,6 +154,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   }
   climate::GapOutcome filled = climate::fill_gaps(std::move(record));
   if (was_empty) filled.record.site = station_of(reports).value_or(opened->garden.site);
+  if (const std::string lack = lacking_text(filled.record); !lack.empty()) reports.back().notes.push_back(lack);
   if (auto kept = opened->file.set_weather(filled.record); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
                              : desk::import_text(reports, filled.findings, opened->garden.site));

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <atomic>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -21,7 +22,9 @@ struct Output {
   std::ostream& err;
   bool json = false;
   bool progress = false;                     ///< stderr is a terminal: show how far long work has come
-  const std::atomic<bool>* stop = nullptr;   ///< set by Ctrl-C
+  /// From the call on, Ctrl-C only sets what it returns; a second one ends the program, as does the first where no
+  /// verb has asked. May be empty.
+  std::function<const std::atomic<bool>&()> catch_stop;
 };
 
 struct NewOptions {
@@ -43,6 +46,7 @@ struct WeatherAddOptions {
   std::vector<std::string> units;            ///< "temperature=F", "rain=in", …
   std::string date_form;                     ///< "dmy", "mdy", "ymd"
   bool forecast = false;
+  std::optional<double> wind_height_m;       ///< of the anemometer, where the file does not say it
   base::Date today{};                        ///< the system's day; nothing is observed far beyond it
 };
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <functional>
 #include <nlohmann/json.hpp>
 
 #include "desk/nursery.hpp"
@@ -189,6 +190,18 @@ std::string nursery_json(const Season& season, const NurseryView& view) {
   return answer.dump(2, ' ', false, Json::error_handler_t::replace);
 }
 
+namespace {
+
+/// "9 May to 20 May"; where a plant in this tray is too old before the ground is fit for it, that.
+std::string fit_text(const stand::NurseryOutlook& outlook, const std::function<std::string(base::Date)>& day) {
+  if (outlook.earliest.probability <= 0.0 || outlook.latest.probability <= 0.0) return "-";
+  if (outlook.latest.p50 < outlook.earliest.p50)
+    return fmt::format("too old on {}, before {}", day(outlook.latest.p50), day(outlook.earliest.p50));
+  return fmt::format("{} to {}", day(outlook.earliest.p50), day(outlook.latest.p50));
+}
+
+}  // namespace
+
 std::string nursery_text(const Season& season, const NurseryView& view) {
   using Align = TextTable::Align;
   const Units units = units_of(season.garden.units);
@@ -204,9 +217,7 @@ std::string nursery_text(const Season& season, const NurseryView& view) {
     stands.add({state.plan.id, crop_name(season, raised.stand), std::to_string(raised.cells),
                 tray != nullptr ? tray->name : "indoors", day(state.facts.sown.value_or(state.plan.sow)),
                 o.up.probability > 0.0 ? day(o.up.p50) : "-",
-                o.earliest.probability > 0.0 && o.latest.probability > 0.0
-                    ? fmt::format("{} to {}", day(o.earliest.p50), day(o.latest.p50))
-                    : "-",
+                fit_text(o, day),
                 o.set_out ? day(*o.set_out) : "-", raised.reason});
   }
   text += stands.text() + "\n";

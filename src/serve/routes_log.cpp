@@ -26,9 +26,21 @@ base::Result<void> check_same_crop(const book::GardenDescription& garden, const 
   return {};
 }
 
+/// Nothing is done on a day to come. The clock of a device in another time zone may be a day ahead.
+base::Result<void> check_not_ahead(const std::vector<book::Event>& events, base::Date today) {
+  for (const book::Event& event : events) {
+    if (event.date <= today + base::Days{1}) continue;
+    return base::fail(base::ProblemCode::out_of_range,
+                      base::to_iso(event.date) + " lies ahead of today, " + base::to_iso(today),
+                      {.file = {}, .line = 0, .column = 0, .field = "date"}, "Put the date right, or the clock.");
+  }
+  return {};
+}
+
 Response append(const RouteContext& context, const std::string& body) {
   const auto events = desk::parse_events_json(body);
   if (!events) return problem_response(events.error());
+  if (auto known = check_not_ahead(*events, context.garden.today()); !known) return problem_response(known.error());
   const auto added = context.garden.file().append(*events);
   if (!added) return problem_response(added.error());
   const auto revision = context.garden.file().revision();
@@ -57,6 +69,7 @@ json sync_entry(const RouteContext& context, const json& entry, const book::Gard
   const auto events = desk::parse_events_json(json::array({*event}).dump(-1, ' ', false, kReplaceBadText));
   if (!events) return refused(events.error());
   if (auto same = check_same_crop(garden, events->front(), crop); !same) return refused(same.error());
+  if (auto known = check_not_ahead(*events, context.garden.today()); !known) return refused(known.error());
   const auto added = context.garden.file().append(*events);
   if (!added) return refused(added.error());
   return outcome("kept");

@@ -243,10 +243,12 @@ GardenDescription random_garden(RandomStream& random) {
 std::vector<Event> random_log(RandomStream& random, const GardenDescription& garden, std::size_t count) {
   std::vector<Event> log;
   EventContext context = EventContext::of(garden);
+  context.has_event = [](const std::string&) { return true; };
   for (std::size_t i = 0; i < count; ++i) {
     Event event = random_event(random, garden, log, fmt::format("e-{}", i));
-    if (!context.stand_logs.check(event)) {
+    if (!check_event(event, context)) {
       event.kind = EventKind::noted;
+      event.target.clear();
       event.text = "what contradicted the log";
     }
     event.sequence = static_cast<std::int64_t>(i) + 1;

@@ -131,6 +131,53 @@ TEST(StandLogs, NoMoreIsThinnedThanIsLeftOfTheLastCount) {
   EXPECT_EQ(Book().take(EventKind::thinned, 6, 16).said(), "") << "nobody has counted";
 }
 
+TEST(StandLogs, NotFarMoreIsPulledThanWasCounted) {
+  Book book;
+  book.take(EventKind::counted, 5, 30).take(EventKind::picked, 7, 20);
+  EXPECT_EQ(book.take(EventKind::picked, 8, 25).said(), "") << "a miscount of half";
+  EXPECT_NE(book.take(EventKind::picked, 9, 1).said(), "");
+  EXPECT_NE(Book().take(EventKind::counted, 5, 30).take(EventKind::discarded, 6, 46).said(), "");
+  EXPECT_EQ(Book().take(EventKind::sown, 1, 40).take(EventKind::counted, 5, 30).take(EventKind::sown, 6, 40)
+                .take(EventKind::picked, 20, 60).said(),
+            "")
+      << "sown into the gaps since";
+}
+
+TEST(StandLogs, NotMoreIsSetOutThanTheSeedsGive) {
+  EXPECT_NE(Book().take(EventKind::set_out, 20, 5000, "tray").said(), "");
+  EXPECT_EQ(Book().take(EventKind::set_out, 20, 40, "tray").said(), "");
+}
+
+// 6 x 51 mm and 20 x 450 g: the beet of crops/beet.toml.
+TEST(StandLogs, NoPlantIsFarBeyondItsCropsSize) {
+  StandLogs logs = StandLogs::of(two_stands());
+  Event measured{.id = "m", .date = date_of(2026, 7, 1), .kind = EventKind::measured};
+  measured.stand = "place";
+  measured.diameter_mm = 1999.0;
+  ASSERT_FALSE(logs.check(measured));
+  EXPECT_EQ(logs.check(measured).error().where.field, "diameter_mm");
+  measured.diameter_mm = 150.0;
+  EXPECT_TRUE(logs.check(measured));
+  measured.grams = 40'000.0;
+  ASSERT_FALSE(logs.check(measured));
+  EXPECT_EQ(logs.check(measured).error().where.field, "grams");
+  measured.count = 40.0;
+  EXPECT_TRUE(logs.check(measured)) << "a sample of forty";
+}
+
+TEST(StandLogs, AStandHasOnlySoManyEntries) {
+  StandLogs logs = StandLogs::of(two_stands());
+  Event event{.date = date_of(2026, 7, 1), .kind = EventKind::picked};
+  event.stand = "place";
+  for (std::size_t i = 0; i < kMostEntriesOfAStand; ++i) {
+    event.id = "e" + std::to_string(i);
+    logs.take(event);
+  }
+  event.id = "last";
+  ASSERT_FALSE(logs.check(event));
+  EXPECT_EQ(logs.check(event).error().code, base::ProblemCode::too_large);
+}
+
 TEST(StandLogs, AnEntryThatArrivesLateMustFitTheThinningThatStands) {
   EXPECT_NE(Book().take(EventKind::thinned, 6, 16).take(EventKind::counted, 5, 15).said(), "");
   Book book;
@@ -174,6 +221,36 @@ RC_GTEST_PROP(StandLogLaws, TwoEntriesFitInBothOrdersOrInNone, (std::uint64_t se
   const bool fit = fits(pair[0], pair[1]);
   RC_CLASSIFY(!fit, "contradictions");
   RC_ASSERT(fit == fits(pair[1], pair[0]));
+}
+
+TEST(CheckEvent, TakesFromALotOnlyWhatCanBeInIt) {
+  GardenDescription garden;
+  garden.stands = two_stands();
+  EventContext context = EventContext::of(garden);
+  context.has_event = [](const std::string&) { return true; };
+  const auto event = [](const char* id, int day, EventKind kind, double grams) {
+    Event made{.id = id, .date = date_of(2026, 8, day), .kind = kind};
+    made.stand = "place";
+    made.target = kind == EventKind::stored ? "" : "lot";
+    made.grams = grams;
+    if (kind == EventKind::stored) made.text = "kitchen";
+    return made;
+  };
+  const Event stored = event("lot", 10, EventKind::stored, 500.0);
+  ASSERT_TRUE(check_event(stored, context));
+  context.take(stored);
+  EXPECT_FALSE(check_event(event("a", 9, EventKind::eaten, 100.0), context)) << "before it was stored";
+  EXPECT_FALSE(check_event(event("b", 11, EventKind::eaten, 900'000.0), context));
+  const Event eaten = event("c", 11, EventKind::eaten, 500.0);
+  ASSERT_TRUE(check_event(eaten, context));
+  context.take(eaten);
+  EXPECT_FALSE(check_event(event("d", 12, EventKind::discarded, 300.0), context));
+  context.take({.id = "x", .date = date_of(2026, 8, 12), .kind = EventKind::corrected, .target = "c"});
+  EXPECT_TRUE(check_event(event("e", 12, EventKind::discarded, 300.0), context)) << "nothing was eaten after all";
+  EXPECT_EQ(check_event(stored, context).error().code, base::ProblemCode::already_exists);
+  context.take({.id = "y", .date = date_of(2026, 8, 12), .kind = EventKind::corrected, .target = "lot"});
+  EXPECT_EQ(check_event(event("f", 12, EventKind::eaten, 10.0), context).error().code, base::ProblemCode::not_found);
+  EXPECT_TRUE(check_event(stored, context)) << "may be stored again";
 }
 
 TEST(CheckLog, NamesTheLineOfTheContradiction) {

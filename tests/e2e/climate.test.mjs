@@ -59,6 +59,58 @@ describe('a warming by choice', () => {
   });
 });
 
+describe('the weather of the season', () => {
+  // One radish, sown on 20 March, seen on a day with ten days of weather beside it; no outside source, but a
+  // seedling in warm soil cannot be later than one in cold soil.
+  const emergence = (name, firstDay, dayCount, warm, options, date) => {
+    const garden = join(directory, `${name}.sowtide`);
+    const text = `name = "One row"
+${northmere}[[beds]]
+id = "b1"
+name = "Long"
+length_m = 4
+width_m = 1.2
+sun = "full"
+kind = "raised"
+[[stands]]
+id = "s1"
+crop = "radish"
+method = "direct-sow"
+sow = "2026-03-20"
+clumps = 60
+plants_per_clump = 1
+spacing_mm = 40
+bed = "b1"
+from_m = 0
+to_m = 1
+`;
+    writeFileSync(join(directory, `${name}.toml`), text);
+    must('new', garden, '--from', join(directory, `${name}.toml`));
+    must('log', garden, 'sown', 's1', '--count', '60', '--date', '2026-03-20');
+    const rows = ['date,tmin,tmax,rain'];
+    for (let day = 0; day < dayCount; day += 1) {
+      const on = new Date(Date.parse(firstDay) + day * 86400000).toISOString().slice(0, 10);
+      rows.push(`${on},${warm ? 12 + (day % 3) : (day % 3)},${warm ? 24 + (day % 2) : 5 + (day % 2)},0`);
+    }
+    writeFileSync(join(directory, `${name}.csv`), `${rows.join('\n')}\n`);
+    must('weather', garden, 'add', join(directory, `${name}.csv`), ...options);
+    const stand = mustJson('outlook', 'outlook', garden, '--date', date).stands[0];
+    return dayOfYear(stand.events.find((each) => each.name === 'emerge').p50.slice(5));
+  };
+
+  it('reaches the outlook as a forecast', () => {
+    const cold = emergence('cold-forecast', '2026-03-21', 10, false, ['--forecast'], '2026-03-20');
+    const warm = emergence('warm-forecast', '2026-03-21', 10, true, ['--forecast'], '2026-03-20');
+    assert.ok(warm <= cold - 4, `${warm} and ${cold}`);
+  });
+
+  it('reaches the outlook as a record that begins in the season', () => {
+    const cold = emergence('cold-record', '2026-03-01', 40, false, [], '2026-04-09');
+    const warm = emergence('warm-record', '2026-03-01', 40, true, [], '2026-04-09');
+    assert.ok(warm <= cold - 8, `${warm} and ${cold}`);
+  });
+});
+
 describe('weather show', () => {
   it('tells winter chill and heat spells, of made years where there is no record', () => {
     const garden = join(directory, 'plain.sowtide');

@@ -445,7 +445,8 @@ base::Result<WeatherImport> TableReader::read(const std::string& format) {
   }
   for (const Column& column : plan_.values) {
     if (column.field == Field::wind && !column.height_m && !builder_.options().wind_height_m) {
-      builder_.note("The height of the wind is not stated; it was taken as measured at 2 m.");
+      builder_.note("No height of the wind was found in its heading; it was taken as measured at 2 m; state another "
+          "where it is known.");
     }
   }
   if (!plan_.unread.empty()) {
