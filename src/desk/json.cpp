@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -251,8 +252,6 @@ std::string outlook_json(const Season& season, const std::string& only) {
   return head.substr(0, head.rfind('\n')) + ",\n  \"stands\": [" + stands + "]\n}";
 }
 
-namespace {
-
 Json messages_json(const std::vector<Message>& messages) {
   Json list = Json::array();
   for (const Message& message : messages) {
@@ -266,6 +265,8 @@ Json messages_json(const std::vector<Message>& messages) {
   }
   return list;
 }
+
+namespace {
 
 Json said_json(const Task& task) {
   return {{"place", messages_json(task.place_said)},

@@ -13,18 +13,25 @@ namespace {
 /// The values of one phrase, each as English says it.
 class Values {
  public:
-  Values(const Message& message, Units units, base::Date today) : message_(message), units_(units), today_(today) {}
+  Values(const Message& message, Units units, base::Date today)
+      : message_(message), units_(units), today_(today) {}
 
   [[nodiscard]] double number(std::string_view name) const { return std::get<double>(value(name)); }
-  [[nodiscard]] const std::string& word(std::string_view name) const { return std::get<std::string>(value(name)); }
+  [[nodiscard]] const std::string& word(std::string_view name) const {
+    return std::get<std::string>(value(name));
+  }
   [[nodiscard]] bool has(std::string_view name) const { return find(name) != nullptr; }
   [[nodiscard]] std::string count(std::string_view name) const { return fmt::format("{:.0f}", number(name)); }
   [[nodiscard]] std::string share(std::string_view name) const { return percent_text(number(name)); }
   [[nodiscard]] std::string weight(std::string_view name) const { return weight_text(number(name), units_); }
   [[nodiscard]] std::string length(std::string_view name) const { return length_text(number(name), units_); }
-  [[nodiscard]] std::string spacing(std::string_view name) const { return spacing_text(number(name), units_); }
+  [[nodiscard]] std::string spacing(std::string_view name) const {
+    return spacing_text(number(name), units_);
+  }
   [[nodiscard]] std::string depth(std::string_view name) const { return depth_text(number(name), units_); }
-  [[nodiscard]] std::string warmth(std::string_view name) const { return temperature_text(number(name), units_); }
+  [[nodiscard]] std::string warmth(std::string_view name) const {
+    return temperature_text(number(name), units_);
+  }
   [[nodiscard]] std::string day(std::string_view name) const {
     return date_text(std::get<base::Date>(value(name)), units_, today_);
   }
@@ -59,11 +66,16 @@ std::string seeds_each(const Values& v) {
                      v.depth("depth_mm"));
 }
 
-std::string_view plural(const Values& v, std::string_view name) { return v.number(name) == 1.0 ? "" : "s"; }
+std::string_view plural(const Values& v, std::string_view name) {
+  return v.number(name) == 1.0 ? "" : "s";
+}
 
 Phrases places() {
   return {
-      {"stretch", [](const Values& v) { return fmt::format("{}, {} to {}", v.word("bed"), v.length("from_m"), v.length("to_m")); }},
+      {"stretch",
+       [](const Values& v) {
+         return fmt::format("{}, {} to {}", v.word("bed"), v.length("from_m"), v.length("to_m"));
+       }},
       {"named-place", [](const Values& v) { return v.word("name"); }},
       {"a-tray", [](const Values&) { return std::string("tray"); }},
       {"store",
@@ -78,21 +90,47 @@ Phrases places() {
 
 Phrases amounts() {
   return {
-      {"sow-cells", [](const Values& v) { return fmt::format("{} cell{}, {}", v.count("cells"), plural(v, "cells"), seeds_each(v)); }},
+      {"sow-cells",
+       [](const Values& v) {
+         return fmt::format("{} cell{}, {}", v.count("cells"), plural(v, "cells"), seeds_each(v));
+       }},
       {"sow-places",
        [](const Values& v) {
-         return fmt::format("{} place{} {} apart, {}", v.count("places"), plural(v, "places"), v.spacing("spacing_mm"), seeds_each(v));
+         return fmt::format("{} place{} {} apart, {}", v.count("places"), plural(v, "places"),
+                            v.spacing("spacing_mm"), seeds_each(v));
        }},
+      {"sow-tray-cells",
+       [](const Values& v) {
+         return fmt::format("{} cell{}, {} seed{} each", v.count("cells"), plural(v, "cells"),
+                            v.count("seeds"), plural(v, "seeds"));
+       }},
+      {"pot-on",
+       [](const Values& v) { return fmt::format("{} into {}", v.count("cells"), v.spacing("width_mm")); }},
       {"look-and-count", [](const Values&) { return std::string("look for seedlings and count them"); }},
-      {"look-or-sow", [](const Values& v) { return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds")); }},
-      {"look-or-leave", [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
-      {"harden", [](const Values& v) { return fmt::format("{} days outside, longer each day", v.count("days")); }},
-      {"set-clumps", [](const Values& v) { return fmt::format("{} clumps {} apart", v.count("count"), v.spacing("spacing_mm")); }},
-      {"set-plants", [](const Values& v) { return fmt::format("{} plants {} apart", v.count("count"), v.spacing("spacing_mm")); }},
-      {"leave", [](const Values& v) { return fmt::format("leave {} in each place, {} apart", v.count("plants"), v.spacing("spacing_mm")); }},
+      {"look-or-sow",
+       [](const Values& v) {
+         return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));
+       }},
+      {"look-or-leave",
+       [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
+      {"harden",
+       [](const Values& v) { return fmt::format("{} days outside, longer each day", v.count("days")); }},
+      {"set-clumps",
+       [](const Values& v) {
+         return fmt::format("{} clumps {} apart", v.count("count"), v.spacing("spacing_mm"));
+       }},
+      {"set-plants",
+       [](const Values& v) {
+         return fmt::format("{} plants {} apart", v.count("count"), v.spacing("spacing_mm"));
+       }},
+      {"leave",
+       [](const Values& v) {
+         return fmt::format("leave {} in each place, {} apart", v.count("plants"), v.spacing("spacing_mm"));
+       }},
       {"pick-about",
        [](const Values& v) {
-         return fmt::format("about {} this week ({} to {})", v.weight("middle_g"), v.weight("low_g"), v.weight("high_g"));
+         return fmt::format("about {} this week ({} to {})", v.weight("middle_g"), v.weight("low_g"),
+                            v.weight("high_g"));
        }},
       {"pick-ready", [](const Values&) { return std::string("what is ready"); }},
       {"clear", [](const Values&) { return std::string("clear the place"); }},
@@ -106,28 +144,46 @@ Phrases reasons() {
       {"half-up", [](const Values& v) { return "half up " + v.days_between(); }},
       {"first-pick",
        [](const Values& v) {
-         return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years", v.days_between(),
-                            v.share("success_share"));
+         return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years",
+                            v.days_between(), v.share("success_share"));
        }},
-      {"no-harvest", [](const Values&) { return std::string("no harvest in sight in any of the weather years: think again before sowing"); }},
-      {"missed", [](const Values& v) { return fmt::format("missed by {} days: planning again finds what still makes sense", v.count("days")); }},
+      {"no-harvest",
+       [](const Values&) {
+         return std::string("no harvest in sight in any of the weather years: think again before sowing");
+       }},
+      {"missed",
+       [](const Values& v) {
+         return fmt::format("missed by {} days: planning again finds what still makes sense",
+                            v.count("days"));
+       }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
       {"crowded",
        [](const Values& v) {
-         return fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small", v.number("seedlings"));
+         return fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small",
+                            v.number("seedlings"));
        }},
-      {"ready", [](const Values& v) { return fmt::format("ready with {} chance; the largest first, the rest grow on", v.share("chance_share")); }},
+      {"ready",
+       [](const Values& v) {
+         return fmt::format("ready with {} chance; the largest first, the rest grow on",
+                            v.share("chance_share"));
+       }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
       {"killing-night",
        [](const Values& v) {
-         return fmt::format("a night of {} or colder, which kills half of it, comes within {} days in {} of the weather years",
-                            v.warmth("night_c"), v.count("days"), v.share("chance_share"));
+         return fmt::format(
+             "a night of {} or colder, which kills half of it, comes within {} days in {} of the weather "
+             "years",
+             v.warmth("night_c"), v.count("days"), v.share("chance_share"));
        }},
-      {"in-store", [](const Values& v) { return fmt::format("in store since {}; keeps until about {}", v.day("since"), v.day("until")); }},
+      {"in-store",
+       [](const Values& v) {
+         return fmt::format("in store since {}; keeps until about {}", v.day("since"), v.day("until"));
+       }},
       {"heat-near-water",
        [](const Values&) {
-         return std::string("Electric heat near water: follow the maker's instructions and use a residual-current device.");
+         return std::string(
+             "Electric heat near water: follow the maker's instructions and use a residual-current device.");
        }},
   };
 }
@@ -137,23 +193,27 @@ Phrases waits() {
   return {
       {"should-be-up",
        [](const Values& v) {
-         return fmt::format("should be up since {}: in 9 of 10 cases half would have shown by then. Look", v.day("by"));
+         return fmt::format("should be up since {}: in 9 of 10 cases half would have shown by then. Look",
+                            v.day("by"));
        }},
       {"should-show",
        [](const Values& v) {
-         return fmt::format("half should have shown by {} in 9 of 10 cases ({} by today)", v.day("by"), v.share("today_share"));
+         return fmt::format("half should have shown by {} in 9 of 10 cases ({} by today)", v.day("by"),
+                            v.share("today_share"));
        }},
       {"nothing-yet", [](const Values&) { return std::string("nothing to do yet"); }},
       {"too-late-again",
        [](const Values& v) {
-         return fmt::format("sown again today it brings a harvest worth having in only {} of the years: too late",
-                            v.share("success_share"));
+         return fmt::format(
+             "sown again today it brings a harvest worth having in only {} of the years: too late",
+             v.share("success_share"));
        }},
       {"sow-again",
        [](const Values& v) {
-         return fmt::format("sow again by about {} (sown today it brings a harvest worth having in {} of the years{})",
-                            v.day("by"), v.share("success_share"),
-                            v.has("first_pick") ? ", first pick about " + v.day("first_pick") : "");
+         return fmt::format(
+             "sow again by about {} (sown today it brings a harvest worth having in {} of the years{})",
+             v.day("by"), v.share("success_share"),
+             v.has("first_pick") ? ", first pick about " + v.day("first_pick") : "");
        }},
   };
 }

@@ -172,31 +172,30 @@ std::vector<TrayUse> week_use(const Season& season, const NurseryView& view, con
 std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raised) {
   const book::StandState& state = season.state.stands[raised.stand];
   const stand::NurseryOutlook& o = raised.outlook;
-  const Units units = units_of(season.garden.units);
   std::vector<NurseryTask> tasks;
   if (!state.facts.sown) {
     const double seeds = std::max(1.0, state.plan.seeds_per_cell);
     tasks.push_back({state.plan.sow, state.plan.sow + Days{kWeek}, "sow", raised.stand,
-                     fmt::format("sow {} {}, {:.0f} {} each", raised.cells, raised.cells == 1 ? "cell" : "cells",
-                                 seeds, seeds < 1.5 ? "seed" : "seeds")});
+                     {"sow-tray-cells", {{"cells", 1.0 * raised.cells}, {"seeds", std::round(seeds)}}}});
   }
   if (o.up.probability > 0.0 && stand_stage(state.facts) != StandStage::up)
     tasks.push_back(
-        {o.up.p50, o.up.p90 + Days{kWeek}, "look", raised.stand, "look for seedlings and count them"});
+        {o.up.p50, o.up.p90 + Days{kWeek}, "look", raised.stand, {"look-and-count", {}}});
   if (o.pot_on) {
     tasks.push_back(
         {o.pot_on->from, o.pot_on->latest, "pot-on", raised.stand,
-         fmt::format("pot {} on into {}", raised.cells, spacing_text(o.pot_on->into_width_mm, units))});
+         {"pot-on", {{"cells", 1.0 * raised.cells}, {"width_mm", o.pot_on->into_width_mm}}}});
   }
   if (o.set_out && o.harden_from) {
     tasks.push_back({*o.harden_from, *o.set_out, "harden-off", raised.stand,
-                     fmt::format("{} days outside, longer each day", (*o.set_out - *o.harden_from).count())});
+                     {"harden", {{"days", static_cast<double>((*o.set_out - *o.harden_from).count())}}}});
     tasks.push_back(
         {*o.set_out,
          std::max(*o.set_out + Days{kWeek},
                   o.latest.probability > 0.0 && !o.pot_on ? o.latest.p50 : *o.set_out),
          "set-out", raised.stand,
-         fmt::format("set out {}, {} apart", state.plan.clumps, spacing_text(state.plan.spacing_mm, units))});
+         {state.plan.plants_per_clump > 1.5 ? "set-clumps" : "set-plants",
+          {{"count", 1.0 * state.plan.clumps}, {"spacing_mm", state.plan.spacing_mm}}}});
   }
   return tasks;
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 #include "stand/nursery.hpp"
 
@@ -36,7 +37,7 @@ struct NurseryTask {
   base::Date date{}, latest{};
   std::string kind;  ///< "sow", "look", "pot-on", "harden-off", "set-out"
   std::size_t stand = 0;
-  std::string text;
+  Message said;  ///< what to do, with its amounts
 };
 
 struct NurseryWeek {

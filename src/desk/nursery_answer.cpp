@@ -5,6 +5,7 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
+#include "desk/message_json.hpp"
 #include "desk/nursery.hpp"
 #include "desk/present.hpp"
 #include "desk/raising.hpp"
@@ -158,7 +159,8 @@ Json week_json(const Season& season, const NurseryWeek& week) {
                      {"kind", task.kind},
                      {"stand", season.state.stands[task.stand].plan.id},
                      {"crop_name", crop_name(season, task.stand)},
-                     {"text", task.text}});
+                     {"text", message_text(task.said, units_of(season.garden.units), season.today)},
+                     {"said", messages_json({task.said})}});
   }
   return {{"week_start", base::to_iso(week.week_start)}, {"use", use}, {"over", over}, {"tasks", tasks}};
 }

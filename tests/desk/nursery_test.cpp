@@ -113,6 +113,9 @@ TEST(Nursery, EveryTaskFallsIntoItsWeekOnce) {
       EXPECT_GE(task.date, week.week_start);
       EXPECT_LT(task.date, week.week_start + Days{7});
       EXPECT_GE(task.latest, task.date);
+      if (task.kind == "sow") {
+        EXPECT_EQ(message_text(task.said, Units::us, task.date).substr(0, 9), "12 cells,");
+      }
       sow += task.kind == "sow" ? 1 : 0;
       set_out += task.kind == "set-out" ? 1 : 0;
     }

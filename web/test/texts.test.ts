@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { de } from '../src/texts/de';
 import { en } from '../src/texts/en';
+import nursery from '../../docs/api/nursery.schema.json';
 import today from '../../docs/api/today.schema.json';
+
+/** The phrases of all answers that come as phrases. */
+const kPhrases = [today, nursery].flatMap((schema) => schema.$defs.phrase.oneOf as Phrase[]);
+interface Phrase {
+  properties: { key: { const: string }; values: { required: string[] } };
+}
 
 /** All paths of a catalogue, with what kind of text stands there. */
 function shape(value: unknown, path = ''): string[] {
@@ -21,13 +28,13 @@ describe('the catalogues', () => {
       expect(empty, name).toEqual(['"grams":""']);
     }
   });
-  it('can say all that the worklist says', () => {
-    const keys = today.$defs.phrase.oneOf.map((phrase) => phrase.properties.key.const).sort();
+  it('can say all that the worklist and the nursery say', () => {
+    const keys = [...new Set(kPhrases.map((phrase) => phrase.properties.key.const))].sort();
     expect(Object.keys(en.said).sort()).toEqual(keys);
     expect(Object.keys(de.said).sort()).toEqual(keys);
   });
   it('put every value of a phrase into its words', () => {
-    for (const { properties } of today.$defs.phrase.oneOf) {
+    for (const { properties } of kPhrases) {
       const required: string[] = properties.values.required;
       const place = { place: 'fridge' };
       const values = Object.fromEntries(required.map((name) => [name, `<${name}>`]));

@@ -396,6 +396,7 @@ export interface NurseryTask {
   stand: string;
   crop_name: string;
   text: string;
+  said?: Phrase[];
 }
 
 export interface NurseryWeek {

@@ -55,9 +55,12 @@ export interface Words {
   lang: 'en' | undefined;
 }
 
-/** One part of a task in this person's words; in the program's where a phrase of it is not known here. */
-export function taskWords(task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words {
-  const phrases = task.said?.[part].map(phraseText) ?? [];
+/** Phrases in this person's words; the program's own English where there are none or one is not known here. */
+export function words(said: Phrase[] | undefined, english: string): Words {
+  const phrases = said?.map(phraseText) ?? [];
   const known = phrases.length > 0 && phrases.every((phrase) => phrase !== undefined);
-  return known ? { text: phrases.join('; '), lang: undefined } : { text: task[part], lang: 'en' };
+  return known ? { text: phrases.join('; '), lang: undefined } : { text: english, lang: 'en' };
 }
+
+export const taskWords = (task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words =>
+  words(task.said?.[part], task[part]);

@@ -246,6 +246,9 @@ export const de: Texts = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
+    'sow-tray-cells': (v) =>
+      `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
+    'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',

@@ -240,6 +240,9 @@ export const en = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
+    'sow-tray-cells': (v) =>
+      `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
+    'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
     'look-and-count': () => 'look for seedlings and count them',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
