@@ -165,9 +165,10 @@ const std::vector<WeatherFormat>& weather_formats() {
   return formats;
 }
 
-base::Result<WeatherImport> read_weather(std::string_view bytes, const std::string& file,
-                                         const ReadOptions& options) {
-  if (auto problem = refuse_options(options)) return tl::unexpected(*problem);
+namespace {
+
+base::Result<WeatherImport> read_recognised(std::string_view bytes, const std::string& file,
+                                            const ReadOptions& options) {
   if (auto problem = detail::refuse_text(bytes, file)) return tl::unexpected(*problem);
   if (!options.format.empty()) {
     const auto named =
@@ -189,6 +190,20 @@ base::Result<WeatherImport> read_weather(std::string_view bytes, const std::stri
   const auto known =
       std::ranges::find_if(kFormats, [&](const Format& format) { return format.recognises(opening); });
   return known->read(bytes, file, options);
+}
+
+}  // namespace
+
+base::Result<WeatherImport> read_weather(std::string_view bytes, const std::string& file,
+                                         const ReadOptions& options) {
+  if (auto problem = refuse_options(options)) return tl::unexpected(*problem);
+  auto read = read_recognised(bytes, file, options);
+  // A file cut short within its last figure still reads well: "12.5" becomes "1".
+  if (read && bytes.find('\n') != std::string_view::npos && bytes.back() != '\n' && bytes.back() != '}' &&
+      bytes.back() != ']') {
+    read->notes.push_back("The last line has no end: the file may have been cut short, so look at its last day.");
+  }
+  return read;
 }
 
 }  // namespace sowtide::climate

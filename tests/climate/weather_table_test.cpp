@@ -234,6 +234,15 @@ TEST(WeatherTable, ReadsSecondsSince1970) {
   EXPECT_EQ(read->record.values(Variable::tmax)[0], 12.0);
 }
 
+TEST(WeatherTable, SaysThatALastLineWithoutEndMayBeCutShort) {
+  const auto cut = read_weather("date,tmin,tmax,rain\n2024-05-01,1,5,1", "a.csv");
+  ASSERT_TRUE(cut);
+  EXPECT_NE(cut->notes.back().find("cut short"), std::string::npos);
+  const auto whole = read_weather("date,tmin,tmax,rain\n2024-05-01,1,5,12.5\n", "a.csv");
+  ASSERT_TRUE(whole);
+  for (const std::string& note : whole->notes) EXPECT_EQ(note.find("cut short"), std::string::npos);
+}
+
 TEST(WeatherTable, MarksAForecastAsForecast) {
   const auto read =
       read_weather("date,tmin,tmax\n2024-05-01,1,5\n", "a.csv", {.origin = ValueOrigin::forecast});
