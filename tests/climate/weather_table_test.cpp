@@ -234,6 +234,15 @@ TEST(WeatherTable, ReadsSecondsSince1970) {
   EXPECT_EQ(read->record.values(Variable::tmax)[0], 12.0);
 }
 
+TEST(WeatherTable, KnowsKelvinFromTenths) {
+  const auto remedy = [](const char* row) {
+    return read_weather("date,tmin,tmax\n" + std::string(row) + "\n", "a.csv").error().remedy;
+  };
+  EXPECT_NE(remedy("2024-05-01,278.2,291.4").find("kelvin"), std::string::npos);
+  EXPECT_NE(remedy("2024-05-01,52,291").find("tenths"), std::string::npos);
+  EXPECT_EQ(remedy("2024-05-01,52,291").find("kelvin"), std::string::npos);
+}
+
 TEST(WeatherTable, SaysThatALastLineWithoutEndMayBeCutShort) {
   const auto cut = read_weather("date,tmin,tmax,rain\n2024-05-01,1,5,1", "a.csv");
   ASSERT_TRUE(cut);

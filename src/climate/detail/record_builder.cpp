@@ -148,6 +148,23 @@ void RecordBuilder::note(std::string text) {
   if (std::ranges::find(made_.notes, text) == made_.notes.end()) made_.notes.push_back(std::move(text));
 }
 
+namespace {
+
+/// Which unit temperatures that cannot be degrees Celsius are likely in.
+std::string unit_remedy(const std::string& name, double lowest, double highest) {
+  constexpr double kColdestKelvin = 180.0;     // below the coldest air on earth, 184 K
+  constexpr double kHottestFahrenheit = 140.0;  // above the hottest, 134 °F
+  if (lowest > kColdestKelvin && highest < 2.0 * kColdestKelvin)
+    return "These look like kelvin: name the unit \"K\" by the unit option.";
+  if (highest < kHottestFahrenheit) {
+    return "These look like degrees Fahrenheit: name the unit in the heading, as in \"" + name +
+           "_f\", or by the unit option (or tenths of a degree: \"0.1 C\").";
+  }
+  return "These look like tenths of a degree: name the unit \"0.1 C\" by the unit option.";
+}
+
+}  // namespace
+
 std::optional<Problem> RecordBuilder::refuse_impossible(Variable variable) const {
   const PossibleRange range = possible_range(variable);
   std::vector<double> known;
@@ -172,10 +189,11 @@ std::optional<Problem> RecordBuilder::refuse_impossible(Variable variable) const
   const bool temperature = variable == Variable::tmin || variable == Variable::tmax;
   if (temperature && worst > 0.0 && worst < 600.0) {
     problem.code = ProblemCode::wrong_unit;
-    problem.remedy = worst < 140.0
-                         ? "These look like degrees Fahrenheit: name the unit in the heading, as in \"" +
-                               name + "_f\", or by the unit option."
-                         : "These look like tenths of a degree: name the unit \"0.1 C\" by the unit option.";
+    double lowest = worst;
+    for (const Variable either : {Variable::tmin, Variable::tmax}) {
+      for (const double value : made_.record.values(either)) lowest = value < lowest ? value : lowest;
+    }
+    problem.remedy = unit_remedy(name, lowest, worst);
   }
   return problem;
 }
