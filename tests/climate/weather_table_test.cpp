@@ -234,6 +234,12 @@ TEST(WeatherTable, ReadsSecondsSince1970) {
   EXPECT_EQ(read->record.values(Variable::tmax)[0], 12.0);
 }
 
+// Found by fuzzing.
+TEST(WeatherTable, AByteOrderMarkAloneIsAnEmptyFile) {
+  for (const char* bytes : {"\xEF\xBB\xBF", "\xEF\xBB\xBF \n"})
+    EXPECT_EQ(read_weather(bytes, "a.csv").error().code, ProblemCode::empty);
+}
+
 TEST(WeatherTable, KnowsKelvinFromTenths) {
   const auto remedy = [](const char* row) {
     return read_weather("date,tmin,tmax\n" + std::string(row) + "\n", "a.csv").error().remedy;

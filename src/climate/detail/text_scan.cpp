@@ -12,7 +12,8 @@ using base::ProblemCode;
 
 std::optional<Problem> refuse_text(std::string_view bytes, const std::string& file) {
   const base::Place where{file, 0, 0, ""};
-  if (trimmed(bytes).empty() || bytes.find_first_not_of(" \t\r\n") == std::string_view::npos) {
+  const std::string_view text = without_byte_order_mark(bytes);
+  if (trimmed(text).empty() || text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
     return Problem{ProblemCode::empty, "the weather file is empty", where,
                    "Give a file with daily weather in it."};
   }
