@@ -89,7 +89,14 @@ constexpr int kMadeYears = 200;
 /// Shares of winters for which the chill is told.
 constexpr std::array<double, 3> kChillShares{0.1, 0.5, 0.9};
 
-void add_chill_and_heat(const climate::WeatherRecord& record, WeatherSummary& summary) {
+/// Frost, and what tender crops stand badly.
+constexpr std::array<double, 2> kHoursBelowC{0.0, 10.0};
+
+void add_risks(const climate::WeatherRecord& record, WeatherSummary& summary) {
+  for (const double threshold_c : kHoursBelowC) {
+    if (const auto hours = climate::monthly_hours_below(record, threshold_c))
+      summary.hours_below.push_back({threshold_c, *hours});
+  }
   if (auto chill = climate::winter_chill(record)) summary.chill = std::move(*chill);
   if (auto heat = climate::heat_spells(record, kHeatC, kSpellDays)) summary.heat = *heat;
 }
@@ -116,6 +123,13 @@ Json chill_json(const WeatherSummary& summary) {
   Json reached = Json::array();
   for (const double share : kChillShares) reached.push_back({{"share_of_winters", share}, {"hours", summary.chill->reached(share)}});
   return {{"from_made_years", summary.normals_given}, {"winters", summary.chill->hours.size()}, {"reached", reached}};
+}
+
+Json hours_below_json(const WeatherSummary& summary) {
+  Json all = Json::array();
+  for (const HoursBelow& hours : summary.hours_below)
+    all.push_back({{"threshold_c", hours.threshold_c}, {"by_month", hours.by_month}});
+  return all;
 }
 
 Json heat_json(const WeatherSummary& summary) {
@@ -145,8 +159,12 @@ VariableSummary count_variable(const climate::WeatherRecord& record, climate::Va
 std::string normals_text(const WeatherSummary& summary, Units units) {
   using Align = TextTable::Align;
   const climate::MonthlyNormals& normals = *summary.normals;
-  TextTable table({"month", "warmest of day", "coldest of night", "rain", "record high", "record low"},
-                  {Align::left, Align::right, Align::right, Align::right, Align::right, Align::right});
+  std::vector<std::string> heading{"month", "warmest of day", "coldest of night", "rain", "record high", "record low"};
+  for (const HoursBelow& hours : summary.hours_below)
+    heading.push_back("hours below " + temperature_text(hours.threshold_c, units));
+  std::vector<Align> align(heading.size(), Align::right);
+  align.front() = Align::left;
+  TextTable table(heading, align);
   const auto record_text = [units](const std::optional<std::array<double, 12>>& values, std::size_t month) {
     return values ? temperature_text((*values)[month], units) : std::string("-");
   };
@@ -155,8 +173,11 @@ std::string normals_text(const WeatherSummary& summary, Units units) {
   for (std::size_t m = 0; m < 12; ++m) {
     const std::string rain = units == Units::us ? fmt::format("{:.1f} in", normals.precip_mm[m] / 25.4)
                                                 : fmt::format("{:.0f} mm", normals.precip_mm[m]);
-    table.add({kMonths[m], temperature_text(normals.tmax_c[m], units), temperature_text(normals.tmin_c[m], units), rain,
-               record_text(summary.record_high_c, m), record_text(summary.record_low_c, m)});
+    std::vector<std::string> row{kMonths[m], temperature_text(normals.tmax_c[m], units),
+                                 temperature_text(normals.tmin_c[m], units), rain, record_text(summary.record_high_c, m),
+                                 record_text(summary.record_low_c, m)};
+    for (const HoursBelow& hours : summary.hours_below) row.push_back(fmt::format("{:.0f}", hours.by_month[m]));
+    table.add(row);
   }
   return table.text();
 }
@@ -213,12 +234,14 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
     for (climate::QualityFinding& finding : climate::fill_gaps(record).findings) {
       if (finding.action != "filled") summary.findings.push_back(std::move(finding));
     }
+    for (climate::QualityFinding& finding : climate::control_quality(record).findings)
+      summary.findings.push_back(std::move(finding));
     auto normals = climate::normals_from_record(record);
     if (normals) {
       summary.normals = std::move(normals->place.normals);
       summary.record_high_c = normals->record_high_c;
       summary.record_low_c = normals->record_low_c;
-      add_chill_and_heat(record, summary);
+      add_risks(record, summary);
       return summary;
     }
     summary.note = base::to_text(normals.error());
@@ -226,7 +249,7 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
   if (garden.normals) {
     summary.normals = garden.normals;
     summary.normals_given = true;
-    add_chill_and_heat(climate::generated_record({.site = garden.site, .normals = *garden.normals}, kMadeYears), summary);
+    add_risks(climate::generated_record({.site = garden.site, .normals = *garden.normals}, kMadeYears), summary);
   }
   return summary;
 }
@@ -245,7 +268,7 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
       table.add({v.name, v.unit, std::to_string(v.observed), std::to_string(v.filled), std::to_string(v.estimated),
                  std::to_string(v.forecast), std::to_string(v.missing)});
     }
-    text += table.text() + "\n  gaps that remain\n" + findings_text(summary.findings);
+    text += table.text() + "\n  gaps that remain, and what quality control finds in it now\n" + findings_text(summary.findings);
   }
   if (!summary.note.empty()) text += "\n" + summary.note + "\n";
   if (summary.normals) {
@@ -288,6 +311,7 @@ std::string weather_json(const WeatherSummary& summary) {
               {"normals", normals},
               {"chill", chill_json(summary)},
               {"heat", heat_json(summary)},
+              {"hours_below", hours_below_json(summary)},
               {"note", summary.note}}
       .dump(2);
 }

@@ -36,24 +36,31 @@ struct VariableSummary {
   std::size_t observed = 0, filled = 0, estimated = 0, forecast = 0, missing = 0;
 };
 
+/// Mean hours of each month below a temperature.
+struct HoursBelow {
+  double threshold_c = 0.0;
+  std::array<double, 12> by_month{};
+};
+
 struct WeatherSummary {
   std::string garden;
   climate::Site site;
   base::Date first{}, last{};
   std::size_t days = 0;
   std::vector<VariableSummary> variables;
-  std::vector<climate::QualityFinding> findings;      ///< of the record as it stands: gaps that remain
+  std::vector<climate::QualityFinding> findings;      ///< of the record as it stands: gaps that remain, doubtful values
   std::optional<climate::MonthlyNormals> normals;     ///< computed from the record where it is long enough
   std::optional<std::array<double, 12>> record_high_c, record_low_c;   ///< by month, where the normals are the record's
   bool normals_given = false;                         ///< they come from the garden description instead
   std::optional<climate::WinterChill> chill;          ///< of the record, or of made years where only normals are given
   std::optional<climate::HeatSpells> heat;            ///< likewise: three days or more of kHeatC
+  std::vector<HoursBelow> hours_below;                ///< likewise, of each threshold; empty where too little is known
   std::string note;                                   ///< why there are no normals, for people
 };
 
 [[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
 [[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);
-/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null}
+/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null,"hours_below":[…]}
 [[nodiscard]] std::string weather_json(const WeatherSummary& summary);
 
 }  // namespace sowtide::desk

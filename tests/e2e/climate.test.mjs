@@ -121,6 +121,10 @@ describe('weather show', () => {
     assert.ok(most > half && half > least && least > 0);
     assert.match(must('weather', garden, 'show'), /Winter chill \(hours from/);
     assert.match(must('weather', garden, 'show'), /Heat spells/);
+    const [frost, cool] = made.hours_below;
+    assert.deepEqual([frost.threshold_c, cool.threshold_c], [0, 10]);
+    for (let month = 0; month < 12; month += 1) assert.ok(frost.by_month[month] <= cool.by_month[month] && cool.by_month[month] <= 744);
+    assert.ok(frost.by_month[0] > frost.by_month[6]);
   });
 });
 
