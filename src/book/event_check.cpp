@@ -22,10 +22,11 @@ using base::ProblemCode;
 constexpr int kEarliestYear = 1900;
 constexpr int kLatestYear = 2199;
 constexpr double kMostPlants = 1e6;
-constexpr double kMostGrams = 1e6;  // a tonne
+constexpr double kMostGrams = 1e6;     // a tonne
+constexpr double kMostFedGrams = 1e7;  // ten tonnes of compost
 constexpr double kMostLitres = 1e6;
 constexpr double kMostDiameter_mm = 2000.0;
-/// Kitchen scales and guesses differ, but not by more than half.
+/// Kitchen scales and guesses differ, but not by more than half (from memory).
 constexpr double kMostOfALot = 1.5;
 constexpr std::size_t kLongestText = 4000;
 
@@ -114,7 +115,7 @@ base::Result<void> check_amount(const std::optional<double>& amount, std::string
 base::Result<void> check_amounts(const Event& event, const KindRule& rule) {
   const std::array<base::Result<void>, 4> checks{
       check_amount(event.count, "count", kMostPlants, rule.whole_count),
-      check_amount(event.grams, "grams", kMostGrams, false),
+      check_amount(event.grams, "grams", event.kind == EventKind::fed ? kMostFedGrams : kMostGrams, false),
       check_amount(event.litres, "litres", kMostLitres, false),
       check_amount(event.diameter_mm, "diameter_mm", kMostDiameter_mm, false)};
   for (const auto& check : checks) {
@@ -212,7 +213,7 @@ const std::string& lot_of(const Event& event) {
 }
 
 base::Result<void> check_stored(const Event& event, const EventContext& context) {
-  if (lot_in_store(context, lot_of(event)) != nullptr) {
+  if (context.lots.contains(lot_of(event))) {
     return bad(ProblemCode::already_exists, fmt::format("a lot \"{}\" was stored before", lot_of(event)),
                "target", "Leave the target empty to name the lot by its entry");
   }

@@ -20,7 +20,7 @@ constexpr double kMostPlantsPerSeed = 5.0;
 /// beyond is a slip of the unit or of a digit.
 constexpr double kBeyondOverSize = 20.0;
 constexpr double kBeyondLarge = 6.0;
-/// Plants are miscounted, but not by more than half.
+/// Plants are miscounted, but not by more than half (from memory).
 constexpr double kMiscount = 1.5;
 
 bool follows_sowing(EventKind kind) {
@@ -42,6 +42,13 @@ std::optional<StandEntry> entry_of(const Event& event, std::size_t arrival) {
 tl::unexpected<base::Problem> contradiction(std::string what, std::string_view field, std::string remedy) {
   return base::fail(ProblemCode::contradiction, std::move(what), {.field = std::string(field)},
                     std::move(remedy));
+}
+
+/// A picking of roots, bulbs or stems counts plants; of tubers, fruits and heads with side shoots it need not.
+bool one_piece_a_plant(const crop::Harvest& harvest) {
+  using Part = crop::HarvestedPart;
+  return harvest.style == crop::HarvestStyle::once &&
+         (harvest.part == Part::root || harvest.part == Part::bulb || harvest.part == Part::stem);
 }
 
 /// The seeds that were in the ground on a day, as far as the log or else the plan tells.
@@ -73,16 +80,16 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
   StandLogs logs;
   for (const stand::StandPlan& plan : stands) {
     const auto crop = library.crops.find(plan.crop);
-    const bool once = crop != library.crops.end() && crop->second.harvest.style == crop::HarvestStyle::once;
     Stand& stand = logs.stands_[plan.id];
     stand.name = fmt::format("\"{}\" ({})", plan.id, plan.crop);
     stand.sown_in_place = plan.method == stand::Method::direct_sow;
-    stand.pulled_once = once;
     stand.planned_seeds = planned_seeds(plan);
     stand.planned_plants = plan.clumps * plan.plants_per_clump;
     if (crop == library.crops.end()) continue;
     const crop::Harvest& harvest = crop->second.harvest;
-    stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
+    stand.pulled_once = one_piece_a_plant(harvest);
+    // Of crops picked over weeks the size is that of a pod or fruit, and what is measured is a plant.
+    if (harvest.style != crop::HarvestStyle::picked) stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
     if (harvest.large_diameter_mm) stand.most_diameter_mm = kBeyondLarge * harvest.large_diameter_mm->value;
   }
   return logs;
@@ -162,7 +169,7 @@ base::Result<void> StandLogs::check_sowing(const Stand& stand, const std::vector
   return refusal(*early, fmt::format("sown first on {}", base::to_iso(entry.date)));
 }
 
-/// No plant is measured, nor a sample of plants weighed, far beyond what its crop can be.
+/// No plant is measured far beyond what its crop can be.
 base::Result<void> StandLogs::check_size(const Stand& stand, const StandEntry& entry) {
   if (entry.kind != EventKind::measured) return {};
   const auto refusal = [&](std::string size, std::string_view field) {
@@ -171,8 +178,8 @@ base::Result<void> StandLogs::check_size(const Stand& stand, const StandEntry& e
   };
   if (stand.most_diameter_mm > 0.0 && entry.diameter_mm.value_or(0.0) > stand.most_diameter_mm)
     return refusal(base::number_text(*entry.diameter_mm) + " mm", "diameter_mm");
-  const double each_g = entry.grams.value_or(0.0) / std::max(1.0, entry.count.value_or(1.0));
-  if (stand.most_g > 0.0 && each_g > stand.most_g) return refusal(base::number_text(each_g) + " g", "grams");
+  const double plant_g = entry.grams.value_or(0.0);
+  if (stand.most_g > 0.0 && plant_g > stand.most_g) return refusal(base::number_text(plant_g) + " g", "grams");
   return {};
 }
 
@@ -200,30 +207,32 @@ base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<
 }
 
 /// No more plants are thinned than are left of the last count, and not far more pulled or thrown away than were
-/// counted, unless more was sown since. An entry has part in that only from the last
+/// counted, unless more was sown or set out since. An entry has part in that only from the last
 /// count on, itself included.
 base::Result<void> StandLogs::check_thinning(const Stand& stand, const std::vector<StandEntry>& log,
                                              const StandEntry& entry) {
   const StandEntry* counted = nullptr;
   double left = 0.0;
   bool entry_has_part = false;
-  bool sown_since = false;
+  bool added_since = false;
   for (const StandEntry& e : log) {
     const double plants = e.count.value_or(0.0);
     if (e.kind == EventKind::counted) {
       counted = &e;
       left = plants;
       entry_has_part = false;
-      sown_since = false;
+      added_since = false;
     }
-    sown_since = sown_since || e.kind == EventKind::sown;
+    added_since = added_since || e.kind == EventKind::sown || e.kind == EventKind::set_out;
     entry_has_part = entry_has_part || e.id == entry.id;
     const bool takes = e.kind == EventKind::thinned || e.kind == EventKind::discarded ||
                        (e.kind == EventKind::picked && stand.pulled_once);
     if (counted == nullptr || !takes) continue;
     const bool thinned = e.kind == EventKind::thinned;
     const double most = thinned ? left : left + (kMiscount - 1.0) * counted->count.value_or(0.0);
-    if (entry_has_part && plants > most && (thinned || !sown_since)) {
+    // A count of the first seedlings says nothing of how many there are to pull.
+    const bool tells = thinned || (!added_since && counted->count.value_or(0.0) >= 0.5 * stand.planned_plants);
+    if (entry_has_part && plants > most && tells) {
       return contradiction(
           fmt::format("of the {} counted in stand {} on {}, {} were left on {}, and {} cannot be {}",
                       base::number_text(*counted->count), stand.name, base::to_iso(counted->date),

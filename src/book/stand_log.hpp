@@ -19,7 +19,7 @@ namespace sowtide::book {
 /// each.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan);
 
-/// Work on one stand that a log may hold: several entries a day over its whole life.
+/// Work on one stand that a log may hold: several entries a day over its whole life; a bound on hostile files.
 inline constexpr std::size_t kMostEntriesOfAStand = 2000;
 
 /// One entry about a stand, of a kind that can contradict others.
@@ -57,7 +57,7 @@ class StandLogs {
   struct Stand {
     std::string name;  ///< for people: "s1" (beet)
     bool sown_in_place = false;
-    bool pulled_once = false;    ///< a picking counts whole plants
+    bool pulled_once = false;    ///< a picking counts whole plants: one piece each
     double planned_seeds = 0.0;  ///< at least 1
     double planned_plants = 0.0;
     double most_g = 0.0;            ///< of one plant, root or fruit; 0 where the crop does not tell

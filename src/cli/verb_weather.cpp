@@ -154,7 +154,8 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   }
   climate::GapOutcome filled = climate::fill_gaps(std::move(record));
   if (was_empty) filled.record.site = station_of(reports).value_or(opened->garden.site);
-  if (const std::string lack = lacking_text(filled.record); !lack.empty()) reports.back().notes.push_back(lack);
+  const std::string lack = opened->garden.normals ? std::string() : lacking_text(filled.record);
+  if (!lack.empty()) reports.back().notes.push_back(lack);
   if (auto kept = opened->file.set_weather(filled.record); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
                              : desk::import_text(reports, filled.findings, opened->garden.site));

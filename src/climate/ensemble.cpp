@@ -12,6 +12,7 @@
 #include "base/parallel.hpp"
 #include "climate/detail/complete_record.hpp"
 #include "climate/evapotranspiration.hpp"
+#include "climate/gaps.hpp"
 #include "climate/generator.hpp"
 #include "climate/sun.hpp"
 
@@ -288,12 +289,12 @@ std::vector<int> member_years(const detail::CompleteRecord& record, base::Date f
   return past.size() >= kLeastYears ? past : record.usable_years;
 }
 
-tl::unexpected<base::Problem> too_few_years(const WeatherRecord& record, std::size_t count) {
-  return base::fail(base::ProblemCode::insufficient_data,
-                    "the weather of " + record.site.name + " has " + std::to_string(count) +
-                        " usable years (330 days with tmin, tmax and rain); an ensemble needs " +
-                        std::to_string(kLeastYears),
-                    {}, "Add more years of weather, or use a place with monthly normals.");
+/// Says of each year that was refused why.
+tl::unexpected<base::Problem> too_few_years(const WeatherRecord& record) {
+  base::Problem problem = usable_years(record, detail::kNewYear, detail::kDaysOfYear, kLeastYears).error();
+  problem.what = "the weather of " + record.site.name + ": " + problem.what;
+  problem.where = {};
+  return tl::make_unexpected(std::move(problem));
 }
 
 }  // namespace
@@ -302,7 +303,7 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
                                                    const EnsembleOptions& options) {
   const detail::CompleteRecord complete = detail::complete_record(record);
   std::vector<int> years = member_years(complete, options.first);
-  if (years.size() < kLeastYears) return too_few_years(record, years.size());
+  if (years.size() < kLeastYears) return too_few_years(record);
   const std::vector<int> successors = years;
   const bool generated = years.size() < kEnoughYears && years.size() < options.member_count;
   if (years.size() > options.member_count) {

@@ -11,7 +11,7 @@
 
 namespace sowtide::desk {
 
-/// One phrase. The keys and the names of their values stand in docs/api/today.schema.json; a name ends in the unit of
+/// One phrase. The keys and the names of their values stand in docs/api/today.schema.json and nursery.schema.json; a name ends in the unit of
 /// its value (_g, _mm, _m, _c), a share is 0..1.
 struct Message {
   using Value = std::variant<double, base::Date, std::string>;

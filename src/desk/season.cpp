@@ -74,7 +74,7 @@ base::Result<crop::Crop> crop_of(const crop::CropLibrary& library, const book::G
   return **found;
 }
 
-/// No daily forecast that is worth anything reaches further; days beyond were foretold later than today.
+/// Daily forecasts reach two to four weeks (from memory); days beyond were foretold later than today.
 constexpr base::Days kForecastReach{30};
 
 /// What was observed up to `today` and what is forecast from then on: what happened after is not known on that

@@ -57,7 +57,7 @@ std::string how_text(const stand::StandPlan& plan, const book::GardenDescription
 
 std::string set_text(const stand::StandPlan& plan, Units units) {
   std::string text = fmt::format("{}", plan.clumps);
-  if (plan.plants_per_clump > 1.05) text += fmt::format(" x {:.2g}", plan.plants_per_clump);
+  if (plan.plants_per_clump > 1.05) text += fmt::format(" x {:.3g}", plan.plants_per_clump);
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 

@@ -257,7 +257,7 @@ TEST(EnsembleFromRecord, NeedsFourYears) {
   const auto ensemble = ensemble_from_record(seasonal_record(2013, 2015), {.first = date_of(2027, 3, 1)});
   ASSERT_FALSE(ensemble);
   EXPECT_EQ(ensemble.error().code, base::ProblemCode::insufficient_data);
-  EXPECT_NE(ensemble.error().what.find("3 usable years"), std::string::npos) << ensemble.error().what;
+  EXPECT_NE(ensemble.error().what.find("3 of 4 needed years"), std::string::npos) << ensemble.error().what;
 }
 
 TEST(EnsembleFromRecord, OfAnEmptyRecordIsAProblemNotACrash) {

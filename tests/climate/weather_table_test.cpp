@@ -245,6 +245,7 @@ TEST(WeatherTable, KnowsKelvinFromTenths) {
     return read_weather("date,tmin,tmax\n" + std::string(row) + "\n", "a.csv").error().remedy;
   };
   EXPECT_NE(remedy("2024-05-01,278.2,291.4").find("kelvin"), std::string::npos);
+  EXPECT_NE(remedy("2024-05-01,235,312").find("tenths"), std::string::npos) << "a warm place";
   EXPECT_NE(remedy("2024-05-01,52,291").find("tenths"), std::string::npos);
   EXPECT_EQ(remedy("2024-05-01,52,291").find("kelvin"), std::string::npos);
 }

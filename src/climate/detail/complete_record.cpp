@@ -11,7 +11,6 @@
 namespace sowtide::climate::detail {
 namespace {
 
-constexpr std::size_t kLeastDaysOfYear = 330;
 constexpr double kAnomalyMemory = 0.65;
 
 std::size_t curve_day(base::Date date) {
@@ -90,22 +89,10 @@ std::vector<double> measured_radiation(const WeatherRecord& record) {
   return radiation;
 }
 
-std::vector<int> usable_years(const WeatherRecord& record) {
-  std::map<int, std::size_t> covered;
-  std::map<int, std::size_t> known;
-  for (std::size_t i = 0; i < record.day_count(); ++i) {
-    const int year = base::year_of(record.date_at(i));
-    ++covered[year];
-    const bool complete = !std::isnan(record.values(Variable::tmin)[i]) &&
-                          !std::isnan(record.values(Variable::tmax)[i]) &&
-                          !std::isnan(record.values(Variable::rain)[i]);
-    if (complete) ++known[year];
-  }
+std::vector<int> whole_years(const WeatherRecord& record) {
   std::vector<int> years;
-  for (const auto& [year, days] : covered) {
-    if (days == static_cast<std::size_t>(base::days_in_year(year)) && known[year] >= kLeastDaysOfYear) {
-      years.push_back(year);
-    }
+  for (const SeasonCompleteness& season : season_completeness(record, kNewYear, kDaysOfYear)) {
+    if (season.usable) years.push_back(season.year);
   }
   return years;
 }
@@ -114,7 +101,7 @@ std::vector<int> usable_years(const WeatherRecord& record) {
 
 CompleteRecord complete_record(const WeatherRecord& as_read) {
   CompleteRecord complete;
-  complete.usable_years = usable_years(as_read);
+  complete.usable_years = whole_years(as_read);
   const WeatherRecord record = fill_gaps(as_read).record;
   complete.first = record.first;
   complete.tmin_c = record.values(Variable::tmin);

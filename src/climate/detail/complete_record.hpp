@@ -8,6 +8,10 @@
 
 namespace sowtide::climate::detail {
 
+/// What is asked of each calendar year: 31 December of a leap year may lack.
+inline constexpr base::MonthDay kNewYear{1, 1};
+inline constexpr std::size_t kDaysOfYear = 365;
+
 struct CompleteRecord {
   base::Date first{};
   std::vector<double> tmin_c, tmax_c, rain_mm;  ///< complete
@@ -22,8 +26,8 @@ struct CompleteRecord {
 
 /// Fills holes as climate/gaps.hpp does, and what that leaves open (long holes, the record's ends):
 /// temperatures from the mean course through the year and the anomalies before and after, which fade by 0.65
-/// a day; rain from the same calendar day of the nearest year. A year is usable when the record covers all of
-/// it and at least 330 of its days have tmin, tmax and rain.
+/// a day; rain from the same calendar day of the nearest year. A year is usable when at most a tenth of its days
+/// and no 32 running lack an observed tmin, tmax or rain (climate/gaps.hpp).
 [[nodiscard]] CompleteRecord complete_record(const WeatherRecord& record);
 
 }  // namespace sowtide::climate::detail

@@ -152,10 +152,14 @@ namespace {
 
 /// Which unit temperatures that cannot be degrees Celsius are likely in.
 std::string unit_remedy(const std::string& name, double lowest, double highest) {
-  constexpr double kColdestKelvin = 180.0;     // below the coldest air on earth, 184 K
-  constexpr double kHottestFahrenheit = 140.0;  // above the hottest, 134 °F
-  if (lowest > kColdestKelvin && highest < 2.0 * kColdestKelvin)
-    return "These look like kelvin: name the unit \"K\" by the unit option.";
+  // WMO Archive of Weather and Climate Extremes: -89.2 °C (184 K) and 56.7 °C (134 °F, 330 K).
+  constexpr double kColdestKelvin = 180.0;
+  constexpr double kHottestKelvin = 335.0;
+  constexpr double kHottestFahrenheit = 140.0;
+  if (lowest > kColdestKelvin && highest < kHottestKelvin) {
+    return "These look like kelvin, or tenths of a degree in a warm place: name the unit, \"K\" or \"0.1 C\", by the "
+           "unit option.";
+  }
   if (highest < kHottestFahrenheit) {
     return "These look like degrees Fahrenheit: name the unit in the heading, as in \"" + name +
            "_f\", or by the unit option (or tenths of a degree: \"0.1 C\").";
