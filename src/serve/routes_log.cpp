@@ -28,11 +28,13 @@ base::Result<void> check_same_crop(const book::GardenDescription& garden, const 
 
 /// Nothing is done on a day to come. The clock of a device in another time zone may be a day ahead.
 base::Result<void> check_not_ahead(const std::vector<book::Event>& events, base::Date today) {
-  for (const book::Event& event : events) {
+  for (std::size_t i = 0; i < events.size(); ++i) {
+    const book::Event& event = events[i];
     if (event.date <= today + base::Days{1}) continue;
     return base::fail(base::ProblemCode::out_of_range,
                       base::to_iso(event.date) + " lies ahead of today, " + base::to_iso(today),
-                      {.file = {}, .line = 0, .column = 0, .field = "date"}, "Put the date right, or the clock.");
+                      {.file = {}, .line = 0, .column = 0, .field = "events[" + std::to_string(i) + "].date"},
+                      "Put the date right, or the clock.");
   }
   return {};
 }

@@ -148,6 +148,18 @@ TEST_F(ServedGarden, TakesAnEntryOnceHoweverOftenItIsSent) {
   EXPECT_EQ(answer("/api/outlook/s1")["stands"][0]["state"], "sown");
 }
 
+TEST_F(ServedGarden, TakesNothingOfDaysToCome) {
+  const auto entry = [](const char* id, const char* date) {
+    return std::string(R"([{"id":")") + id + R"(","date":")" + date + R"(","kind":"noted","text":"x"}])";
+  };
+  EXPECT_EQ(post_json(port_, "/api/events", entry("a", "2027-04-21")).status, 200) << "a clock a day ahead";
+  const auto ahead = post_json(port_, "/api/events", entry("b", "2027-04-22"));
+  EXPECT_GE(ahead.status, 400);
+  EXPECT_LT(ahead.status, 500);
+  EXPECT_EQ(json::parse(ahead.body)["error"]["where"]["field"], "events[0].date") << ahead.body;
+  EXPECT_EQ(answer("/api/events").size(), 1U);
+}
+
 TEST_F(ServedGarden, RefusesAnotherEntryUnderTheSameId) {
   post_json(port_, "/api/events",
             R"([{"id":"e1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])");
