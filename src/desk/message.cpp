@@ -114,7 +114,9 @@ Phrases amounts() {
       {"look-or-leave",
        [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
       {"harden",
-       [](const Values& v) { return fmt::format("{} days outside, longer each day", v.count("days")); }},
+       [](const Values& v) {
+         return fmt::format("{} day{} outside, longer each day", v.count("days"), plural(v, "days"));
+       }},
       {"set-clumps",
        [](const Values& v) {
          return fmt::format("{} clumps {} apart", v.count("count"), v.spacing("spacing_mm"));
@@ -153,8 +155,8 @@ Phrases reasons() {
        }},
       {"missed",
        [](const Values& v) {
-         return fmt::format("missed by {} days: planning again finds what still makes sense",
-                            v.count("days"));
+         return fmt::format("missed by {} day{}: planning again finds what still makes sense",
+                            v.count("days"), plural(v, "days"));
        }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
