@@ -216,9 +216,10 @@ KnownDays known_days(const WeatherRecord& record, const EnsembleOptions& options
   return known;
 }
 
-/// Puts the known days into one member and, where they end, lets the jump to the member's own weather fade.
-void graft_member(const detail::CompleteRecord& record, const KnownDays& known, std::size_t member,
-                  WeatherEnsemble& ensemble) {
+/// Puts the known days into one member and, where they end, lets the jump to the member's own weather fade. A day whose
+/// rain is not known keeps the member's.
+void graft_member(const detail::CompleteRecord& record, const std::vector<double>& known_rain_mm,
+                  const KnownDays& known, std::size_t member, WeatherEnsemble& ensemble) {
   double tmin_jump = 0.0;
   double tmax_jump = 0.0;
   for (std::size_t day = 0; day < ensemble.day_count; ++day) {
@@ -229,7 +230,7 @@ void graft_member(const detail::CompleteRecord& record, const KnownDays& known, 
       tmax_jump = record.tmax_c[i] - ensemble.tmax_c[at];
       ensemble.tmin_c[at] = record.tmin_c[i];
       ensemble.tmax_c[at] = record.tmax_c[i];
-      ensemble.rain_mm[at] = record.rain_mm[i];
+      if (!std::isnan(known_rain_mm[i])) ensemble.rain_mm[at] = known_rain_mm[i];
       ensemble.radiation_mj_m2[at] = record.radiation_mj_m2[i];
     } else if (day > 0 && known.knows(day - 1)) {
       blend(ensemble, member, day, tmin_jump, tmax_jump);
@@ -237,10 +238,11 @@ void graft_member(const detail::CompleteRecord& record, const KnownDays& known, 
   }
 }
 
-void graft(const detail::CompleteRecord& record, const KnownDays& known, WeatherEnsemble& ensemble) {
+void graft(const detail::CompleteRecord& record, const std::vector<double>& known_rain_mm, const KnownDays& known,
+           WeatherEnsemble& ensemble) {
   ensemble.observed_days = known.observed;
   for (std::size_t member = 0; member < ensemble.member_count; ++member)
-    graft_member(record, known, member, ensemble);
+    graft_member(record, known_rain_mm, known, member, ensemble);
 }
 
 /// What the person chose to add, said with the weather's source.
@@ -327,7 +329,7 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
     }
   }
   const KnownDays known = known_days(record, options);
-  graft(complete, known, ensemble);
+  graft(complete, record.values(Variable::rain), known, ensemble);
   warm(ensemble, known, options.warming_c);
   finish(ensemble, [&](std::size_t member, std::size_t day) -> AirOfDay {
     if (known.knows(day)) return air_of(complete, known.record_day[day]);
@@ -351,7 +353,7 @@ WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRe
   });
   const KnownDays known = known_days(record, options);
   const detail::CompleteRecord complete = detail::complete_record(record);
-  graft(complete, known, ensemble);
+  graft(complete, record.values(Variable::rain), known, ensemble);
   warm(ensemble, known, options.warming_c);
   finish(ensemble, [&](std::size_t, std::size_t day) -> AirOfDay {
     return known.knows(day) ? air_of(complete, known.record_day[day]) : AirOfDay{};

@@ -332,6 +332,10 @@ TEST(EnsembleFromNormals, DoesNotKnowWhatIsObservedLaterThanToday) {
   EXPECT_EQ(ensemble.observed_days, 10U);
   EXPECT_DOUBLE_EQ(ensemble.tmax_c[ensemble.at(0, 9)], 31.0);
   EXPECT_NE(ensemble.tmax_c[ensemble.at(0, 20)], ensemble.tmax_c[ensemble.at(1, 20)]);
+  double rain_mm = 0.0;
+  for (std::size_t m = 0; m < ensemble.member_count; ++m)
+    for (std::size_t d = 0; d < 10; ++d) rain_mm += ensemble.rain_mm[ensemble.at(m, d)];
+  EXPECT_GT(rain_mm, 0.0) << "a record of temperature alone does not make the days dry";
 }
 
 TEST(EnsembleFromRecord, UsesMeasuredRadiation) {
