@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <set>
 #include <tuple>
 
+#include "book/corrections.hpp"
 #include "book/seed_test.hpp"
 #include "book/store_place.hpp"
 
@@ -24,30 +24,26 @@ constexpr double kEmergedShare = 0.5;
 
 constexpr double kMillimetresPerCentimetre = 10.0;
 
-/// Ids of the entries that a correction removes. Later corrections win, so a corrected correction has no
-/// effect.
-std::set<std::string_view> removed_ids(const std::vector<Event>& events) {
-  std::vector<const Event*> corrections;
+Corrections corrections_of(const std::vector<Event>& events) {
+  std::vector<const Event*> in_order;
   for (const Event& event : events) {
-    if (event.kind == EventKind::corrected) corrections.push_back(&event);
+    if (event.kind == EventKind::corrected) in_order.push_back(&event);
   }
-  std::sort(corrections.begin(), corrections.end(), [](const Event* a, const Event* b) {
-    return std::tie(b->sequence, b->id) < std::tie(a->sequence, a->id);
+  std::sort(in_order.begin(), in_order.end(), [](const Event* a, const Event* b) {
+    return std::tie(a->sequence, a->id) < std::tie(b->sequence, b->id);
   });
-  std::set<std::string_view> removed;
-  for (const Event* correction : corrections) {
-    if (!removed.contains(correction->id)) removed.insert(correction->target);
-  }
-  return removed;
+  Corrections corrections;
+  for (const Event* event : in_order) corrections.take(event->id, event->target);
+  return corrections;
 }
 
 /// The entries that count on a day, in the order of the fold.
 std::vector<const Event*> effective_events(const std::vector<Event>& events, base::Date day) {
-  const auto removed = removed_ids(events);
+  const Corrections corrections = corrections_of(events);
   std::vector<const Event*> kept;
   kept.reserve(events.size());
   for (const Event& event : events) {
-    if (event.date <= day && event.kind != EventKind::corrected && !removed.contains(event.id))
+    if (event.date <= day && event.kind != EventKind::corrected && !corrections.removed(event.id))
       kept.push_back(&event);
   }
   std::sort(kept.begin(), kept.end(), [](const Event* a, const Event* b) {

@@ -93,8 +93,11 @@ base::Result<FigureStand> figure_stand(const FigureInputs& inputs, const crop::C
   return made;
 }
 
-StandLives lives_left_standing(const FigureStand& stand, const crop::Crop& crop) {
-  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
+CropWeather felt_weather(const FigureStand& stand, const crop::Crop& crop) {
+  return CropWeather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
+}
+
+StandLives lives_left_standing(const CropWeather& weather, const FigureStand& stand, const crop::Crop& crop) {
   SimulationOptions options;
   options.leave_standing = crop.harvest.style != crop::HarvestStyle::picked;
   return simulate(weather, stand.plan, {}, RaisingPlace{}, options);
@@ -122,8 +125,7 @@ base::Result<void> tell_day(Explanation& answer, const FigureInputs& inputs, con
 
 /// Days from sowing until the stand, picked as a grower picks, gives its first harvest; years without one do not
 /// count.
-void tell_first_pick(Explanation& answer, const FigureStand& stand, const crop::Crop& crop) {
-  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
+void tell_first_pick(Explanation& answer, const CropWeather& weather, const FigureStand& stand) {
   const auto sown = static_cast<double>((stand.plan.sow - stand.ensemble.first).count());
   std::vector<double> days;
   for (const auto& life : simulate(weather, stand.plan, {}, RaisingPlace{}, {}).members)
@@ -139,7 +141,8 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
                                         const crop::Crop& crop) {
   const auto stand = figure_stand(inputs, crop);
   if (!stand) return tl::unexpected(stand.error());
-  const StandLives lives = lives_left_standing(*stand, crop);
+  const CropWeather weather = felt_weather(*stand, crop);
+  const StandLives lives = lives_left_standing(weather, *stand, crop);
   std::vector<double> days, p10, p50, p90, diameters;
   for (std::size_t day = 0; day < lives.day_count && day <= 210; day += 7) {
     const auto weight = weight_on(lives, day);
@@ -153,7 +156,7 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
       {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}, {"day", days, "d after sowing"}};
   if (!diameters.empty()) answer.result.push_back({"diameter_mm", diameters, "mm"});
   if (auto ok = tell_day(answer, inputs, lives, crop); !ok) return tl::unexpected(ok.error());
-  tell_first_pick(answer, *stand, crop);
+  tell_first_pick(answer, weather, *stand);
   answer.working = {fmt::format(
       "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} made "
       "weather years, nothing pulled meanwhile",
@@ -206,7 +209,7 @@ base::Result<Explanation> density_figure(Explanation answer, const FigureInputs&
   auto stand = figure_stand(inputs, crop);
   if (!stand) return tl::unexpected(stand.error());
   stand->plan.spacing_mm = 1000.0 / std::sqrt(*density);
-  const StandLives lives = lives_left_standing(*stand, crop);
+  const StandLives lives = lives_left_standing(felt_weather(*stand, crop), *stand, crop);
   const auto weight = weight_on(lives, static_cast<std::size_t>(*days));
   answer.result = {{"yield_kg_m2", weight.p50 * *density / 1000.0, "kg/m²"},
                    {"plant_g", weight.p50, "g"},
