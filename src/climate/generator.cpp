@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 #include <numbers>
+#include <span>
 
 #include "base/quantile.hpp"
 #include "base/random.hpp"
@@ -39,16 +40,31 @@ struct AutoregressiveMatrices {
   detail::Matrix<3, 3> b{};
 };
 
-/// Correlations of the fast part, given those of the whole and the slow part: x = sqrt(1-s) fast + sqrt(s)
-/// slow.
-detail::Matrix<3, 3> fast_correlation(const CorrelationMatrix& whole, const std::array<double, 3>& slow_share,
-                                      double slow_correlation, double slow_memory, bool same_day) {
+/// A part of the residuals that outlasts the day: its share of each variable's variance and its correlation with
+/// the day before.
+struct LastingPart {
+  std::array<double, kResidualCount> share{};
+  double memory = 0.0;
+};
+
+/// Correlations of the fast part, given those of the whole and the lasting parts:
+/// x = sqrt(1 - s - y) fast + sqrt(s) slow + sqrt(y) year.
+detail::Matrix<3, 3> fast_correlation(const CorrelationMatrix& whole, std::span<const LastingPart> lasting,
+                                      double between_variables, bool same_day) {
   detail::Matrix<3, 3> fast{};
+  std::array<double, kResidualCount> rest{};
+  rest.fill(1.0);
+  for (const LastingPart& part : lasting) {
+    for (std::size_t i = 0; i < kResidualCount; ++i) rest[i] -= part.share[i];
+  }
   for (std::size_t i = 0; i < kResidualCount; ++i) {
     for (std::size_t j = 0; j < kResidualCount; ++j) {
-      const double between = i == j ? 1.0 : slow_correlation;
-      const double slow = std::sqrt(slow_share[i] * slow_share[j]) * between * slow_memory;
-      fast[i][j] = (whole[i][j] - slow) / std::sqrt((1.0 - slow_share[i]) * (1.0 - slow_share[j]));
+      double left = whole[i][j];
+      for (const LastingPart& part : lasting) {
+        left -= std::sqrt(part.share[i] * part.share[j]) * (i == j ? 1.0 : between_variables) *
+                (same_day ? 1.0 : part.memory);
+      }
+      fast[i][j] = left / std::sqrt(rest[i] * rest[j]);
       if (same_day && i != j) fast[i][j] = std::clamp(fast[i][j], -0.97, 0.97);
     }
   }
@@ -86,11 +102,15 @@ AutoregressiveFit autoregressive_fit(const detail::Matrix<3, 3>& m0, const detai
 /// series can have; the residuals then grow without end. M0 = A M0 A' + B B' with both M0 and B B' positive
 /// definite holds A stable (Lyapunov), so the correlations between variables are loosened until both are.
 AutoregressiveMatrices autoregressive(const GeneratorParameters& parameters, std::size_t month) {
-  std::array<double, 3> share{};
-  for (std::size_t i = 0; i < kResidualCount; ++i) share[i] = parameters.variable[i].slow_share[month];
-  const double memory = std::exp(-1.0 / parameters.slow_days);
-  const auto m0 = fast_correlation(parameters.lag0[month], share, parameters.slow_correlation, 1.0, true);
-  const auto m1 = fast_correlation(parameters.lag1[month], share, parameters.slow_correlation, memory, false);
+  std::array<LastingPart, 2> lasting{};
+  lasting[0].memory = std::exp(-1.0 / parameters.slow_days);
+  lasting[1].memory = std::exp(-1.0 / parameters.year_days);
+  for (std::size_t i = 0; i < kResidualCount; ++i) {
+    lasting[0].share[i] = parameters.variable[i].slow_share[month];
+    lasting[1].share[i] = parameters.variable[i].year_share;
+  }
+  const auto m0 = fast_correlation(parameters.lag0[month], lasting, parameters.slow_correlation, true);
+  const auto m1 = fast_correlation(parameters.lag1[month], lasting, parameters.slow_correlation, false);
   for (int step = kLooseningSteps; step > 0; --step) {
     const double kept = static_cast<double>(step) / kLooseningSteps;
     const auto same_day = loosened(m0, kept);
@@ -272,17 +292,42 @@ class RainState {
   bool wet_ = false;
 };
 
-/// Normal scores of the three variables, fast and slow part.
+/// A lasting part of tmax and tmin: two correlated AR(1) series of variance 1. Clearness has none.
+class LastingState {
+ public:
+  LastingState(double e_folding_days, double correlation, base::RandomStream& stream)
+      : memory_(std::exp(-1.0 / e_folding_days)),
+        innovation_(std::sqrt(1.0 - memory_ * memory_)),
+        correlation_(correlation),
+        independent_(std::sqrt(1.0 - correlation * correlation)) {
+    for (double& series : series_) series = stream.normal();
+  }
+
+  void step(base::RandomStream& stream) {
+    for (double& series : series_) series = memory_ * series + innovation_ * stream.normal();
+  }
+
+  [[nodiscard]] double of(std::size_t variable) const {
+    if (variable == kTmax) return series_[0];
+    return variable == kTmin ? correlation_ * series_[0] + independent_ * series_[1] : 0.0;
+  }
+
+ private:
+  double memory_;
+  double innovation_;
+  double correlation_;
+  double independent_;
+  std::array<double, 2> series_{};
+};
+
+/// Normal scores of the three variables, fast and lasting parts. The year part draws from a stream of its own.
 class ResidualState {
  public:
   ResidualState(std::uint64_t seed, std::uint64_t member, const GeneratorParameters& p)
       : stream_(seed, "climate.generator.residual", member),
-        memory_(std::exp(-1.0 / p.slow_days)),
-        innovation_(std::sqrt(1.0 - memory_ * memory_)),
-        correlation_(p.slow_correlation),
-        independent_(std::sqrt(1.0 - p.slow_correlation * p.slow_correlation)) {
-    for (double& slow : slow_) slow = stream_.normal();
-  }
+        year_stream_(seed, "climate.generator.year", member),
+        slow_(p.slow_days, p.slow_correlation, stream_),
+        year_(p.year_days, p.slow_correlation, year_stream_) {}
 
   void step(const AutoregressiveMatrices& m) {
     const std::array<double, 3> noise = {stream_.normal(), stream_.normal(), stream_.normal()};
@@ -292,28 +337,25 @@ class ResidualState {
       for (std::size_t j = 0; j <= i; ++j) next[i] += m.b[i][j] * noise[j];
     }
     fast_ = next;
-    for (double& slow : slow_) slow = memory_ * slow + innovation_ * stream_.normal();
+    slow_.step(stream_);
+    year_.step(year_stream_);
   }
 
-  [[nodiscard]] double fast(std::size_t i) const { return fast_[i]; }
-  /// Slow part of tmax, tmin; clearness has none.
-  [[nodiscard]] double slow(std::size_t i) const {
-    if (i == kTmax) return slow_[0];
-    return i == kTmin ? correlation_ * slow_[0] + independent_ * slow_[1] : 0.0;
+  /// Normal score of a variable on a day of the year.
+  [[nodiscard]] double score(const VariableCurves& curves, std::size_t variable, std::size_t day) const {
+    return curves.fast_weight[day] * fast_[variable] + curves.slow_weight[day] * slow_.of(variable) +
+           curves.year_weight * year_.of(variable);
   }
 
  private:
   base::RandomStream stream_;
-  double memory_;
-  double innovation_;
-  double correlation_;
-  double independent_;
+  base::RandomStream year_stream_;
+  LastingState slow_;
+  LastingState year_;
   std::array<double, 3> fast_{};
-  std::array<double, 2> slow_{};
 };
 
-double drawn(const VariableCurves& curves, std::size_t day, bool wet, double fast, double slow) {
-  const double score = curves.fast_weight[day] * fast + curves.slow_weight[day] * slow;
+double drawn(const VariableCurves& curves, std::size_t day, bool wet, double score) {
   const double residual = shaped(curves.shape[day], score);
   return wet ? curves.wet_mean[day] + curves.wet_sd[day] * residual
              : curves.dry_mean[day] + curves.dry_sd[day] * residual;
@@ -339,8 +381,11 @@ void WeatherGenerator::generate(std::uint64_t seed, std::uint64_t member, base::
     residual.step(c.autoregressive[month_of_curve_day(day)]);
     if (step < 0) continue;
     const auto out = static_cast<std::size_t>(step);
-    double tmax = drawn(c.variable[kTmax], day, rain.wet(), residual.fast(kTmax), residual.slow(kTmax));
-    double tmin = drawn(c.variable[kTmin], day, rain.wet(), residual.fast(kTmin), residual.slow(kTmin));
+    const auto value = [&](std::size_t variable) {
+      return drawn(c.variable[variable], day, rain.wet(), residual.score(c.variable[variable], variable, day));
+    };
+    double tmax = value(kTmax);
+    double tmin = value(kTmin);
     if (tmax - tmin < kLeastTemperatureRangeK) {
       const double middle = 0.5 * (tmax + tmin);
       tmax = middle + 0.5 * kLeastTemperatureRangeK;
@@ -351,8 +396,7 @@ void WeatherGenerator::generate(std::uint64_t seed, std::uint64_t member, base::
     weather.rain_mm[out] = rain_mm;
     if (p.has_clearness) {
       weather.radiation_mj_m2[out] =
-          std::clamp(drawn(c.variable[kClearness], day, rain.wet(), residual.fast(kClearness), 0.0),
-                     kLeastClearness, kMostClearness);
+          std::clamp(value(kClearness), kLeastClearness, kMostClearness);
     }
   }
   // Radiation last, one call a day of the year: the clear sky belongs to the date, not to the draw.

@@ -15,13 +15,13 @@
 // (measured before and after in docs/models/weather-generator.md):
 //   shape   residuals are not normal: shape() carries normal scores to the record's own quantiles by season;
 //           it has mean 0 and variance 1
-//   slow    spells of weeks: x = sqrt(1 - s) fast + sqrt(s) slow, where slow is an AR(1) with an e-folding
-//           time of `slow_days` and s makes the spread of monthly means come out; M0 and M1 of x stay
+//   slow    spells of weeks and of years: x = sqrt(1 - s - y) fast + sqrt(s) slow + sqrt(y) year, where slow
+//           and year are AR(1) with e-folding times of `slow_days` and `year_days`; s makes the spread of
+//           monthly means come out, y that of annual means; M0 and M1 of x stay
 //   slow rain  with another slow AR(1) g of 15 days, a day is wet when z < c sqrt(1 + b²) + b g (z a standard
-//   normal, c
-//           the normal quantile of the chain's probability), and amounts above the threshold are multiplied
-//           by exp(a g - a²/2); a and b make the spread of monthly totals and of wet days in the month come
-//           out
+//           normal, c the normal quantile of the chain's probability), and amounts above the threshold are
+//           multiplied by exp(a g - a²/2); a and b make the spread of monthly totals and of wet days in the
+//           month come out
 // All parameters are monthly and laid through the year by smooth_curve, so there are no steps between months.
 #pragma once
 
@@ -76,7 +76,8 @@ struct VariableParameters {
   MonthlyValues wet_minus_dry{};
   MonthlyValues dry_sd{};
   MonthlyValues wet_sd{};
-  MonthlyValues slow_share{};                      ///< s: share of the variance that is slow, 0..1
+  MonthlyValues slow_share{};                      ///< s: share of the variance that lasts weeks, 0..1
+  double year_share = 0.0;                         ///< y: share that lasts a year and more, 0..1
   std::array<ResidualShape, kMonthCount> shape{};  ///< standardised residual at kShapeScores
 };
 
@@ -88,7 +89,8 @@ struct GeneratorParameters {
   std::array<CorrelationMatrix, kMonthCount> lag0{};
   std::array<CorrelationMatrix, kMonthCount> lag1{};
   double slow_days = 45.0;
-  double slow_correlation = 0.8;  ///< between the slow parts of tmax and tmin
+  double year_days = 365.0;
+  double slow_correlation = 0.8;  ///< between the slow parts of tmax and tmin, and between their year parts
   bool has_clearness = false;     ///< false: radiation is computed from the temperature range (FAO-56 eq. 50)
   std::string source;             ///< for people
 };

@@ -216,18 +216,37 @@ double variance_of_mean(double lag1, int days) {
   return sum / days;
 }
 
-/// Share of slow variance with which an AR(1) sum of lag-1 correlation `lag1` has monthly means of variance
-/// `aim`.
-double slow_share_for(double aim, double lag1, double slow_memory) {
-  constexpr int kDays = 30;
-  constexpr double kMost = 0.6;
-  double low = 0.0;
-  double high = std::min(kMost, std::max(0.0, lag1 / slow_memory - 0.05));
-  const auto reached = [&](double share) {
-    const double fast = (lag1 - share * slow_memory) / (1.0 - share);
-    return share * variance_of_mean(slow_memory, kDays) + (1.0 - share) * variance_of_mean(fast, kDays);
-  };
+constexpr int kMonthOfDays = 30;
+constexpr int kYearOfDays = 365;
+
+/// A variable's variance in parts: the lasting ones with their lag-1 correlations, and that of the whole.
+struct VarianceParts {
+  double lag1 = 0.0;
+  double slow_memory = 0.0;
+  double year_memory = 0.0;
+  double year_share = 0.0;
+
+  /// Variance of the mean of `days` days when the slow part has `slow_share`.
+  [[nodiscard]] double of_mean(double slow_share, int days) const {
+    const double rest = 1.0 - slow_share - year_share;
+    const double fast = (lag1 - slow_share * slow_memory - year_share * year_memory) / rest;
+    return slow_share * variance_of_mean(slow_memory, days) + year_share * variance_of_mean(year_memory, days) +
+           rest * variance_of_mean(fast, days);
+  }
+
+  /// Most that slow may have so that the fast part still follows the day before a little.
+  [[nodiscard]] double most_slow_share() const {
+    constexpr double kMost = 0.6;
+    return std::min(kMost, std::max(0.0, (lag1 - year_share * year_memory) / slow_memory - 0.05));
+  }
+};
+
+/// The x in [0, most] where the rising `reached` comes to `aim`; the nearer end where it does not.
+template <class Reached>
+double share_reaching(double aim, double most, const Reached& reached) {
   if (aim <= reached(0.0)) return 0.0;
+  double low = 0.0;
+  double high = most;
   for (int round = 0; round < 40; ++round) {
     const double middle = 0.5 * (low + high);
     (reached(middle) < aim ? low : high) = middle;
@@ -235,7 +254,7 @@ double slow_share_for(double aim, double lag1, double slow_memory) {
   return 0.5 * (low + high);
 }
 
-/// Variance of the monthly means of scores over the years, each calendar month by itself.
+/// Variance of the means of scores over the years, each calendar month by itself.
 MonthlyValues variance_of_monthly_means(const Sample& sample, const std::vector<double>& scores) {
   constexpr double kLeastDaysOfMonth = 25.0;
   std::array<std::map<int, Moments>, kMonthCount> by_year;
@@ -253,16 +272,61 @@ MonthlyValues variance_of_monthly_means(const Sample& sample, const std::vector<
   return variance;
 }
 
-void fit_slow_share(const Sample& sample, const Scores& scores, GeneratorParameters& p) {
-  const double memory = std::exp(-1.0 / p.slow_days);
+/// Variance of the annual means of scores; 0 with fewer than ten years that have eleven months' worth of days.
+double variance_of_annual_means(const Sample& sample, const std::vector<double>& scores) {
+  constexpr double kLeastDaysOfYear = 335.0;
+  constexpr double kLeastYears = 10.0;
+  std::map<int, Moments> by_year;
+  for (std::size_t i = 0; i < sample.size(); ++i) {
+    if (!std::isnan(scores[i])) by_year[sample.year[i]].add(scores[i]);
+  }
+  Moments means;
+  for (const auto& [year, moments] : by_year) {
+    if (moments.count >= kLeastDaysOfYear) means.add(moments.mean());
+  }
+  return means.count >= kLeastYears ? means.variance() : 0.0;
+}
+
+/// The slow and the year share of one variable, in turns, since each adds to what the other is fitted to.
+void fit_lasting_shares(const MonthlyValues& month_aim, double year_aim, const MonthlyValues& lag1,
+                        const GeneratorParameters& p, VariableParameters& variable) {
+  constexpr int kTurns = 6;
+  constexpr double kMostYearShare = 0.2;
+  VarianceParts parts;
+  parts.slow_memory = std::exp(-1.0 / p.slow_days);
+  parts.year_memory = std::exp(-1.0 / p.year_days);
+  for (int turn = 0; turn < kTurns; ++turn) {
+    parts.year_share = variable.year_share;
+    for (std::size_t month = 0; month < kMonthCount; ++month) {
+      parts.lag1 = lag1[month];
+      variable.slow_share[month] =
+          share_reaching(month_aim[month], parts.most_slow_share(),
+                         [&](double share) { return parts.of_mean(share, kMonthOfDays); });
+    }
+    variable.year_share = share_reaching(year_aim, kMostYearShare, [&](double share) {
+      double mean = 0.0;
+      parts.year_share = share;
+      for (std::size_t month = 0; month < kMonthCount; ++month) {
+        parts.lag1 = lag1[month];
+        mean += parts.of_mean(variable.slow_share[month], kYearOfDays) / kMonthCount;
+      }
+      return mean;
+    });
+  }
+}
+
+void fit_lasting_parts(const Sample& sample, const Scores& scores, GeneratorParameters& p) {
   for (const std::size_t variable : {kTmax, kTmin}) {
     const MonthlyValues variance = variance_of_monthly_means(sample, scores[variable]);
+    MonthlyValues aim{};
+    MonthlyValues lag1{};
     for (std::size_t month = 0; month < kMonthCount; ++month) {
       const double before = variance[(month + kMonthCount - 1) % kMonthCount];
       const double after = variance[(month + 1) % kMonthCount];
-      const double aim = 0.25 * before + 0.5 * variance[month] + 0.25 * after;
-      p.variable[variable].slow_share[month] = slow_share_for(aim, p.lag1[month][variable][variable], memory);
+      aim[month] = 0.25 * before + 0.5 * variance[month] + 0.25 * after;
+      lag1[month] = p.lag1[month][variable][variable];
     }
+    fit_lasting_shares(aim, variance_of_annual_means(sample, scores[variable]), lag1, p, p.variable[variable]);
   }
 }
 
@@ -317,7 +381,7 @@ base::Result<GeneratorParameters> fit_generator(const WeatherRecord& record, bas
     scores[v] = normal_scores(sample, residuals, detail::variable_curves(p.variable[v], wet_fraction));
   }
   fit_correlations(sample, scores, p);
-  if (options.slow) fit_slow_share(sample, scores, p);
+  if (options.slow) fit_lasting_parts(sample, scores, p);
   p.source = "generator fitted to the record of " + record.site.name;
   return p;
 }

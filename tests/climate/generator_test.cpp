@@ -106,6 +106,7 @@ TEST(Generator, HasRichardsonsCorrelations) {
 TEST(Generator, SlowPartsKeepTheCorrelationsOfOneDay) {
   GeneratorParameters p = seasonless();
   p.variable[0].slow_share = p.variable[1].slow_share = all_months(0.15);
+  p.variable[0].year_share = p.variable[1].year_share = 0.03;
   const LongRun weather = long_run(p, 200'000);
   for (std::size_t i = 0; i < 2; ++i) {
     EXPECT_NEAR(correlation(weather.value[i], weather.value[i], 1), kRichardsonLag1[i][i], 0.02);
@@ -312,6 +313,14 @@ TEST_P(GeneratorAgainstRecord, KeepsTheYearToYearSpreadOfMonthlyMeans) {
   }
 }
 
+// Annual means: the record's spread has a standard error of 1/sqrt(2 n), the run's of 1/sqrt(400); three of both.
+TEST_P(GeneratorAgainstRecord, KeepsTheYearToYearSpreadOfAnnualMeans) {
+  for (const auto values : {&Year::tmax_c, &Year::tmin_c}) {
+    const double ratio = test::sd_of_annual_means(generated_, values) / test::sd_of_annual_means(observed_, values);
+    EXPECT_LT(std::abs(std::log(ratio)), 3.0 * std::sqrt(1.0 / (2.0 * count()) + 1.0 / 400.0));
+  }
+}
+
 TEST_P(GeneratorAgainstRecord, KeepsWetDaysAndRain) {
   const double threshold_mm = RainParameters{}.threshold_mm;
   const auto observed = test::rain_by_month(observed_, threshold_mm);
@@ -404,6 +413,22 @@ const std::vector<Station>& stations() {
 
 INSTANTIATE_TEST_SUITE_P(Stations, GeneratorAgainstRecord, testing::ValuesIn(stations()),
                          [](const auto& station) { return station.param.name; });
+
+// The four records together: about four independent samples (tmax and tmin of a year go together) of 28 years, so the
+// mean logarithm of the ratios has a standard error of 1/sqrt(2 x 4 x 28) = 0.067; two of them. Without a part that
+// lasts a year the generator lies at -0.18.
+TEST(GeneratorYears, KeepTheSpreadOfAnnualMeansOverTheRecords) {
+  double mean_log = 0.0;
+  for (const Station& station : stations()) {
+    const Comparison& both = comparison(station);
+    for (const auto values : {&Year::tmax_c, &Year::tmin_c}) {
+      mean_log += std::log(test::sd_of_annual_means(both.generated, values) /
+                           test::sd_of_annual_means(both.observed, values)) /
+                  8.0;
+    }
+  }
+  EXPECT_LT(std::abs(mean_log), 2.0 * 0.067);
+}
 
 TEST(GeneratorFrost, AdditionsBringFrostDatesCloserThanThePublishedScheme) {
   double plain = 0.0, full = 0.0;

@@ -14,7 +14,8 @@ VariableCurves variable_curves(const VariableParameters& parameters, const Daily
   const DailyCurve gap = smooth_curve(parameters.wet_minus_dry);
   curves.dry_sd = smooth_curve_within(parameters.dry_sd, 0.0);
   curves.wet_sd = smooth_curve_within(parameters.wet_sd, 0.0);
-  const DailyCurve slow_share = smooth_curve_within(parameters.slow_share, 0.0, 0.9);
+  const DailyCurve slow_share = smooth_curve_within(parameters.slow_share, 0.0, 0.9 - parameters.year_share);
+  curves.year_weight = std::sqrt(parameters.year_share);
   std::array<DailyCurve, kShapeScores.size()> shapes{};
   for (std::size_t k = 0; k < kShapeScores.size(); ++k) {
     MonthlyValues monthly{};
@@ -25,7 +26,7 @@ VariableCurves variable_curves(const VariableParameters& parameters, const Daily
     // The mean over wet and dry days together stays the climate's mean.
     curves.dry_mean[day] = mean[day] - wet_fraction[day] * gap[day];
     curves.wet_mean[day] = mean[day] + (1.0 - wet_fraction[day]) * gap[day];
-    curves.fast_weight[day] = std::sqrt(1.0 - slow_share[day]);
+    curves.fast_weight[day] = std::sqrt(1.0 - parameters.year_share - slow_share[day]);
     curves.slow_weight[day] = std::sqrt(slow_share[day]);
     for (std::size_t k = 0; k < kShapeScores.size(); ++k) curves.shape[day][k] = shapes[k][day];
   }

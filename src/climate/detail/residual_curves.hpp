@@ -17,6 +17,7 @@ struct VariableCurves {
   DailyCurve wet_sd{};
   DailyCurve fast_weight{};
   DailyCurve slow_weight{};
+  double year_weight = 0.0;
   std::array<ResidualShape, kClimatologicalDayCount> shape{};
 };
 

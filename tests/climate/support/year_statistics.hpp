@@ -74,6 +74,13 @@ inline std::array<MonthStatistics, kMonthCount> by_month(const std::vector<Year>
   return result;
 }
 
+/// Standard deviation of annual means from year to year.
+inline double sd_of_annual_means(const std::vector<Year>& years, DayValues values) {
+  std::vector<double> means;
+  for (const Year& year : years) means.push_back(base::mean(year.*values));
+  return base::standard_deviation(means);
+}
+
 struct RainStatistics {
   double wet_days = 0.0, sd_wet_days = 0.0;  ///< in the month
   double total_mm = 0.0, sd_total_mm = 0.0;
