@@ -133,6 +133,57 @@ describe('season sheet', () => {
     await context.close();
   });
 
+  it('keeps every name inside its patch and clear of every other name at every zoom', async () => {
+    const { page, context } = await openSeason();
+    for (const zoom of ['Year', 'Month', 'Week']) {
+      await page.getByRole('button', { name: zoom, exact: true }).click();
+      await page.evaluate(
+        () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+      );
+      const { words, outside, overlapping } = await page.evaluate(() => {
+        const boxes = [...document.querySelectorAll('[data-key]')].map((each) =>
+          each.getBoundingClientRect(),
+        );
+        const words = [...document.querySelectorAll('svg.plot text.words')];
+        const holds = (outer, inner) =>
+          outer.left <= inner.left &&
+          outer.right >= inner.right &&
+          outer.top <= inner.top + inner.height / 2 &&
+          outer.bottom >= inner.top + inner.height / 2;
+        const meet = (a, b) =>
+          a.left < b.right - 1 &&
+          b.left < a.right - 1 &&
+          a.top + 2 < b.bottom - 2 &&
+          b.top + 2 < a.bottom - 2;
+        const own = words
+          .map((word) => ({ text: word.textContent, box: word.getBBox() }))
+          .map(({ text, box }) => ({
+            text,
+            left: box.x,
+            right: box.x + box.width,
+            top: box.y,
+            bottom: box.y + box.height,
+          }));
+        return {
+          words: words.length,
+          overlapping: own.flatMap((a, i) =>
+            own
+              .slice(i + 1)
+              .filter((b) => meet(a, b))
+              .map((b) => `${a.text} | ${b.text}`),
+          ),
+          outside: words
+            .filter((word) => !boxes.some((box) => holds(box, word.getBoundingClientRect())))
+            .map((word) => word.textContent),
+        };
+      });
+      assert.ok(words > 0, zoom);
+      assert.deepEqual(outside, [], zoom);
+      assert.deepEqual(overlapping, [], zoom);
+    }
+    await context.close();
+  });
+
   it('shows the numbers of what is pointed at, and free room where nothing stands', async () => {
     const { page, context } = await openSeason();
     const panel = page.locator('section[aria-labelledby="panel-title"]');
@@ -231,7 +282,7 @@ describe('season sheet', () => {
     await page.evaluate(async (id) => {
       const scroll = document.querySelector('.scroll');
       const each = document.querySelector(`[data-key="bed-${id}"]`);
-      scroll.scrollLeft = Number(each.getAttribute('x')) - 150;
+      scroll.scrollLeft += each.getBoundingClientRect().left - scroll.getBoundingClientRect().left - 274;
       scroll.scrollTop = Number(each.getAttribute('y')) - 60;
       await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
     }, stand.id);

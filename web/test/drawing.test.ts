@@ -3,10 +3,10 @@ import type { Bed, Tray } from '../src/api/types';
 import { bedStay, presence, readyOn } from '../src/domain/season';
 import { clumpPlaces, shareGrown } from '../src/drawing/clumps';
 import { drawFan } from '../src/drawing/fan';
-import { fitLabel } from '../src/drawing/label';
+import { fitLabel, shortName, wordsInSight } from '../src/drawing/label';
 import { layOut, neighbour } from '../src/drawing/sheetLayout';
 import { stopsOf } from '../src/drawing/stops';
-import { axisFor, axisMarks, dayAt, widthOf, xOf } from '../src/drawing/timeAxis';
+import { axisFor, dayAt, minorMarks, monthMarks, widthOf, xOf } from '../src/drawing/timeAxis';
 import { makeStand, makeStay, parseDay } from './helpers';
 
 const first = parseDay('2027-01-01');
@@ -21,13 +21,19 @@ describe('time axis', () => {
     }
   });
   it('shows twelve months always, weeks and days only where they have room', () => {
+    expect(monthMarks(first, last)).toHaveLength(12);
     const kinds = (zoom: 'year' | 'month' | 'week', kind: string) =>
-      axisMarks(axisFor(zoom, first, last, 800)).filter((mark) => mark.kind === kind).length;
-    expect(kinds('year', 'month')).toBe(12);
+      minorMarks(axisFor(zoom, first, last, 800).pixelsPerDay, first, last).filter(
+        (mark) => mark.kind === kind,
+      ).length;
     expect(kinds('year', 'week')).toBe(0);
     expect(kinds('month', 'week')).toBe(52);
     expect(kinds('month', 'day')).toBe(0);
     expect(kinds('week', 'day')).toBe(365 - 52);
+  });
+  it('marks no day outside the days asked for', () => {
+    const days = minorMarks(57, first + 40, first + 60).map((mark) => mark.day);
+    expect([days[0], days.at(-1), days.length]).toEqual([first + 40, first + 60, 21]);
   });
 });
 
@@ -69,7 +75,6 @@ describe('layout of the sheet', () => {
     { id: 'low', name: 'Low bed', length_m: 3, width_m: 1.2, sun: 'full', kind: 'raised' },
   ];
   const trays: Tray[] = [{ id: 'sill', name: 'Shelf', cells: 100, place: 'indoors', temp_c: 19 }];
-  const axis = axisFor('year', first, last, 730);
   const stays = [
     makeStay('a', '2027-03-01', '2027-06-01', { from_m: 1, to_m: 3 }),
     makeStay('b', '2027-06-10', '2027-09-01', { from_m: 1, to_m: 3 }),
@@ -77,7 +82,7 @@ describe('layout of the sheet', () => {
     makeStay('d', '2027-02-01', '2027-03-01', { tray: 'sill', cells: 25 }, 'tray'),
     makeStay('e', '2027-02-01', '2027-03-01', { bed: 'nowhere' }),
   ];
-  const layout = layOut(beds, trays, stays, axis, 40);
+  const layout = layOut(beds, trays, stays, first, 40);
   const patch = (id: string) => layout.patches.find((each) => each.stay.stand.id === id)!;
 
   it('draws beds to one scale of length', () => {
@@ -93,23 +98,82 @@ describe('layout of the sheet', () => {
     expect(patch('e')).toBeUndefined();
   });
   it('counts the last day as taken', () => {
-    expect(patch('a').x + patch('a').width).toBeCloseTo(xOf(axis, parseDay('2027-06-02')));
+    expect(first + patch('a').fromDay + patch('a').days).toBe(parseDay('2027-06-02'));
   });
   it('leads by the arrows to the neighbour in that direction', () => {
-    expect(neighbour(layout.patches, patch('a'), 'ArrowRight')!.stay.stand.id).toBe('b');
-    expect(neighbour(layout.patches, patch('b'), 'ArrowLeft')!.stay.stand.id).toBe('a');
-    expect(neighbour(layout.patches, patch('a'), 'ArrowDown')!.stay.stand.id).toBe('c');
-    expect(neighbour(layout.patches, patch('a'), 'ArrowUp')).toBeNull();
+    expect(neighbour(layout.patches, patch('a'), 'ArrowRight', 2)!.stay.stand.id).toBe('b');
+    expect(neighbour(layout.patches, patch('b'), 'ArrowLeft', 2)!.stay.stand.id).toBe('a');
+    expect(neighbour(layout.patches, patch('a'), 'ArrowDown', 2)!.stay.stand.id).toBe('c');
+    expect(neighbour(layout.patches, patch('a'), 'ArrowUp', 2)).toBeNull();
   });
 });
 
 describe('words in a patch', () => {
+  const sevenEach = (text: string) => 7 * text.length;
   it('takes the longest that fits, cuts the last, and says nothing where nothing fits', () => {
-    expect(fitLabel(['Beet · 34', 'Beet'], 200, 30)).toBe('Beet · 34');
-    expect(fitLabel(['Beet · 34', 'Beet'], 45, 30)).toBe('Beet');
-    expect(fitLabel(['Courgette · 2', 'Courgette'], 45, 30)).toBe('Cour…');
-    expect(fitLabel(['Beet'], 20, 30)).toBe('');
-    expect(fitLabel(['Beet'], 200, 9)).toBe('');
+    expect(fitLabel(['Beet · 34', 'Beet'], 200, 30, sevenEach)).toBe('Beet · 34');
+    expect(fitLabel(['Beet · 34', 'Beet'], 45, 30, sevenEach)).toBe('Beet');
+    expect(fitLabel(['Courgette · 2', 'Courgette'], 45, 30, sevenEach)).toBe('Cour…');
+    expect(fitLabel(['Beet'], 20, 30, sevenEach)).toBe('');
+    expect(fitLabel(['Beet'], 200, 9, sevenEach)).toBe('');
+  });
+  it('never come out wider than the patch, so that no count is cut to a smaller one', () => {
+    for (let width = 10; width < 260; width += 3) {
+      const words = fitLabel(['Lettuce · 120', 'Lettuce'], width, 30, sevenEach);
+      expect(sevenEach(words)).toBeLessThanOrEqual(width);
+      if (words.includes('·')) expect(words).toBe('Lettuce · 120');
+    }
+  });
+  it('leave out what a name says in brackets', () => {
+    expect(shortName('Courgette (summer squash)')).toBe('Courgette');
+    expect(shortName('Bush bean')).toBe('Bush bean');
+  });
+  it('are laid out for the patches in sight alone, and follow the edge of what is seen', () => {
+    const bed: Bed = { id: 'b', name: 'B', length_m: 6, width_m: 1, sun: 'full', kind: 'raised' };
+    const stays = [
+      makeStay('early', '2027-01-11', '2027-03-01', { bed: 'b', from_m: 0, to_m: 1 }),
+      makeStay('late', '2027-11-01', '2027-12-01', { bed: 'b', from_m: 0, to_m: 1 }),
+      makeStay('below', '2027-01-11', '2027-03-01', { bed: 'low', from_m: 5, to_m: 6 }),
+    ];
+    const { byBand } = layOut(
+      [
+        { ...bed, length_m: 9 },
+        { ...bed, id: 'low' },
+      ],
+      [],
+      stays,
+      first,
+      40,
+    );
+    const sight = { left: 0, right: 400, top: 0, bottom: 300 };
+    const words = (edge: number) =>
+      wordsInSight(byBand, 0, 4, sight, edge, (each) => [each.stay.stand.id], sevenEach);
+    expect(words(0)).toEqual([{ words: 'early', x: 44, y: 15 }]);
+    expect(words(100)).toEqual([{ words: 'early', x: 104, y: 15 }]);
+  });
+});
+
+describe('words of a patch that the next one overlaps', () => {
+  it('end where that one begins', () => {
+    const bed: Bed = { id: 'b', name: 'B', length_m: 6, width_m: 1, sun: 'full', kind: 'raised' };
+    const words = (lowerFromM: number) => {
+      const stays = [
+        makeStay('a', '2027-01-01', '2027-03-11', { bed: 'b', from_m: 0, to_m: 2 }),
+        makeStay('b', '2027-01-21', '2027-04-01', { bed: 'b', from_m: lowerFromM, to_m: 6 }),
+      ];
+      const sight = { left: 0, right: 900, top: 0, bottom: 900 };
+      return wordsInSight(
+        layOut([bed], [], stays, first, 40).byBand,
+        0,
+        4,
+        sight,
+        0,
+        (each) => (each.stay.stand.id === 'a' ? ['a long name', 'short'] : ['b']),
+        (text) => 7 * text.length,
+      ).map((each) => each.words);
+    };
+    expect(words(1)).toEqual(['short', 'b']);
+    expect(words(2)).toEqual(['a long name', 'b']);
   });
 });
 

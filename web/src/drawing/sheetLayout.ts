@@ -3,7 +3,8 @@
 import type { Bed, Tray } from '../api/types';
 import type { Stay } from '../domain/season';
 import { cellsOf, layCells, type CellStretch } from '../domain/trayLanes';
-import { xOf, type TimeAxis } from './timeAxis';
+import type { PixelsPerDay } from './timeAxis';
+import type { Day } from '../domain/days';
 
 export interface Band {
   id: string;
@@ -17,13 +18,15 @@ export interface Band {
   pixelsPerUnit: number;
 }
 
+/** Across in days and down in pixels: another zoom leaves every patch as it is. */
 export interface Patch {
   key: string;
   stay: Stay;
   band: Band;
-  x: number;
+  /** Days from the origin of the layout to its left edge. */
+  fromDay: number;
+  days: number;
   y: number;
-  width: number;
   height: number;
 }
 
@@ -34,7 +37,7 @@ export interface SheetLayout {
   byBand: { band: Band; patches: Patch[] }[];
   height: number;
   /** What it was made with and of, so that the next one need not work out again what stays the same. */
-  axis: TimeAxis;
+  origin: Day;
   trays: Map<string, { stays: Stay[]; cells: CellStretch[] }>;
 }
 
@@ -62,15 +65,14 @@ function bandsOf(beds: Bed[], trays: Tray[], trayCells: Map<string, number>, pix
   return bands;
 }
 
-function patchOf(stay: Stay, band: Band, from: number, to: number, axis: TimeAxis): Patch {
-  const x = xOf(axis, stay.first);
+function patchOf(stay: Stay, band: Band, from: number, to: number, origin: Day): Patch {
   return {
     key: `${stay.where}-${stay.stand.id}`,
     stay,
     band,
-    x,
+    fromDay: stay.first - origin,
+    days: stay.last + 1 - stay.first,
     y: band.top + from * band.pixelsPerUnit,
-    width: Math.max(3, xOf(axis, stay.last + 1) - x),
     height: Math.max(3, (to - from) * band.pixelsPerUnit),
   };
 }
@@ -84,15 +86,15 @@ const sameBand = (a: Band, b: Band) =>
   a.extent === b.extent;
 
 /** Whether the patch of a stay in a bed must come out as it is: all that it is made of is the same. */
-const standsStill = (known: Patch, stay: Stay, band: Band, axis: TimeAxis, before?: SheetLayout) =>
-  known.stay === stay && known.band === band && before?.axis === axis;
+const standsStill = (known: Patch, stay: Stay, band: Band, origin: Day, before?: SheetLayout) =>
+  known.stay === stay && known.band === band && before?.origin === origin;
 
 const samePatch = (a: Patch, b: Patch) =>
   a.stay === b.stay &&
   a.band === b.band &&
-  a.x === b.x &&
+  a.fromDay === b.fromDay &&
+  a.days === b.days &&
   a.y === b.y &&
-  a.width === b.width &&
   a.height === b.height;
 
 const sameItems = <T>(a: T[] | undefined, b: T[]): a is T[] =>
@@ -123,14 +125,15 @@ function cellsOfTrays(trays: Tray[], stays: Stay[], before: SheetLayout | undefi
 }
 
 /**
- * Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. What is the same as
+ * Lays out a season: beds in the garden's order, then trays. Stays in unknown places are left out. Days are counted
+ * from `origin`, which should stay the same while a sheet is shown. What is the same as
  * in the layout `before` is the same object again, so that only what changed is drawn again.
  */
 export function layOut(
   beds: Bed[],
   trays: Tray[],
   stays: Stay[],
-  axis: TimeAxis,
+  origin: Day,
   pixelsPerMetre: number,
   before?: SheetLayout,
 ): SheetLayout {
@@ -155,12 +158,12 @@ export function layOut(
     const band = stay.where === 'bed' ? byKey.get(`bed:${stay.place}`) : undefined;
     if (!band) continue;
     const known = former.get(`bed-${stay.stand.id}`);
-    if (known && standsStill(known, stay, band, axis, before)) patches.push(known);
-    else add(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, axis));
+    if (known && standsStill(known, stay, band, origin, before)) patches.push(known);
+    else add(patchOf(stay, band, stay.stand.from_m, stay.stand.to_m, origin));
   }
   for (const cell of inTrays) {
     const band = byKey.get(`tray:${cell.stay.place}`);
-    if (band) add(patchOf(cell.stay, band, cell.fromCell, cell.toCell, axis));
+    if (band) add(patchOf(cell.stay, band, cell.fromCell, cell.toCell, origin));
   }
   const lastBand = bands.at(-1);
   return {
@@ -168,14 +171,19 @@ export function layOut(
     patches,
     byBand: grouped(bands, patches, before),
     height: lastBand ? lastBand.top + lastBand.height : 0,
-    axis,
+    origin,
     trays: byTray,
   };
 }
 
 /** The patch that the arrow key leads to: the nearest in that direction, by the distance between middles. */
-export function neighbour(patches: Patch[], from: Patch, key: string): Patch | null {
-  const middle = (p: Patch) => ({ x: p.x + p.width / 2, y: p.y + p.height / 2 });
+export function neighbour(
+  patches: Patch[],
+  from: Patch,
+  key: string,
+  pixelsPerDay: PixelsPerDay,
+): Patch | null {
+  const middle = (p: Patch) => ({ x: (p.fromDay + p.days / 2) * pixelsPerDay, y: p.y + p.height / 2 });
   const here = middle(from);
   let best: Patch | null = null;
   let bestCost = Infinity;

@@ -35,22 +35,23 @@ export function widthOf(axis: TimeAxis): number {
 
 export interface AxisMark {
   day: Day;
-  kind: 'month' | 'week' | 'day';
+  kind: 'week' | 'day';
 }
 
-/** Months always; weeks once a week is wide enough to say something; days once a day is. */
-export function axisMarks(axis: TimeAxis): AxisMark[] {
+/** The first of every month on the axis. */
+export function monthMarks(first: Day, last: Day): Day[] {
+  const marks: Day[] = [];
+  for (let day = monthStart(first); day <= last; day = monthStart(day, 1)) if (day >= first) marks.push(day);
+  return marks;
+}
+
+/** Between two days: weeks once a week is wide enough to say something, days once a day is. */
+export function minorMarks(pixelsPerDay: PixelsPerDay, first: Day, last: Day): AxisMark[] {
   const marks: AxisMark[] = [];
-  for (let day = monthStart(axis.first); day <= axis.last; day = monthStart(day, 1)) {
-    if (day >= axis.first) marks.push({ day, kind: 'month' });
-  }
-  if (axis.pixelsPerDay * 7 >= 44) {
-    for (let day = weekStart(axis.first + 6); day <= axis.last; day += 7) marks.push({ day, kind: 'week' });
-  }
-  if (axis.pixelsPerDay >= 22) {
-    for (let day = axis.first; day <= axis.last; day += 1) {
-      if (weekStart(day) !== day) marks.push({ day, kind: 'day' });
-    }
+  if (pixelsPerDay * 7 < 44) return marks;
+  const step = pixelsPerDay >= 22 ? 1 : 7;
+  for (let day = step === 1 ? first : weekStart(first + 6); day <= last; day += step) {
+    marks.push({ day, kind: weekStart(day) === day ? 'week' : 'day' });
   }
   return marks;
 }
