@@ -25,10 +25,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     require(!text.error().what.empty());
     return 0;
   }
-  const std::string written = book::garden_toml(text->garden, "", "");
+  const std::string written = book::garden_toml(text->garden, {});
   const auto again = book::parse_garden_toml(written, "again");
   require(again.has_value());
-  require(book::garden_toml(again->garden, "", "") == written);
+  require(book::garden_toml(again->garden, {}) == written);
   if (cut == std::string_view::npos) return 0;
   const auto log = book::read_log_csv(bytes.substr(cut + 1), "log", text->garden);
   if (!log) return 0;

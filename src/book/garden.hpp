@@ -73,6 +73,8 @@ struct GardenDescription {
   std::vector<crop::Packet> packets;
   std::vector<stand::StandPlan> stands;  ///< planned or standing
   climate::WeatherRecord weather;        ///< empty record when none was imported
+  /// What reading, quality control and merging found when the weather came in, by date; each once.
+  std::vector<climate::QualityFinding> weather_findings;
 };
 
 /// State of one stand after folding the log up to a day.

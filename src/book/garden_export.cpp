@@ -11,6 +11,7 @@
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
+#include "book/weather_findings_csv.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -19,6 +20,7 @@ using base::fail;
 using base::ProblemCode;
 
 constexpr const char* kWeatherFile = "weather.csv";
+constexpr const char* kFindingsFile = "weather-findings.csv";
 constexpr const char* kLogFile = "log.csv";
 constexpr const char* kGardenFile = "garden.toml";
 
@@ -180,8 +182,7 @@ base::Result<void> make_empty_directory(const std::string& directory) {
 
 }  // namespace
 
-std::string garden_toml(const GardenDescription& garden, const std::string& weather_file,
-                        const std::string& log_file) {
+std::string garden_toml(const GardenDescription& garden, const FilesBeside& files) {
   TomlWriter out;
   out.text("name", garden.name);
   out.text("units", garden.units);
@@ -189,14 +190,15 @@ std::string garden_toml(const GardenDescription& garden, const std::string& weat
   write_place(out, garden.site);
   if (garden.warming_c != 0.0) out.number("warming_c", garden.warming_c);
   if (garden.normals) write_normals(out, *garden.normals);
-  if (!weather_file.empty()) {
+  if (!files.weather.empty()) {
     out.table("weather");
-    out.text("file", weather_file);
+    out.text("file", files.weather);
+    out.text_unless_empty("findings_file", files.weather_findings);
     write_place(out, garden.weather.site);
   }
-  if (!log_file.empty()) {
+  if (!files.log.empty()) {
     out.table("log");
-    out.text("file", log_file);
+    out.text("file", files.log);
   }
   for (const auto& bed : garden.beds) write_bed(out, bed);
   for (const auto& tray : garden.trays) write_tray(out, tray);
@@ -214,14 +216,20 @@ base::Result<void> write_export(const GardenDescription& garden, const std::vect
   const auto path = [&directory](const char* name) {
     return (std::filesystem::path(directory) / name).string();
   };
-  const bool has_weather = garden.weather.day_count() > 0;
-  if (has_weather) {
+  FilesBeside files{.log = kLogFile};
+  if (garden.weather.day_count() > 0) files.weather = kWeatherFile;
+  if (!files.weather.empty() && !garden.weather_findings.empty()) files.weather_findings = kFindingsFile;
+  if (!files.weather.empty()) {
     if (auto written = base::write_file(path(kWeatherFile), weather_csv(garden.weather)); !written)
       return written;
   }
+  if (!files.weather_findings.empty()) {
+    const std::string table = weather_findings_csv(garden.weather_findings);
+    if (auto written = base::write_file(path(kFindingsFile), table); !written) return written;
+  }
   if (auto written = base::write_file(path(kLogFile), log_csv(events)); !written) return written;
   // The description last: a directory without it is seen to be unfinished.
-  return base::write_file(path(kGardenFile), garden_toml(garden, has_weather ? kWeatherFile : "", kLogFile));
+  return base::write_file(path(kGardenFile), garden_toml(garden, files));
 }
 
 }  // namespace sowtide::book

@@ -198,7 +198,7 @@ void save_all(SQLite::Database& database, const GardenDescription& garden, const
   detail::save_description(database, garden);
   int position = 0;
   for (const stand::StandPlan& plan : garden.stands) detail::insert_stand(database, plan, position++);
-  detail::save_weather(database, garden.weather);
+  detail::save_weather(database, garden.weather, garden.weather_findings);
   detail::EventInserter inserter(database);
   for (const Event& event : events) inserter.insert(event);
   transaction.commit();
@@ -297,6 +297,7 @@ base::Result<GardenDescription> GardenFile::description() const {
   return impl_->read([this] {
     GardenDescription garden = detail::load_description(impl_->database);
     garden.weather = detail::load_weather(impl_->database);
+    garden.weather_findings = detail::load_weather_findings(impl_->database);
     return garden;
   });
 }
@@ -339,10 +340,11 @@ base::Result<std::size_t> GardenFile::append(const std::vector<Event>& events) {
   return added;
 }
 
-base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record) {
+base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record,
+                                           const std::vector<climate::QualityFinding>& findings) {
   if (auto checked = check_weather(record); !checked) return checked;
   return impl_->write([&]() -> base::Result<bool> {
-    detail::save_weather(impl_->database, record);
+    detail::save_weather(impl_->database, record, findings);
     return true;
   });
 }

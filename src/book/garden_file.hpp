@@ -30,7 +30,9 @@ class GardenFile {
   /// Appends events; one whose id is already there with the same content is skipped, with other content is a
   /// contradiction. Checks that stands, beds and lots exist and amounts are sane. Returns how many were new.
   base::Result<std::size_t> append(const std::vector<Event>& events);
-  base::Result<void> set_weather(const climate::WeatherRecord& record);
+  /// Replaces the weather and what was found in it.
+  base::Result<void> set_weather(const climate::WeatherRecord& record,
+                                 const std::vector<climate::QualityFinding>& findings);
   /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
   base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
   base::Result<void> update_stand(const stand::StandPlan& stand);
@@ -60,7 +62,7 @@ struct GardenText {
 };
 
 /// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it
-/// names them. Everything is checked but the crops (`check_against`).
+/// names them; weather that is not an export's goes through quality control and gap filling. Everything is checked but the crops (`check_against`).
 [[nodiscard]] base::Result<GardenText> read_garden_toml(const std::string& path);
 
 /// Reads a description alone from text; the files it names are not read.
@@ -69,12 +71,18 @@ struct GardenText {
 /// Gives a problem whose field is a path the line and column at which that field (or what holds it) stands.
 [[nodiscard]] base::Problem locate(base::Problem problem, const GardenText& text);
 
-/// The description as TOML, every field written; `weather_file` and `log_file` are named in it unless empty.
-[[nodiscard]] std::string garden_toml(const GardenDescription& garden, const std::string& weather_file,
-                                      const std::string& log_file);
+/// Names of the files beside a description; empty where there is none.
+struct FilesBeside {
+  std::string weather;
+  std::string weather_findings;
+  std::string log;
+};
+
+/// The description as TOML, every field written; the files beside it are named in it.
+[[nodiscard]] std::string garden_toml(const GardenDescription& garden, const FilesBeside& files);
 
 /// Writes everything as TOML and CSV into a directory (made when missing; must be empty): garden.toml,
-/// log.csv, weather.csv. `read_garden_toml(dir + "/garden.toml")` reads it back without loss.
+/// log.csv, weather.csv, weather-findings.csv. `read_garden_toml(dir + "/garden.toml")` reads it back without loss.
 [[nodiscard]] base::Result<void> write_export(const GardenDescription& garden,
                                               const std::vector<Event>& events, const std::string& directory);
 

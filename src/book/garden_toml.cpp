@@ -10,6 +10,9 @@
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
+#include "book/weather_findings_csv.hpp"
+#include "climate/gaps.hpp"
+#include "climate/quality.hpp"
 #include "climate/readers.hpp"
 
 namespace sowtide::book {
@@ -43,9 +46,8 @@ class DescriptionReader {
     return std::move(garden_);
   }
 
-  [[nodiscard]] const std::string& weather_file() const { return weather_file_; }
+  [[nodiscard]] const FilesBeside& files() const { return files_; }
   [[nodiscard]] const std::optional<climate::Site>& weather_site() const { return weather_site_; }
-  [[nodiscard]] const std::string& log_file() const { return log_file_; }
 
  private:
   template <class Take>
@@ -238,13 +240,14 @@ class DescriptionReader {
 
   void read_file_names() {
     if (auto weather = top_.table("weather")) {
-      weather_file_ = weather->text("file");
+      files_.weather = weather->text("file");
+      files_.weather_findings = weather->text_or("findings_file", "");
       if (weather->has("lat") || weather->has("lon")) weather_site_ = read_place(*weather, garden_.site.name);
       weather->reject_unknown();
       top_.adopt(*weather);
     }
     if (auto log = top_.table("log")) {
-      log_file_ = log->text("file");
+      files_.log = log->text("file");
       log->reject_unknown();
       top_.adopt(*log);
     }
@@ -254,9 +257,8 @@ class DescriptionReader {
 
   TomlReader top_;
   GardenDescription garden_;
-  std::string weather_file_;
+  FilesBeside files_;
   std::optional<climate::Site> weather_site_;
-  std::string log_file_;
 };
 
 /// Notes where every value stands, by its path.
@@ -277,9 +279,8 @@ void note_places(const base::TomlValue& value, const std::string& path, const st
 /// What a description and the names of the files beside it say.
 struct ParsedDescription {
   GardenText text;
-  std::string weather_file;
+  FilesBeside files;
   std::optional<climate::Site> weather_site;
-  std::string log_file;
 };
 
 base::Result<ParsedDescription> parse_description(std::string_view text, const std::string& file) {
@@ -294,7 +295,7 @@ base::Result<ParsedDescription> parse_description(std::string_view text, const s
   auto garden = reader.read();
   if (!garden) return tl::make_unexpected(garden.error());
   ParsedDescription parsed{
-      {std::move(*garden), {}, {}}, reader.weather_file(), reader.weather_site(), reader.log_file()};
+      {std::move(*garden), {}, {}}, reader.files(), reader.weather_site()};
   note_places(*root, "", file, parsed.text.places);
   if (auto checked = check_description(parsed.text.garden); !checked) {
     return tl::make_unexpected(locate(checked.error(), parsed.text));
@@ -307,16 +308,36 @@ std::string beside(const std::string& path, const std::string& name) {
   return (std::filesystem::path(path).parent_path() / name).string();
 }
 
-/// Reads the export's own table, or any format that the climate room knows.
-base::Result<climate::WeatherRecord> read_record(const std::string& path, const climate::Site& site,
-                                                 bool site_stated) {
+base::Result<void> read_findings(const std::string& path, GardenDescription& garden) {
   const auto bytes = base::read_file(path);
   if (!bytes) return tl::make_unexpected(bytes.error());
-  if (is_weather_csv(*bytes)) return read_weather_csv(*bytes, path, site);
-  auto import = climate::read_weather(*bytes, path);
-  if (!import) return tl::make_unexpected(import.error());
-  if (site_stated || !import->site_stated) import->record.site = site;
-  return std::move(import->record);
+  auto findings = read_weather_findings_csv(*bytes, path);
+  if (!findings) return tl::make_unexpected(findings.error());
+  climate::add_findings(garden.weather_findings, *findings);
+  return {};
+}
+
+/// Reads the export's own table as it is, or any format that the climate room knows with quality control and
+/// gap filling, and what was found in it.
+base::Result<void> read_record(const std::string& path, const ParsedDescription& parsed, GardenDescription& garden) {
+  const std::string file = beside(path, parsed.files.weather);
+  const auto bytes = base::read_file(file);
+  if (!bytes) return tl::make_unexpected(bytes.error());
+  if (is_weather_csv(*bytes)) {
+    auto record = read_weather_csv(*bytes, file, parsed.weather_site.value_or(garden.site));
+    if (!record) return tl::make_unexpected(record.error());
+    garden.weather = std::move(*record);
+  } else {
+    auto import = climate::read_weather(*bytes, file);
+    if (!import) return tl::make_unexpected(import.error());
+    if (parsed.weather_site || !import->site_stated) import->record.site = parsed.weather_site.value_or(garden.site);
+    climate::QualityOutcome checked = climate::control_quality(std::move(import->record));
+    garden.weather = climate::fill_gaps(std::move(checked.record)).record;
+    climate::add_findings(garden.weather_findings, import->findings);
+    climate::add_findings(garden.weather_findings, checked.findings);
+  }
+  if (parsed.files.weather_findings.empty()) return {};
+  return read_findings(beside(path, parsed.files.weather_findings), garden);
 }
 
 }  // namespace
@@ -350,15 +371,11 @@ base::Result<GardenText> read_garden_toml(const std::string& path) {
   auto parsed = parse_description(*bytes, path);
   if (!parsed) return tl::make_unexpected(parsed.error());
   GardenText& text = parsed->text;
-  if (!parsed->weather_file.empty()) {
-    auto record =
-        read_record(beside(path, parsed->weather_file), parsed->weather_site.value_or(text.garden.site),
-                    parsed->weather_site.has_value());
-    if (!record) return tl::make_unexpected(record.error());
-    text.garden.weather = std::move(*record);
+  if (!parsed->files.weather.empty()) {
+    if (auto read = read_record(path, *parsed, text.garden); !read) return tl::make_unexpected(read.error());
   }
-  if (!parsed->log_file.empty()) {
-    const std::string log_path = beside(path, parsed->log_file);
+  if (!parsed->files.log.empty()) {
+    const std::string log_path = beside(path, parsed->files.log);
     const auto log = base::read_file(log_path);
     if (!log) return tl::make_unexpected(log.error());
     auto events = read_log_csv(*log, log_path, text.garden);

@@ -18,6 +18,7 @@ namespace {
 struct Parsed {
   NewOptions make;
   ExportOptions exporting;
+  CopyOptions copy;
   WeatherAddOptions weather_add;
   WeatherShowOptions weather_show;
   WindowsOptions windows;
@@ -80,6 +81,12 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   exporting->add_option("DIR", p.exporting.directory, "an empty or new directory")->required();
   exporting->callback([&p] { p.verb = [&p](Output& o) { return run_export(p.exporting, o); }; });
 
+  CLI::App* copy = add_verb(app, "copy", "a safe copy of a garden file, also while it is open in the browser",
+                            "sowtide copy mine.sowtide mine-2026-05-01.sowtide", output);
+  copy->add_option("GARDEN", p.copy.garden, kGardenText)->required();
+  copy->add_option("FILE", p.copy.copy, "the file to make; it must not be there yet")->required();
+  copy->callback([&p] { p.verb = [&p](Output& o) { return run_copy(p.copy, o); }; });
+
   CLI::App* log = add_verb(app, "log", "write down what was done or seen",
                            "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14", output);
   log->add_option("GARDEN", p.log.garden, kGardenText)->required();
@@ -113,6 +120,8 @@ void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
   add->add_option("--wind-height", p.weather_add.wind_height_m, "height of the anemometer in metres, where the file does not say it")
       ->check(between(0.5, 200.0));
   add->add_option("--date-form", p.weather_add.date_form, "ymd, dmy or mdy")->type_name("FORM");
+  add->add_flag("--only-missing", p.weather_add.only_missing,
+                "what is there stands, as for a second station; without it the newer file does");
   add->add_flag("--forecast", p.weather_add.forecast, "the file is a forecast; observations replace it later");
   add_json(add, output);
   add->callback([&p] { p.verb = [&p](Output& o) { return run_weather_add(p.weather_add, o); }; });

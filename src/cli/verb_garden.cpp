@@ -71,6 +71,18 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   return {};
 }
 
+base::Result<void> run_copy(const CopyOptions& options, Output& output) {
+  auto file = book::GardenFile::open(options.garden);
+  if (!file) return tl::make_unexpected(file.error());
+  if (auto copied = file->backup(options.copy); !copied) return copied;
+  if (output.json) {
+    fmt::print(output.out, "{{\"garden\":{},\"copy\":{}}}\n", desk::json_text(options.garden), desk::json_text(options.copy));
+  } else {
+    fmt::print(output.out, "Copied {} to {}.\n", options.garden, options.copy);
+  }
+  return {};
+}
+
 base::Result<void> run_export(const ExportOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());

@@ -87,13 +87,13 @@ base::Result<void> check_past(const climate::WeatherRecord& record, const std::s
 
 /// One file read, checked and merged into `record`.
 base::Result<desk::ImportReport> take_in(const std::string& path, const climate::ReadOptions& options,
-                                         base::Date today, climate::WeatherRecord& record) {
+                                         const WeatherAddOptions& asked, climate::WeatherRecord& record) {
   auto bytes = base::read_file(path);
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto read = climate::read_weather(*bytes, path, options);
   if (!read) return tl::make_unexpected(read.error());
   if (options.origin != climate::ValueOrigin::forecast) {
-    if (auto past = check_past(read->record, path, today); !past) return tl::make_unexpected(past.error());
+    if (auto past = check_past(read->record, path, asked.today); !past) return tl::make_unexpected(past.error());
   }
   climate::QualityOutcome checked = climate::control_quality(std::move(read->record));
   desk::ImportReport report;
@@ -105,10 +105,13 @@ base::Result<desk::ImportReport> take_in(const std::string& path, const climate:
   report.first = checked.record.first;
   report.last = checked.record.last();
   report.site = read->site_stated ? std::optional(checked.record.site) : std::nullopt;
-  climate::MergeOutcome merged = climate::merge(record, checked.record);
+  const auto precedence = asked.only_missing ? climate::Precedence::base : climate::Precedence::addition;
+  climate::MergeOutcome merged = climate::merge(record, checked.record, precedence);
   report.findings.insert(report.findings.end(), merged.findings.begin(), merged.findings.end());
   report.values_added = merged.added;
   report.values_replaced = merged.replaced;
+  report.values_kept = merged.kept;
+  if (merged.replaced > 0 && report.site) report.laid_over = record.site;
   record = std::move(merged.record);
   return report;
 }
@@ -148,7 +151,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   const bool was_empty = record.day_count() == 0;
   std::vector<desk::ImportReport> reports;
   for (const std::string& path : options.files) {
-    auto report = take_in(path, *read, options.today, record);
+    auto report = take_in(path, *read, options, record);
     if (!report) return tl::make_unexpected(report.error());
     reports.push_back(std::move(*report));
   }
@@ -156,7 +159,11 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   if (was_empty) filled.record.site = station_of(reports).value_or(opened->garden.site);
   const std::string lack = opened->garden.normals ? std::string() : lacking_text(filled.record);
   if (!lack.empty()) reports.back().notes.push_back(lack);
-  if (auto kept = opened->file.set_weather(filled.record); !kept) return kept;
+  std::vector<climate::QualityFinding> findings = std::move(opened->garden.weather_findings);
+  if (!options.forecast) {
+    for (const desk::ImportReport& report : reports) climate::add_findings(findings, report.findings);
+  }
+  if (auto kept = opened->file.set_weather(filled.record, findings); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
                              : desk::import_text(reports, filled.findings, opened->garden.site));
   if (output.json) output.out << "\n";

@@ -38,6 +38,11 @@ struct ExportOptions {
   std::string directory;
 };
 
+struct CopyOptions {
+  std::string garden;
+  std::string copy;
+};
+
 struct WeatherAddOptions {
   std::string garden;
   std::vector<std::string> files;
@@ -46,6 +51,7 @@ struct WeatherAddOptions {
   std::vector<std::string> units;            ///< "temperature=F", "rain=in", …
   std::string date_form;                     ///< "dmy", "mdy", "ymd"
   bool forecast = false;
+  bool only_missing = false;                 ///< what is there stands; the files fill what is not
   std::optional<double> wind_height_m;       ///< of the anemometer, where the file does not say it
   base::Date today{};                        ///< the system's day; nothing is observed far beyond it
 };
@@ -150,6 +156,7 @@ struct ServeVerbOptions {
 
 base::Result<void> run_new(const NewOptions& options, Output& output);
 base::Result<void> run_export(const ExportOptions& options, Output& output);
+base::Result<void> run_copy(const CopyOptions& options, Output& output);
 base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& output);
 base::Result<void> run_weather_show(const WeatherShowOptions& options, Output& output);
 base::Result<void> run_windows(const WindowsOptions& options, Output& output);

@@ -99,6 +99,19 @@ std::vector<FigureDescription> sun_figures() {
         optional("aspect_deg", "°", "Direction the plane faces, from north, eastward: 180 is south")},
        "lat=39.742476 lon=-105.1786 utc=2003-10-17T19:30:30Z elevation_m=1830.14 pressure_mbar=820 "
        "temp_c=11"},
+      {"beam-and-diffuse",
+       "Sunlight parted into beam and diffuse, and what falls on a sloping plane, as a cold frame's lid",
+       {needed("zenith_deg", "°", "Angle of the sun from straight above (`figure sun-position`)"), date_key(),
+        optional("global_w_m2", "W/m²", "Light on a level surface; that of a clear sky where not given"),
+        optional("slope_deg", "°", "Slope of a plane; needs incidence_deg"),
+        optional("incidence_deg", "°", "Angle of the sun to the plane's normal (`figure sun-position`)"),
+        optional("albedo", "1", "Share that the ground throws back; 0.23 where not given")},
+       "zenith_deg=40 date=2026-04-15 slope_deg=30 incidence_deg=12"},
+      {"daily-light",
+       "Light of a day that plants use, by energy and in photons",
+       {needed("radiation_mj_m2", "MJ/m²", "Solar radiation of the day on the ground"),
+        optional("share", "1", "Share of it that plants use; 0.5 where not given")},
+       "radiation_mj_m2=20"},
   };
 }
 
@@ -209,12 +222,14 @@ std::vector<FigureDescription> soil_figures() {
 
 using Explainer = base::Result<base::Explanation> (*)(const base::FigureInputs&);
 
-constexpr std::array<std::pair<std::string_view, Explainer>, 12> kExplainers{{
+constexpr std::array<std::pair<std::string_view, Explainer>, 14> kExplainers{{
     {"daylight", explain_daylight},
     {"day-length", explain_day_length},
     {"extraterrestrial-radiation", explain_extraterrestrial_radiation},
     {"clear-sky-radiation", explain_clear_sky_radiation},
     {"sun-position", explain_sun_position},
+    {"beam-and-diffuse", explain_beam_and_diffuse},
+    {"daily-light", explain_daily_light},
     {"et0", explain_et0},
     {"et0-monthly", explain_et0_monthly},
     {"et0-hourly", explain_et0_hourly},

@@ -29,6 +29,8 @@ namespace sowtide::climate {
     const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_clear_sky_radiation(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_sun_position(const base::FigureInputs& inputs);
+[[nodiscard]] base::Result<base::Explanation> explain_beam_and_diffuse(const base::FigureInputs& inputs);
+[[nodiscard]] base::Result<base::Explanation> explain_daily_light(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_et0(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_et0_monthly(const base::FigureInputs& inputs);
 [[nodiscard]] base::Result<base::Explanation> explain_et0_hourly(const base::FigureInputs& inputs);

@@ -111,20 +111,6 @@ MergeOutcome merge(const WeatherRecord& base, const WeatherRecord& addition, Pre
   return Merger(base, precedence).take(addition);
 }
 
-MergeOutcome merge_all(const std::vector<WeatherRecord>& in_order_of_precedence) {
-  MergeOutcome whole;
-  for (const WeatherRecord& next : in_order_of_precedence) {
-    MergeOutcome step = merge(whole.record, next, Precedence::base);
-    whole.record = std::move(step.record);
-    whole.added += step.added;
-    whole.replaced += step.replaced;
-    whole.kept += step.kept;
-    whole.findings.insert(whole.findings.end(), step.findings.begin(), step.findings.end());
-  }
-  std::ranges::stable_sort(whole.findings, {}, &QualityFinding::date);
-  return whole;
-}
-
 WeatherRecord without_forecast(WeatherRecord record) {
   for (Series& series : record.series) {
     for (std::size_t i = 0; i < series.origin.size(); ++i) {

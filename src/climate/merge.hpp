@@ -29,9 +29,6 @@ struct MergeOutcome {
 [[nodiscard]] MergeOutcome merge(const WeatherRecord& base, const WeatherRecord& addition,
                                  Precedence precedence = Precedence::addition);
 
-/// Merges in the order given: earlier records come first in precedence.
-[[nodiscard]] MergeOutcome merge_all(const std::vector<WeatherRecord>& in_order_of_precedence);
-
 /// The record without its forecast values (before a new forecast is taken in).
 [[nodiscard]] WeatherRecord without_forecast(WeatherRecord record);
 

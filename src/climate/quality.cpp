@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <tuple>
@@ -460,6 +461,22 @@ QualityOutcome control_quality(WeatherRecord record, const QualityOptions& optio
   return QualityControl(std::move(record), options).run();
 }
 
+void add_findings(std::vector<QualityFinding>& there, const std::vector<QualityFinding>& more) {
+  const auto before = [](const QualityFinding& a, const QualityFinding& b) {
+    // A value that is not known stands before all others, so that the order is one.
+    constexpr double kUnknown = -std::numeric_limits<double>::infinity();
+    const double value_a = std::isnan(a.value) ? kUnknown : a.value;
+    const double value_b = std::isnan(b.value) ? kUnknown : b.value;
+    return std::tie(a.date, a.variable, a.check, a.action, value_a) <
+           std::tie(b.date, b.variable, b.check, b.action, value_b);
+  };
+  const auto lasts = [](const QualityFinding& finding) { return finding.check != "missing-days"; };
+  std::copy_if(more.begin(), more.end(), std::back_inserter(there), lasts);
+  std::stable_sort(there.begin(), there.end(), before);
+  const auto same = [&](const QualityFinding& a, const QualityFinding& b) { return !before(a, b) && !before(b, a); };
+  there.erase(std::unique(there.begin(), there.end(), same), there.end());
+}
+
 std::vector<FindingCount> count_findings(const std::vector<QualityFinding>& findings) {
   std::map<std::pair<std::string, std::string>, std::size_t> counts;
   for (const QualityFinding& finding : findings) ++counts[{finding.check, finding.action}];
@@ -508,22 +525,6 @@ std::string_view variable_unit(Variable variable) noexcept {
       return "m/s";
     case Variable::count_:
       break;
-  }
-  return "";
-}
-
-std::string_view origin_text(ValueOrigin origin) noexcept {
-  switch (origin) {
-    case ValueOrigin::missing:
-      return "missing";
-    case ValueOrigin::observed:
-      return "observed";
-    case ValueOrigin::filled:
-      return "filled";
-    case ValueOrigin::estimated:
-      return "estimated";
-    case ValueOrigin::forecast:
-      return "forecast";
   }
   return "";
 }

@@ -43,6 +43,10 @@ struct QualityOutcome {
 /// for 100 years.
 [[nodiscard]] QualityOutcome control_quality(WeatherRecord record, const QualityOptions& options = {});
 
+/// Adds the findings that are not there yet; all stay in order of date, then variable. "missing-days" are left
+/// out: what is missing is seen in the record itself.
+void add_findings(std::vector<QualityFinding>& there, const std::vector<QualityFinding>& more);
+
 /// How often a check found something, and what was done.
 struct FindingCount {
   std::string check;
@@ -57,7 +61,5 @@ struct FindingCount {
 [[nodiscard]] std::string_view variable_text(Variable variable) noexcept;
 /// The unit of a variable in a record: "°C", "mm", "MJ/m²", "h", "%", "m/s".
 [[nodiscard]] std::string_view variable_unit(Variable variable) noexcept;
-/// "missing", "observed", "filled", "estimated", "forecast".
-[[nodiscard]] std::string_view origin_text(ValueOrigin origin) noexcept;
 
 }  // namespace sowtide::climate

@@ -109,7 +109,7 @@ std::string ground_text(const book::GardenDescription& garden) {
   ground.normals = garden.normals;
   ground.warming_c = garden.warming_c;
   ground.varieties = garden.varieties;
-  return book::garden_toml(ground, {}, {});
+  return book::garden_toml(ground, {});
 }
 
 /// The whole description but stands and weather.
@@ -117,7 +117,7 @@ std::string description_text(const book::GardenDescription& garden) {
   book::GardenDescription description = garden;
   description.stands.clear();
   description.weather = {};
-  return book::garden_toml(description, {}, {});
+  return book::garden_toml(description, {});
 }
 
 bool same_values(const std::vector<double>& a, const std::vector<double>& b) {

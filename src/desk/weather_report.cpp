@@ -23,6 +23,8 @@ using Json = nlohmann::ordered_json;
 constexpr double kFarStation_km = 30.0;
 /// Differences of height above this are worth a word: 0.65 °C per 100 m in the standard lapse rate.
 constexpr double kHighStation_m = 100.0;
+/// Nearer than this, two positions are those of one station written with fewer digits (0.05° is up to 5.6 km).
+constexpr double kOtherStation_km = 6.0;
 constexpr std::size_t kFindingsShown = 12;
 
 double distance_km(const climate::Site& a, const climate::Site& b) {
@@ -40,6 +42,15 @@ std::string station_text(const climate::Site& station, const climate::Site& gard
                         metres > 0.0 ? "higher" : "lower");
   }
   return text;
+}
+
+/// A word of warning where a second station took the place of values of another; empty where it did not.
+std::string laid_over_text(const ImportReport& report) {
+  if (!report.site || !report.laid_over) return {};
+  const double km = distance_km(*report.site, *report.laid_over);
+  if (km <= kOtherStation_km) return {};
+  return fmt::format("{} values of {} gave way to a station {:.0f} km from it; with --only-missing they stand",
+                     report.values_replaced, report.laid_over->name.empty() ? "the record there" : report.laid_over->name, km);
 }
 
 std::string finding_text(const climate::QualityFinding& finding) {
@@ -188,12 +199,15 @@ std::string import_text(const std::vector<ImportReport>& reports, const std::vec
                         const climate::Site& garden) {
   std::string text;
   for (const ImportReport& report : reports) {
-    text += fmt::format("{}: {}, {} to {}; {} values taken in, {} replaced\n", report.file, report.format,
+    text += fmt::format("{}: {}, {} to {}; {} values taken in, {} replaced", report.file, report.format,
                         base::to_iso(report.first), base::to_iso(report.last), report.values_added, report.values_replaced);
+    text += report.values_kept > 0 ? fmt::format(", {} left as they were\n", report.values_kept) : "\n";
     for (const std::string& note : report.notes) text += "    note: " + note + "\n";
     if (report.site) {
       const std::string where = station_text(*report.site, garden);
       if (!where.empty()) text += "    note: " + where + "\n";
+      const std::string over = laid_over_text(report);
+      if (!over.empty()) text += "    note: " + over + "\n";
     }
     text += "  quality control\n" + findings_text(report.findings);
   }
@@ -211,6 +225,7 @@ std::string import_json(const std::vector<ImportReport>& reports, const std::vec
                      {"last", base::to_iso(report.last)},
                      {"values_added", report.values_added},
                      {"values_replaced", report.values_replaced},
+                     {"values_kept", report.values_kept},
                      {"station", report.site ? site_json(*report.site) : Json(nullptr)},
                      {"station_distance_km", report.site ? Json(distance_km(*report.site, garden)) : Json(nullptr)},
                      {"notes", report.notes},
@@ -225,6 +240,7 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
   summary.site = garden.site;
   const climate::WeatherRecord& record = garden.weather;
   summary.days = record.day_count();
+  summary.found_at_import = garden.weather_findings;
   if (summary.days > 0) {
     summary.first = record.first;
     summary.last = record.last();
@@ -269,6 +285,7 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
                  std::to_string(v.forecast), std::to_string(v.missing)});
     }
     text += table.text() + "\n  gaps that remain, and what quality control finds in it now\n" + findings_text(summary.findings);
+    text += "  what was found when it came in\n" + findings_text(summary.found_at_import);
   }
   if (!summary.note.empty()) text += "\n" + summary.note + "\n";
   if (summary.normals) {
@@ -308,6 +325,7 @@ std::string weather_json(const WeatherSummary& summary) {
               {"days", summary.days},
               {"variables", variables},
               {"findings", findings_json(summary.findings)},
+              {"found_at_import", findings_json(summary.found_at_import)},
               {"normals", normals},
               {"chill", chill_json(summary)},
               {"heat", heat_json(summary)},

@@ -22,6 +22,8 @@ struct ImportReport {
   base::Date first{}, last{};
   std::optional<climate::Site> site;   ///< as stated in the file
   std::size_t values_added = 0, values_replaced = 0;
+  std::size_t values_kept = 0;               ///< that the garden has otherwise, and the file did not replace
+  std::optional<climate::Site> laid_over;    ///< the station of the record whose values it replaced
 };
 
 [[nodiscard]] std::string import_text(const std::vector<ImportReport>& reports,
@@ -49,6 +51,7 @@ struct WeatherSummary {
   std::size_t days = 0;
   std::vector<VariableSummary> variables;
   std::vector<climate::QualityFinding> findings;      ///< of the record as it stands: gaps that remain, doubtful values
+  std::vector<climate::QualityFinding> found_at_import;   ///< when the weather came in: what was removed, and why
   std::optional<climate::MonthlyNormals> normals;     ///< computed from the record where it is long enough
   std::optional<std::array<double, 12>> record_high_c, record_low_c;   ///< by month, where the normals are the record's
   bool normals_given = false;                         ///< they come from the garden description instead
@@ -60,7 +63,7 @@ struct WeatherSummary {
 
 [[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
 [[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);
-/// {"garden","site","first","last","days","variables":[…],"findings":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null,"hours_below":[…]}
+/// {"garden","site","first","last","days","variables":[…],"findings":[…],"found_at_import":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null,"hours_below":[…]}
 [[nodiscard]] std::string weather_json(const WeatherSummary& summary);
 
 }  // namespace sowtide::desk

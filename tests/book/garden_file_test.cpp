@@ -226,13 +226,13 @@ TEST(GardenFile, ReplacesTheWeather) {
   const TemporaryDirectory directory;
   auto file = GardenFile::create(directory.file("g"), small_garden());
   const auto record = testing::large_garden().weather;
-  ASSERT_TRUE(file->set_weather(record));
+  ASSERT_TRUE(file->set_weather(record, {}));
   EXPECT_EQ(file->description()->weather.day_count(), record.day_count());
-  ASSERT_TRUE(file->set_weather({}));
+  ASSERT_TRUE(file->set_weather({}, {}));
   EXPECT_EQ(file->description()->weather.day_count(), 0U);
   climate::WeatherRecord torn = record;
   torn.series[2].value.pop_back();
-  EXPECT_EQ(file->set_weather(torn).error().code, ProblemCode::contradiction);
+  EXPECT_EQ(file->set_weather(torn, {}).error().code, ProblemCode::contradiction);
 }
 
 TEST(GardenFile, EveryWriteMakesTheRevisionGrow) {
@@ -242,7 +242,7 @@ TEST(GardenFile, EveryWriteMakesTheRevisionGrow) {
   const auto grew = [&] { return std::exchange(last, file->revision().value()) < last; };
   ASSERT_TRUE(file->append({note("a")}));
   EXPECT_TRUE(grew());
-  ASSERT_TRUE(file->set_weather({}));
+  ASSERT_TRUE(file->set_weather({}, {}));
   EXPECT_TRUE(grew());
   ASSERT_TRUE(file->set_planned_stands({}));
   EXPECT_TRUE(grew());
@@ -455,7 +455,7 @@ TEST(GardenFileWants, HurryStoreAndWasteAreKeptInTheFileAndInText) {
   const auto read = file->description();
   ASSERT_TRUE(read) << base::to_text(read.error());
   expect_kept(read->wants.back());
-  const auto text = parse_garden_toml(garden_toml(*read, "", ""), "garden.toml");
+  const auto text = parse_garden_toml(garden_toml(*read, {}), "garden.toml");
   ASSERT_TRUE(text) << base::to_text(text.error());
   expect_kept(text->garden.wants.back());
 }

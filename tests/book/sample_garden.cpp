@@ -14,6 +14,8 @@
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
+#include "book/weather_findings_csv.hpp"
+#include "climate/quality.hpp"
 
 namespace sowtide::book::testing {
 namespace {
@@ -63,6 +65,21 @@ climate::WeatherRecord random_weather(RandomStream& random, int days) {
     }
   }
   return record;
+}
+
+std::vector<climate::QualityFinding> random_findings(RandomStream& random, const climate::WeatherRecord& record) {
+  std::vector<climate::QualityFinding> findings;
+  while (random.chance(0.6)) {
+    climate::QualityFinding finding;
+    finding.date = record.first + base::Days{static_cast<int>(random.below(100))};
+    finding.variable = static_cast<climate::Variable>(random.below(climate::kVariableCount));
+    finding.value = random.chance(0.2) ? std::numeric_limits<double>::quiet_NaN() : awkward_number(random, -60.0, 60.0);
+    finding.check = random.chance(0.5) ? "spike" : "duplicate";
+    finding.action = random.chance(0.5) ? "removed" : "kept";
+    finding.detail = awkward_text(random);
+    findings.push_back(std::move(finding));
+  }
+  return findings;
 }
 
 climate::MonthlyNormals random_normals(RandomStream& random) {
@@ -236,7 +253,10 @@ GardenDescription random_garden(RandomStream& random) {
   const std::uint32_t stands = 1 + random.below(8);
   for (std::uint32_t i = 0; i < stands; ++i)
     garden.stands.push_back(random_stand(random, garden, fmt::format("s{}", i)));
-  if (random.chance(0.7)) garden.weather = random_weather(random, 1 + static_cast<int>(random.below(80)));
+  if (random.chance(0.7)) {
+    garden.weather = random_weather(random, 1 + static_cast<int>(random.below(80)));
+    climate::add_findings(garden.weather_findings, random_findings(random, garden.weather));
+  }
   return garden;
 }
 
@@ -297,7 +317,9 @@ std::vector<std::string> TemporaryDirectory::names() const {
 }
 
 std::string whole_text(const GardenDescription& garden, const std::vector<Event>& events) {
-  return garden_toml(garden, "w", "l") + weather_csv(garden.weather) + log_csv(events);
+  const std::string findings = garden.weather_findings.empty() ? "" : weather_findings_csv(garden.weather_findings);
+  return garden_toml(garden, {.weather = "w", .weather_findings = "", .log = "l"}) + weather_csv(garden.weather) +
+         findings + log_csv(events);
 }
 
 }  // namespace sowtide::book::testing

@@ -68,10 +68,12 @@ TEST(Merge, EmptyBaseTakesTheSite) {
 }
 
 TEST(Merge, SeveralRecordsInOrderOfPrecedence) {
-  const auto merged = merge_all({constant(date_of(2020, 1, 2), 1, 1.0, ValueOrigin::observed),
-                                 constant(date_of(2020, 1, 1), 3, 2.0, ValueOrigin::observed),
-                                 constant(date_of(2020, 1, 1), 4, 3.0, ValueOrigin::observed)});
-  EXPECT_EQ(merged.record.values(Variable::tmax), (std::vector<double>{2.0, 1.0, 2.0, 3.0}));
+  auto record = constant(date_of(2020, 1, 2), 1, 1.0, ValueOrigin::observed);
+  for (const auto& next : {constant(date_of(2020, 1, 1), 3, 2.0, ValueOrigin::observed),
+                           constant(date_of(2020, 1, 1), 4, 3.0, ValueOrigin::observed)}) {
+    record = merge(record, next, Precedence::base).record;
+  }
+  EXPECT_EQ(record.values(Variable::tmax), (std::vector<double>{2.0, 1.0, 2.0, 3.0}));
 }
 
 TEST(Merge, ForecastCanBeTakenOut) {

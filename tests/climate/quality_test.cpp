@@ -180,6 +180,23 @@ TEST(QualityControl, SecondRunFindsNothingToRemove) {
       std::ranges::none_of(twice.findings, [](const QualityFinding& f) { return f.action == "removed"; }));
 }
 
+TEST(QualityFindings, AreKeptOnceAndInOrder) {
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  const QualityFinding spike{date_of(2026, 4, 21), Variable::tmax, 52.0, "spike", "removed", "a"};
+  const QualityFinding duplicate{date_of(2026, 4, 2), Variable::rain, nan, "duplicate", "removed", "b"};
+  const QualityFinding missing{date_of(2026, 4, 1), Variable::rain, 3.0, "missing-days", "kept", "c"};
+  std::vector<QualityFinding> kept;
+  add_findings(kept, {spike, duplicate, missing});
+  add_findings(kept, {duplicate, spike});
+  ASSERT_EQ(kept.size(), 2U);
+  EXPECT_EQ(kept[0].check, "duplicate");
+  EXPECT_EQ(kept[1].check, "spike");
+  QualityFinding other = spike;
+  other.value = 53.0;
+  add_findings(kept, {other});
+  EXPECT_EQ(kept.size(), 3U);
+}
+
 /// Records of stations whose services have already checked them: nearly all that this control removes there
 /// is wrongly removed. Durre et al. 2010 report that 0.24 % of values fail their checks as a whole.
 TEST(QualityControl, RemovesFewerThanOneInAThousandOfCheckedStations) {

@@ -117,7 +117,7 @@ describe('usage', () => {
     const both = sowtide('new', join(directory, 'both.sowtide'), '--from', north, '--place', 'Northmere');
     assert.equal(both.code, 2, both.err);
     assert.match(both.err, /--place.*--from/);
-    for (const verb of ['new', 'export', 'weather', 'windows', 'plan', 'outlook', 'today', 'log', 'figure', 'proof', 'serve']) {
+    for (const verb of ['new', 'export', 'copy', 'weather', 'windows', 'plan', 'outlook', 'today', 'log', 'figure', 'proof', 'serve']) {
       const help = sowtide(verb, '--help');
       assert.equal(help.code, 0);
       assert.match(help.out, /Example:\s+sowtide /, `${verb} --help shows no example`);

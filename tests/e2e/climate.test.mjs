@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, it } from 'node:test';
-import { must, mustJson, northmere, root, scratch, seattle, sowtide } from './support.mjs';
+import { contents, must, mustJson, northmere, root, scratch, seattle, sowtide } from './support.mjs';
 
 const directory = scratch();
 const place = join(directory, 'northmere.toml');
@@ -108,6 +108,66 @@ to_m = 1
     const cold = emergence('cold-record', '2026-03-01', 40, false, [], '2026-04-09');
     const warm = emergence('warm-record', '2026-03-01', 40, true, [], '2026-04-09');
     assert.ok(warm <= cold - 8, `${warm} and ${cold}`);
+  });
+});
+
+describe('what is found in the weather', () => {
+  // Forty days of April, one of them with a maximum that no April has; no outside source but that check itself
+  // (I. Durre and others 2010: 25 °C above both neighbours).
+  const days = (from, value) => ['date,tmin,tmax,rain', ...Array.from({ length: 40 }, (_, day) => {
+    const on = new Date(Date.parse(from) + day * 86400000).toISOString().slice(0, 10);
+    return `${on},${3 + (day % 4)},${day === 20 ? value : 12 + (day % 5)},${day % 3}`;
+  })].join('\n') + '\n';
+  const spiked = join(directory, 'spiked.csv');
+  writeFileSync(spiked, days('2026-04-01', 52));
+  const spike = { date: '2026-04-21', variable: 'tmax', value: 52, check: 'spike', action: 'removed' };
+  const found = (garden) => mustJson('weather-show', 'weather', garden, 'show').found_at_import.map(({ detail, ...rest }) => {
+    assert.ok(detail);
+    return rest;
+  });
+
+  it('is kept, shown later, and goes through an export', () => {
+    const garden = join(directory, 'spiked.sowtide'), again = join(directory, 'spiked-again.sowtide');
+    must('new', garden, '--place', 'Oxford');
+    must('weather', garden, 'add', spiked);
+    assert.deepEqual(found(garden), [spike]);
+    must('weather', garden, 'add', spiked);
+    assert.deepEqual(found(garden), [spike], 'twice is once');
+    assert.match(must('weather', garden, 'show'), /what was found when it came in\n\s+1 x spike \(removed\)/);
+    must('export', garden, join(directory, 'spiked-export'));
+    must('new', again, '--from', join(directory, 'spiked-export', 'garden.toml'));
+    assert.deepEqual(found(again), [spike]);
+  });
+
+  it('is found in a record that a description names', () => {
+    const file = join(directory, 'named.toml'), garden = join(directory, 'named.sowtide');
+    writeFileSync(file, `name = "Named"\n${northmere.slice(0, northmere.indexOf('[normals]'))}[weather]\nfile = "spiked.csv"\n`);
+    must('new', garden, '--from', file);
+    assert.deepEqual(found(garden), [spike]);
+    const tmax = mustJson('weather-show', 'weather', garden, 'show').variables.find((each) => each.name === 'tmax');
+    assert.deepEqual([tmax.observed, tmax.filled, tmax.missing], [39, 0, 1]);
+  });
+
+  it('leaves what is there when asked to', () => {
+    const garden = join(directory, 'two.sowtide'), second = join(directory, 'second.csv');
+    writeFileSync(second, days('2026-04-11', 15));
+    must('new', garden, '--place', 'Oxford');
+    must('weather', garden, 'add', spiked);
+    const added = mustJson('weather-add', 'weather', garden, 'add', '--only-missing', second).files[0];
+    // Ten days at the end, and the maximum that was removed.
+    assert.deepEqual([added.values_added, added.values_replaced], [3 * 10 + 1, 0]);
+    assert.ok(added.values_kept > 20, `${added.values_kept}`);
+  });
+});
+
+describe('copy', () => {
+  it('makes a whole copy, and writes over nothing', () => {
+    const garden = join(directory, 'original.sowtide'), copy = join(directory, 'copied.sowtide');
+    must('new', garden, '--from', join(root, 'demo', 'garden.toml'));
+    mustJson('copy', 'copy', garden, copy);
+    for (const file of [garden, copy]) must('export', file, `${file}-export`);
+    assert.deepEqual(contents(`${copy}-export`), contents(`${garden}-export`));
+    assert.equal(sowtide('copy', garden, copy).code, 1);
   });
 });
 

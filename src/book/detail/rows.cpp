@@ -334,17 +334,22 @@ Event read_event(Row& row) {
   return event;
 }
 
-void load_series(Row& row, climate::WeatherRecord& record) {
+climate::Variable read_variable(Row& row) {
   const std::string word = row.text();
   const auto variable = place_of(kVariableWords, word);
   if (!variable) throw BadRow{fmt::format("\"{}\" is no weather variable", word.substr(0, 60))};
-  climate::Series& series = record.series[*variable];
+  return static_cast<climate::Variable>(*variable);
+}
+
+void load_series(Row& row, climate::WeatherRecord& record) {
+  const climate::Variable variable = read_variable(row);
+  climate::Series& series = record.of(variable);
   const SQLite::Column value = row.next();
   const SQLite::Column origin = row.next();
   const std::size_t days = series.value.size();
   if (static_cast<std::size_t>(value.getBytes()) != days * sizeof(double) ||
       static_cast<std::size_t>(origin.getBytes()) != days) {
-    throw BadRow{fmt::format("the series of {} has not {} days", word, days)};
+    throw BadRow{fmt::format("the series of {} has not {} days", word_of(kVariableWords, variable), days)};
   }
   std::memcpy(series.value.data(), value.getBlob(), days * sizeof(double));
   const auto* codes = static_cast<const std::uint8_t*>(origin.getBlob());
@@ -357,6 +362,22 @@ void load_series(Row& row, climate::WeatherRecord& record) {
 
 constexpr const char* kEventColumns =
     "SELECT sequence, id, day, kind, stand, target, count, grams, litres, diameter_mm, text FROM event ";
+
+void save_findings(SQLite::Database& database, const std::vector<climate::QualityFinding>& findings) {
+  SQLite::Statement statement(database, "INSERT INTO weather_finding VALUES (?, ?, ?, ?, ?, ?, ?)");
+  std::int64_t position = 0;
+  for (const climate::QualityFinding& finding : findings) {
+    Binder(statement)
+        .whole(position++)
+        .day(finding.date)
+        .text(word_of(kVariableWords, finding.variable))
+        .number(std::isfinite(finding.value) ? std::optional(finding.value) : std::nullopt)
+        .text(finding.check)
+        .text(finding.action)
+        .text(finding.detail)
+        .execute();
+  }
+}
 
 }  // namespace
 
@@ -389,6 +410,22 @@ climate::WeatherRecord load_weather(const SQLite::Database& database) {
   for_each_row(database, "SELECT variable, value, origin FROM weather_series",
                [&](Row& row) { load_series(row, record); });
   return record;
+}
+
+std::vector<climate::QualityFinding> load_weather_findings(const SQLite::Database& database) {
+  std::vector<climate::QualityFinding> findings;
+  for_each_row(database,
+               "SELECT day, variable, value, finding, action, detail FROM weather_finding ORDER BY position", [&](Row& row) {
+                 climate::QualityFinding finding;
+                 finding.date = row.day();
+                 finding.variable = read_variable(row);
+                 finding.value = row.optional_number().value_or(std::numeric_limits<double>::quiet_NaN());
+                 finding.check = row.text();
+                 finding.action = row.text();
+                 finding.detail = row.text();
+                 findings.push_back(std::move(finding));
+               });
+  return findings;
 }
 
 std::vector<Event> load_events(const SQLite::Database& database) {
@@ -438,8 +475,10 @@ void update_stand(SQLite::Database& database, const stand::StandPlan& plan) {
   binder.text(plan.id).execute();
 }
 
-void save_weather(SQLite::Database& database, const climate::WeatherRecord& record) {
-  database.exec("DELETE FROM weather; DELETE FROM weather_series;");
+void save_weather(SQLite::Database& database, const climate::WeatherRecord& record,
+                  const std::vector<climate::QualityFinding>& findings) {
+  database.exec("DELETE FROM weather; DELETE FROM weather_series; DELETE FROM weather_finding;");
+  save_findings(database, findings);
   if (record.day_count() == 0) return;
   SQLite::Statement head(database, "INSERT INTO weather VALUES (1, ?, ?, ?, ?, ?, ?)");
   Binder(head)

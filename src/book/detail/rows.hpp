@@ -19,13 +19,16 @@ struct BadRow {
 /// Everything but the weather.
 [[nodiscard]] GardenDescription load_description(const SQLite::Database& database);
 [[nodiscard]] climate::WeatherRecord load_weather(const SQLite::Database& database);
+[[nodiscard]] std::vector<climate::QualityFinding> load_weather_findings(const SQLite::Database& database);
 [[nodiscard]] std::vector<Event> load_events(const SQLite::Database& database);
 
 /// Replaces all but stands, weather and log. The revision is kept, and begins at 0.
 void save_description(SQLite::Database& database, const GardenDescription& garden);
 void insert_stand(SQLite::Database& database, const stand::StandPlan& plan, int position);
 void update_stand(SQLite::Database& database, const stand::StandPlan& plan);
-void save_weather(SQLite::Database& database, const climate::WeatherRecord& record);
+/// Replaces the weather and what was found in it.
+void save_weather(SQLite::Database& database, const climate::WeatherRecord& record,
+                  const std::vector<climate::QualityFinding>& findings);
 
 /// Puts entries into the log, one after another.
 class EventInserter {

@@ -157,10 +157,23 @@ constexpr const char* kVersion3 = R"sql(
 ALTER TABLE garden ADD COLUMN warming_c REAL NOT NULL DEFAULT 0;
 )sql";
 
+// What was found in the weather when it came in, so that a removed value is not forgotten.
+constexpr const char* kVersion4 = R"sql(
+CREATE TABLE weather_finding (
+  position INTEGER PRIMARY KEY,
+  day TEXT NOT NULL,
+  variable TEXT NOT NULL,
+  value REAL,
+  finding TEXT NOT NULL,
+  action TEXT NOT NULL,
+  detail TEXT NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}};
   return steps;
 }
 
