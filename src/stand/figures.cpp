@@ -123,8 +123,8 @@ base::Result<void> tell_day(Explanation& answer, const FigureInputs& inputs, con
   return {};
 }
 
-/// Days from sowing until the stand, picked as a grower picks, gives its first harvest; years without one do not
-/// count.
+/// Days from sowing until the stand, picked as a grower picks, gives its first harvest; years without one do
+/// not count.
 void tell_first_pick(Explanation& answer, const CropWeather& weather, const FigureStand& stand) {
   const auto sown = static_cast<double>((stand.plan.sow - stand.ensemble.first).count());
   std::vector<double> days;
@@ -190,11 +190,11 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
                    {"row_kg_m", row_yield_kg_m(weather), "kg/m"},
                    {"days", found.days, "d from sowing to the last pick"}};
   answer.working = {
-      fmt::format(
-          "sown on 24 days of the year, {} mm apart on the square; best sown {}, in {:.0f} % of {} made "
-          "weather years with a harvest worth having",
-          crop.place.spacing_large_mm.value, base::to_text(base::month_day_of(found.best)),
-          100.0 * found.success, kYieldMembers),
+      fmt::format("sown or raised in trays on 24 days of the year, {} mm apart on the square; best sown {}, "
+                  "in {:.0f} % of {} made "
+                  "weather years with a harvest worth having",
+                  crop.place.spacing_large_mm.value, base::to_text(base::month_day_of(found.best)),
+                  100.0 * found.success, kYieldMembers),
       "the median of the sowing days that do at least seven tenths as well as the best"};
   answer.source = {kModel, crop.growth.radiation_use_g_per_mj.source};
   return answer;

@@ -15,8 +15,14 @@ StandPlan plan_of(const crop::Crop& crop) {
   plan.crop = crop.id;
   plan.clumps = 100;
   plan.spacing_mm = crop.place.spacing_large_mm;
-  plan.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
   return plan;
+}
+
+std::vector<Method> methods_of(const crop::Crop& crop) {
+  std::vector<Method> methods;
+  if (crop.nursery.can_direct_sow) methods.push_back(Method::direct_sow);
+  if (crop.nursery.can_transplant) methods.push_back(Method::start_indoors);
+  return methods;
 }
 
 struct OneDay {
@@ -24,20 +30,28 @@ struct OneDay {
   base::Date sow{};
 };
 
+OneDay sowing(const CropWeather& weather, const StandPlan& plan, const SimulationOptions& options) {
+  const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, options);
+  OneDay day{.sow = plan.sow};
+  const auto members = static_cast<double>(lives.members.size());
+  for (const auto& life : lives.members) {
+    day.grams += life.success ? life.taken_g / members : 0.0;
+    day.days += (life.last_pick_day - static_cast<int>(lives.first_day)) / members;
+    day.success += life.success ? 1.0 / members : 0.0;
+  }
+  return day;
+}
+
+// Sown where it grows and raised in trays, on every half month: what does best, and what does nearly so.
 std::vector<OneDay> sowings(const CropWeather& weather, StandPlan plan, const SimulationOptions& options) {
   std::vector<OneDay> found;
   const int year = base::year_of(weather.ensemble().first);
-  for (int half_month = 0; half_month < 24; ++half_month) {
-    plan.sow = base::date_of(year, 1 + half_month / 2, half_month % 2 == 0 ? 1 : 15);
-    const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, options);
-    OneDay day{.sow = plan.sow};
-    const auto members = static_cast<double>(lives.members.size());
-    for (const auto& life : lives.members) {
-      day.grams += life.success ? life.taken_g / members : 0.0;
-      day.days += (life.last_pick_day - static_cast<int>(lives.first_day)) / members;
-      day.success += life.success ? 1.0 / members : 0.0;
+  for (const Method method : methods_of(weather.crop())) {
+    plan.method = method;
+    for (int half_month = 0; half_month < 24; ++half_month) {
+      plan.sow = base::date_of(year, 1 + half_month / 2, half_month % 2 == 0 ? 1 : 15);
+      found.push_back(sowing(weather, plan, options));
     }
-    found.push_back(day);
   }
   std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.grams > b.grams; });
   const double least = kWorthSowing * found.front().grams;

@@ -4,11 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
 #include <iostream>
 #include <map>
 #include <memory>
 #include <numeric>
+#include <sstream>
 
+#include "base/csv.hpp"
 #include "base/quantile.hpp"
 #include "climate/places.hpp"
 #include "stand/figures.hpp"
@@ -148,29 +151,84 @@ TEST(PublishedDensity, OnionsOfPurnongLanding) {
   }
 }
 
-// Yields a square metre of bed of every crop for which a figure was found, in a place of the sources'
-// climate, sown when it does best. Sources of one crop differ by a factor of two to three among themselves,
-// and plots of one treatment by a third, so two counts are kept: inside the printed range, and missing it by
-// less than half. Field efficiencies were set on these figures: this holds what was reached. The yields a
-// metre of row are not set on anything and only printed by the program stand_yields.
+using Seasons = std::map<std::string, std::unique_ptr<yields::Place>>;
+
+std::shared_ptr<const SeasonWeather> season_of(Seasons& places, const std::string& name) {
+  auto& place = places[name];
+  if (!place) place = std::make_unique<yields::Place>(name);
+  return place->season;
+}
+
+// Yields a square metre of bed of every crop, in a place of the sources' climate, sown when it does best,
+// against what the published figures span, nothing widened. Field efficiencies and a few shares were set on
+// these figures, so this holds what was reached. The two that miss are known: broad bean in pods stays below
+// its sources, and for the scallion there is one figure, which is no range.
 TEST(PublishedYield, BedsYieldWhatIsPublished) {
-  std::map<std::string, std::unique_ptr<yields::Place>> places;
-  std::size_t inside = 0, near = 0, all = 0;
+  Seasons places;
+  std::vector<std::string> missed;
+  std::size_t all = 0;
   for (const auto& published : yields::published_yields()) {
-    auto& place = places[published.place];
-    if (!place) place = std::make_unique<yields::Place>(published.place);
-    const double found = garden_yield(CropWeather(crop_named(published.crop), place->season)).kg_m2;
-    const bool fits = found >= published.low_kg_m2 && found <= published.high_kg_m2;
-    const bool close = found >= published.low_kg_m2 / 1.5 && found <= 1.5 * published.high_kg_m2;
+    const double found =
+        garden_yield(CropWeather(crop_named(published.crop), season_of(places, published.place))).kg_m2;
     ++all;
-    inside += fits ? 1 : 0;
-    near += close ? 1 : 0;
     RecordProperty(published.crop, std::to_string(found));
-    if (!close) std::cout << published.crop << ": " << found << " kg/m2\n";
+    if (!yields::inside(published, found)) missed.push_back(published.crop);
   }
-  ASSERT_EQ(all, 41U);
-  EXPECT_GE(inside, 20U);
-  EXPECT_EQ(near, 41U);
+  EXPECT_EQ(all, crop::built_in_library().crops.size());
+  EXPECT_EQ(missed, (std::vector<std::string>{"broad-bean", "scallion"}));
+}
+
+// The same ranges in two places whose weather nothing was set on: 38 and 40 of 47 were found inside.
+TEST(PublishedYield, HeldOutPlacesYieldWhatIsPublished) {
+  Seasons places;
+  for (const char* place : yields::kHeldOutPlaces) {
+    std::size_t inside = 0;
+    for (const auto& published : yields::published_yields()) {
+      const CropWeather weather(crop_named(published.crop), season_of(places, place));
+      inside += yields::inside(published, garden_yield(weather).kg_m2) ? 1 : 0;
+    }
+    std::cout << place << ": " << inside << " inside\n";
+    EXPECT_GE(inside, 38U) << place;
+  }
+}
+
+// Yields a metre of row, on which nothing was set, within a factor of two of what home-garden bulletins
+// print: most print one average, and sources of one crop differ by a factor of two to three.
+TEST(PublishedYield, RowsYieldAboutWhatBulletinsPrint) {
+  Seasons places;
+  std::size_t near = 0, all = 0;
+  for (const auto& published : yields::published_yields()) {
+    if (!(published.row_high_kg_m > 0.0)) continue;
+    const CropWeather weather(crop_named(published.crop), season_of(places, yields::row_place(published)));
+    const double found = row_yield_kg_m(weather);
+    ++all;
+    const bool close = found >= 0.5 * published.row_low_kg_m && found <= 2.0 * published.row_high_kg_m;
+    near += close ? 1 : 0;
+    if (!close) std::cout << published.crop << ": " << found << " kg a m of row\n";
+  }
+  EXPECT_EQ(all, 34U);
+  EXPECT_GE(near, 28U);
+}
+
+// The rows of proof/stand.csv carry the ranges of the figures and leave unjudged what is known to miss.
+TEST(PublishedYield, ProofJudgesAgainstTheUnwidenedRanges) {
+  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/proof/stand.csv");
+  std::stringstream text;
+  text << file.rdbuf();
+  const auto table = base::parse_csv(text.str(), "stand.csv");
+  ASSERT_TRUE(table);
+  std::map<std::string, std::vector<std::string>> rows;
+  for (const auto& row : table->rows) {
+    if (row.cells[1] == "garden-yield") rows[row.cells[0].substr(0, row.cells[0].find(':'))] = row.cells;
+  }
+  for (const auto& published : yields::published_yields()) {
+    ASSERT_EQ(rows.count(published.crop), 1U) << published.crop;
+    const auto& cells = rows[published.crop];
+    EXPECT_NEAR(*base::parse_number(cells[4]), published.low_kg_m2, 0.0051) << published.crop;
+    EXPECT_NEAR(*base::parse_number(cells[5]), published.high_kg_m2, 0.0051) << published.crop;
+    const bool known_to_miss = published.crop == "broad-bean" || published.crop == "scallion";
+    EXPECT_EQ(cells[8] == "no", known_to_miss) << published.crop;
+  }
 }
 
 // O. V. S. Heath 1970, table 1: radishes of the outer rows weigh 9.14 g, those inside 5.74 g (+59 %). The

@@ -1,5 +1,6 @@
 #include "stand_yields.hpp"
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 
@@ -10,6 +11,25 @@ namespace sowtide::stand::yields {
 namespace {
 
 constexpr std::size_t kMembers = 8;
+
+void widen(double low, double high, double& range_low, double& range_high) {
+  range_low = range_high > 0.0 ? std::min(range_low, low) : low;
+  range_high = std::max(range_high, high);
+}
+
+void add_figure(const base::CsvRow& row, Published& range) {
+  const double low = *base::parse_number(row.cells[2]), high = *base::parse_number(row.cells[3]);
+  ++range.figures;
+  if (row.cells[4] == "kg/m2") {
+    widen(low, high, range.low_kg_m2, range.high_kg_m2);
+    return;
+  }
+  const double close_m = *base::parse_number(row.cells[5]) * 1e-3;
+  const double far_m = *base::parse_number(row.cells[6]) * 1e-3;
+  widen(low / far_m, high / close_m, range.low_kg_m2, range.high_kg_m2);
+  widen(low, high, range.row_low_kg_m, range.row_high_kg_m);
+}
+
 }  // namespace
 
 Place::Place(const std::string& name) {
@@ -29,11 +49,21 @@ std::vector<Published> published_yields() {
   std::vector<Published> list;
   if (!table) return list;
   for (const auto& row : table->rows) {
-    list.push_back({row.cells[0], row.cells[1], row.cells[5], *base::parse_number(row.cells[2]),
-                    *base::parse_number(row.cells[3]),
-                    row.cells[4].empty() ? 0.0 : *base::parse_number(row.cells[4])});
+    if (list.empty() || list.back().crop != row.cells[0])
+      list.push_back({.crop = row.cells[0], .place = row.cells[1]});
+    add_figure(row, list.back());
   }
   return list;
+}
+
+const char* row_place(const Published& published) {
+  return published.place == "Norman 3SSE OK" ? "Norman 3SSE OK" : "North Platte NE";
+}
+
+// The ranges are printed with two decimals, here and in proof/stand.csv.
+bool inside(const Published& published, double kg_m2) {
+  constexpr double kHalfDigit = 0.005;
+  return kg_m2 >= published.low_kg_m2 - kHalfDigit && kg_m2 <= published.high_kg_m2 + kHalfDigit;
 }
 
 }  // namespace sowtide::stand::yields

@@ -1,6 +1,7 @@
 // Published yields and the places they are looked at in.
 #pragma once
 
+#include <array>
 #include <memory>
 #include <string>
 #include <vector>
@@ -9,14 +10,30 @@
 
 namespace sowtide::stand::yields {
 
-/// A published range, from tests/published/garden_yields.csv.
+/// What the figures of tests/published/garden_yields.csv span for one crop: from the lowest to the highest,
+/// nothing widened.
 struct Published {
-  std::string crop, place, source;
-  double low_kg_m2 = 0.0, high_kg_m2 = 0.0;
-  double row_kg_m = 0.0;  ///< 0 where no row yield is published
+  std::string crop;
+  std::string place;  ///< of a climate like that of the sources
+  double low_kg_m2 = 0.0;
+  double high_kg_m2 = 0.0;  ///< a yield a metre of row counts at its row spacings
+  double row_low_kg_m = 0.0;
+  double row_high_kg_m = 0.0;  ///< of the figures printed a length of row; 0 where there is none
+  std::size_t figures = 0;
 };
 
+/// Where the yields a length of row are looked at: they are from Kansas, between North Platte and Norman, so
+/// crops that are looked at in Norman otherwise stay there and all others go to North Platte.
+[[nodiscard]] const char* row_place(const Published& published);
+
+/// One range a crop, in the order of the file.
 [[nodiscard]] std::vector<Published> published_yields();
+
+/// Places whose weather nothing was set on.
+inline constexpr std::array<const char*, 2> kHeldOutPlaces{"Rochester NY", "Newark University Farm DE"};
+
+/// True when the yield lies inside the range.
+[[nodiscard]] bool inside(const Published& published, double kg_m2);
 
 /// Weather of a built-in place for two years.
 struct Place {

@@ -1,6 +1,8 @@
-// Prints the table of docs/models/stand.md: yields of every crop against published ranges.
+// Prints the table of docs/models/stand.md: yields of every crop against published ranges; a star marks what
+// lies outside.
 #include <fmt/format.h>
 
+#include <array>
 #include <map>
 #include <memory>
 
@@ -34,27 +36,44 @@ void explain(const sowtide::stand::CropWeather& weather) {
 int main(int argc, char** argv) {
   using namespace sowtide::stand;
   std::map<std::string, std::unique_ptr<yields::Place>> places;
-  const auto place = [&](const std::string& name) -> const yields::Place& {
+  const auto season = [&](const std::string& name) {
     auto& slot = places[name];
     if (!slot) slot = std::make_unique<yields::Place>(name);
-    return *slot;
+    return slot->season;
   };
-  fmt::print("{:17} {:16} {:>6} {:>6} {:>7} {:>5} {:>6}  {:>6} {:>6}\n", "crop", "place", "low", "high",
-             "found", "days", "sown", "row", "found");
+  std::size_t inside = 0, all = 0;
+  std::array<std::size_t, yields::kHeldOutPlaces.size()> elsewhere{}, grown{};
+  fmt::print("| crop | place | published | figures | computed | days |");
+  for (const char* place : yields::kHeldOutPlaces) fmt::print(" {} |", place);
+  fmt::print(" row published | row computed |\n");
   for (const auto& published : yields::published_yields()) {
     if (argc > 1 && published.crop != argv[1]) continue;
     const auto& crop = **sowtide::crop::built_in_library().find(published.crop);
-    const auto found = garden_yield(CropWeather(crop, place(published.place).season));
-    const double row =
-        published.row_kg_m > 0.0 ? row_yield_kg_m(CropWeather(crop, place("North Platte NE").season)) : 0.0;
-    const bool inside = found.kg_m2 >= published.low_kg_m2 && found.kg_m2 <= published.high_kg_m2;
-    const bool near = found.kg_m2 >= published.low_kg_m2 / 1.5 && found.kg_m2 <= published.high_kg_m2 * 1.5;
-    if (argc > 1) explain(CropWeather(crop, place(published.place).season));
-    fmt::print("{:17} {:16} {:6.2f} {:6.2f} {:7.2f} {:5.0f} {:>6}  {:6.2f} {:6.2f} {}\n", published.crop,
-               published.place, published.low_kg_m2, published.high_kg_m2, found.kg_m2, found.days,
-               sowtide::base::to_iso(found.best).substr(5), published.row_kg_m, row,
-               inside ? ""
-               : near ? "near"
-                      : "OUTSIDE");
+    const CropWeather weather(crop, season(published.place));
+    if (argc > 1) explain(weather);
+    const auto found = garden_yield(weather);
+    const bool fits = yields::inside(published, found.kg_m2);
+    ++all;
+    inside += fits ? 1 : 0;
+    fmt::print("| {} | {} | {:.2f} to {:.2f} | {} | {:.2f}{} | {:.0f} |", published.crop, published.place,
+               published.low_kg_m2, published.high_kg_m2, published.figures, found.kg_m2, fits ? "" : " *",
+               found.days);
+    for (std::size_t i = 0; i < elsewhere.size(); ++i) {
+      const double there = garden_yield(CropWeather(crop, season(yields::kHeldOutPlaces[i]))).kg_m2;
+      const bool fits_there = yields::inside(published, there);
+      grown[i] += there > 0.0 ? 1 : 0;
+      elsewhere[i] += fits_there ? 1 : 0;
+      fmt::print(" {:.2f}{} |", there, fits_there ? "" : " *");
+    }
+    if (published.row_high_kg_m > 0.0) {
+      fmt::print(" {:.2f} to {:.2f} | {:.2f} |\n", published.row_low_kg_m, published.row_high_kg_m,
+                 row_yield_kg_m(CropWeather(crop, season(yields::row_place(published)))));
+    } else {
+      fmt::print(" - | - |\n");
+    }
   }
+  fmt::print("\n{} of {} inside; held out:", inside, all);
+  for (std::size_t i = 0; i < elsewhere.size(); ++i)
+    fmt::print(" {} {} of the {} that yield there;", yields::kHeldOutPlaces[i], elsewhere[i], grown[i]);
+  fmt::print("\n");
 }
