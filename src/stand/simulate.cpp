@@ -547,11 +547,14 @@ double Simulator::mean_fresh_g() const {
   return counted_plants_ > 0.0 ? (fresh_.sum_g + taken) / counted_plants_ : 0.0;
 }
 
-// A weighed sample moves every plant by the same factor, leaves included.
+// A weighed sample moves every plant that stands by the same factor, leaves included, so that the mean of all
+// is what was weighed. Where those taken before weigh more than that leaves, the standing ones alone are.
 void Simulator::measure(std::size_t) {
   const double computed = mean_fresh_g();
-  if (!(computed > 0.0) || !(*facts_.measured_g > 0.0)) return;
-  const double factor = *facts_.measured_g / computed;
+  if (!(computed > 0.0) || !(fresh_.sum_g > 0.0) || !(*facts_.measured_g > 0.0)) return;
+  const double taken = computed * counted_plants_ - fresh_.sum_g;
+  const double left = *facts_.measured_g * counted_plants_ - taken;
+  const double factor = left > 0.0 ? left / fresh_.sum_g : *facts_.measured_g / computed;
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     grid_.organ_g[i] *= factor;
     grid_.leaf_g[i] *= factor;

@@ -56,8 +56,6 @@ inline void grow_day_plainly(const PlantConstants& k, const DayForcing& f, Plant
     const double factor = 1.0 + (k.seedling_leaf_factor - 1.0) / (1.0 + grid.leaf_g[i] / k.seedling_leaf_g);
     area[i] = grid.leaf_g[i] * k.leaf_area_m2_per_g * factor;
   }
-  std::vector<double> clump_area(grid.clumps, 0.0);
-  for (std::size_t i = 0; i < plants; ++i) clump_area[i % grid.clumps] += area[i];
   std::vector<double> reaching(plants, 0.0);
   std::vector<double> beside(plants, 0.0);
   std::vector<double> taller(grid.clumps, 0.0);
@@ -71,24 +69,27 @@ inline void grow_day_plainly(const PlantConstants& k, const DayForcing& f, Plant
   const double ground = std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0);
   const double total = std::accumulate(reaching.begin(), reaching.end(), 0.0);
   const double caught = ground * (1.0 - std::exp(-k.extinction * total / ground));
+  std::vector<double> middle(plants, 0.0);
   double above = 0.0;
   for (const std::size_t i : grid.stand_order) {
     const double before = std::exp(-k.extinction * above / ground);
+    middle[i] = above + reaching[i] / 2.0;
     above += reaching[i];
     const double after = std::exp(-k.extinction * above / ground);
     light[i] = k.asymmetry * ground * (before - after);
     if (total > 0.0) light[i] += (1.0 - k.asymmetry) * caught * reaching[i] / total;
   }
+  const double leaf = std::accumulate(area.begin(), area.end(), 0.0);
+  const double shade = 0.03 * std::clamp(k.extinction * leaf / ground / 3.0 - 1.0, 0.0, 1.0);
   for (std::size_t i = 0; i < plants; ++i) {
     if (grid.present[i] <= 0.0 || f.day < grid.emerge_day[i]) continue;
-    const std::size_t c = i % grid.clumps;
     const double growth =
         std::min(f.light_g_per_m2 * (light[i] + beside[i]), f.sink_share * grid.leaf_g[i] / k.leaf_share);
     const double share = k.organ_share_max * std::min(1.0, grid.organ_age_cd[i] / k.organ_span_cd);
     const double old =
         std::clamp((grid.age_cd[i] - k.maturity_cd) / (k.decline_cd - k.maturity_cd), 0.0, 1.0);
-    const double shade = 0.03 * std::clamp(clump_area[c] / grid.zone_m2[c] / 4.0 - 1.0, 0.0, 1.0);
-    const double loss = f.leaf_loss_scale * std::max(0.05 * old, shade);
+    const double lower = total > 0.0 ? 0.5 + middle[i] / total : 0.5;
+    const double loss = f.leaf_loss_scale * std::max(0.05 * old, shade * lower);
     grid.leaf_g[i] += growth * (1.0 - share) * k.leaf_share - loss * grid.leaf_g[i];
     grid.other_g[i] += growth * (1.0 - share) * (1.0 - k.leaf_share);
     grid.organ_g[i] += growth * share;

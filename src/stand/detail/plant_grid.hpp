@@ -27,8 +27,8 @@ struct PlantGrid {
   std::vector<double> edge_m2;  ///< ground beside the bed whose light the clump catches alone
 
   // Working space of a day.
-  std::vector<double> area_m2, captured_m2, clump_area_m2, clump_open, clump_depth, clump_edge,
-      clump_shade_loss, organ_growth_g, through, fresh_g;
+  std::vector<double> area_m2, captured_m2, shade, clump_area_m2, clump_open, clump_depth, clump_edge,
+      organ_growth_g, through, fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);
