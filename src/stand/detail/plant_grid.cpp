@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "stand/detail/exponential.hpp"
 
@@ -62,18 +63,28 @@ void light_below(double extinction, double ground, std::size_t plants, double* _
   for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(per_area * above[i]);
 }
 
-// What of its leaf area each plant of a clump brings to the contest, the tallest first: the clump's leaves
-// lie over at most `reach` zones and shade each other there, so that no plant, however large, takes light
-// from far away.
 SOWTIDE_VECTOR_COPIES
-void begin_clumps(double extinction, double reach, std::size_t clumps, const double* __restrict zone,
-                  const double* __restrict edge_ground, double* __restrict sum, double* __restrict open,
-                  double* __restrict depth, double* __restrict edge) {
+void add_areas(std::size_t clumps, const double* __restrict area, double* __restrict sum) {
+  for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
+}
+
+// What of its leaf area each plant of a clump brings to the contest, the tallest first: the clump's leaves
+// lie over its crown, which grows as the 3/4 power of its leaf area, and over at most `reach` zones, and
+// shade each other there. So a large lone plant shades itself, and none, however large, takes light from far
+// away.
+SOWTIDE_VECTOR_COPIES
+void begin_clumps(double extinction, double crown, double reach, std::size_t clumps,
+                  const double* __restrict zone, const double* __restrict edge_ground, double* __restrict sum,
+                  double* __restrict open, double* __restrict depth, double* __restrict edge) {
+  constexpr double kNoCrown = 1e-12;
   for (std::size_t c = 0; c < clumps; ++c) {
+    const double root = std::sqrt(sum[c]);
+    const double own = crown * root * std::sqrt(root) + kNoCrown;
+    const double most = reach * zone[c];
+    depth[c] = extinction / (own < most ? own : most);
+    edge[c] = edge_ground[c] * extinction / most;
     sum[c] = 0.0;
     open[c] = 1.0;
-    depth[c] = extinction / (reach * zone[c]);
-    edge[c] = edge_ground[c] * depth[c];
   }
 }
 
@@ -94,9 +105,12 @@ void reach_out(std::size_t clumps, const double* __restrict depth, double* __res
 double share_light(const PlantConstants& constants, PlantGrid& grid) {
   const std::size_t plants = grid.size();
   std::vector<double>& through = grid.through;
-  begin_clumps(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(), grid.edge_m2.data(),
-               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data(),
-               grid.clump_edge.data());
+  std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
+  for (std::size_t p = 0; p < grid.ranks; ++p)
+    add_areas(grid.clumps, &grid.area_m2[p * grid.clumps], grid.clump_area_m2.data());
+  begin_clumps(constants.extinction, constants.crown, constants.reach, grid.clumps, grid.zone_m2.data(),
+               grid.edge_m2.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
+               grid.clump_depth.data(), grid.clump_edge.data());
   for (std::size_t p = 0; p < grid.ranks; ++p) {
     reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
               &grid.area_m2[p * grid.clumps]);

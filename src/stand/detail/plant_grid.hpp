@@ -48,6 +48,7 @@ struct PlantConstants {
   double organ_share_max = 0.0;
   double maturity_cd = 1000.0, decline_cd = 2000.0;
   double asymmetry = 0.6;  ///< share of the light contest that the taller wins outright
+  double crown = 0.55;     ///< ground under a clump's leaves, m², a (m² of leaf)^(3/4)
   double reach = 3.0;      ///< zones over which a clump's leaves reach when they meet the stand
 };
 
