@@ -21,9 +21,13 @@ constexpr std::size_t kMaxEventsBytes = 4U << 20U;
 constexpr std::size_t kMaxEvents = 10'000;
 
 /// Four significant decimals are beyond what any of these figures is known to.
-double rounded(double value, double steps = 1e3) { return std::round(value * steps) / steps; }
+double rounded(double value, double steps = 1e3) {
+  return std::round(value * steps) / steps;
+}
 
-Json number(double value) { return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr); }
+Json number(double value) {
+  return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr);
+}
 
 Json quantiles(const base::Quantiles& q) {
   return {{"p10", number(q.p10)}, {"p50", number(q.p50)}, {"p90", number(q.p90)}};
@@ -33,38 +37,52 @@ std::string text(const Json& json) {
   return json.dump(kIndent, ' ', false, Json::error_handler_t::replace);
 }
 
-Json optional_date(const std::optional<base::Date>& date) { return date ? Json(base::to_iso(*date)) : Json(nullptr); }
+Json optional_date(const std::optional<base::Date>& date) {
+  return date ? Json(base::to_iso(*date)) : Json(nullptr);
+}
 
 std::string method_text(stand::Method method) {
   return method == stand::Method::direct_sow ? "direct-sow" : "start-indoors";
 }
 
-std::string size_text(stand::SizeGoal size) { return size == stand::SizeGoal::small ? "small" : "large"; }
+std::string size_text(stand::SizeGoal size) {
+  return size == stand::SizeGoal::small ? "small" : "large";
+}
 
 std::string sun_text(bed::SunClass sun) {
   switch (sun) {
-    case bed::SunClass::full: return "full";
-    case bed::SunClass::partial: return "partial";
-    case bed::SunClass::shade: return "shade";
+    case bed::SunClass::full:
+      return "full";
+    case bed::SunClass::partial:
+      return "partial";
+    case bed::SunClass::shade:
+      return "shade";
   }
   return "full";
 }
 
 std::string tray_place_text(bed::TrayPlace place) {
   switch (place) {
-    case bed::TrayPlace::indoors: return "indoors";
-    case bed::TrayPlace::heat_mat: return "heat_mat";
-    case bed::TrayPlace::cold_frame: return "cold_frame";
-    case bed::TrayPlace::outdoors: return "outdoors";
+    case bed::TrayPlace::indoors:
+      return "indoors";
+    case bed::TrayPlace::heat_mat:
+      return "heat_mat";
+    case bed::TrayPlace::cold_frame:
+      return "cold_frame";
+    case bed::TrayPlace::outdoors:
+      return "outdoors";
   }
   return "indoors";
 }
 
 std::string unit_text(plan::WantUnit unit) {
   switch (unit) {
-    case plan::WantUnit::grams: return "grams";
-    case plan::WantUnit::servings: return "servings";
-    case plan::WantUnit::pieces: return "pieces";
+    case plan::WantUnit::grams:
+      return "grams";
+    case plan::WantUnit::servings:
+      return "servings";
+    case plan::WantUnit::pieces:
+      return "pieces";
   }
   return "grams";
 }
@@ -172,7 +190,10 @@ Json overdue_json(const Season& season, const Awaited& sowing) {
              {"method", method_text(plan.method)}};
   }
   return {{"state", wait_state_text(sowing.state)},
-          {"expected", {{"p10", optional_date(sowing.p10)}, {"p50", optional_date(sowing.p50)}, {"p90", base::to_iso(sowing.half_by)}}},
+          {"expected",
+           {{"p10", optional_date(sowing.p10)},
+            {"p50", optional_date(sowing.p50)},
+            {"p90", base::to_iso(sowing.half_by)}}},
           {"half_by", base::to_iso(sowing.half_by)},
           {"chance_by_today", number(sowing.chance_by_today)},
           {"re_sow", again},
@@ -195,7 +216,8 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["success"] = number(outlook.success);
   json["limits"] = outlook.limits;
   // A reckoning that fails leaves the answer out: the stand itself is still to be seen.
-  if (const auto sowing = awaited(season, index); sowing && *sowing) json["overdue"] = overdue_json(season, **sowing);
+  if (const auto sowing = awaited(season, index); sowing && *sowing)
+    json["overdue"] = overdue_json(season, **sowing);
   if (whole) {
     json["fan"] = fan_json(outlook);
     json["facts"] = facts_json(state.facts);
@@ -242,7 +264,8 @@ std::string outlook_json(const Season& season, const std::string& only) {
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     if (!only.empty() && season.state.stands[i].plan.id != only) continue;
     if (!stands.empty()) stands += ",\n";
-    stands += only.empty() ? season.remember<std::string>(i, "outlook_json", [&] { return stand_line(season, i, false); })
+    stands += only.empty() ? season.remember<std::string>(i, "outlook_json",
+                                                          [&] { return stand_line(season, i, false); })
                            : stand_line(season, i, true);
   }
   const std::string head = text({{"garden", season.garden.name},
@@ -339,12 +362,13 @@ std::string garden_json(const Season& season) {
   }
   Json packets = Json::array();
   for (const crop::Packet& packet : garden.packets) {
-    packets.push_back({{"id", packet.id},
-                       {"crop", packet.crop},
-                       {"variety", packet.variety},
-                       {"packed_year", packet.packed_year},
-                       {"seeds", number(packet.seeds)},
-                       {"germination_pct", packet.germination_pct ? number(*packet.germination_pct) : Json(nullptr)}});
+    packets.push_back(
+        {{"id", packet.id},
+         {"crop", packet.crop},
+         {"variety", packet.variety},
+         {"packed_year", packet.packed_year},
+         {"seeds", number(packet.seeds)},
+         {"germination_pct", packet.germination_pct ? number(*packet.germination_pct) : Json(nullptr)}});
   }
   Json varieties = Json::array();
   for (const crop::Variety& variety : garden.varieties) {
@@ -395,6 +419,12 @@ std::string plan_json(const plan::Plan& plan) {
                      {"wanted_g", number(wanted_g)},
                      {"supplied_g", number(supplied == plan.supplied_g.end() ? 0.0 : supplied->second)}});
   }
+  Json notes = Json::array();
+  Json notes_said = Json::array();
+  for (const plan::Note& note : plan.notes) {
+    notes.push_back(sentence_text(note, Units::metric, {}));
+    notes_said.push_back(messages_json(note));
+  }
   return text({{"objective", plan.objective},
                {"bound", plan.bound},
                {"gap", plan.gap},
@@ -408,7 +438,8 @@ std::string plan_json(const plan::Plan& plan) {
                {"reasons", plan.reasons},
                {"worths", worths},
                {"changes", plan.changes},
-               {"notes", plan.notes}});
+               {"notes", notes},
+               {"notes_said", notes_said}});
 }
 
 std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
@@ -421,7 +452,8 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
                     {"to", base::to_text(window.span.to)},
                     {"success", rounded(window.success, 1e2)}});
     if (window.before == stand::Limit::none && window.after == stand::Limit::none) continue;
-    list.back()["limits"] = {{"before", stand::limit_text(window.before)}, {"after", stand::limit_text(window.after)}};
+    list.back()["limits"] = {{"before", stand::limit_text(window.before)},
+                             {"after", stand::limit_text(window.after)}};
   }
   return text({{"place", place}, {"weather", weather_source}, {"windows", list}});
 }
@@ -446,7 +478,9 @@ std::string explanation_json(const base::Explanation& explanation) {
                {"source", explanation.source}});
 }
 
-std::string json_text(const std::string& value) { return text(Json(value)); }
+std::string json_text(const std::string& value) {
+  return text(Json(value));
+}
 
 std::string events_json(const std::vector<book::Event>& events) {
   Json list = Json::array();
@@ -462,7 +496,8 @@ tl::unexpected<base::Problem> bad_event(std::size_t index, std::string_view fiel
                     "See docs/api/events.schema.json for the form of an event");
 }
 
-base::Result<std::string> text_member(const Json& json, std::size_t index, const char* name, std::size_t limit) {
+base::Result<std::string> text_member(const Json& json, std::size_t index, const char* name,
+                                      std::size_t limit) {
   const auto found = json.find(name);
   if (found == json.end()) return std::string{};
   if (!found->is_string()) return bad_event(index, name, "must be a text");
@@ -479,13 +514,14 @@ base::Result<std::optional<double>> number_member(const Json& json, std::size_t 
 }
 
 base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
-  static const std::set<std::string, std::less<>> known{"id",    "date",   "kind",        "stand", "target", "count",
-                                                        "grams", "litres", "diameter_mm", "text",  "sequence"};
+  static const std::set<std::string, std::less<>> known{
+      "id", "date", "kind", "stand", "target", "count", "grams", "litres", "diameter_mm", "text", "sequence"};
   constexpr std::size_t kMaxName = 64;
   constexpr std::size_t kMaxNote = 4000;
   if (!json.is_object()) return bad_event(index, "", "must be an object");
   for (const auto& [name, value] : json.items()) {
-    if (!known.contains(name)) return bad_event(index, name.substr(0, kMaxName), "is not a field of an event");
+    if (!known.contains(name))
+      return bad_event(index, name.substr(0, kMaxName), "is not a field of an event");
   }
   book::Event event;
   std::string date;
@@ -503,7 +539,10 @@ base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
     *place = std::move(*value);
   }
   const std::array<std::pair<const char*, std::optional<double>*>, 4> numbers{
-      {{"count", &event.count}, {"grams", &event.grams}, {"litres", &event.litres}, {"diameter_mm", &event.diameter_mm}}};
+      {{"count", &event.count},
+       {"grams", &event.grams},
+       {"litres", &event.litres},
+       {"diameter_mm", &event.diameter_mm}}};
   for (const auto& [name, place] : numbers) {
     auto value = number_member(json, index, name);
     if (!value) return tl::make_unexpected(value.error());
@@ -522,12 +561,13 @@ base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
 
 base::Result<std::vector<book::Event>> parse_events_json(std::string_view bytes) {
   if (bytes.size() > kMaxEventsBytes) {
-    return base::fail(base::ProblemCode::too_large, "the list of events is larger than 4 MiB", {.field = "events"},
-                      "Send it in parts");
+    return base::fail(base::ProblemCode::too_large, "the list of events is larger than 4 MiB",
+                      {.field = "events"}, "Send it in parts");
   }
   const Json document = Json::parse(bytes, nullptr, /*allow_exceptions=*/false);
   if (document.is_discarded()) {
-    return base::fail(base::ProblemCode::syntax, "is not JSON", {.field = "events"}, "Send an array of events");
+    return base::fail(base::ProblemCode::syntax, "is not JSON", {.field = "events"},
+                      "Send an array of events");
   }
   const bool wrapped = document.is_object() && document.size() == 1 && document.contains("events");
   const Json& list = wrapped ? document["events"] : document;

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/parallel.hpp"
+#include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "stand/size.hpp"
 
@@ -238,6 +239,13 @@ std::string name_of(const Season& season, const std::string& crop) {
   return found ? (*found)->name : crop;
 }
 
+std::vector<std::string> reasons_of(const Season& season, const stand::Judgement& answer) {
+  std::vector<std::string> texts;
+  for (const Message& reason : answer.reasons)
+    texts.push_back(message_text(reason, units_of(season.garden.units), season.today));
+  return texts;
+}
+
 Json option_json(const crop::Crop& crop, const stand::WaitOption& option) {
   return {{"weeks", option.weeks},
           {"date", base::to_iso(option.date)},
@@ -283,7 +291,8 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"bed", judged.plan.bed},
           {"advice", answer.advice},
           {"best_weeks", answer.best_weeks},
-          {"reasons", answer.reasons},
+          {"reasons", reasons_of(season, answer)},
+          {"said", messages_json(answer.reasons)},
           {"options", options},
           {"clump", clump_json(crop, answer.clump)},
           {"pull_largest",
@@ -395,7 +404,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   const auto& answer = judged.judgement;
   std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
                                 judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
-  for (const auto& reason : answer.reasons) out += fmt::format("  {}\n", reason);
+  for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
   using Align = TextTable::Align;
   TextTable table(
       {"", "a plant", "usable", "gain", "large", "loss risk", "net"},

@@ -24,7 +24,9 @@ class Values {
   [[nodiscard]] std::string count(std::string_view name) const { return fmt::format("{:.0f}", number(name)); }
   [[nodiscard]] std::string share(std::string_view name) const { return percent_text(number(name)); }
   [[nodiscard]] std::string weight(std::string_view name) const { return weight_text(number(name), units_); }
-  [[nodiscard]] std::string length(std::string_view name) const { return length_text(number(name), units_); }
+  [[nodiscard]] std::pair<std::string, std::string> stretch() const {
+    return stretch_texts(number("from_m"), number("to_m"), units_);
+  }
   [[nodiscard]] std::string spacing(std::string_view name) const {
     return spacing_text(number(name), units_);
   }
@@ -70,11 +72,22 @@ std::string_view plural(const Values& v, std::string_view name) {
   return v.number(name) == 1.0 ? "" : "s";
 }
 
+std::string weights_between(const Values& v) {
+  return v.weight("low_g") + " to " + v.weight("high_g");
+}
+
+std::string cut_text(const Values& v, std::string_view more) {
+  return fmt::format(
+      "A cut of half the leaf takes {}; with what grows again that is {} {} in three weeks than leaving it.",
+      v.weight("now_g"), v.weight("change_g"), more);
+}
+
 Phrases places() {
   return {
       {"stretch",
        [](const Values& v) {
-         return fmt::format("{}, {} to {}", v.word("bed"), v.length("from_m"), v.length("to_m"));
+         const auto [from, to] = v.stretch();
+         return fmt::format("{}, {} to {}", v.word("bed"), from, to);
        }},
       {"named-place", [](const Values& v) { return v.word("name"); }},
       {"a-tray", [](const Values&) { return std::string("tray"); }},
@@ -220,10 +233,144 @@ Phrases waits() {
   };
 }
 
+/// Of pulling now or waiting (stand/judge.hpp): whole sentences.
+Phrases judgements() {
+  return {
+      {"ripe-by-today",
+       [](const Values& v) { return fmt::format("About {} are ripe by today.", v.weight("now_g")); }},
+      {"pick-again",
+       [](const Values& v) {
+         return fmt::format("Pick again every {} days: what is left longer grows coarse or drops.",
+                            v.count("days"));
+       }},
+      {"ripens-soon",
+       [](const Values& v) {
+         return fmt::format("Nothing is ripe yet; about {} ripen within three weeks ({}).",
+                            v.weight("middle_g"), weights_between(v));
+       }},
+      {"ripens-not", [](const Values&) { return std::string("Nothing ripens within three weeks."); }},
+      {"ends-it",
+       [](const Values& v) {
+         return fmt::format("In {} of {} years {} ends it within {} week{}.", v.count("lost_years"),
+                            v.count("years"), v.word("cause"), v.count("weeks"), plural(v, "weeks"));
+       }},
+      {"kitchen-lacks",
+       [](const Values& v) { return fmt::format("The kitchen lacks {} this week.", v.weight("short_g")); }},
+      {"next-loses",
+       [](const Values& v) {
+         return fmt::format("What comes next on this ground loses as much as {} for every week it waits{}.",
+                            v.weight("week_g"), v.has("since") ? " from " + v.day("since") + " on" : "");
+       }},
+  };
+}
+
+Phrases judgements_of_size() {
+  return {
+      {"waiting-adds",
+       [](const Values& v) {
+         return fmt::format("Waiting {} week{} adds about {} ({}).", v.count("weeks"), plural(v, "weeks"),
+                            v.weight("middle_g"), weights_between(v));
+       }},
+      {"largest-come-to",
+       [](const Values& v) {
+         return fmt::format(
+             "The largest of every clump come to {}; the others gain {} from their light in two weeks.",
+             v.weight("now_g"), v.weight("gain_g"));
+       }},
+      {"largest-meet",
+       [](const Values& v) {
+         return fmt::format("{} of the largest meet what the kitchen lacks.", v.count("plants"));
+       }},
+      {"plant-weighs",
+       [](const Values& v) {
+         return fmt::format("A plant weighs {} now and {} in a week ({}).", v.weight("now_g"),
+                            v.weight("middle_g"), weights_between(v));
+       }},
+      {"sizes",
+       [](const Values& v) {
+         return fmt::format("{} of the plants are of the large size, {} small, {} too small.",
+                            v.share("large_share"), v.share("small_share"), v.share("too_small_share"));
+       }},
+      {"cut-brings-more", [](const Values& v) { return cut_text(v, "more"); }},
+      {"cut-brings-less", [](const Values& v) { return cut_text(v, "less"); }},
+  };
+}
+
+/// Of what limits a plan (plan/notes.hpp).
+Phrases plan_notes() {
+  return {
+      {"want-short",
+       [](const Values& v) {
+         return fmt::format("{}: the plan gives {} of the {} wanted", v.word("want"), v.share("met_share"),
+                            v.weight("wanted_g"));
+       }},
+      {"no-week", [](const Values&) { return std::string("no week of the plan gives a harvest here"); }},
+      {"no-week-often-enough",
+       [](const Values& v) {
+         return fmt::format("no week of the plan gives a harvest here often enough ({})", v.word("cause"));
+       }},
+      {"no-bed", [](const Values&) { return std::string("the garden has no bed"); }},
+      {"no-bed-for-it",
+       [](const Values&) { return std::string("no bed has the sun or the width it needs"); }},
+      {"not-ready-then",
+       [](const Values&) { return std::string("nothing can be ready in most of the weeks it is short"); }},
+      {"beds-or-trays-taken",
+       [](const Values&) { return std::string("beds or tray cells are taken by what counts more"); }},
+      {"beds-taken-or-weather",
+       [](const Values&) {
+         return std::string("beds are taken by what counts more, or the weather fails it in some years");
+       }},
+      {"packet-too-small",
+       [](const Values& v) {
+         return fmt::format("the packet of {} ({}) holds {} seeds; the plan sows {}", v.word("crop_name"),
+                            v.word("packet"), v.count("seeds"), v.count("sown"));
+       }},
+      {"weather-ends",
+       [](const Values& v) {
+         return fmt::format("the weather ahead covers only {} of the {} weeks asked for; the plan ends there",
+                            v.count("weeks"), v.count("asked"));
+       }},
+      {"total-left-out",
+       [](const Values& v) {
+         return fmt::format("want {}: its last day lies outside the plan; the total is left out",
+                            v.word("want"));
+       }},
+      {"stand-without-bed",
+       [](const Values& v) {
+         return fmt::format("stand {} has no bed of this garden; it counts for the table, not for the room",
+                            v.word("stand"));
+       }},
+  };
+}
+
+/// Of the seed box (desk/packets.hpp).
+Phrases packets() {
+  return {
+      {"come-up",
+       [](const Values& v) {
+         return fmt::format("{} come up today ({} to {})", v.share("middle_share"), v.share("low_share"),
+                            v.share("high_share"));
+       }},
+      {"renew", [](const Values&) { return std::string("less than half of a fresh packet: renew it"); }},
+      {"test-first",
+       [](const Values& v) {
+         return fmt::format("{} years old, and seed of {} is said to keep {}: lay out 20 on damp paper first",
+                            v.count("age_years"), v.word("crop_name"), v.count("life_years"));
+       }},
+      {"sow-thicker",
+       [](const Values& v) {
+         return fmt::format("sow {:.1f} times as thick as fresh seed", v.number("times"));
+       }},
+      {"fresh-packet", [](const Values& v) { return "a fresh packet " + v.share("fresh_share"); }},
+  };
+}
+
 const Phrases& english() {
   static const Phrases all = [] {
     Phrases phrases = places();
-    for (Phrases part : {amounts(), reasons(), waits()}) phrases.merge(part);
+    for (Phrases part :
+         {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(), packets()})
+      phrases.merge(part);
     return phrases;
   }();
   return all;
@@ -244,6 +391,13 @@ std::string messages_text(const std::vector<Message>& messages, Units units, bas
     text += message_text(message, units, today);
   }
   return text;
+}
+
+std::string sentence_text(const std::vector<Message>& messages, Units units, base::Date today) {
+  std::string text = messages_text(messages, units, today);
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text + ".";
 }
 
 }  // namespace sowtide::desk

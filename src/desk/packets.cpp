@@ -14,6 +14,7 @@
 #include "book/stand_log.hpp"
 #include "crop/counts.hpp"
 #include "crop/emergence.hpp"
+#include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -87,21 +88,25 @@ void learn(Belief& belief, const book::SeedTest& test) {
 void judge(PacketState& state, const crop::Crop& crop) {
   const double share = state.germination_pct / std::max(1.0, state.fresh_pct);
   const bool old = state.age_years > crop.seed.life_years;
-  const std::string now = fmt::format("{:.0f} % come up today ({:.0f} to {:.0f} %)", state.germination_pct,
-                                      state.germination.p10, state.germination.p90);
+  const Message now{"come-up",
+                    {{"middle_share", state.germination_pct / 100.0},
+                     {"low_share", state.germination.p10 / 100.0},
+                     {"high_share", state.germination.p90 / 100.0}}};
   if (share < kRenewShare) {
     state.verdict = PacketVerdict::renew;
-    state.reason = fmt::format("{}: less than half of a fresh packet; renew it", now);
+    state.reason = {now, {"renew", {}}};
   } else if (state.tests.empty() && old) {
     state.verdict = PacketVerdict::test_first;
-    state.reason =
-        fmt::format("{:.0f} years old, and seed of {} is said to keep {:.0f}: lay out 20 on damp paper first",
-                    state.age_years, crop.name, crop.seed.life_years.value);
+    state.reason = {{"test-first",
+                     {{"age_years", state.age_years},
+                      {"crop", crop.id},
+                      {"crop_name", crop.name},
+                      {"life_years", crop.seed.life_years.value}}}};
   } else if (share < kGoodShare) {
     state.verdict = PacketVerdict::sow_thicker;
-    state.reason = fmt::format("{}: sow {:.1f} times as thick as fresh seed", now, 1.0 / share);
+    state.reason = {now, {"sow-thicker", {{"times", 1.0 / share}}}};
   } else {
-    state.reason = fmt::format("{}, a fresh packet {:.0f} %", now, state.fresh_pct);
+    state.reason = {now, {"fresh-packet", {{"fresh_share", state.fresh_pct / 100.0}}}};
   }
 }
 
@@ -329,7 +334,8 @@ Json packet_json(const Season& season, const PacketState& s) {
           {"next_season", base::year_of(season.today) + 1},
           {"next_season_pct", number(s.next_season_pct)},
           {"verdict", packet_verdict_text(s.verdict)},
-          {"reason", s.reason},
+          {"reason", messages_text(s.reason, units_of(season.garden.units), season.today)},
+          {"said", messages_json(s.reason)},
           {"seeds_at_start", number(s.packet.seeds)},
           {"seeds_sown", number(s.seeds_sown)},
           {"seeds_left", number(s.seeds_left)},
@@ -433,7 +439,7 @@ std::string packets_text(const Season& season, const SeedBox& box) {
         {s.packet.id, names.both(s.packet.crop, s.packet.variety), std::to_string(s.packet.packed_year),
          fmt::format("{:.0f} % ({:.0f}-{:.0f})", s.germination_pct, s.germination.p10, s.germination.p90),
          fmt::format("{:.0f} %", s.next_season_pct), fmt::format("{:.0f}", s.seeds_left),
-         fmt::format("{:.0f}", s.planned_seeds), s.reason});
+         fmt::format("{:.0f}", s.planned_seeds), messages_text(s.reason, units, season.today)});
   }
   if (!box.packets.empty()) text += packets.text() + "\n";
   TextTable needs({"what", "first sown", "seeds", "in the box", "short", "buy"},

@@ -8,6 +8,7 @@
 #include "base/problem.hpp"
 #include "base/quantile.hpp"
 #include "crop/viability.hpp"
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 
 namespace sowtide::desk {
@@ -33,7 +34,7 @@ struct PacketState {
   base::Quantiles germination;        ///< p10, p50, p90 of the same
   double next_season_pct = 0.0;       ///< a year from now
   PacketVerdict verdict = PacketVerdict::good;
-  std::string reason;
+  std::vector<Message> reason;
   double seeds_sown = 0.0, seeds_left = 0.0, planned_seeds = 0.0;
   std::vector<std::string> working;
 };

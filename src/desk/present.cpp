@@ -22,15 +22,37 @@ std::string rounded(double value) {
   return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
 }
 
+/// More than nothing, and yet the figure would read 0.
+bool is_trace(double grams, Units units) {
+  return grams > 0.0 && (units == Units::us ? grams / base::kGramsPerOunce < 0.05 : grams < 0.5);
+}
+
+long whole_inches(double metres) {
+  return std::lround(metres * 1000.0 / base::kMillimetresPerInch);
+}
+
+/// A gardener counts inches up to a yard.
+bool in_feet(double metres) {
+  return whole_inches(metres) >= 36;
+}
+
+std::string feet_text(double metres) {
+  const long inches = whole_inches(metres);
+  return inches % 12 == 0 ? fmt::format("{} ft", inches / 12)
+                          : fmt::format("{} ft {} in", inches / 12, inches % 12);
+}
+
 /// Characters of UTF-8 text (continuation bytes do not count).
 std::size_t character_count(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 }  // namespace
 
-Units units_of(std::string_view text) noexcept { return text == "us" ? Units::us : Units::metric; }
+Units units_of(std::string_view text) noexcept {
+  return text == "us" ? Units::us : Units::metric;
+}
 
 std::string date_text(base::Date date, Units units, base::Date reference) {
   const std::string_view month = kMonths[static_cast<std::size_t>(base::month_of(date) - 1)];
@@ -43,6 +65,8 @@ std::string date_text(base::Date date, Units units, base::Date reference) {
 }
 
 std::string weight_text(double grams, Units units) {
+  if (grams < 0.0) return fmt::format("-{}", weight_text(-grams, units));
+  if (is_trace(grams, units)) return units == Units::us ? "under 0.1 oz" : "under 1 g";
   if (units == Units::us) {
     if (grams < base::kGramsPerPound) return rounded(grams / base::kGramsPerOunce) + " oz";
     return rounded(grams / base::kGramsPerPound) + " lb";
@@ -52,11 +76,13 @@ std::string weight_text(double grams, Units units) {
 }
 
 std::string length_text(double metres, Units units) {
-  if (units == Units::us) {
-    if (metres < base::kMetresPerFoot * 1.995) return rounded(metres * 1000.0 / base::kMillimetresPerInch) + " in";
-    return rounded(metres / base::kMetresPerFoot) + " ft";
-  }
-  return fmt::format("{:.2f} m", metres);
+  if (units == Units::metric) return fmt::format("{:.2f} m", metres);
+  return in_feet(metres) ? feet_text(metres) : fmt::format("{} in", whole_inches(metres));
+}
+
+std::pair<std::string, std::string> stretch_texts(double from_m, double to_m, Units units) {
+  if (units == Units::metric || !in_feet(to_m)) return {length_text(from_m, units), length_text(to_m, units)};
+  return {feet_text(from_m), feet_text(to_m)};
 }
 
 std::string spacing_text(double millimetres, Units units) {
@@ -74,7 +100,9 @@ std::string temperature_text(double celsius, Units units) {
   return rounded(celsius) + " °C";
 }
 
-std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
+std::string percent_text(double fraction) {
+  return fmt::format("{:.0f} %", fraction * 100.0);
+}
 
 TextTable::TextTable(std::vector<std::string> header, std::vector<Align> align) : align_(std::move(align)) {
   align_.resize(header.size(), Align::left);

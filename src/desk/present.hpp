@@ -1,9 +1,10 @@
-// Numbers, dates and tables as people read them. Metric or US customary units by the garden's choice; internal
-// values stay SI. Used by the command line and by printed sheets; the web app has its own twin.
+// Numbers, dates and tables as people read them. Metric or US customary units by the garden's choice;
+// internal values stay SI. Used by the command line and by printed sheets; the web app has its own twin.
 #pragma once
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/date.hpp"
@@ -17,10 +18,13 @@ enum class Units { metric, us };
 
 /// "12 Apr" or, in US form, "Apr 12"; with the year when it differs from that of `reference`.
 [[nodiscard]] std::string date_text(base::Date date, Units units, base::Date reference);
-/// "350 g", "1.2 kg"; "12 oz", "2.6 lb". Two significant digits below 10.
+/// "350 g", "1.2 kg"; "12 oz", "2.6 lb". Two significant digits below 10; "under 1 g" or "under 0.1 oz" for a
+/// trace.
 [[nodiscard]] std::string weight_text(double grams, Units units);
-/// "0.35 m", "2.4 m"; "14 in", "8 ft".
+/// "0.35 m", "2.40 m"; "14 in", and from a yard on "3 ft 4 in", "8 ft".
 [[nodiscard]] std::string length_text(double metres, Units units);
+/// The ends of a stretch, both as its far end is said: "9 in" and "30 in", "1 ft 9 in" and "3 ft 4 in".
+[[nodiscard]] std::pair<std::string, std::string> stretch_texts(double from_m, double to_m, Units units);
 /// "13 cm", "5 in": distances between plants and sowing depths.
 [[nodiscard]] std::string spacing_text(double millimetres, Units units);
 /// A depth of sowing, millimetres in metric gardens however deep, so that depths compare at a glance.

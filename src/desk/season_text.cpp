@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "desk/message.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -43,8 +44,8 @@ std::string what_text(const crop::CropLibrary& library, const book::GardenDescri
 std::string stretch_text(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   if (plan.bed.empty()) return "-";
   const Units units = units_of(garden.units);
-  return fmt::format("{} {} to {}", bed_name(garden, plan.bed), length_text(plan.from_m, units),
-                     length_text(plan.to_m, units));
+  const auto [from, to] = stretch_texts(plan.from_m, plan.to_m, units);
+  return fmt::format("{} {} to {}", bed_name(garden, plan.bed), from, to);
 }
 
 std::string how_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
@@ -73,7 +74,8 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     if (wanted == plan.wanted_g.end()) continue;
     const auto found = plan.supplied_g.find(want.id);
     const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
-    const std::string name = want.crop.empty() ? fmt::format("any {}", want.group) : crop_name(library, want.crop);
+    const std::string name =
+        want.crop.empty() ? fmt::format("any {}", want.group) : crop_name(library, want.crop);
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
@@ -93,19 +95,19 @@ std::string event_text(const stand::Outlook& outlook, std::string_view name, Uni
   const stand::EventOutlook* event = event_of(outlook, name);
   if (event == nullptr) return "-";
   if (event->p10 == event->p90) return date_text(event->p50, units, today);
-  return fmt::format("{} ({} to {})", date_text(event->p50, units, today), date_text(event->p10, units, today),
-                     date_text(event->p90, units, today));
+  return fmt::format("{} ({} to {})", date_text(event->p50, units, today),
+                     date_text(event->p10, units, today), date_text(event->p90, units, today));
 }
 
 std::string one_outlook_text(const Season& season, std::size_t index) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
-  std::string text = fmt::format("{}: {}, {}, {}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
-                                 what_text(*season.library, season.garden, state.plan),
-                                 stretch_text(season.garden, state.plan), set_text(state.plan, units),
-                                 percent_text(outlook.success),
-                                 outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
+  std::string text = fmt::format(
+      "{}: {}, {}, {}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
+      what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
+      set_text(state.plan, units), percent_text(outlook.success),
+      outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
     const auto day = [&](base::Date date) {
@@ -132,10 +134,11 @@ std::string no_stands_text(const book::GardenDescription& garden) {
   const bool no_beds = garden.beds.empty(), no_wants = garden.wants.empty();
   if (!no_beds && !no_wants) return "No stand helps with what is wanted; the reasons stand below.\n\n";
   const std::string_view what = no_beds && no_wants ? "beds or wants" : no_beds ? "beds" : "wants";
-  return fmt::format("Nothing can be planned: the garden has no {}. Write them into its description and make the garden "
-                     "from that with `sowtide new GARDEN --from FILE.toml`, or enter them in the browser with "
-                     "`sowtide serve GARDEN`.\n\n",
-                     what);
+  return fmt::format(
+      "Nothing can be planned: the garden has no {}. Write them into its description and make the garden "
+      "from that with `sowtide new GARDEN --from FILE.toml`, or enter them in the browser with "
+      "`sowtide serve GARDEN`.\n\n",
+      what);
 }
 
 std::string empty_worklist_text(const Season& season, int days) {
@@ -170,14 +173,15 @@ std::string windows_text(const std::string& place, const std::string& weather_so
   return text + table.text();
 }
 
-std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden, const crop::CropLibrary& library,
-                      base::Date today) {
+std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
+                      const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
-  std::string text = fmt::format("{}: {} stands. Within {:.2f} % of the best possible ({}; {:.1f} s).\n\n", garden.name,
-                                 plan.stands.size(), 100.0 * plan.gap, plan.status, plan.seconds);
+  std::string text =
+      fmt::format("{}: {} stands. Within {:.2f} % of the best possible ({}; {:.1f} s).\n\n", garden.name,
+                  plan.stands.size(), 100.0 * plan.gap, plan.status, plan.seconds);
   if (garden.warming_c != 0.0) {
-    text += fmt::format("Reckoned with a climate {:g} °C {}, as the garden states.\n\n", std::abs(garden.warming_c),
-                        garden.warming_c > 0.0 ? "warmer" : "colder");
+    text += fmt::format("Reckoned with a climate {:g} °C {}, as the garden states.\n\n",
+                        std::abs(garden.warming_c), garden.warming_c > 0.0 ? "warmer" : "colder");
   }
   if (plan.stands.empty()) text += no_stands_text(garden);
   std::vector<const stand::StandPlan*> stands;
@@ -191,7 +195,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   }
   if (!stands.empty()) text += table.text() + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library);
-  for (const std::string& note : plan.notes) text += fmt::format("\n- {}", note);
+  for (const plan::Note& note : plan.notes) text += fmt::format("\n- {}", sentence_text(note, units, today));
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
   for (const std::string& change : plan.changes) text += fmt::format("\n- {}", change);
   return plan.notes.empty() && plan.changes.empty() ? text : text + "\n";
@@ -206,32 +210,37 @@ std::string outlook_text(const Season& season, const std::string& only) {
       if (season.state.stands[i].plan.id == only) return text + one_outlook_text(season, i);
     }
   }
-  if (season.state.stands.empty()) return text + "Nothing is planned or sown yet. Next: sowtide plan GARDEN\n";
+  if (season.state.stands.empty())
+    return text + "Nothing is planned or sown yet. Next: sowtide plan GARDEN\n";
   TextTable table({"stand", "what", "where", "state", "up", "set out", "first pick", "last pick", "chance"});
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const book::StandState& state = season.state.stands[i];
     const stand::Outlook& outlook = season.outlooks[i];
-    table.add({state.plan.id, what_text(*season.library, season.garden, state.plan),
-               stretch_text(season.garden, state.plan), std::string(stand_stage_text(stand_stage(state.facts))),
-               event_text(outlook, "emerge", units, season.today),
-               state.plan.method == stand::Method::direct_sow ? "-" : event_text(outlook, "set-out", units, season.today),
-               event_text(outlook, "first-pick", units, season.today),
-               event_text(outlook, "last-pick", units, season.today), percent_text(outlook.success)});
+    table.add(
+        {state.plan.id, what_text(*season.library, season.garden, state.plan),
+         stretch_text(season.garden, state.plan), std::string(stand_stage_text(stand_stage(state.facts))),
+         event_text(outlook, "emerge", units, season.today),
+         state.plan.method == stand::Method::direct_sow ? "-"
+                                                        : event_text(outlook, "set-out", units, season.today),
+         event_text(outlook, "first-pick", units, season.today),
+         event_text(outlook, "last-pick", units, season.today), percent_text(outlook.success)});
   }
   return text + table.text();
 }
 
 std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days) {
   const Units units = units_of(season.garden.units);
-  std::string text = fmt::format("{}, {}: work for {} days, what costs most to leave first\n\n", season.garden.name,
-                                 base::to_iso(season.today), days);
+  std::string text = fmt::format("{}, {}: work for {} days, what costs most to leave first\n\n",
+                                 season.garden.name, base::to_iso(season.today), days);
   if (tasks.empty()) return text + empty_worklist_text(season, days);
   for (const Task& task : tasks) {
-    const std::string what = task.variety.empty() ? task.crop_name : fmt::format("{} {}", task.crop_name, task.variety);
+    const std::string what =
+        task.variety.empty() ? task.crop_name : fmt::format("{} {}", task.crop_name, task.variety);
     text += fmt::format("{:<16} {}, {}\n", task.kind, what, task.place);
     text += fmt::format("                 {}\n", task.amount);
-    text += fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
-                        date_text(task.latest, units, season.today));
+    text +=
+        fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
+                    date_text(task.latest, units, season.today));
     text += fmt::format("                 why: {}\n", task.reason);
     if (!task.caution.empty()) text += fmt::format("                 care: {}\n", task.caution);
     text += log_line(task) + "\n";

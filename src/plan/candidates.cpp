@@ -126,8 +126,9 @@ class Preparation {
     out_.grid.weeks = static_cast<std::size_t>(
         std::clamp<std::int64_t>(covered, 1, static_cast<std::int64_t>(options_.weeks)));
     if (out_.grid.weeks < options_.weeks) {
-      out_.notes.push_back("The weather ahead covers only " + std::to_string(out_.grid.weeks) + " of the " +
-                           std::to_string(options_.weeks) + " weeks asked for; the plan ends there.");
+      out_.notes.push_back({{"weather-ends",
+                             {{"weeks", static_cast<double>(out_.grid.weeks)},
+                              {"asked", static_cast<double>(options_.weeks)}}}});
     }
     model().first_monday = out_.grid.first_monday;
     model().weeks = out_.grid.weeks;
@@ -294,7 +295,7 @@ class Preparation {
         return;
       }
     }
-    out_.notes.push_back("Want " + want.id + ": its last day lies outside the plan; the total is left out.");
+    out_.notes.push_back({{"total-left-out", {{"want", want.id}, {"want_id", want.id}}}});
   }
 
   /// In the first wanted week a serving counts for half as much again, falling to the usual within eight
@@ -391,8 +392,7 @@ class Preparation {
     const auto bed = bed_named(fixed.plan.bed);
     if (!bed) {
       if (!fixed.facts.finished) {
-        out_.notes.push_back("Stand " + fixed.plan.id +
-                             " has no bed of this garden; it counts for the table, not for the room.");
+        out_.notes.push_back({{"stand-without-bed", {{"stand", fixed.plan.id}}}});
       }
       return;
     }

@@ -33,7 +33,7 @@ struct PreparedGarden {
   std::vector<crop::Crop> crops;           ///< by product, deltas applied
   std::vector<ProductNote> product_notes;  ///< by product
   std::vector<std::string> packets;        ///< by product: id of the packet to sow from, or empty
-  std::vector<std::string> notes;          ///< in plain words
+  std::vector<Note> notes;
 };
 
 /// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a

@@ -1,7 +1,6 @@
 #include "plan/notes.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 namespace sowtide::plan {
@@ -9,10 +8,6 @@ namespace {
 
 /// A want that gets this share of what it asks for is called met.
 constexpr double kMetShare = 0.95;
-
-std::string rounded(double value) {
-  return std::to_string(static_cast<long>(std::lround(value)));
-}
 
 std::string crop_name(const PlanInput& input, const std::string& id) {
   if (input.library == nullptr) return id;
@@ -72,17 +67,17 @@ double unreachable_share(const GardenModel& model, const Demand& demand, const P
   return missing > 0.0 ? unreachable / missing : 0.0;
 }
 
-std::string no_way_reason(const PreparedGarden& garden, const Demand& demand) {
+base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) {
   std::string limits;
   for (const std::size_t p : demand.products) {
     const ProductNote& note = garden.product_notes[p];
     if (limits.empty() && !note.limits.empty()) limits = note.limits;
   }
-  return limits.empty() ? "no week of the plan gives a harvest here"
-                        : "no week of the plan gives a harvest here often enough (" + limits + ")";
+  return limits.empty() ? base::Message{"no-week", {}}
+                        : base::Message{"no-week-often-enough", {{"cause", limits}}};
 }
 
-std::string reason_for(const PreparedGarden& garden, const Demand& demand, const Plan& plan) {
+base::Message reason_for(const PreparedGarden& garden, const Demand& demand, const Plan& plan) {
   const GardenModel& model = garden.model;
   bool any = false, any_bed = false, all_trays = true;
   for (const Candidate& candidate : model.candidates) {
@@ -91,13 +86,12 @@ std::string reason_for(const PreparedGarden& garden, const Demand& demand, const
     any_bed = any_bed || has_bed(model, candidate);
     all_trays = all_trays && candidate.tray >= 0;
   }
-  if (model.beds.empty()) return "the garden has no bed";
+  if (model.beds.empty()) return {"no-bed", {}};
   if (!any) return no_way_reason(garden, demand);
-  if (!any_bed) return "no bed has the sun or the width it needs";
-  if (unreachable_share(model, demand, plan) > 0.5)
-    return "nothing can be ready in most of the weeks it is short";
-  if (all_trays) return "beds or tray cells are taken by what counts more";
-  return "beds are taken by what counts more, or the weather fails it in some years";
+  if (!any_bed) return {"no-bed-for-it", {}};
+  if (unreachable_share(model, demand, plan) > 0.5) return {"not-ready-then", {}};
+  if (all_trays) return {"beds-or-trays-taken", {}};
+  return {"beds-taken-or-weather", {}};
 }
 
 /// What a want asks for, in words; its id too where another want asks for the same.
@@ -118,18 +112,21 @@ std::string want_name(const PlanInput& input, const std::string& id) {
 }
 
 void note_wants(const PreparedGarden& garden, const PlanInput& input, const Plan& plan,
-                std::vector<std::string>& notes) {
+                std::vector<Note>& notes) {
   for (const auto& [want, wanted_g] : plan.wanted_g) {
     const Demand* demand = demand_of(garden.model, want);
     const double supplied_g = plan.supplied_g.at(want);
     if (demand == nullptr || wanted_g <= 0.0 || supplied_g >= kMetShare * wanted_g) continue;
-    notes.push_back(want_name(input, want) + ": the plan gives " + rounded(100.0 * supplied_g / wanted_g) +
-                    " % of the " + rounded(wanted_g / 1000.0) + " kg wanted; " +
-                    reason_for(garden, *demand, plan) + ".");
+    notes.push_back({{"want-short",
+                      {{"want", want_name(input, want)},
+                       {"want_id", want},
+                       {"met_share", supplied_g / wanted_g},
+                       {"wanted_g", wanted_g}}},
+                     reason_for(garden, *demand, plan)});
   }
 }
 
-void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::string>& notes) {
+void note_packets(const PlanInput& input, const Plan& plan, std::vector<Note>& notes) {
   std::map<std::string, double> needed;
   for (const stand::StandPlan& stand : plan.stands) {
     if (!stand.packet.empty())
@@ -138,16 +135,19 @@ void note_packets(const PlanInput& input, const Plan& plan, std::vector<std::str
   for (const crop::Packet& packet : input.packets) {
     const auto found = needed.find(packet.id);
     if (found == needed.end() || found->second <= packet.seeds) continue;
-    notes.push_back("The packet of " + crop_name(input, packet.crop) + " (" + packet.id + ") holds " +
-                    rounded(packet.seeds) + " seeds; the plan sows " + rounded(found->second) + ".");
+    notes.push_back({{"packet-too-small",
+                      {{"crop", packet.crop},
+                       {"crop_name", crop_name(input, packet.crop)},
+                       {"packet", packet.id},
+                       {"seeds", packet.seeds},
+                       {"sown", found->second}}}});
   }
 }
 
 }  // namespace
 
-std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
-                                         const Plan& plan) {
-  std::vector<std::string> notes;
+std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
+  std::vector<Note> notes;
   note_wants(garden, input, plan, notes);
   note_packets(input, plan, notes);
   return notes;

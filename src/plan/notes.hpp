@@ -1,7 +1,6 @@
-// What limits a plan, in plain words.
+// What limits a plan.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "plan/candidates.hpp"
@@ -12,7 +11,7 @@ namespace sowtide::plan {
 /// One note for each want that is short by more than a twentieth, with the limiting reason (no way to grow it
 /// here, no sun or room, not ready in those weeks, no trays, room taken by what counts more), and one for
 /// each packet with too few seeds.
-[[nodiscard]] std::vector<std::string> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
-                                                       const Plan& plan);
+[[nodiscard]] std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input,
+                                                const Plan& plan);
 
 }  // namespace sowtide::plan

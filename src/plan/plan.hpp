@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/problem.hpp"
 #include "bed/bed.hpp"
 #include "climate/ensemble.hpp"
@@ -54,8 +55,8 @@ struct PlanInput {
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
   std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
   const climate::WeatherEnsemble* weather = nullptr;
-  /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them; nothing: any day
-  /// may be sown on.
+  /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;
+  /// nothing: any day may be sown on.
   const climate::WeatherEnsemble* typical_years = nullptr;
   base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;
@@ -100,6 +101,9 @@ struct Worth {
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 
+/// A remark on the plan: phrases one after the other.
+using Note = std::vector<base::Message>;
+
 struct Plan {
   double objective = 0.0;
   double bound = 0.0;  ///< proven lower bound of the objective
@@ -114,8 +118,8 @@ struct Plan {
   std::vector<Shortage> shortages;
   std::map<std::string, double> wanted_g, supplied_g;  ///< by want, mean over scenarios, over the horizon
   std::map<std::string, std::string> reasons;          ///< by stand id: why this date, this number, this bed
-  std::vector<Worth> worths;       ///< dearest first; what would bring nothing is left out
-  std::vector<std::string> notes;  ///< in plain words: what limits, what was left out and why
+  std::vector<Worth> worths;  ///< dearest first; what would bring nothing is left out
+  std::vector<Note> notes;    ///< what limits, what was left out and why
   std::vector<std::string>
       changes;  ///< against the earlier plan, in plain words, with the reason where one is seen
 };

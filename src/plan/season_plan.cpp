@@ -243,7 +243,7 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   if (!solved) return tl::unexpected(solved.error());
   Plan plan = plan_of(input, *garden, *solved);
   plan.notes = garden->notes;
-  const std::vector<std::string> limits = notes_on_limits(*garden, input, plan);
+  const std::vector<Note> limits = notes_on_limits(*garden, input, plan);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
   if (!input.earlier.empty()) plan.changes = changes_in_words(input.earlier, plan.stands);
   plan.wanted_value = value_at_stake(garden->model);

@@ -93,6 +93,11 @@ std::string commonest_cause(const std::vector<MemberLife>& lives, int from, int 
   return limit == Limit::none ? "age" : std::string(limit_text(limit));
 }
 
+/// A phrase about a weight that is known as a range.
+base::Message range_said(const char* key, const base::Quantiles& grams) {
+  return {key, {{"middle_g", grams.p50}, {"low_g", grams.p10}, {"high_g", grams.p90}}};
+}
+
 double ground_cost_g(const JudgeNeeds& needs, base::Date today, base::Date until) {
   const base::Date from = std::max(today, needs.next_from.value_or(today));
   const auto days = static_cast<double>((until - from).count());
@@ -254,62 +259,53 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
   const auto& now = answer.options.front();
   if (now.usable_g > 0.0) {
     answer.advice = "pick";
-    answer.reasons.push_back(fmt::format("About {:.0f} g are ripe by today.", now.usable_g));
-    answer.reasons.push_back(
-        fmt::format("Pick again every {} days: what is left longer grows coarse or drops.", interval));
+    answer.reasons.push_back({"ripe-by-today", {{"now_g", now.usable_g}}});
+    answer.reasons.push_back({"pick-again", {{"days", static_cast<double>(interval)}}});
   } else {
     const auto& last = answer.options.back();
     answer.advice = last.usable_g > 0.0 ? "wait" : "nothing to judge yet";
-    answer.reasons.push_back(last.usable_g > 0.0
-                                 ? fmt::format("Nothing is ripe yet; about {:.0f} g ripen within three weeks "
-                                               "({:.0f} to {:.0f} g).",
-                                               last.gain_g.p50, last.gain_g.p10, last.gain_g.p90)
-                                 : std::string("Nothing ripens within three weeks."));
+    answer.reasons.push_back(last.usable_g > 0.0 ? range_said("ripens-soon", last.gain_g)
+                                                 : base::Message{"ripens-not", {}});
   }
 }
 
-/// Counted as a share of the weather years: "In 3 of 30 years frost ends it within 2 weeks."
+/// Counted in weather years.
 void reason_of_loss(Judgement& answer, const WaitOption& option, std::size_t years) {
   if (!(option.loss_risk > 0.0)) return;
-  answer.reasons.push_back(fmt::format("In {:.0f} of {} years {} ends it within {} week{}.",
-                                       option.loss_risk * static_cast<double>(years), years,
-                                       option.loss_cause, option.weeks, option.weeks == 1 ? "" : "s"));
+  answer.reasons.push_back({"ends-it",
+                            {{"lost_years", option.loss_risk * static_cast<double>(years)},
+                             {"years", static_cast<double>(years)},
+                             {"cause", option.loss_cause},
+                             {"weeks", static_cast<double>(option.weeks)}}});
 }
 
 void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
   if (needs.kitchen_short_g > 0.0)
-    answer.reasons.push_back(fmt::format("The kitchen lacks {:.0f} g this week.", needs.kitchen_short_g));
+    answer.reasons.push_back({"kitchen-lacks", {{"short_g", needs.kitchen_short_g}}});
   if (!(needs.ground_worth_g_per_week > 0.0)) return;
-  const std::string from = needs.next_from && *needs.next_from > answer.date
-                               ? " from " + base::to_iso(*needs.next_from) + " on"
-                               : "";
-  answer.reasons.push_back(
-      fmt::format("What comes next on this ground loses as much as {:.0f} g for every week "
-                  "it waits{}.",
-                  needs.ground_worth_g_per_week, from));
+  base::Message next{"next-loses", {{"week_g", needs.ground_worth_g_per_week}}};
+  if (needs.next_from && *needs.next_from > answer.date) next.values.emplace_back("since", *needs.next_from);
+  answer.reasons.push_back(std::move(next));
 }
 
 void advise_waiting(Judgement& answer, const WaitOption& chosen) {
   answer.advice = "wait";
-  answer.reasons.push_back(fmt::format("Waiting {} week{} adds about {:.0f} g ({:.0f} to {:.0f} g).",
-                                       answer.best_weeks, answer.best_weeks == 1 ? "" : "s",
-                                       chosen.gain_g.p50, chosen.gain_g.p10, chosen.gain_g.p90));
+  base::Message adds = range_said("waiting-adds", chosen.gain_g);
+  adds.values.emplace_back("weeks", static_cast<double>(answer.best_weeks));
+  answer.reasons.push_back(std::move(adds));
 }
 
 void advise_largest(Judgement& answer, const JudgeNeeds& needs, double standing) {
   answer.advice = "pull the largest";
   if (answer.clump.size() > 1 && answer.rest_gain_g > 0.0) {
     answer.reasons.push_back(
-        fmt::format("The largest of every clump come to {:.0f} g; the others gain {:.0f} g from their "
-                    "light in two weeks.",
-                    answer.pull_largest_now_g, answer.rest_gain_g));
+        {"largest-come-to", {{"now_g", answer.pull_largest_now_g}, {"gain_g", answer.rest_gain_g}}});
   }
   const double largest_g = answer.clump.empty() ? 0.0 : answer.clump.front().weight_g.p50;
   if (!(needs.kitchen_short_g > 0.0) || !(largest_g > 0.0)) return;
   answer.plants_for_kitchen =
       static_cast<int>(std::min(standing, std::ceil(needs.kitchen_short_g / largest_g)));
-  answer.reasons.push_back(
-      fmt::format("{} of the largest meet what the kitchen lacks.", answer.plants_for_kitchen));
+  answer.reasons.push_back({"largest-meet", {{"plants", static_cast<double>(answer.plants_for_kitchen)}}});
 }
 
 // Which of the waits nets most; worth it only when it beats today by more than a twentieth.
@@ -326,9 +322,9 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   const auto& now = answer.options.front();
   const auto& next = answer.options[1];
   const bool cut_again = weather.crop().harvest.style == crop::HarvestStyle::repeat_cut;
-  answer.reasons.push_back(
-      fmt::format("A plant weighs {:.0f} g now and {:.0f} g in a week ({:.0f} to {:.0f} g).", now.plant_g.p50,
-                  next.plant_g.p50, next.plant_g.p10, next.plant_g.p90));
+  base::Message weighs = range_said("plant-weighs", next.plant_g);
+  weighs.values.emplace_back("now_g", now.plant_g.p50);
+  answer.reasons.push_back(std::move(weighs));
   const bool later = std::any_of(answer.options.begin(), answer.options.end(),
                                  [](const auto& option) { return option.usable_g > 0.0; });
   if (!later) {
@@ -336,9 +332,10 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
     return;
   }
   const auto share = [&](SizeClass size) { return now.class_share[static_cast<std::size_t>(size)]; };
-  answer.reasons.push_back(fmt::format(
-      "{:.0f} % of the plants are of the large size, {:.0f} % small, {:.0f} % too small.",
-      100.0 * share(SizeClass::large), 100.0 * share(SizeClass::small), 100.0 * share(SizeClass::too_small)));
+  answer.reasons.push_back({"sizes",
+                            {{"large_share", share(SizeClass::large)},
+                             {"small_share", share(SizeClass::small)},
+                             {"too_small_share", share(SizeClass::too_small)}}});
   const auto& chosen = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
   reason_of_loss(answer, chosen, weather.ensemble().member_count);
   reasons_of_needs(answer, needs);
@@ -348,11 +345,8 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
     answer.advice = cut_again ? "cut" : "pull";
   } else if (cut_again && now.usable_g > 0.0 && (some_large || needs.kitchen_short_g > 0.0)) {
     answer.advice = "cut";
-    answer.reasons.push_back(fmt::format(
-        "A cut of half the leaf takes {:.0f} g; with what grows again that is {:.0f} g {} in three weeks "
-        "than "
-        "leaving it.",
-        answer.cut_now_g, std::abs(answer.cut_gain_g), answer.cut_gain_g >= 0.0 ? "more" : "less"));
+    answer.reasons.push_back({answer.cut_gain_g >= 0.0 ? "cut-brings-more" : "cut-brings-less",
+                              {{"now_g", answer.cut_now_g}, {"change_g", std::abs(answer.cut_gain_g)}}});
   } else if (!cut_again && now.usable_g > 0.0 &&
              (needs.kitchen_short_g > 0.0 ||
               (answer.clump.size() > 1 && some_large && answer.rest_gain_g > 0.0))) {

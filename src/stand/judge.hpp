@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/quantile.hpp"
 #include "stand/simulate.hpp"
 
@@ -61,7 +62,7 @@ struct Judgement {
   std::string advice;
   /// With "pull the largest" for a kitchen that lacks: so many of the largest plants meet it; else 0.
   int plants_for_kitchen = 0;
-  std::vector<std::string> reasons;
+  std::vector<base::Message> reasons;
   std::vector<ClumpPlant> clump;
   double pull_largest_now_g = 0.0;  ///< whole stand: taking the largest of every clump today
   double rest_gain_g = 0.0;  ///< and by so much more the others weigh in two weeks than if it had stayed

@@ -14,7 +14,9 @@ TEST(Present, WeightsSwitchUnitWhereAPersonWould) {
   EXPECT_EQ(weight_text(28.349523125 * 12.0, Units::us), "12 oz");
 }
 
-TEST(Present, NoWeightReadsAsAThousandGrams) { EXPECT_EQ(weight_text(999.7, Units::metric), "1 kg"); }
+TEST(Present, NoWeightReadsAsAThousandGrams) {
+  EXPECT_EQ(weight_text(999.7, Units::metric), "1 kg");
+}
 
 TEST(Present, DatesFollowTheUnitsAndNameAnotherYear) {
   const base::Date reference = base::date_of(2026, 3, 1);
@@ -30,6 +32,32 @@ TEST(Present, SmallDistancesAreInMillimetresOrInches) {
   EXPECT_EQ(spacing_text(152.4, Units::us), "6 in");
   EXPECT_EQ(length_text(2.4, Units::metric), "2.40 m");
   EXPECT_EQ(length_text(2.4384, Units::us), "8 ft");
+}
+
+TEST(Present, LengthsInInchesUpToAYardThenInFeetAndInches) {
+  constexpr double kInch = 0.0254;
+  EXPECT_EQ(length_text(35.0 * kInch, Units::us), "35 in");
+  EXPECT_EQ(length_text(36.0 * kInch, Units::us), "3 ft");
+  EXPECT_EQ(length_text(94.0 * kInch, Units::us), "7 ft 10 in");
+  EXPECT_EQ(length_text(95.8 * kInch, Units::us), "8 ft") << "never 7 ft 12 in";
+}
+
+TEST(Present, BothEndsOfAStretchAreInOneUnit) {
+  using Ends = std::pair<std::string, std::string>;
+  EXPECT_EQ(stretch_texts(0.5334, 0.7366, Units::us), (Ends{"21 in", "29 in"}));
+  EXPECT_EQ(stretch_texts(0.5334, 1.016, Units::us), (Ends{"1 ft 9 in", "3 ft 4 in"}));
+  EXPECT_EQ(stretch_texts(0.0, 2.4384, Units::us), (Ends{"0 ft", "8 ft"}));
+  EXPECT_EQ(stretch_texts(0.5, 1.2, Units::metric), (Ends{"0.50 m", "1.20 m"}));
+}
+
+TEST(Present, ATraceIsNotNothing) {
+  EXPECT_EQ(weight_text(0.0, Units::metric), "0 g");
+  EXPECT_EQ(weight_text(0.3, Units::metric), "under 1 g");
+  EXPECT_EQ(weight_text(0.6, Units::metric), "1 g");
+  EXPECT_EQ(weight_text(0.0, Units::us), "0 oz");
+  EXPECT_EQ(weight_text(1.0, Units::us), "under 0.1 oz");
+  EXPECT_EQ(weight_text(1.5, Units::us), "0.1 oz");
+  EXPECT_EQ(weight_text(-250.0, Units::metric), "-250 g");
 }
 
 TEST(TextTable, CountsCharactersNotBytes) {

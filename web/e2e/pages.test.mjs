@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
-import { kWidths, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'stand'];
@@ -150,6 +150,49 @@ describe('on a phone, in German with US measures', () => {
     );
     assert.ok(weeks.every((each) => each === 5));
     assert.equal(await noWider(page), true);
+    await context.close();
+  });
+
+  it('says in German and in ounces what limits a plan', async () => {
+    const { page, context } = await openGerman();
+    const { wants } = await (await fetch(`${server.url}/api/garden`)).json();
+    const want = wants.find((each) => each.crop === 'carrot') ?? wants[0];
+    const said = { want: 'Carrot', want_id: want.id, met_share: 0.45, wanted_g: 12000 };
+    await page.route('**/api/plan', (route) =>
+      route.fulfill({
+        json: {
+          ...planOfShortWeeks(wants),
+          notes: ['Carrot: the plan gives 45 % of the 12 kg wanted; the garden has no bed.', 'Old words.'],
+          notes_said: [
+            [
+              { key: 'want-short', values: said },
+              { key: 'no-bed', values: {} },
+            ],
+          ],
+        },
+      }),
+    );
+    await visit(page, 'plan');
+    const notes = page.locator('main li', { hasText: /Old words|der Plan bringt/ });
+    await notes.first().waitFor();
+    const texts = await notes.allInnerTexts();
+    assert.match(texts[0], /: der Plan bringt 45\s% der gewünschten 26 lb; der Garten hat kein Beet\.$/);
+    assert.doesNotMatch(texts[0], /Carrot/);
+    assert.equal(texts[1], 'Old words.');
+    assert.equal(await notes.nth(1).getAttribute('lang'), 'en');
+    await context.close();
+  });
+
+  it('says in German why to pull or wait and what each packet is worth', async (test) => {
+    if (!isReal()) return test.skip('the stand-in says no phrases');
+    const { page, context } = await openGerman();
+    await visit(page, 'stand');
+    const reasons = page.locator('main .advice li');
+    await reasons.first().waitFor();
+    assert.match((await reasons.allInnerTexts()).join(' '), /Eine Pflanze wiegt jetzt|reif/);
+    await visit(page, 'packets');
+    assert.match(await page.locator('main').innerText(), /keimen heute|Jahre alt/);
+    assert.equal(await page.locator('main [lang="en"]').count(), 0);
     await context.close();
   });
 });

@@ -233,10 +233,10 @@ describe('season sheet', () => {
     await page.locator('header summary').click();
     await page.getByRole('button', { name: 'US', exact: true }).click();
     await page.locator('[data-key^="bed-"]').first().focus();
-    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / ft/);
+    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / (ft|in)\b/);
     await page.reload();
     await page.waitForSelector('[data-key]');
-    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / ft/);
+    assert.match(await page.locator('[data-key^="bed-"]').first().getAttribute('aria-label'), / (ft|in)\b/);
     await context.close();
   });
 

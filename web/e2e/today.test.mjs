@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { afterEach, beforeEach, describe, it } from 'node:test';
-import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 let server, browser;
 beforeEach(async () => {
@@ -74,6 +74,27 @@ describe('today', () => {
     assert.match(all, /Wetterjahre/);
     assert.doesNotMatch(all, /weather years| apart| deep|\d (cm|mm|m|g|kg|°C)\b/);
     await context.close();
+  });
+
+  it('tells beside the work, and on a phone below it, what this week and the next bring', async () => {
+    for (const width of kWidths) {
+      const { page, faults, context } = await openPage(browser, server.url, {
+        viewport: { width, height: 900 },
+      });
+      await page.goto(`${server.url}/#/today`);
+      const aside = page.getByRole('complementary', { name: 'The weeks ahead' });
+      await aside.waitFor();
+      assert.deepEqual(await aside.getByRole('heading', { level: 2 }).allInnerTexts(), [
+        'This week',
+        'Next week',
+      ]);
+      const work = await page.locator('main ol').boundingBox();
+      const box = await aside.boundingBox();
+      if (width > 1000) assert.ok(box.x >= work.x + work.width, 'beside');
+      else assert.ok(box.y >= work.y + work.height, 'below');
+      assert.deepEqual(faults, []);
+      await context.close();
+    }
   });
 
   it('logs with one tap and takes it back with one more', async () => {

@@ -1,18 +1,37 @@
 import { describe, expect, it } from 'vitest';
-import { length, rulerMarks, spacing, weight } from '../src/domain/units';
+import { inFeet, isTrace, length, rulerMarks, spacing, weight } from '../src/domain/units';
 
 describe('amounts', () => {
   // International yard and pound agreement of 1959: 1 lb = 453.59237 g, 1 ft = 0.3048 m, 1 in = 25.4 mm.
   it('says pounds, feet and inches by their exact definition', () => {
     expect(weight(907.18474, 'us')).toMatchObject({ value: 2, unit: 'lb' });
     expect(weight(28.349523125, 'us')).toMatchObject({ value: 1, unit: 'oz' });
-    expect(length(3.048, 'us')).toMatchObject({ unit: 'ft', digits: 0 });
+    expect(length(3.048, 'us')).toEqual([{ value: 10, unit: 'ft', digits: 0 }]);
     expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
   });
   it('changes to kilograms at a thousand grams', () => {
     expect(weight(999.4, 'metric').unit).toBe('g');
     expect(weight(999.6, 'metric').unit).toBe('kg');
     expect(weight(1000, 'metric')).toMatchObject({ value: 1, unit: 'kg' });
+  });
+  it('counts inches up to a yard, then feet and inches, and never twelve inches', () => {
+    const said = (inches: number, feet?: boolean) =>
+      length(inches * 0.0254, 'us', feet)
+        .map((part) => `${part.value} ${part.unit}`)
+        .join(' ');
+    expect(said(35)).toBe('35 in');
+    expect(said(36)).toBe('3 ft');
+    expect(said(94)).toBe('7 ft 10 in');
+    expect(said(95.8)).toBe('8 ft');
+    expect(said(21, inFeet(40 * 0.0254))).toBe('1 ft 9 in');
+    expect(said(21, inFeet(29 * 0.0254))).toBe('21 in');
+  });
+  it('calls a trace what would read as nothing', () => {
+    expect(isTrace(weight(0, 'metric'))).toBe(false);
+    expect(isTrace(weight(0.04, 'metric'))).toBe(true);
+    expect(isTrace(weight(0.3, 'metric'))).toBe(false);
+    expect(isTrace(weight(1, 'us'))).toBe(true);
+    expect(isTrace(weight(2, 'us'))).toBe(false);
   });
   it('marks whole metres or every second foot, never past the end', () => {
     expect(rulerMarks(3.6, 'metric').map((mark) => mark.label)).toEqual([0, 1, 2, 3]);

@@ -190,6 +190,8 @@ export interface PlanAnswer {
   shortages: { want: string; week_start: string; grams: number; probability: number }[];
   wants: { want: string; wanted_g: number; supplied_g: number }[];
   notes: string[];
+  /** The notes, each as phrases; missing in plans kept by earlier versions. */
+  notes_said?: Phrase[][];
 }
 
 export interface PlanProgress {
@@ -350,6 +352,8 @@ export interface Packet {
   next_season_pct: number;
   verdict: 'good' | 'sow-thicker' | 'test-first' | 'renew';
   reason: string;
+  /** The reason, phrase by phrase. */
+  said?: Phrase[];
   seeds_at_start: number;
   seeds_sown: number;
   seeds_left: number;
@@ -553,6 +557,8 @@ export interface JudgedStand {
   advice: string;
   best_weeks: number;
   reasons: string[];
+  /** The reasons, each as a phrase. */
+  said?: Phrase[];
   options: JudgeOption[];
   clump: { rank: number; weight_g: Quantiles; size: string; first: boolean }[];
   pull_largest: { now_g: number; rest_gain_g: number };

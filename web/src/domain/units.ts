@@ -33,13 +33,31 @@ export function weight(grams: number, system: UnitSystem): Amount {
   return { value: grams, unit: 'g', digits: Math.abs(grams) >= 1 || grams === 0 ? 0 : 1 };
 }
 
-export function length(metres: number, system: UnitSystem): Amount {
-  if (system === 'us') {
-    const feet = metres / kMetresPerFoot;
-    return { value: feet, unit: 'ft', digits: Number.isInteger(Math.round(feet * 10) / 10) ? 0 : 1 };
-  }
-  return { value: metres, unit: 'm', digits: 1 };
+const kInchesPerFoot = 12;
+const wholeInches = (metres: number) => Math.round((metres * 1000) / kMillimetresPerInch);
+
+/** A gardener counts inches up to a yard. */
+export const inFeet = (metres: number) => wholeInches(metres) >= 3 * kInchesPerFoot;
+
+/** A length along a bed, part by part: "2.4 m", "21 in", "7 ft 10 in". The far end of a stretch decides for both ends. */
+export function length(metres: number, system: UnitSystem, feet = inFeet(metres)): Amount[] {
+  if (system === 'metric') return [{ value: metres, unit: 'm', digits: 1 }];
+  const inches = wholeInches(metres);
+  if (!feet) return [{ value: inches, unit: 'in', digits: 0 }];
+  const parts: Amount[] = [{ value: Math.floor(inches / kInchesPerFoot), unit: 'ft', digits: 0 }];
+  const rest = inches % kInchesPerFoot;
+  return rest === 0 ? parts : [...parts, { value: rest, unit: 'in', digits: 0 }];
 }
+
+/** Of a place above the sea: to the whole metre or foot, as maps give it. */
+export function height(metres: number, system: UnitSystem): Amount {
+  return system === 'us'
+    ? { value: metres / kMetresPerFoot, unit: 'ft', digits: 0 }
+    : { value: metres, unit: 'm', digits: 0 };
+}
+
+/** What a number with so many digits could not tell from nothing. */
+export const isTrace = ({ value, digits }: Amount) => value > 0 && value < 0.5 * 10 ** -digits;
 
 export function spacing(millimetres: number, system: UnitSystem): Amount {
   if (system === 'us') return { value: millimetres / kMillimetresPerInch, unit: 'in', digits: 1 };

@@ -10,7 +10,7 @@ import {
   dayRange,
   distanceText,
   fullDay,
-  lengthText,
+  stretchTexts,
   number,
   percent,
   shortDay,
@@ -35,7 +35,7 @@ function standInputs(stand: Stand): Why['inputs'] {
     },
     {
       name: t.stand.where,
-      value: t.stand.place(stand.bed_name, lengthText(stand.from_m), lengthText(stand.to_m)),
+      value: t.stand.place(stand.bed_name, ...stretchTexts(stand.from_m, stand.to_m)),
     },
     { name: t.stand.size, value: t.stand.plants(number(stand.clumps), spacingText(stand.spacing_mm)) },
   ];

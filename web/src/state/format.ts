@@ -2,7 +2,7 @@
 
 import { utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour } from '../domain/site';
-import { length, spacing, weight, type Amount } from '../domain/units';
+import { height, inFeet, isTrace, length, spacing, weight, type Amount } from '../domain/units';
 import { preferences } from './preferences.svelte';
 
 const kCache = new Map<string, Intl.DateTimeFormat | Intl.NumberFormat>();
@@ -76,11 +76,19 @@ export function percent(share: number): string {
   return numbers(0, 'percent').format(shown);
 }
 
-const say = (amount: Amount) => `${number(amount.value, amount.digits)} ${amount.unit}`;
+function say(amount: Amount): string {
+  if (isTrace(amount)) return preferences.texts.under(say({ ...amount, value: 10 ** -amount.digits }));
+  return `${number(amount.value, amount.digits)} ${amount.unit}`;
+}
 export const weightText = (grams: number) => say(weight(grams, preferences.units));
-export const lengthText = (metres: number) => say(length(metres, preferences.units));
-/** Of a place above the sea: to the whole metre or foot, as maps give it. */
-export const heightText = (metres: number) => say({ ...length(metres, preferences.units), digits: 0 });
+export const lengthText = (metres: number, feet = inFeet(metres)) =>
+  length(metres, preferences.units, feet).map(say).join(' ');
+/** The ends of a stretch of bed, both in the unit of its far end. */
+export const stretchTexts = (fromM: number, toM: number): [string, string] => [
+  lengthText(fromM, inFeet(toM)),
+  lengthText(toM, inFeet(toM)),
+];
+export const heightText = (metres: number) => say(height(metres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
 
 /** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */

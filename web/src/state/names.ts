@@ -21,3 +21,10 @@ export const labelledName = (stand: Stand) =>
 
 /** The stand of an id as the last outlook tells it. */
 export const standOf = (id: string) => gardenState.outlook?.stands.find((each) => each.id === id);
+
+/** What a wish asks for, by its id; the id itself where the garden has no such wish. */
+export function wishName(id: string): string {
+  const want = gardenState.garden?.wants.find((each) => each.id === id);
+  const crop = gardenState.garden?.crops.find((each) => each.id === want?.crop);
+  return want ? cropName(want.crop, crop?.name ?? (want.crop || want.group)) : id;
+}

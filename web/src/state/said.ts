@@ -3,15 +3,18 @@
 import type { Phrase, Task } from '../api/types';
 import { parseDay } from '../domain/days';
 import {
+  cropName,
   dayRange,
   lengthText,
   number,
   percent,
   shortDay,
   spacingText,
+  stretchTexts,
   temperatureText,
   weightText,
 } from './format';
+import { wishName } from './names';
 import { preferences } from './preferences.svelte';
 
 const kDay = /^\d{4}-\d{2}-\d{2}$/;
@@ -46,6 +49,13 @@ function phraseText({ key, values }: Phrase): string | undefined {
       values.from === values.to
         ? shortDay(parseDay(values.from))
         : dayRange(parseDay(values.from), parseDay(values.to));
+  if (typeof values.from_m === 'number' && typeof values.to_m === 'number')
+    [texts.from_m, texts.to_m] = stretchTexts(values.from_m, values.to_m);
+  if (typeof values.crop === 'string')
+    texts.crop = cropName(values.crop, String(values.crop_name ?? values.crop));
+  // Two wishes of one name come with their ids in brackets, which the page keeps.
+  if (typeof values.want_id === 'string' && !texts.want?.endsWith(`(${values.want_id})`))
+    texts.want = wishName(values.want_id);
   return say?.(texts);
 }
 
@@ -61,6 +71,10 @@ export function words(said: Phrase[] | undefined, english: string): Words {
   const known = phrases.length > 0 && phrases.every((phrase) => phrase !== undefined);
   return known ? { text: phrases.join('; '), lang: undefined } : { text: english, lang: 'en' };
 }
+
+/** With a capital letter first and a full stop last. */
+export const sentence = (text: string) =>
+  text.charAt(0).toLocaleUpperCase(preferences.locale) + text.slice(1) + (text.endsWith('.') ? '' : '.');
 
 export const taskWords = (task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words =>
   words(task.said?.[part], task[part]);

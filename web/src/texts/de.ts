@@ -8,6 +8,20 @@ const places = {
   best: 'am besten Platz dafür',
 };
 
+/** What ends a stand, or keeps it from coming to anything. */
+const limits: Record<string, string> = {
+  'soil too cold': 'kalter Boden',
+  'soil too hot': 'heißer Boden',
+  'no safe day to set out': 'kein sicherer Tag zum Auspflanzen',
+  'outgrows its tray before it can go out': 'zu enge Zellen',
+  frost: 'Frost',
+  heat: 'Hitze',
+  bolting: 'Schossen',
+  'season too short': 'eine zu kurze Saison',
+  'day length': 'die Tageslänge',
+  age: 'das Alter',
+};
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -15,6 +29,7 @@ export const de: Texts = {
   language: 'Deutsch',
   locale: 'de-DE',
   appName: 'Sowtide',
+  under: (least) => `unter ${least}`,
   skip: 'Zum Inhalt',
   nav: {
     label: 'Seiten',
@@ -192,6 +207,20 @@ export const de: Texts = {
     factsNone: 'Für diesen Satz ist noch nichts eingetragen.',
     missing: (id) => `Einen Satz ${id} gibt es in diesem Garten nicht.`,
   },
+  ahead: {
+    title: 'Die nächsten Wochen',
+    thisWeek: 'Diese Woche',
+    nextWeek: 'Nächste Woche',
+    comes: 'Kommt in die Küche',
+    nothing: 'Nichts aus den Beeten.',
+    more: (n) => `und ${n} mehr`,
+    short: 'Weniger als gewünscht',
+    missing: (amount) => `${amount} fehlen`,
+    night: (degrees) => `Eine Nacht mit ${degrees} oder kälter`,
+    day: (degrees) => `Ein Tag mit ${degrees} oder heißer`,
+    inYears: (what, share) => `${what}: in ${share} der Jahre`,
+    table: 'Alle Wochen',
+  },
   today: {
     title: 'Heute',
     lead: (day) => `${day}. Zuerst, was am meisten kostet, wenn es liegen bleibt.`,
@@ -287,6 +316,52 @@ export const de: Texts = {
       `heute neu gesät lohnt sich die Ernte nur in ${v.success_share} der Jahre: zu spät`,
     'sow-again': (v) =>
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
+    'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
+    'pick-again': (v) => `Alle ${v.days} Tage wieder ernten: was länger hängt, wird grob oder fällt ab.`,
+    'ripens-soon': (v) =>
+      `Noch ist nichts reif; in drei Wochen reifen etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
+    'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
+    'ends-it': (v) =>
+      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
+    'kitchen-lacks': (v) => `Der Küche fehlen in dieser Woche ${v.short_g}.`,
+    'next-loses': (v) =>
+      `Was als Nächstes hier wachsen soll, verliert${v.since ? ` ab ${v.since}` : ''} mit jeder Woche Warten so viel wie ${v.week_g}.`,
+    'waiting-adds': (v) =>
+      `${v.weeks === '1' ? 'Eine Woche' : `${v.weeks} Wochen`} Warten ${v.weeks === '1' ? 'bringt' : 'bringen'} etwa ${v.middle_g} mehr (${v.low_g} bis ${v.high_g}).`,
+    'largest-come-to': (v) =>
+      `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
+    'largest-meet': (v) => `${v.plants} der größten decken, was der Küche fehlt.`,
+    'plant-weighs': (v) =>
+      `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
+    sizes: (v) =>
+      `${v.large_share} der Pflanzen haben die große Größe, ${v.small_share} sind klein, ${v.too_small_share} zu klein.`,
+    'cut-brings-more': (v) =>
+      `Ein Schnitt der halben Blattmasse bringt ${v.now_g}; mit dem Nachwuchs sind das in drei Wochen ${v.change_g} mehr als beim Stehenlassen.`,
+    'cut-brings-less': (v) =>
+      `Ein Schnitt der halben Blattmasse bringt ${v.now_g}; mit dem Nachwuchs sind das in drei Wochen ${v.change_g} weniger als beim Stehenlassen.`,
+    'want-short': (v) => `${v.want}: der Plan bringt ${v.met_share} der gewünschten ${v.wanted_g}`,
+    'no-week': () => 'in keiner Woche des Plans gibt es hier eine Ernte',
+    'no-week-often-enough': (v) =>
+      `in keiner Woche des Plans gibt es hier oft genug eine Ernte (${limits[v.cause ?? ''] ?? v.cause})`,
+    'no-bed': () => 'der Garten hat kein Beet',
+    'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
+    'not-ready-then': () => 'in den meisten Wochen, in denen es fehlt, kann nichts reif sein',
+    'beds-or-trays-taken': () => 'Beete oder Anzuchtzellen sind von Wichtigerem belegt',
+    'beds-taken-or-weather': () =>
+      'die Beete sind von Wichtigerem belegt, oder das Wetter verdirbt es in manchen Jahren',
+    'packet-too-small': (v) =>
+      `die Tüte ${v.crop} (${v.packet}) enthält ${v.seeds} Samen; der Plan sät ${v.sown}`,
+    'weather-ends': (v) =>
+      `das Wetter ist nur für ${v.weeks} der ${v.asked} verlangten Wochen bekannt; der Plan endet dort`,
+    'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,
+    'stand-without-bed': (v) =>
+      `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,
+    'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
+    renew: () => 'weniger als die Hälfte einer frischen Tüte: ersetzen',
+    'test-first': (v) =>
+      `${v.age_years} Jahre alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
+    'sow-thicker': (v) => `${v.times}-mal so dicht säen wie frischen Samen`,
+    'fresh-packet': (v) => `eine frische Tüte ${v.fresh_share}`,
   },
   plan: {
     title: 'Plan',
@@ -734,17 +809,7 @@ export const de: Texts = {
     device: 'Ein Telefon',
     button: 'Verbinden',
   },
-  limits: {
-    'soil too cold': 'kalter Boden',
-    'soil too hot': 'heißer Boden',
-    'no safe day to set out': 'kein sicherer Tag zum Auspflanzen',
-    'outgrows its tray before it can go out': 'zu enge Zellen',
-    frost: 'Frost',
-    heat: 'Hitze',
-    bolting: 'Schossen',
-    'season too short': 'eine zu kurze Saison',
-    'day length': 'die Tageslänge',
-  },
+  limits,
   crops: {
     arugula: 'Rauke',
     basil: 'Basilikum',

@@ -7,6 +7,20 @@ const places = {
   best: 'the best place for it',
 };
 
+/** What ends a stand, or keeps it from coming to anything. */
+const limits: Record<string, string> = {
+  'soil too cold': 'cold soil',
+  'soil too hot': 'hot soil',
+  'no safe day to set out': 'no safe day to set out',
+  'outgrows its tray before it can go out': 'outgrowing its tray',
+  frost: 'frost',
+  heat: 'heat',
+  bolting: 'bolting',
+  'season too short': 'too short a season',
+  'day length': 'day length',
+  age: 'old age',
+};
+
 const seedsEach = (v: Record<string, string>) =>
   `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
 
@@ -14,6 +28,8 @@ export const en = {
   language: 'English',
   locale: 'en-GB',
   appName: 'Sowtide',
+  /** An amount too small for its figure. */
+  under: (least: string) => `under ${least}`,
   skip: 'Skip to the content',
   nav: {
     label: 'Pages',
@@ -185,6 +201,21 @@ export const en = {
     factsNone: 'Nothing has been logged for this stand yet.',
     missing: (id: string) => `There is no stand ${id} in this garden.`,
   },
+  /** Beside today's work. */
+  ahead: {
+    title: 'The weeks ahead',
+    thisWeek: 'This week',
+    nextWeek: 'Next week',
+    comes: 'Comes to the kitchen',
+    nothing: 'Nothing from the beds.',
+    more: (n: number) => `and ${n} more`,
+    short: 'Less than is wished for',
+    missing: (amount: string) => `${amount} short`,
+    night: (degrees: string) => `A night of ${degrees} or colder`,
+    day: (degrees: string) => `A day of ${degrees} or hotter`,
+    inYears: (what: string, share: string) => `${what}: in ${share} of years`,
+    table: 'All weeks',
+  },
   today: {
     title: 'Today',
     lead: (day: string) => `${day}. First what costs most when left undone.`,
@@ -277,6 +308,52 @@ export const en = {
       `sown again today it brings a harvest worth having in only ${v.success_share} of the years: too late`,
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
+    'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
+    'pick-again': (v) => `Pick again every ${v.days} days: what is left longer grows coarse or drops.`,
+    'ripens-soon': (v) =>
+      `Nothing is ripe yet; about ${v.middle_g} ripen within three weeks (${v.low_g} to ${v.high_g}).`,
+    'ripens-not': () => 'Nothing ripens within three weeks.',
+    'ends-it': (v) =>
+      `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
+    'kitchen-lacks': (v) => `The kitchen lacks ${v.short_g} this week.`,
+    'next-loses': (v) =>
+      `What comes next on this ground loses as much as ${v.week_g} for every week it waits${v.since ? ` from ${v.since} on` : ''}.`,
+    'waiting-adds': (v) =>
+      `Waiting ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`} adds about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
+    'largest-come-to': (v) =>
+      `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
+    'largest-meet': (v) => `${v.plants} of the largest meet what the kitchen lacks.`,
+    'plant-weighs': (v) =>
+      `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
+    sizes: (v) =>
+      `${v.large_share} of the plants are of the large size, ${v.small_share} small, ${v.too_small_share} too small.`,
+    'cut-brings-more': (v) =>
+      `A cut of half the leaf takes ${v.now_g}; with what grows again that is ${v.change_g} more in three weeks than leaving it.`,
+    'cut-brings-less': (v) =>
+      `A cut of half the leaf takes ${v.now_g}; with what grows again that is ${v.change_g} less in three weeks than leaving it.`,
+    'want-short': (v) => `${v.want}: the plan gives ${v.met_share} of the ${v.wanted_g} wanted`,
+    'no-week': () => 'no week of the plan gives a harvest here',
+    'no-week-often-enough': (v) =>
+      `no week of the plan gives a harvest here often enough (${limits[v.cause ?? ''] ?? v.cause})`,
+    'no-bed': () => 'the garden has no bed',
+    'no-bed-for-it': () => 'no bed has the sun or the width it needs',
+    'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
+    'beds-or-trays-taken': () => 'beds or tray cells are taken by what counts more',
+    'beds-taken-or-weather': () =>
+      'beds are taken by what counts more, or the weather fails it in some years',
+    'packet-too-small': (v) =>
+      `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
+    'weather-ends': (v) =>
+      `the weather ahead covers only ${v.weeks} of the ${v.asked} weeks asked for; the plan ends there`,
+    'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
+    'stand-without-bed': (v) =>
+      `the stand with label ${v.stand} has no bed of this garden; it counts for the table, not for the room`,
+    'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
+    renew: () => 'less than half of a fresh packet: renew it',
+    'test-first': (v) =>
+      `${v.age_years} years old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
+    'sow-thicker': (v) => `sow ${v.times} times as thick as fresh seed`,
+    'fresh-packet': (v) => `a fresh packet ${v.fresh_share}`,
   } as Record<string, (v: Record<string, string>) => string>,
   plan: {
     title: 'Plan',
@@ -717,17 +794,7 @@ export const en = {
     device: 'A phone',
     button: 'Pair',
   },
-  limits: {
-    'soil too cold': 'cold soil',
-    'soil too hot': 'hot soil',
-    'no safe day to set out': 'no safe day to set out',
-    'outgrows its tray before it can go out': 'outgrowing its tray',
-    frost: 'frost',
-    heat: 'heat',
-    bolting: 'bolting',
-    'season too short': 'too short a season',
-    'day length': 'day length',
-  } as Record<string, string>,
+  limits,
   crops: {} as Record<string, string>,
 };
 

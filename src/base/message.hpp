@@ -1,0 +1,22 @@
+// What the program says, as a key and its values: a page or a sheet can say it in its own language and units.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "base/date.hpp"
+
+namespace sowtide::base {
+
+/// One phrase. The keys and the names of their values stand in the schemas of docs/api (today, nursery,
+/// judge, plan, packets); a name ends in the unit of its value (_g, _mm, _m, _c), a share is 0..1. English is
+/// said by the desk.
+struct Message {
+  using Value = std::variant<double, Date, std::string>;
+  std::string key;
+  std::vector<std::pair<std::string, Value>> values;
+};
+
+}  // namespace sowtide::base

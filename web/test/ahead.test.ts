@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import type { Want } from '../src/api/types';
+import { riskIn, weeksAhead } from '../src/domain/ahead';
+import { parseDay } from '../src/domain/days';
+import { makeStand } from './helpers';
+
+const today = parseDay('2027-06-16'); // a Wednesday
+const grams = (week_start: string, p50: number) => ({
+  week_start,
+  weight_g: { p10: p50 / 2, p50, p90: 2 * p50 },
+});
+const want = (over: Partial<Want>): Want =>
+  ({
+    id: 'w',
+    crop: 'beet',
+    variety: '',
+    group: '',
+    amount_per_week: 500,
+    unit: 'grams',
+    from: '01-01',
+    to: '12-31',
+    ...over,
+  }) as Want;
+
+describe('the weeks ahead', () => {
+  const stands = [
+    makeStand({
+      id: 'a',
+      crop: 'beet',
+      weeks: [grams('2027-06-14', 300), grams('2027-06-21', 480)] as never,
+    }),
+    makeStand({ id: 'b', crop: 'beet', weeks: [grams('2027-06-14', 100)] as never }),
+    makeStand({
+      id: 'c',
+      crop: 'pea',
+      crop_name: 'Pea',
+      weeks: [grams('2027-06-14', 900), grams('2027-06-28', 50)] as never,
+    }),
+    makeStand({ id: 'd', crop: 'leek', weeks: [grams('2027-06-14', 0.2)] as never }),
+  ];
+  it('put the stands of a crop together, the heaviest first, and leave out next to nothing', () => {
+    const [now, next] = weeksAhead(stands, [], today, 2);
+    expect(now!.week).toBe(parseDay('2027-06-14'));
+    expect(now!.comes.map((each) => [each.crop, each.p10, each.p50, each.p90])).toEqual([
+      ['pea', 450, 900, 1800],
+      ['beet', 200, 400, 800],
+    ]);
+    expect(next!.comes.map((each) => each.crop)).toEqual(['beet']);
+  });
+  it('tell what is missing of a wish, but not of one that is met but for a little or out of its season', () => {
+    const wants = [want({}), want({ id: 'winter', from: '11-01', to: '02-28' })];
+    const [now, next] = weeksAhead(stands, wants, today, 2);
+    expect(now!.short.map((each) => [each.want.id, each.missingG])).toEqual([['w', 100]]);
+    expect(next!.short).toEqual([]);
+  });
+  it('find the chances of the week by its middle', () => {
+    const risks = [
+      { from: '2027-06-11', to: '2027-06-17', frost: 0.1, hard_frost: 0, heat: 0 },
+      { from: '2027-06-18', to: '2027-06-24', frost: 0, hard_frost: 0, heat: 0.4 },
+    ];
+    expect(riskIn(parseDay('2027-06-14'), risks)!.frost).toBe(0.1);
+    expect(riskIn(parseDay('2027-06-21'), risks)!.heat).toBe(0.4);
+    expect(riskIn(parseDay('2028-06-21'), risks)).toBeUndefined();
+  });
+});
