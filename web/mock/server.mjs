@@ -50,6 +50,12 @@ async function sendFile(response, path) {
   }
 }
 
+/** A stand a line, as the program writes it. */
+function outlookText({ stands, ...head }) {
+  const lines = stands.map((stand) => JSON.stringify(stand)).join(',\n');
+  return `${JSON.stringify(head, null, 2).replace(/\n}$/, '')},\n  "stands": [${lines}]\n}`;
+}
+
 const kDayMs = 86_400_000;
 const shiftDay = (text, days) =>
   text ? new Date(Date.parse(text) + days * kDayMs).toISOString().slice(0, 10) : text;
@@ -104,6 +110,13 @@ export function startMock(name = 'season', port = 0) {
   };
   const undone = () =>
     new Set(events.filter((event) => event.kind === 'corrected').map((event) => event.target));
+  /** As the log has it: what was planned and is sown by an entry that stands. */
+  const asLogged = (stand) => {
+    const sown =
+      stand.state === 'planned' &&
+      events.some((event) => event.kind === 'sown' && event.stand === stand.id && !undone().has(event.id));
+    return sown ? { ...stand, state: 'sown' } : stand;
+  };
   const isDone = (task) =>
     events.some(
       (event) => event.kind === task.log_event && event.stand === task.stand && !undone().has(event.id),
@@ -112,7 +125,8 @@ export function startMock(name = 'season', port = 0) {
     const { pathname, searchParams } = new URL(request.url, 'http://localhost');
     const one = /^\/api\/outlook\/([\w-]+)$/.exec(pathname)?.[1];
     if (pathname === '/api/garden') return sendJson(response, garden);
-    if (pathname === '/api/outlook') return sendJson(response, outlook(stands.map(withoutFan)));
+    if (pathname === '/api/outlook')
+      return send(response, 200, outlookText(outlook(stands.map(withoutFan).map(asLogged))));
     if (one) {
       const found = stands.filter((stand) => stand.id === one);
       if (found.length > 0) return sendJson(response, outlook(found));

@@ -1,6 +1,7 @@
 // The only place that asks the server for anything.
 
 import type { Move } from '../domain/moves';
+import { OutlookReader } from './outlookReader';
 import type {
   BuiltInPlace,
   GardenAnswer,
@@ -45,7 +46,11 @@ export function isOffline(problem: unknown): boolean {
 /** Whether the last answer was one that the service worker had kept, since the server was out of reach. */
 export const lastAnswer = { kept: false };
 
-async function ask<T>(path: string, init?: RequestInit): Promise<T> {
+async function ask<T>(
+  path: string,
+  init?: RequestInit,
+  read: (text: string) => unknown = JSON.parse,
+): Promise<T> {
   let response: Response;
   try {
     response = await fetch(path, { credentials: 'same-origin', cache: 'no-cache', ...init });
@@ -54,7 +59,7 @@ async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   }
   lastAnswer.kept = response.headers.has('X-Sowtide-Kept');
   if (response.status === 204) return null as T;
-  const body: unknown = await response.json().catch(() => null);
+  const body = await bodyOf(response, read);
   if (response.ok) return body as T;
   const problem = (body as ProblemAnswer | null)?.error;
   throw new ApiProblem(
@@ -65,6 +70,16 @@ async function ask<T>(path: string, init?: RequestInit): Promise<T> {
   );
 }
 
+/** What an answer holds; nothing where it is no JSON, or broke off. */
+async function bodyOf(response: Response, read: (text: string) => unknown): Promise<unknown> {
+  try {
+    return read(await response.text());
+  } catch (problem) {
+    if (problem instanceof SyntaxError || problem instanceof TypeError) return null;
+    throw problem;
+  }
+}
+
 const sendJson = (method: string, body: unknown): RequestInit => ({
   method,
   headers: { 'Content-Type': 'application/json' },
@@ -72,7 +87,9 @@ const sendJson = (method: string, body: unknown): RequestInit => ({
 });
 
 export const getGarden = () => ask<GardenAnswer>('/api/garden');
-export const getOutlook = () => ask<OutlookAnswer>('/api/outlook');
+const outlookReader = new OutlookReader();
+export const getOutlook = () =>
+  ask<OutlookAnswer>('/api/outlook', undefined, (text) => outlookReader.read(text));
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
 export const getSite = () => ask<SiteAnswer>('/api/site');
 export const getStore = () => ask<StoreAnswer>('/api/store');

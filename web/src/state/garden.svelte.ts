@@ -95,8 +95,8 @@ class GardenState {
         if (!sameValue(this.garden, garden)) this.garden = garden;
         preferences.gardenUnits = garden.units;
         const stands = shareItems(this.outlook?.stands ?? [], outlook.stands);
-        this.outlook = { ...outlook, stands };
-        this.worklist = worklist;
+        if (!sameValue(this.outlook, { ...outlook, stands })) this.outlook = { ...outlook, stands };
+        if (!sameValue(this.worklist, worklist)) this.worklist = worklist;
         this.offline = lastAnswer.kept;
         this.problem = undefined;
       } while (this.#readAgain);
