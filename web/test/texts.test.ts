@@ -23,8 +23,8 @@ function shape(value: unknown, path = ''): string[] {
 }
 
 describe('the catalogues', () => {
-  it('say the same things in every language (crop names may be left to the library)', () => {
-    const without = (paths: string[]) => paths.filter((path) => !path.startsWith('.crops'));
+  it('say the same things in every language (names and handling of crops may be left to the library)', () => {
+    const without = (paths: string[]) => paths.filter((path) => !/^\.(crops|handling)\./.test(path));
     expect(without(shape(de)).sort()).toEqual(without(shape(en)).sort());
   });
   it('leave no text empty but the unit that weights carry themselves', () => {
@@ -63,5 +63,13 @@ describe('the catalogues', () => {
       .filter((name) => name !== 'sources');
     expect(crops.length).toBeGreaterThan(40);
     expect(crops.filter((crop) => !(crop in de.crops))).toEqual([]);
+  });
+  it('say in German how to handle what every crop of the library gives', () => {
+    const files = import.meta.glob('../../crops/*.toml', { query: '?raw', import: 'default', eager: true });
+    const sentences = Object.values(files).flatMap((text) =>
+      [...String(text).matchAll(/^handling = "(.*)"$/gm)].map((match) => match[1]!),
+    );
+    expect(sentences.length).toBeGreaterThan(40);
+    expect(sentences.filter((sentence) => !(sentence in de.handling))).toEqual([]);
   });
 });

@@ -810,6 +810,78 @@ export const de: Texts = {
     button: 'Verbinden',
   },
   limits,
+  handling: {
+    'Cool at once and eat soon: it loses sugar by the hour.':
+      'Sofort kühlen und bald essen: es geht stündlich Zucker verloren.',
+    'Cool at once, keep dry in a bag in the refrigerator.':
+      'Sofort kühlen, trocken im Beutel in den Kühlschrank.',
+    'Cool at once, keep unwashed in a bag in the refrigerator.':
+      'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    'Cure a week at 27 to 30 °C and damp, keep at 13 to 16 °C, never in the refrigerator.':
+      'Eine Woche bei 27 bis 30 °C und feuchter Luft nachreifen, bei 13 bis 16 °C, nie in den Kühlschrank.',
+    'Cure two to four weeks in dry moving air, keep dry. Never keep garlic in oil at room temperature (botulism).':
+      'Zwei bis vier Wochen in trockener bewegter Luft trocknen, trocken halten. Knoblauch nie bei Zimmerwärme in Öl aufbewahren (Botulismus).',
+    'Cure two to four weeks in warm moving air till necks are dry, keep cold and dry with air around.':
+      'Zwei bis vier Wochen in warmer bewegter Luft trocknen, bis die Hälse trocken sind; kalt, trocken und luftig.',
+    'Cure two weeks in the dark at 13 to 16 °C, keep dark, cool and airy.':
+      'Zwei Wochen dunkel bei 13 bis 16 °C ruhen lassen, dann dunkel, kühl und luftig.',
+    'Cut in the cool of the morning, cool at once, keep in a bag in the refrigerator.':
+      'In der Kühle des Morgens schneiden, sofort kühlen, im Beutel in den Kühlschrank.',
+    'Cut leaves and fine roots off, keep cold and damp.':
+      'Blätter und feine Wurzeln abschneiden, kalt und feucht halten.',
+    'Cut the leaves short, keep in a bag in the refrigerator.':
+      'Blätter kurz schneiden, im Beutel in den Kühlschrank.',
+    'Cut the tops off at once, keep in a bag in the refrigerator.':
+      'Laub sofort abschneiden, im Beutel in den Kühlschrank.',
+    'Cut the tops off, keep cold and damp.': 'Laub abschneiden, kalt und feucht halten.',
+    'Cut the tops off, leave unwashed, keep in a bag or damp sand.':
+      'Laub abschneiden, nicht waschen, im Beutel oder in feuchtem Sand.',
+    'Cut the tops off, leave unwashed, keep in a bag or in damp sand, away from apples (ethylene makes them bitter).':
+      'Laub abschneiden, nicht waschen, im Beutel oder in feuchtem Sand, fern von Äpfeln (Ethylen macht sie bitter).',
+    'Cut while buds are tight, cool at once.':
+      'Schneiden, solange die Knospen geschlossen sind, sofort kühlen.',
+    'Cut whole, keep in a bag in the refrigerator.': 'Im Ganzen schneiden, im Beutel in den Kühlschrank.',
+    'Cut with a few outer leaves, keep cold and damp.':
+      'Mit ein paar Hüllblättern schneiden, kalt und feucht halten.',
+    'Cut with a ring of leaves, keep cold and covered.':
+      'Mit einem Kranz Blätter schneiden, kalt und bedeckt halten.',
+    'Cut with a stalk, cure ten days in the warm (not acorn), keep dry at 10 to 13 °C.':
+      'Mit Stiel schneiden, zehn Tage warm nachreifen (Eichelkürbis nicht), trocken bei 10 bis 13 °C.',
+    'Keep at room temperature, stem down; not in the refrigerator until ripe.':
+      'Bei Zimmerwärme, Stielansatz nach unten; vor der Reife nicht in den Kühlschrank.',
+    'Keep dry in a bag in the warmest part of the refrigerator.':
+      'Trocken im Beutel im wärmsten Teil des Kühlschranks.',
+    'Keep in a bag in the refrigerator.': 'Im Beutel in den Kühlschrank.',
+    'Keep in a cool room or the warmest part of the refrigerator.':
+      'In einem kühlen Raum oder im wärmsten Teil des Kühlschranks.',
+    'Keep wrapped in a cool room, or a few days in the warmest part of the refrigerator.':
+      'Eingeschlagen in einem kühlen Raum, oder einige Tage im wärmsten Teil des Kühlschranks.',
+    'Leave in the ground and dig as wanted; sweeter after frost.':
+      'In der Erde lassen und nach Bedarf graben; nach Frost süßer.',
+    'Pick every few days, keep in a bag in the warmest part of the refrigerator.':
+      'Alle paar Tage ernten, im Beutel im wärmsten Teil des Kühlschranks.',
+    'Pick every other day; keep dry in the warmest part of the refrigerator.':
+      'Jeden zweiten Tag ernten; trocken im wärmsten Teil des Kühlschranks.',
+    'Pick every two or three days, do not bruise, keep in the warmest part of the refrigerator.':
+      'Alle zwei bis drei Tage ernten, nicht drücken, im wärmsten Teil des Kühlschranks.',
+    'Pick from below; keep in a bag in the refrigerator.':
+      'Von unten her ernten; im Beutel in den Kühlschrank.',
+    'Pick when it slips from the stalk; wash the rind before cutting, keep cut fruit cold.':
+      'Ernten, wenn sie sich vom Stiel löst; Schale vor dem Schneiden waschen, Angeschnittenes kalt stellen.',
+    'Pick young, cool at once, shell just before use.':
+      'Jung ernten, sofort kühlen, erst kurz vor dem Kochen palen.',
+    'Stand in water at room temperature, not in the refrigerator.':
+      'Bei Zimmerwärme in Wasser stellen, nicht in den Kühlschrank.',
+    'Stand in water or keep in a bag in the refrigerator.':
+      'In Wasser stellen oder im Beutel in den Kühlschrank.',
+    'Take the leaves off, keep in a bag in the refrigerator.':
+      'Blätter abnehmen, im Beutel in den Kühlschrank.',
+    'Trim roots and leaf tips, keep in a bag; or leave in the ground.':
+      'Wurzeln und Blattspitzen kürzen, im Beutel; oder in der Erde lassen.',
+    'Trim, keep in a bag in the refrigerator.': 'Putzen, im Beutel in den Kühlschrank.',
+    'Twist the tops off, leave unwashed, keep in a perforated bag near 2 °C.':
+      'Laub abdrehen, nicht waschen, im gelochten Beutel bei etwa 2 °C.',
+  },
   crops: {
     arugula: 'Rauke',
     basil: 'Basilikum',

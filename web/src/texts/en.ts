@@ -795,6 +795,8 @@ export const en = {
     button: 'Pair',
   },
   limits,
+  /** How to handle what is picked: the sentences of the crop library, which speaks English. */
+  handling: {} as Record<string, string>,
   crops: {} as Record<string, string>,
 };
 
