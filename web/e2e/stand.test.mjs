@@ -1,9 +1,13 @@
 // A stand's page: the clumps on a day, trying to take some out before doing it, and the why of its numbers by keys.
 
 import assert from 'node:assert/strict';
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
-import { openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, openPage, startBrowser, startServer } from './support.mjs';
 
 let server, browser, stand;
 before(async () => {
@@ -19,9 +23,46 @@ after(async () => {
   await server?.stop();
 });
 
+const hasReaders = () => !spawnSync('zbarimg', ['--version']).error && !spawnSync('pdftoppm', ['-v']).error;
+
+/** What the codes of the first sheet of labels say, as a camera reads them. */
+async function codesOfLabels() {
+  const directory = mkdtempSync(join(tmpdir(), 'sowtide-labels-'));
+  try {
+    const pdf = join(directory, 'labels.pdf');
+    writeFileSync(pdf, Buffer.from(await (await fetch(`${server.url}/api/print/labels`)).arrayBuffer()));
+    execFileSync('pdftoppm', ['-r', '300', '-gray', '-png', '-singlefile', pdf, join(directory, 'labels')]);
+    const read = execFileSync('zbarimg', ['-q', '--raw', join(directory, 'labels.png')], {
+      encoding: 'utf8',
+    });
+    return read.trim().split('\n');
+  } finally {
+    rmSync(directory, { recursive: true });
+  }
+}
+
 const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
 
 describe('stand page', () => {
+  it('is opened by the code on the label of the stand', async (test) => {
+    if (!isReal() || !hasReaders()) return test.skip('needs the program, zbarimg and pdftoppm');
+    const codes = await codesOfLabels();
+    const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+    assert.ok(codes.length > 0);
+    const { page, faults, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 740 },
+    });
+    for (const code of codes.slice(0, 3)) {
+      assert.ok(code.startsWith(`${server.url}/#/stand/`), code);
+      const labelled = stands.find((each) => code.endsWith(`/${each.id}`));
+      await page.goto(code);
+      await page.getByText(`label ${labelled.id}`).first().waitFor();
+      assert.match(await page.locator('h1').innerText(), new RegExp(labelled.crop_name.split(' ')[0]));
+    }
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('shows other sizes on another day', async () => {
     const { page, faults, context } = await openPage(browser, server.url);
     await page.goto(`${server.url}/#/stand/${stand.id}`);
