@@ -197,7 +197,7 @@ TEST(PublishedYield, BedsYieldWhatIsPublished) {
   EXPECT_EQ(missed, (std::vector<std::string>{"broad-bean", "scallion"}));
 }
 
-// The same ranges in two places whose weather nothing was set on: 37 and 39 of 47 were found inside.
+// The same ranges in two places whose weather nothing was set on: 39 and 40 of 47 were found inside.
 TEST(PublishedYield, HeldOutPlacesYieldWhatIsPublished) {
   Seasons places;
   for (const char* place : yields::kHeldOutPlaces) {
@@ -207,7 +207,7 @@ TEST(PublishedYield, HeldOutPlacesYieldWhatIsPublished) {
       inside += yields::inside(published, garden_yield(weather).kg_m2) ? 1 : 0;
     }
     std::cout << place << ": " << inside << " inside\n";
-    EXPECT_GE(inside, 37U) << place;
+    EXPECT_GE(inside, 38U) << place;
   }
 }
 
