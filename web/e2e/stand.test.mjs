@@ -14,12 +14,13 @@ before(async () => {
   server = await startServer();
   browser = await startBrowser();
   const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();
-  // One of which plants surely stand by now.
+  // One of which plants surely stand in the bed by now.
   const isUp = (each) =>
     each.events.some((event) => event.name === 'emerge' && event.p90 !== null && event.p90 < today);
-  const sown = stands.filter((each) => each.state !== 'planned' && each.state !== 'finished');
-  stand =
-    sown.find((each) => isUp(each) && each.clumps * each.plants_per_clump > each.clumps) ?? sown.find(isUp);
+  const inGround = stands.filter(
+    (each) => each.state !== 'planned' && each.state !== 'finished' && each.method === 'direct-sow',
+  );
+  stand = inGround.find(isUp);
 });
 after(async () => {
   await browser?.close();
