@@ -22,6 +22,8 @@ const limits: Record<string, string> = {
   age: 'das Alter',
 };
 
+const daysOf = (n: string | undefined) => (n === '1' ? '1 Tag' : `${n} Tage`);
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -281,7 +283,7 @@ export const de: Texts = {
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
-    harden: (v) => `${v.days} Tage nach draußen, jeden Tag länger`,
+    harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
     'set-clumps': (v) => `${v.count} Horste im Abstand von ${v.spacing_mm}`,
     'set-plants': (v) => `${v.count} Pflanzen im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
@@ -295,7 +297,7 @@ export const de: Texts = {
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'no-harvest': () =>
       'in keinem der Wetterjahre ist eine Ernte in Sicht: vor dem Säen noch einmal bedenken',
-    missed: (v) => `um ${v.days} Tage versäumt: ein neuer Plan findet, was noch sinnvoll ist`,
+    missed: (v) => `um ${daysOf(v.days)} versäumt: ein neuer Plan findet, was noch sinnvoll ist`,
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
     'fit-to-set-out': (v) => `kräftig genug und mild genug ${v.days}`,
     crowded: (v) => `etwa ${v.seedlings} Keimlinge stehen an jeder Stelle; zu dicht bleiben sie klein`,
@@ -303,7 +305,7 @@ export const de: Texts = {
       `erntereif mit ${v.chance_share} Wahrscheinlichkeit; die größten zuerst, der Rest wächst weiter`,
     past: (v) => `seit ${v.day} über die Zeit`,
     'killing-night': (v) =>
-      `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days} Tagen in ${v.chance_share} der Wetterjahre`,
+      `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'heat-near-water': () =>
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
@@ -317,7 +319,8 @@ export const de: Texts = {
     'sow-again': (v) =>
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
-    'pick-again': (v) => `Alle ${v.days} Tage wieder ernten: was länger hängt, wird grob oder fällt ab.`,
+    'pick-again': (v) =>
+      `${v.days === '1' ? 'Jeden Tag' : `Alle ${v.days} Tage`} wieder ernten: was länger hängt, wird grob oder fällt ab.`,
     'ripens-soon': (v) =>
       `Noch ist nichts reif; in drei Wochen reifen etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
@@ -359,7 +362,7 @@ export const de: Texts = {
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
     renew: () => 'weniger als die Hälfte einer frischen Tüte: ersetzen',
     'test-first': (v) =>
-      `${v.age_years} Jahre alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
+      `${v.age_years} ${v.age_years === '1' ? 'Jahr' : 'Jahre'} alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
     'sow-thicker': (v) => `${v.times}-mal so dicht säen wie frischen Samen`,
     'fresh-packet': (v) => `eine frische Tüte ${v.fresh_share}`,
   },

@@ -21,6 +21,8 @@ const limits: Record<string, string> = {
   age: 'old age',
 };
 
+const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
+
 const seedsEach = (v: Record<string, string>) =>
   `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
 
@@ -277,7 +279,7 @@ export const en = {
     'look-and-count': () => 'look for seedlings and count them',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
-    harden: (v) => `${v.days} days outside, longer each day`,
+    harden: (v) => `${daysOf(v.days)} outside, longer each day`,
     'set-clumps': (v) => `${v.count} clumps ${v.spacing_mm} apart`,
     'set-plants': (v) => `${v.count} plants ${v.spacing_mm} apart`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
@@ -290,14 +292,14 @@ export const en = {
     'first-pick': (v) =>
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
     'no-harvest': () => 'no harvest in sight in any of the weather years: think again before sowing',
-    missed: (v) => `missed by ${v.days} days: planning again finds what still makes sense`,
+    missed: (v) => `missed by ${daysOf(v.days)}: planning again finds what still makes sense`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
     'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
     crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
     ready: (v) => `ready with ${v.chance_share} chance; the largest first, the rest grow on`,
     past: (v) => `past its time since ${v.day}`,
     'killing-night': (v) =>
-      `a night of ${v.night_c} or colder, which kills half of it, comes within ${v.days} days in ${v.chance_share} of the weather years`,
+      `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
     'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
@@ -309,7 +311,8 @@ export const en = {
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
-    'pick-again': (v) => `Pick again every ${v.days} days: what is left longer grows coarse or drops.`,
+    'pick-again': (v) =>
+      `Pick again every ${v.days === '1' ? 'day' : daysOf(v.days)}: what is left longer grows coarse or drops.`,
     'ripens-soon': (v) =>
       `Nothing is ripe yet; about ${v.middle_g} ripen within three weeks (${v.low_g} to ${v.high_g}).`,
     'ripens-not': () => 'Nothing ripens within three weeks.',
@@ -351,7 +354,7 @@ export const en = {
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     renew: () => 'less than half of a fresh packet: renew it',
     'test-first': (v) =>
-      `${v.age_years} years old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
+      `${v.age_years} ${v.age_years === '1' ? 'year' : 'years'} old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
     'sow-thicker': (v) => `sow ${v.times} times as thick as fresh seed`,
     'fresh-packet': (v) => `a fresh packet ${v.fresh_share}`,
   } as Record<string, (v: Record<string, string>) => string>,
