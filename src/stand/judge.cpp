@@ -200,7 +200,6 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
 void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& weather, const StandPlan& plan,
                  const StandFacts& facts, const std::optional<RaisingPlace>& raising,
                  const SimulationOptions& options) {
-  constexpr double kCutShare = 0.5;
   const Watched cut = watch(weather, plan, facts, raising, answer.date, options,
                             Removal{.date = answer.date, .leaf_share = kCutShare});
   const auto members = static_cast<double>(alone.lives.members.size());

@@ -38,7 +38,6 @@ constexpr double kOffsetZone = 0.8660254037844386;  // √3/2: ground of a clump
 // Leaves lie in heaps, plant by plant: the extinction of one leaf area, so that a closed stand has the
 // published one.
 constexpr double kHeapedExtinction = 1.25;
-constexpr double kCutShare = 0.5;         // share of the leaf taken at a cut (common practice)
 constexpr double kIndoorLightMjM2 = 3.0;  // PAR under ordinary shelf lights or a bright window (chosen)
 constexpr double kSeedlingLightUseGPerMj =
     3.0;  // well-watered seedlings in mild light, shoot and root (from memory)
@@ -48,17 +47,20 @@ constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (cho
 constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
 constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
-constexpr int kLongestWaitDays = 60;       // for a safe day to set out
-constexpr int kLongestPickDays = 42;       // from the first pull of a once-over crop to clearing the ground
+constexpr int kLongestWaitDays = 60;       // for a safe day to set out (chosen)
+constexpr int kLongestPickDays = 42;       // from the first pull of a once-over crop to clearing (chosen)
 constexpr double kBoltingCd = 250.0;     // long days after cold, to a stalk that spoils the harvest (chosen)
 constexpr double kJuvenileShare = 0.25;  // of the time to maturity: cold does not count before (chosen)
-constexpr double kHeatMemory = 0.8;      // per day
+constexpr double kHeatMemory = 0.8;      // of yesterday's heat (chosen, with the next two)
 constexpr double kHeatedAgeShare =
-    0.6;                            // of the time to maturity: heat spoils heads only as they fill (chosen)
-constexpr double kHeatLimit = 3.5;  // about seven hot days in a row
-constexpr double kWorthHavingShare = 0.4;  // of the goal weight, per plant sown for
-constexpr double kColdLeafLossCd = 10.0;   // leaves die at full rate from this daily thermal time on
-constexpr double kFirstPickShare = 0.1;
+    0.6;  // of the time to maturity: heat spoils heads only as they fill (chosen)
+constexpr double kHeatLimit =
+    3.5;  // six hot days in a row: a head stands a hot week-end, not a hot week (chosen)
+// Of the goal weight, per plant sown for. Chosen: with less than two fifths of what it was sown for a grower
+// calls a sowing failed; leaf crops need one and a half times that, so more than one cut.
+constexpr double kWorthHavingShare = 0.4;
+constexpr double kColdLeafLossCd = 10.0;  // leaves die at full rate from this daily thermal time on
+constexpr double kFirstPickShare = 0.1;   // of the plants: one in ten is out, nine in ten are (chosen)
 constexpr double kClearedShare = 0.9;
 
 /// What one member needs besides the grid; made once per stand, used for every member.

@@ -35,6 +35,9 @@ inline constexpr std::size_t kLimits = static_cast<std::size_t>(Limit::day_lengt
 /// Plain words for a limit, for people: "frost".
 [[nodiscard]] std::string_view limit_text(Limit limit) noexcept;
 
+/// Share of the leaf that a cut of a leaf crop takes (common practice: cut half, so that it grows again).
+inline constexpr double kCutShare = 0.5;
+
 /// Plants (or leaves) taken by hand on a day, besides what the harvest takes.
 struct Removal {
   base::Date date{};

@@ -76,8 +76,9 @@ TEST(HarringtonMinges1954, ColdCellsWithoutGerminationStayEmpty) {
 }
 
 /// J. F. Bierhuizen and W. A. Wagenvoort 1974: days from soil = S / (T - Tmin). Where our figures are theirs
-/// the two must agree; elsewhere they were measured apart and must lie within a factor 1.6, soil against
-/// soil, at 15 and 20 °C (for warm crops at 20 and 25).
+/// the two must agree; elsewhere they were measured apart and must lie within a factor 1.5, soil against
+/// soil, at 15 and 20 °C (for warm crops at 20 and 25): the published sums of 10 of the 15 crops that have
+/// more than one lie within 1.51 of each other (median 1.40, most 3.24).
 TEST(BierhuizenWagenvoort1974, DaysFromSoilAgree) {
   int compared = 0;
   for (const base::CsvRow& row : table("heat_sums_to_emergence.csv").rows) {
@@ -93,7 +94,7 @@ TEST(BierhuizenWagenvoort1974, DaysFromSoilAgree) {
       const auto made = emergence_at(crop, temp_c, crop.germination.depth_mm);
       ASSERT_TRUE(made.has_value()) << row.cells[0];
       const double ratio = made->soil_days.p50 / (sum_cd / (temp_c - base_c));
-      EXPECT_LE(std::abs(std::log(ratio)), theirs ? 0.02 : std::log(1.6))
+      EXPECT_LE(std::abs(std::log(ratio)), theirs ? 0.02 : std::log(1.5))
           << row.cells[0] << " " << temp_c << " " << ratio;
       ++compared;
     }

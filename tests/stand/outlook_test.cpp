@@ -138,6 +138,40 @@ TEST(Outlook, IsTheSameOnOneThreadAndOnTwo) {
     EXPECT_EQ(one[i].members.weekly_g, many[i].members.weekly_g);
 }
 
+// The whole answer, from the season's weather on, is the same to the last bit on one thread and on many: what
+// is printed, compared and kept may not depend on the machine.
+TEST(Outlook, IsTheSameToTheLastBitOnOneThreadAndOnMany) {
+  const climate::WeatherEnsemble ensemble = made_ensemble(MadeClimate{}, base::date_of(2026, 1, 1), 400, 7);
+  const auto answer = [&](const char* crop_id, double spacing_mm, std::size_t threads) {
+    const base::ThreadLimit limit(threads);
+    StandPlan plan = plan_of(crop_id, base::date_of(2026, 4, 20), spacing_mm);
+    plan.plants_per_clump = 2.4;
+    return outlook(crop_named(crop_id), plan, {}, {}, ensemble, 11).value();
+  };
+  for (const auto& [crop_id, spacing_mm] : {std::pair{"beet", 200.0}, std::pair{"bush-bean", 200.0}}) {
+    const Outlook one = answer(crop_id, spacing_mm, 1);
+    for (const std::size_t threads : {2U, 3U, 8U}) {
+      const Outlook many = answer(crop_id, spacing_mm, threads);
+      EXPECT_EQ(one.members.weekly_g, many.members.weekly_g) << crop_id << " on " << threads;
+      EXPECT_EQ(one.success, many.success);
+      ASSERT_EQ(one.events.size(), many.events.size());
+      for (std::size_t i = 0; i < one.events.size(); ++i) {
+        EXPECT_EQ(one.events[i].p50, many.events[i].p50);
+        EXPECT_EQ(one.events[i].probability, many.events[i].probability);
+      }
+      ASSERT_EQ(one.plant_weight_g.size(), many.plant_weight_g.size());
+      for (std::size_t i = 0; i < one.plant_weight_g.size(); ++i) {
+        EXPECT_EQ(one.plant_weight_g[i].p10, many.plant_weight_g[i].p10);
+        EXPECT_EQ(one.plant_weight_g[i].p50, many.plant_weight_g[i].p50);
+        EXPECT_EQ(one.plant_weight_g[i].p90, many.plant_weight_g[i].p90);
+      }
+      ASSERT_EQ(one.weeks.size(), many.weeks.size());
+      for (std::size_t i = 0; i < one.weeks.size(); ++i)
+        EXPECT_EQ(one.weeks[i].weight_g.p50, many.weeks[i].weight_g.p50);
+    }
+  }
+}
+
 TEST(Outlook, ObservedDatesStandInPlaceOfComputedOnes) {
   const Place place;
   const CropWeather weather(crop_named("beet"), place.season);

@@ -33,7 +33,8 @@ double risen(const std::vector<double>& sum, int from, int to) {
   return sum[static_cast<std::size_t>(to)] - sum[static_cast<std::size_t>(from)];
 }
 
-// Share of a day of cold, for cloves.
+// Share of a day of cold, for cloves. Chosen: garlic takes its cold between freezing and some 10 °C, best
+// near 5 °C (from memory), and rests when the ground is frozen.
 double cold_day(double mean_c) {
   constexpr double kFrozenC = -2.0, kFullC = 5.0, kNoneC = 13.0;
   if (mean_c <= kFrozenC) return 0.0;
@@ -195,8 +196,8 @@ bool SowingJudge::days_shorten(int day) const {
 
 // Bulbs of long-day crops that begin well after the longest day, or on plants with few leaves, stay small.
 bool SowingJudge::bulbs_late(const Sums& sums, int start, double age_cd, const Stages& stages) const {
-  constexpr int kAroundDays = 20;        // as long as so many days ago: ten days after the longest day
-  constexpr double kShorterHours = 0.3;  // near the equator days tell nothing
+  constexpr int kAroundDays = 20;  // as long as so many days ago: ten days after the longest day (chosen)
+  constexpr double kShorterHours = 0.3;  // near the equator days tell nothing (chosen)
   if (crop_.harvest.part != crop::HarvestedPart::bulb ||
       crop_.place.day_length != crop::DayLengthClass::long_day)
     return false;
