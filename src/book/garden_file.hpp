@@ -59,6 +59,7 @@ struct GardenText {
   std::vector<Event> events;
   std::map<std::string, base::Place>
       places;  ///< where each field stands in the TOML, by path ("wants[3].crop")
+  std::vector<std::string> weather_notes;  ///< what was assumed when a weather file beside it was read, for people
 };
 
 /// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it

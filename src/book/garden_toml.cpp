@@ -12,6 +12,7 @@
 #include "book/weather_csv.hpp"
 #include "book/weather_findings_csv.hpp"
 #include "climate/gaps.hpp"
+#include "climate/intake.hpp"
 #include "climate/quality.hpp"
 #include "climate/readers.hpp"
 
@@ -295,7 +296,7 @@ base::Result<ParsedDescription> parse_description(std::string_view text, const s
   auto garden = reader.read();
   if (!garden) return tl::make_unexpected(garden.error());
   ParsedDescription parsed{
-      {std::move(*garden), {}, {}}, reader.files(), reader.weather_site()};
+      {std::move(*garden), {}, {}, {}}, reader.files(), reader.weather_site()};
   note_places(*root, "", file, parsed.text.places);
   if (auto checked = check_description(parsed.text.garden); !checked) {
     return tl::make_unexpected(locate(checked.error(), parsed.text));
@@ -319,7 +320,8 @@ base::Result<void> read_findings(const std::string& path, GardenDescription& gar
 
 /// Reads the export's own table as it is, or any format that the climate room knows with quality control and
 /// gap filling, and what was found in it.
-base::Result<void> read_record(const std::string& path, const ParsedDescription& parsed, GardenDescription& garden) {
+base::Result<void> read_record(const std::string& path, const ParsedDescription& parsed, GardenText& text) {
+  GardenDescription& garden = text.garden;
   const std::string file = beside(path, parsed.files.weather);
   const auto bytes = base::read_file(file);
   if (!bytes) return tl::make_unexpected(bytes.error());
@@ -331,10 +333,12 @@ base::Result<void> read_record(const std::string& path, const ParsedDescription&
     auto import = climate::read_weather(*bytes, file);
     if (!import) return tl::make_unexpected(import.error());
     if (parsed.weather_site || !import->site_stated) import->record.site = parsed.weather_site.value_or(garden.site);
-    climate::QualityOutcome checked = climate::control_quality(std::move(import->record));
-    garden.weather = climate::fill_gaps(std::move(checked.record)).record;
-    climate::add_findings(garden.weather_findings, import->findings);
-    climate::add_findings(garden.weather_findings, checked.findings);
+    text.weather_notes = import->notes;
+    climate::Intake intake = climate::take_in({}, std::move(*import));
+    climate::GapOutcome filled = climate::fill_gaps(std::move(intake.record));
+    garden.weather = std::move(filled.record);
+    climate::add_findings(garden.weather_findings, intake.findings);
+    climate::add_findings(garden.weather_findings, filled.findings);
   }
   if (parsed.files.weather_findings.empty()) return {};
   return read_findings(beside(path, parsed.files.weather_findings), garden);
@@ -372,7 +376,7 @@ base::Result<GardenText> read_garden_toml(const std::string& path) {
   if (!parsed) return tl::make_unexpected(parsed.error());
   GardenText& text = parsed->text;
   if (!parsed->files.weather.empty()) {
-    if (auto read = read_record(path, *parsed, text.garden); !read) return tl::make_unexpected(read.error());
+    if (auto read = read_record(path, *parsed, text); !read) return tl::make_unexpected(read.error());
   }
   if (!parsed->files.log.empty()) {
     const std::string log_path = beside(path, parsed->files.log);

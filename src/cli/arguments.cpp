@@ -8,6 +8,7 @@
 #include <ostream>
 #include <string_view>
 
+#include "climate/readers.hpp"
 #include "climate/site.hpp"
 #include "desk/json.hpp"
 
@@ -71,7 +72,7 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                             "sowtide new mine.sowtide --from demo/garden.toml", output);
   make->add_option("GARDEN", p.make.garden, "the file to make")->required();
   make->add_option("--from", p.make.from, "a description in TOML, or the garden.toml of an export")->type_name("FILE");
-  make->add_option("--place", p.make.place, "a place of the built-in table, when there is no description")
+  make->add_option("--place", p.make.place, "a place of the built-in table, or LAT,LON[,ELEVATION_M] for the nearest of them, when there is no description")
       ->type_name("NAME");
   make->callback([&p] { p.verb = [&p](Output& o) { return run_new(p.make, o); }; });
 
@@ -106,6 +107,12 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
 }
 
+std::vector<std::string> weather_format_names() {
+  std::vector<std::string> names;
+  for (const climate::WeatherFormat& format : climate::weather_formats()) names.emplace_back(format.name);
+  return names;
+}
+
 void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* weather = app.add_subcommand("weather", "import weather records, or show what is there");
   weather->footer("Example:\n  sowtide weather mine.sowtide add USW00024233.dly\n  sowtide weather mine.sowtide show");
@@ -114,12 +121,19 @@ void add_weather_verb(CLI::App& app, Parsed& p, Output& output) {
 
   CLI::App* add = weather->add_subcommand("add", "read one or more records; says what quality control did");
   add->add_option("FILE", p.weather_add.files, "GHCN-Daily .dly or CSV, or any daily CSV with a header")->required();
+  add->add_option("--format", p.weather_add.format, "what the file is, where that is not recognised")
+      ->type_name("NAME")
+      ->check(CLI::IsMember(weather_format_names()));
   add->add_option("--station", p.weather_add.station, "which station, where a file holds several");
   add->add_option("--column", p.weather_add.columns, "say what a column is: tmin=\"Low (F)\"");
   add->add_option("--unit", p.weather_add.units, "say a unit: temperature=F, rain=in, wind=mph, radiation=W");
   add->add_option("--wind-height", p.weather_add.wind_height_m, "height of the anemometer in metres, where the file does not say it")
       ->check(between(0.5, 200.0));
   add->add_option("--date-form", p.weather_add.date_form, "ymd, dmy or mdy")->type_name("FORM");
+  add->add_flag("--decimal-comma", p.weather_add.decimal_comma, "figures are written 12,5 though commas part the columns");
+  add->add_option("--typical-year", p.weather_add.typical_year, "the year into which a typical year (EPW, TMY) is laid; else 2001")
+      ->check(between(1700, 2199));
+  add->add_flag("--keep-flagged", p.weather_add.keep_flagged, "keep values that the source marks as failed");
   add->add_flag("--only-missing", p.weather_add.only_missing,
                 "what is there stands, as for a second station; without it the newer file does");
   add->add_flag("--forecast", p.weather_add.forecast, "the file is a forecast; observations replace it later");
@@ -308,7 +322,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
     return error.get_exit_code() == 0 ? (app.exit(error, output.out, output.err), kExitDone)
                                       : report(usage_problem(app, error, argc, argv), output);
   }
-  parsed.weather_add.today = today;
+  parsed.weather_add.today = parsed.make.today = today;
   if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
   const auto done = parsed.verb(output);
   return done ? kExitDone : report(done.error(), output);

@@ -1,5 +1,8 @@
 #include "cli/open.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <utility>
 
 namespace sowtide::cli {
@@ -12,6 +15,21 @@ base::Result<OpenGarden> open_garden(const std::string& path) {
   auto events = file->events();
   if (!events) return tl::make_unexpected(events.error());
   return OpenGarden{std::move(*file), std::move(*garden), std::move(*events)};
+}
+
+base::Result<void> check_past(const climate::WeatherRecord& record, const std::string& path, base::Date today) {
+  constexpr base::Days kClockSlack{1};
+  for (const climate::Series& series : record.series) {
+    for (auto i = static_cast<std::size_t>(std::max(0, static_cast<int>((today + kClockSlack - record.first).count()) + 1));
+         i < series.origin.size(); ++i) {
+      if (series.origin[i] != climate::ValueOrigin::observed && series.origin[i] != climate::ValueOrigin::estimated) continue;
+      return base::fail(base::ProblemCode::contradiction,
+                        fmt::format("has weather observed on {}, after today ({})", base::to_iso(record.date_at(i)),
+                                    base::to_iso(today)),
+                        {.file = path}, "Mend the dates, or the clock; a forecast is added with --forecast");
+    }
+  }
+  return {};
 }
 
 base::Result<desk::Season> open_season(const std::string& path, base::Date today) {

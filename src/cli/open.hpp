@@ -18,6 +18,11 @@ struct OpenGarden {
 /// Opens a garden file and reads its description and log.
 [[nodiscard]] base::Result<OpenGarden> open_garden(const std::string& path);
 
+/// Nothing is observed on a day to come (contradiction); a day is let pass: a station may lie a day ahead of the
+/// clock here. Forecasts may lie ahead.
+[[nodiscard]] base::Result<void> check_past(const climate::WeatherRecord& record, const std::string& path,
+                                            base::Date today);
+
 /// The season of a garden file on a day.
 [[nodiscard]] base::Result<desk::Season> open_season(const std::string& path, base::Date today);
 

@@ -43,24 +43,37 @@ std::optional<std::vector<double>> coordinates_of(const std::string& text) {
 }
 
 /// The built-in place nearest to coordinates, moved to their elevation; how far off that is goes to stderr.
-base::Result<NamedWeather> weather_of_nearest(const std::vector<double>& at, base::Date first,
-                                              double warming_c, Output& output) {
+base::Result<climate::PlaceNormals> nearest_to(const std::vector<double>& at, Output& output) {
+  constexpr double kLowest_m = -430.0, kHighest_m = 6000.0;  // the Dead Sea's shore; the highest fields and villages lie below
   if (std::abs(at[0]) > 90.0 || std::abs(at[1]) > 180.0) {
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{}, {} is not on earth", at[0], at[1]),
                       {.field = "PLACE"}, "Give latitude -90 to 90 and longitude -180 to 180");
   }
-  const climate::NearestPlace nearest =
+  if (at.size() == 3 && (at[2] < kLowest_m || at[2] > kHighest_m)) {
+    return base::fail(base::ProblemCode::out_of_range, fmt::format("nothing grows at {} m", at[2]), {.field = "PLACE"},
+                      fmt::format("Give an elevation from {:g} to {:g} m", kLowest_m, kHighest_m));
+  }
+  climate::NearestPlace nearest =
       at.size() == 3 ? climate::nearest_place(at[0], at[1], at[2]) : climate::nearest_place(at[0], at[1]);
   if (!nearest.warning.empty()) output.err << "note: " << nearest.warning << "\n";
-  return weather_of_place(nearest.place, first, warming_c);
+  return std::move(nearest.place);
 }
 
 }  // namespace
 
+base::Result<climate::PlaceNormals> place_named(const std::string& text, Output& output) {
+  if (const auto coordinates = coordinates_of(text)) return nearest_to(*coordinates, output);
+  return climate::find_place(text);
+}
+
 base::Result<NamedWeather> weather_of(const std::string& place, base::Date first, std::optional<double> warming_c,
                                       Output& output) {
   const double warmer_c = warming_c.value_or(0.0);
-  if (const auto coordinates = coordinates_of(place)) return weather_of_nearest(*coordinates, first, warmer_c, output);
+  if (const auto coordinates = coordinates_of(place)) {
+    const auto nearest = nearest_to(*coordinates, output);
+    if (!nearest) return tl::make_unexpected(nearest.error());
+    return weather_of_place(*nearest, first, warmer_c);
+  }
   const auto bytes = base::read_file(place);
   if (bytes && bytes->starts_with(kSqliteMagic)) {
     auto opened = open_garden(place);

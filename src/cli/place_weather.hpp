@@ -9,11 +9,16 @@
 #include "base/problem.hpp"
 #include "cli/verbs.hpp"
 #include "climate/ensemble.hpp"
+#include "climate/site.hpp"
 
 namespace sowtide::cli {
 
 /// Days that the sowing windows of a year look at: a sowing of December is followed to its end.
 inline constexpr std::size_t kWindowDays = 730;
+
+/// The normals of a built-in place by its name, or of the one nearest to "LAT,LON" or "LAT,LON,ELEVATION_M"; how far
+/// off that lies goes to stderr.
+[[nodiscard]] base::Result<climate::PlaceNormals> place_named(const std::string& text, Output& output);
 
 struct NamedWeather {
   std::string place;

@@ -9,10 +9,12 @@
 
 #include "base/csv.hpp"
 #include "cli/open.hpp"
+#include "cli/place_weather.hpp"
 #include "cli/verbs.hpp"
 #include "climate/places.hpp"
 #include "desk/json.hpp"
 #include "desk/present.hpp"
+#include "desk/weather_report.hpp"
 
 namespace sowtide::cli {
 namespace {
@@ -23,7 +25,7 @@ std::string new_event_id() {
   return fmt::format("c-{:08x}{:08x}", device(), device());
 }
 
-base::Result<book::GardenText> description_for(const NewOptions& options) {
+base::Result<book::GardenText> description_for(const NewOptions& options, Output& output) {
   if (!options.from.empty() && !options.place.empty()) {
     return base::fail(base::ProblemCode::usage, "cannot stand beside --from, which names its own place",
                       {.field = "--place"}, "Give one of the two");
@@ -35,18 +37,27 @@ base::Result<book::GardenText> description_for(const NewOptions& options) {
     return base::fail(base::ProblemCode::missing_field, "a garden needs a place", {.field = "--from"},
                       "Give a description with --from FILE.toml (see docs/formats/garden.md)");
   }
-  auto place = climate::find_place(options.place);
+  auto place = place_named(options.place, output);
   if (!place) return tl::make_unexpected(place.error());
   text.garden.site = place->site;
   text.garden.normals = place->normals;
   return text;
 }
 
+/// What was assumed of a weather file that the description names, and what was found in it.
+void tell_weather(const book::GardenText& text, Output& output) {
+  if (text.garden.weather.day_count() == 0) return;
+  for (const std::string& note : text.weather_notes) fmt::print(output.out, "  note: {}\n", note);
+  fmt::print(output.out, "Weather {} to {}; quality control and gaps:\n{}", base::to_iso(text.garden.weather.first),
+             base::to_iso(text.garden.weather.last()), desk::findings_text(text.garden.weather_findings));
+}
+
 }  // namespace
 
 base::Result<void> run_new(const NewOptions& options, Output& output) {
-  auto text = description_for(options);
+  auto text = description_for(options, output);
   if (!text) return tl::make_unexpected(text.error());
+  if (auto past = check_past(text->garden.weather, options.from, options.today); !past) return past;
   if (auto checked = book::check_against(crop::built_in_library(), text->garden); !checked) {
     base::Problem problem = book::locate(checked.error(), *text);
     if (problem.where.file.empty()) problem.where.file = options.from;
@@ -65,6 +76,7 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   fmt::print(output.out, "Made {}: {}, {} beds, {} kinds of tray, {} wants, {} packets of seed, {} stands, {} log entries.\n",
              options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
              garden.packets.size(), garden.stands.size(), text->events.size());
+  tell_weather(*text, output);
   if (garden.weather.day_count() == 0) {
     fmt::print(output.out, "Next: sowtide weather {} add FILE\n", options.garden);
   }

@@ -14,8 +14,10 @@
 #include "cli/open.hpp"
 #include "cli/verbs.hpp"
 #include "climate/gaps.hpp"
+#include "climate/intake.hpp"
 #include "climate/merge.hpp"
 #include "climate/normals.hpp"
+#include "climate/places.hpp"
 #include "climate/quality.hpp"
 #include "climate/readers.hpp"
 #include "desk/present.hpp"
@@ -72,22 +74,40 @@ base::Result<climate::ReadOptions> read_options(const WeatherAddOptions& options
   if (form == forms.end()) return bad_option("--date-form", options.date_form, "Choose ymd, dmy or mdy");
   read.date_form = form->second;
   read.wind_height_m = options.wind_height_m;
+  read.format = options.format;
+  read.typical_year = options.typical_year;
+  read.keep_flagged = options.keep_flagged;
+  if (options.decimal_comma) read.decimal_comma = true;
   return read;
 }
 
-/// Nothing is observed on a day to come. A day is let pass: a station may lie a day ahead of the clock here.
-base::Result<void> check_past(const climate::WeatherRecord& record, const std::string& path, base::Date today) {
-  constexpr base::Days kClockSlack{1};
-  if (record.day_count() == 0 || record.last() <= today + kClockSlack) return {};
-  return base::fail(base::ProblemCode::contradiction,
-                    fmt::format("has weather observed on {}, after today ({})", base::to_iso(record.last()),
-                                base::to_iso(today)),
-                    {.file = path}, "Mend the dates, or the clock; a forecast is added with --forecast");
+/// The months to be expected at the garden: its normals, else those of its record, else those of the nearest
+/// built-in place.
+climate::MonthlyNormals expected_months(const book::GardenDescription& garden) {
+  if (garden.normals) return *garden.normals;
+  if (garden.weather.day_count() > 0) {
+    if (auto own = climate::normals_from_record(garden.weather)) return std::move(own->place.normals);
+  }
+  return climate::nearest_place(garden.site.latitude_deg, garden.site.longitude_deg, garden.site.elevation_m).place.normals;
+}
+
+/// What a person should know of a file beside what its reader says.
+std::vector<std::string> notes_of(const climate::WeatherImport& import, const WeatherAddOptions& asked) {
+  std::vector<std::string> notes = import.notes;
+  std::string beside;
+  for (const climate::ExtraSeries& extra : import.extra) beside += (beside.empty() ? "" : ", ") + extra.name;
+  if (!beside.empty()) notes.push_back("Read beside, but a garden does not keep it: " + beside + ".");
+  const base::Date useful = asked.today + desk::kForecastReach;
+  if (asked.forecast && import.record.last() > useful)
+    notes.push_back(fmt::format("A forecast is used up to {} days ahead: what lies after {} is not.",
+                                desk::kForecastReach.count(), base::to_iso(useful)));
+  return notes;
 }
 
 /// One file read, checked and merged into `record`.
 base::Result<desk::ImportReport> take_in(const std::string& path, const climate::ReadOptions& options,
-                                         const WeatherAddOptions& asked, climate::WeatherRecord& record) {
+                                         const WeatherAddOptions& asked, const climate::MonthlyNormals& expected,
+                                         climate::WeatherRecord& record) {
   auto bytes = base::read_file(path);
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto read = climate::read_weather(*bytes, path, options);
@@ -95,24 +115,26 @@ base::Result<desk::ImportReport> take_in(const std::string& path, const climate:
   if (options.origin != climate::ValueOrigin::forecast) {
     if (auto past = check_past(read->record, path, asked.today); !past) return tl::make_unexpected(past.error());
   }
-  climate::QualityOutcome checked = climate::control_quality(std::move(read->record));
+  if (auto unit = climate::unlikely_unit(*read, expected)) {
+    unit->where.file = path;
+    return tl::make_unexpected(*unit);
+  }
   desk::ImportReport report;
   report.file = path;
   report.format = read->format;
-  report.notes = read->notes;
-  report.findings = read->findings;
-  report.findings.insert(report.findings.end(), checked.findings.begin(), checked.findings.end());
-  report.first = checked.record.first;
-  report.last = checked.record.last();
-  report.site = read->site_stated ? std::optional(checked.record.site) : std::nullopt;
+  report.notes = notes_of(*read, asked);
+  const bool site_stated = read->site_stated;
   const auto precedence = asked.only_missing ? climate::Precedence::base : climate::Precedence::addition;
-  climate::MergeOutcome merged = climate::merge(record, checked.record, precedence);
-  report.findings.insert(report.findings.end(), merged.findings.begin(), merged.findings.end());
-  report.values_added = merged.added;
-  report.values_replaced = merged.replaced;
-  report.values_kept = merged.kept;
-  if (merged.replaced > 0 && report.site) report.laid_over = record.site;
-  record = std::move(merged.record);
+  climate::Intake intake = climate::take_in(record, std::move(*read), precedence);
+  report.findings = std::move(intake.findings);
+  report.first = intake.first;
+  report.last = intake.last;
+  if (site_stated) report.site = intake.site;
+  report.values_added = intake.added;
+  report.values_replaced = intake.replaced;
+  report.values_kept = intake.kept;
+  if (intake.replaced > 0 && site_stated) report.laid_over = record.site;
+  record = std::move(intake.record);
   return report;
 }
 
@@ -146,12 +168,13 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   if (!read) return tl::make_unexpected(read.error());
   auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());
+  const climate::MonthlyNormals expected = expected_months(opened->garden);
   climate::WeatherRecord record = options.forecast ? climate::without_forecast(std::move(opened->garden.weather))
                                                    : std::move(opened->garden.weather);
   const bool was_empty = record.day_count() == 0;
   std::vector<desk::ImportReport> reports;
   for (const std::string& path : options.files) {
-    auto report = take_in(path, *read, options, record);
+    auto report = take_in(path, *read, options, expected, record);
     if (!report) return tl::make_unexpected(report.error());
     reports.push_back(std::move(*report));
   }
@@ -162,6 +185,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   std::vector<climate::QualityFinding> findings = std::move(opened->garden.weather_findings);
   if (!options.forecast) {
     for (const desk::ImportReport& report : reports) climate::add_findings(findings, report.findings);
+    climate::add_findings(findings, filled.findings);
   }
   if (auto kept = opened->file.set_weather(filled.record, findings); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)

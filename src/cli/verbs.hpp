@@ -30,7 +30,8 @@ struct Output {
 struct NewOptions {
   std::string garden;
   std::string from;                          ///< TOML description or export; empty for a bare garden
-  std::string place;                         ///< built-in place name, used when `from` is empty
+  std::string place;                         ///< built-in place name or LAT,LON[,M], used when `from` is empty
+  base::Date today{};                        ///< the system's day; no weather is observed far beyond it
 };
 
 struct ExportOptions {
@@ -51,6 +52,10 @@ struct WeatherAddOptions {
   std::vector<std::string> units;            ///< "temperature=F", "rain=in", …
   std::string date_form;                     ///< "dmy", "mdy", "ymd"
   bool forecast = false;
+  std::string format;                        ///< of the files, where it is not recognised
+  std::optional<int> typical_year;           ///< into which a typical year is laid
+  bool keep_flagged = false;                 ///< keep what the source marks as failed
+  bool decimal_comma = false;                ///< figures are written 12,5
   bool only_missing = false;                 ///< what is there stands; the files fill what is not
   std::optional<double> wind_height_m;       ///< of the anemometer, where the file does not say it
   base::Date today{};                        ///< the system's day; nothing is observed far beyond it

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "climate/detail/figure_reader.hpp"
@@ -92,6 +93,42 @@ void refuse_longer_sunshine(FigureReader& in, const DailyWeather& day, const Sit
   }
 }
 
+/// A twilight sky lights the ground a little when the sun's centre is down, and instruments err.
+constexpr double kDailyAllowanceMj = 0.5;
+constexpr double kHourlyAllowanceMj = 0.1;
+/// Clouds beside the sun gather light: an hour may have somewhat more than the top of the air's level share.
+constexpr double kGatheredLight = 1.2;
+/// Air holds no more vapour than its warmest hour allows, but for the digits of its measurement.
+constexpr double kVapourAllowance = 1.05;
+constexpr double kDewpointAllowanceK = 0.5;
+
+void refuse_stronger_light(FigureReader& in, double radiation_mj_m2, double most_mj_m2) {
+  if (radiation_mj_m2 <= most_mj_m2) return;
+  in.refuse(ProblemCode::contradiction, "radiation_mj_m2",
+            fmt::format("{} MJ/m² is more than the sun gives there then ({:.2f} at most)", radiation_mj_m2, most_mj_m2),
+            "Check the unit, the date and the hour");
+}
+
+void refuse_moister_air(FigureReader& in, std::optional<double> vapour_kpa, std::optional<double> dewpoint_c, double warmest_c) {
+  const double most_kpa = kVapourAllowance * saturation_vapour_pressure(base::Celsius::of(warmest_c)).value();
+  if (vapour_kpa && *vapour_kpa > most_kpa) {
+    in.refuse(ProblemCode::contradiction, "vapour_pressure_kpa",
+              fmt::format("{} kPa is more than air of {} °C holds ({:.2f})", *vapour_kpa, warmest_c, most_kpa));
+  }
+  if (dewpoint_c && *dewpoint_c > warmest_c + kDewpointAllowanceK) {
+    in.refuse(ProblemCode::contradiction, "dewpoint_c", fmt::format("{} is above the air's {} °C", *dewpoint_c, warmest_c));
+  }
+}
+
+void refuse_impossible_day(FigureReader& in, const DailyWeather& day, const Site& site, int day_of_year) {
+  refuse_longer_sunshine(in, day, site, day_of_year);
+  if (in.problem()) return;
+  refuse_moister_air(in, day.humidity.vapour_pressure_kpa, day.humidity.dewpoint_c, day.tmax_c);
+  if (!day.radiation_mj_m2) return;
+  const double top = extraterrestrial_radiation(base::Degrees::of(site.latitude_deg), day_of_year).value();
+  refuse_stronger_light(in, *day.radiation_mj_m2, top + kDailyAllowanceMj);
+}
+
 std::vector<std::string> daily_working(const EvapotranspirationTerms& t) {
   return {
       fmt::format("Tmean = {:.2f} °C; P = {:.2f} kPa; γ = {:.5f} kPa/°C; Δ = {:.4f} kPa/°C", t.tmean_c,
@@ -126,7 +163,7 @@ Result<Explanation> explain_et0(const FigureInputs& inputs) {
   const int day_of_year = base::day_of_year(in.date("date"));
   const Site site = read_site(in);
   const DailyWeather day = read_day(in);
-  refuse_longer_sunshine(in, day, site, day_of_year);
+  refuse_impossible_day(in, day, site, day_of_year);
   if (in.problem()) return in.failure();
   Explanation out = in.explanation();
   add_daily_result(evapotranspiration_terms(day, site, day_of_year), out);
@@ -146,7 +183,7 @@ Result<Explanation> explain_et0_monthly(const FigureInputs& inputs) {
   const auto next = in.maybe("next_month_c", detail::kColdestC, detail::kHottestC);
   if (in.problem()) return in.failure();
   const int month_number = static_cast<int>(month);
-  refuse_longer_sunshine(in, day, site, mid_month_day_of_year(month_number));
+  refuse_impossible_day(in, day, site, mid_month_day_of_year(month_number));
   if (in.problem()) return in.failure();
   Explanation out = in.explanation();
   add_daily_result(evapotranspiration_terms_monthly(day, site, month_number, previous, next), out);
@@ -176,6 +213,9 @@ Result<Explanation> explain_et0_hourly(const FigureInputs& inputs) {
   if (in.problem()) return in.failure();
   const auto terms = evapotranspiration_terms_hourly(hour, site, when);
   if (!terms) return tl::unexpected<base::Problem>(terms.error());
+  refuse_moister_air(in, hour.vapour_pressure_kpa, hour.dewpoint_c, hour.air_c);
+  refuse_stronger_light(in, hour.radiation_mj_m2, kGatheredLight * terms->extraterrestrial_mj_m2 + kHourlyAllowanceMj);
+  if (in.problem()) return in.failure();
   Explanation out = in.explanation();
   out.result = {{"et0_mm", terms->et0_mm, "mm/h"},
                 {"net_radiation_mj_m2", terms->net_mj_m2, "MJ/m²/h"},

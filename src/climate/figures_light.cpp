@@ -1,5 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 #include "climate/detail/figure_reader.hpp"
 #include "climate/figures.hpp"
 #include "climate/radiation.hpp"
@@ -13,8 +17,10 @@ using base::FigureInputs;
 using base::Result;
 using detail::FigureReader;
 
-/// Stronger light than at the top of the air is refused, but for clouds that gather it for moments.
-constexpr double kMostGlobalWM2 = 1600.0;
+constexpr double kMostGlobalWM2 = 1700.0;
+/// Clouds beside the sun gather light for moments, and the sky is not dark when the sun has set.
+constexpr double kGatheredLight = 1.2;
+constexpr double kTwilightWM2 = 25.0;
 constexpr double kMostDailyMJM2 = 50.0;
 /// Grass and bare soil throw back about a quarter and less; the usual figure.
 constexpr double kUsualAlbedo = 0.23;
@@ -54,6 +60,13 @@ Result<Explanation> explain_beam_and_diffuse(const FigureInputs& inputs) {
   const auto measured = in.maybe("global_w_m2", 0.0, kMostGlobalWM2);
   const auto plane = read_plane(in);
   if (in.problem()) return in.failure();
+  const double level_w_m2 = extraterrestrial_normal_w_m2(day) * std::max(0.0, std::cos(zenith.value() * std::numbers::pi / 180.0));
+  if (measured && *measured > kGatheredLight * level_w_m2 + kTwilightWM2) {
+    in.refuse(base::ProblemCode::contradiction, "global_w_m2",
+              fmt::format("{} W/m² is more than the sun gives at that height ({:.0f} at the top of the air)", *measured, level_w_m2),
+              "Check the moment and the angle");
+    return in.failure();
+  }
   const double global = measured.value_or(clear_sky_global_w_m2(zenith));
   const BeamAndDiffuse split = split_beam_and_diffuse(global, zenith, day);
   Explanation out = in.explanation();

@@ -171,6 +171,7 @@ constexpr double kFarKm = 100.0;
 
 std::string warning_text(const NearestPlace& nearest) {
   constexpr double kElsewhereKm = 500.0;
+  constexpr double kElsewhereM = 1000.0;
   std::string text =
       fmt::format("The nearest built-in station is {}, {:.0f} km away", nearest.station, nearest.distance_km);
   const double higher = nearest.elevation_difference_m;
@@ -180,6 +181,7 @@ std::string warning_text(const NearestPlace& nearest) {
                         higher > 0.0 ? "lowered" : "raised", std::abs(nearest.temperature_shift_k));
   }
   text += ".";
+  if (std::abs(higher) >= kElsewhereM) text += " Over such a height that is a guess.";
   if (nearest.distance_km >= kElsewhereKm) {
     text += " That is another climate: look for normals or a weather record of your own.";
   } else if (nearest.distance_km >= kFarKm) {

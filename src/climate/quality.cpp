@@ -470,7 +470,9 @@ void add_findings(std::vector<QualityFinding>& there, const std::vector<QualityF
     return std::tie(a.date, a.variable, a.check, a.action, value_a) <
            std::tie(b.date, b.variable, b.check, b.action, value_b);
   };
-  const auto lasts = [](const QualityFinding& finding) { return finding.check != "missing-days"; };
+  const auto lasts = [](const QualityFinding& finding) {
+    return finding.check != "missing-days" && (finding.check != "gap" || finding.action == "filled");
+  };
   std::copy_if(more.begin(), more.end(), std::back_inserter(there), lasts);
   std::stable_sort(there.begin(), there.end(), before);
   const auto same = [&](const QualityFinding& a, const QualityFinding& b) { return !before(a, b) && !before(b, a); };

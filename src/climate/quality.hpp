@@ -43,8 +43,8 @@ struct QualityOutcome {
 /// for 100 years.
 [[nodiscard]] QualityOutcome control_quality(WeatherRecord record, const QualityOptions& options = {});
 
-/// Adds the findings that are not there yet; all stay in order of date, then variable. "missing-days" are left
-/// out: what is missing is seen in the record itself.
+/// Adds the findings that are not there yet; all stay in order of date, then variable. What is still
+/// missing ("missing-days", gaps not filled) is left out: it is seen in the record itself.
 void add_findings(std::vector<QualityFinding>& there, const std::vector<QualityFinding>& more);
 
 /// How often a check found something, and what was done.

@@ -9,6 +9,7 @@
 
 #include "base/csv.hpp"
 #include "climate/detail/ghcn_rows.hpp"
+#include "climate/detail/headings.hpp"
 #include "climate/detail/table_reader.hpp"
 #include "climate/detail/text_scan.hpp"
 #include "climate/readers.hpp"
@@ -88,20 +89,29 @@ bool holds_dates(const Json& array) {
          detail::scan_date(array.front().get_ref<const std::string&>()).has_value();
 }
 
+/// Seconds since 1970 under a name that means time.
+bool holds_seconds(const std::string& name, const Json& array) {
+  constexpr double kLeastSeconds = 1e8;  // March 1973: no count of anything else of a day
+  const detail::Field field = detail::read_heading(name).field;
+  const bool timed = field == detail::Field::date || field == detail::Field::time || field == detail::Field::unix_time;
+  return timed && array.is_array() && !array.empty() && array.front().is_number() &&
+         array.front().get<double>() >= kLeastSeconds;
+}
+
 /// An object of arrays of one length, one of them dates.
 Table table_of_arrays(const Json& object, const Json& units) {
   Table table;
   if (!object.is_object()) return table;
   std::size_t length = 0;
   for (const auto& [name, array] : object.items()) {
-    if (holds_dates(array)) length = std::max(length, array.size());
+    if (holds_dates(array) || holds_seconds(name, array)) length = std::max(length, array.size());
   }
   std::vector<const Json*> columns;
   for (const auto& [name, array] : object.items()) {
     if (length == 0 || !array.is_array() || array.size() != length || columns.size() == kMostJsonColumns)
       continue;
     columns.push_back(&array);
-    table.heading.push_back(heading_with_unit(name, units));
+    table.heading.push_back(holds_seconds(name, array) ? "unix_time" : heading_with_unit(name, units));
   }
   if (columns.size() * length > kMostCells) return {};
   for (std::size_t row = 0; row < length; ++row) {

@@ -84,7 +84,8 @@ struct WeatherImport {
   std::vector<ExtraSeries> extra;
   std::string format;         ///< one of `weather_formats()`
   bool site_stated = false;   ///< latitude and longitude stand in the file
-  bool typical_year = false;  ///< months of different years put together; dates are nominal
+  bool celsius_assumed = false;  ///< no unit of temperature was named, °C was taken
+  bool typical_year = false;     ///< months of different years put together; dates are nominal
   [[nodiscard]] const ExtraSeries* find_extra(std::string_view name) const;
 };
 

@@ -58,9 +58,10 @@ struct QualityFinding {
   double value = 0.0;         ///< as read
   /// Stable word. From readers: "source-flag", "duplicate", "several-days", "incomplete-day". From quality control:
   /// "impossible", "naught", "duplicate", "flat-line", "stands-apart", "spike", "tmin-above-tmax", "lagged-range",
-  /// "missing-days" (value: days). From gap filling: "gap" (value: days). From merging: "disagreement".
+  /// "missing-days" (value: days). From gap filling: "gap" (value: days). From merging: "disagreement". From taking a
+  /// file in: "typical-year".
   std::string check;
-  std::string action;         ///< "removed", "kept", "filled"
+  std::string action;         ///< "removed", "kept", "filled"; "doubtful" where a value that would be removed stands
   std::string detail;         ///< for people
 };
 

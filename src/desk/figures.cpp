@@ -11,6 +11,7 @@
 #include <string_view>
 
 #include "base/file.hpp"
+#include "book/garden_file.hpp"
 #include "climate/figures.hpp"
 #include "climate/gaps.hpp"
 #include "climate/quality.hpp"
@@ -59,14 +60,39 @@ base::Result<std::string> weather_bytes(const std::string& name) {
 
 namespace {
 
+/// A garden file is an SQLite file (SQLite file format, section 1.3).
+constexpr std::string_view kGardenMagic = "SQLite format 3";
+
+base::Result<std::optional<climate::WeatherRecord>> garden_record(const std::string& path) {
+  const auto file = book::GardenFile::open(path);
+  if (!file) return tl::make_unexpected(file.error());
+  auto garden = file->description();
+  if (!garden) return tl::make_unexpected(garden.error());
+  if (garden->weather.day_count() == 0) {
+    return base::fail(base::ProblemCode::insufficient_data, "the garden has no weather record", {.file = path},
+                      "Add one: sowtide weather GARDEN add FILE");
+  }
+  return std::optional(std::move(garden->weather));
+}
+
+/// Files that need to be told what they are can be taken into a garden first: figures have no such options.
+base::Problem with_garden_hint(base::Problem problem) {
+  if (problem.code == base::ProblemCode::ambiguous || problem.code == base::ProblemCode::wrong_unit ||
+      problem.code == base::ProblemCode::missing_field) {
+    problem.remedy = "Take the file into a garden with `weather GARDEN add`, which can be told, and give weather=GARDEN";
+  }
+  return problem;
+}
+
 /// The record named by the input `weather`, checked; nothing when the input is absent.
 base::Result<std::optional<climate::WeatherRecord>> weather_input(const base::FigureInputs& inputs) {
   const auto found = inputs.find("weather");
   if (found == inputs.end()) return std::optional<climate::WeatherRecord>{};
   const auto bytes = weather_bytes(found->second);
   if (!bytes) return tl::make_unexpected(bytes.error());
+  if (bytes->starts_with(kGardenMagic)) return garden_record(found->second);
   auto read = climate::read_weather(*bytes, found->second);
-  if (!read) return tl::make_unexpected(read.error());
+  if (!read) return tl::make_unexpected(with_garden_hint(read.error()));
   return std::optional(climate::control_quality(std::move(read->record)).record);
 }
 

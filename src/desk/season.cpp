@@ -74,9 +74,6 @@ base::Result<crop::Crop> crop_of(const crop::CropLibrary& library, const book::G
   return **found;
 }
 
-/// Daily forecasts reach two to four weeks (from memory); days beyond were foretold later than today.
-constexpr base::Days kForecastReach{30};
-
 /// What was observed up to `today` and what is forecast from then on: what happened after is not known on that
 /// day, even when the record holds it. A record that begins later still tells of the climate.
 climate::WeatherRecord known_weather(const book::GardenDescription& garden, base::Date today) {

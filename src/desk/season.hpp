@@ -83,6 +83,9 @@ class SeasonCache {
   std::unique_ptr<Impl> impl_;
 };
 
+/// Daily forecasts reach two to four weeks (from memory); what is foretold for later than this is not used.
+inline constexpr base::Days kForecastReach{30};
+
 /// The ensemble for a garden: record years when the record is long enough, else the generator from normals,
 /// with what was observed this season in front. Fails insufficient_data when the garden has neither.
 [[nodiscard]] base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescription& garden,

@@ -8,6 +8,7 @@
 
 #include "base/parallel.hpp"
 #include "base/quantile.hpp"
+#include "climate/merge.hpp"
 #include "climate/places.hpp"
 #include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
@@ -63,6 +64,19 @@ base::Result<CalendarYear> last_year(const climate::WeatherEnsemble& weather) {
   }
   return CalendarYear{first, static_cast<std::size_t>((first - weather.first).count()),
                       static_cast<std::size_t>((end - first).count())};
+}
+
+/// The weather of a year of which nothing is known yet: a forecast may reach over New Year into the season's last.
+/// Nothing where the season's own weather is that already.
+base::Result<std::optional<climate::WeatherEnsemble>> weather_without_forecast(const Season& season,
+                                                                               base::Date last_year_first) {
+  const climate::WeatherRecord& record = season.garden.weather;
+  if (record.day_count() == 0 || record.last() < last_year_first) return std::nullopt;
+  book::GardenDescription unforetold = season.garden;
+  unforetold.weather = climate::without_forecast(std::move(unforetold.weather));
+  auto made = garden_weather(unforetold, season.weather.first, season.weather.day_count, season.today);
+  if (!made) return tl::make_unexpected(made.error());
+  return std::optional(std::move(*made));
 }
 
 /// Brings one value a day of a calendar year to the 365 climatological days; a 29 February is left out.
@@ -409,9 +423,9 @@ std::vector<CropWarmth> crop_warmth(const crop::CropLibrary& library, const std:
   return crops;
 }
 
-base::Result<void> add_soil(const Season& season, const CalendarYear& year, base::Date first,
-                            SiteYear& site) {
-  const auto soil = soil_years(season.weather, year);
+base::Result<void> add_soil(const Season& season, const climate::WeatherEnsemble& weather, const CalendarYear& year,
+                            base::Date first, SiteYear& site) {
+  const auto soil = soil_years(weather, year);
   if (!soil) return tl::make_unexpected(soil.error());
   std::vector<YearBand> bands;
   for (const Years& depth : *soil) bands.push_back(weekly_band(depth));
@@ -577,8 +591,11 @@ WarmSpan warm_span(const std::vector<double>& curve_c, double least_c) {
 base::Result<SiteYear> site_year(const Season& season) {
   const auto year = last_year(season.weather);
   if (!year) return tl::make_unexpected(year.error());
-  const Years tmin = years_of(season.weather, *year, season.weather.tmin_c);
-  const Years tmax = years_of(season.weather, *year, season.weather.tmax_c);
+  const auto unforetold = weather_without_forecast(season, year->first);
+  if (!unforetold) return tl::make_unexpected(unforetold.error());
+  const climate::WeatherEnsemble& weather = *unforetold ? **unforetold : season.weather;
+  const Years tmin = years_of(weather, *year, weather.tmin_c);
+  const Years tmax = years_of(weather, *year, weather.tmax_c);
   const climate::WeatherRecord known = known_record(season.garden.weather, season.today);
   const int axis_year = base::year_of(season.today);
   const base::Date first = base::date_of(axis_year, 1, 1);
@@ -599,9 +616,9 @@ base::Result<SiteYear> site_year(const Season& season) {
   site.freezes = *freezes;
   site.hot_days = hot_days(tmax);
   add_sun(site);
-  const Years radiation = years_of(season.weather, *year, season.weather.radiation_mj_m2);
+  const Years radiation = years_of(weather, *year, weather.radiation_mj_m2);
   site.radiation_mj_m2 = on_axis(weekly_band(radiation), first, site.days);
-  if (auto soil = add_soil(season, *year, first, site); !soil) return tl::make_unexpected(soil.error());
+  if (auto soil = add_soil(season, weather, *year, first, site); !soil) return tl::make_unexpected(soil.error());
   return site;
 }
 

@@ -58,6 +58,8 @@ std::string finding_text(const climate::QualityFinding& finding) {
                      climate::variable_text(finding.variable), finding.check, finding.action, finding.detail);
 }
 
+}  // namespace
+
 std::string findings_text(const std::vector<climate::QualityFinding>& findings) {
   if (findings.empty()) return "    nothing found\n";
   std::string text;
@@ -70,6 +72,8 @@ std::string findings_text(const std::vector<climate::QualityFinding>& findings) 
   }
   return text;
 }
+
+namespace {
 
 Json finding_json(const climate::QualityFinding& finding) {
   return {{"date", base::to_iso(finding.date)},
@@ -149,6 +153,18 @@ Json heat_json(const WeatherSummary& summary) {
   return {{"from_made_years", summary.normals_given}, {"threshold_c", heat.threshold_c}, {"least_days", heat.least_days},
           {"years", heat.years}, {"spells_per_year", heat.per_year}, {"share_of_years", heat.share_of_years},
           {"days_per_year", heat.days_per_year}, {"longest_days", heat.longest_days}};
+}
+
+/// What quality control finds in the record as it stands. Nothing is taken out of it here: a value that it would
+/// remove is doubtful, and the days that would then be missing are not.
+void add_doubtful(const climate::WeatherRecord& record, WeatherSummary& summary) {
+  for (climate::QualityFinding& finding : climate::control_quality(record).findings) {
+    const auto day = static_cast<std::size_t>((finding.date - record.first).count());
+    const bool stands = !std::isnan(record.values(finding.variable)[day]);
+    if (finding.check == "missing-days" && stands) continue;
+    if (finding.action == "removed") finding.action = "doubtful";
+    summary.findings.push_back(std::move(finding));
+  }
 }
 
 VariableSummary count_variable(const climate::WeatherRecord& record, climate::Variable variable) {
@@ -250,8 +266,8 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
     for (climate::QualityFinding& finding : climate::fill_gaps(record).findings) {
       if (finding.action != "filled") summary.findings.push_back(std::move(finding));
     }
-    for (climate::QualityFinding& finding : climate::control_quality(record).findings)
-      summary.findings.push_back(std::move(finding));
+    summary.station = record.site;
+    add_doubtful(record, summary);
     auto normals = climate::normals_from_record(record);
     if (normals) {
       summary.normals = std::move(normals->place.normals);
@@ -276,7 +292,10 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
   if (summary.days == 0) {
     text += "No weather record yet. Next: sowtide weather GARDEN add FILE\n";
   } else {
-    text += fmt::format("Record {} to {}, {} days\n\n", base::to_iso(summary.first), base::to_iso(summary.last), summary.days);
+    text += fmt::format("Record {} to {}, {} days", base::to_iso(summary.first), base::to_iso(summary.last), summary.days);
+    if (summary.station && !summary.station->name.empty()) text += ", of " + summary.station->name;
+    const std::string where = summary.station ? station_text(*summary.station, summary.site) : std::string();
+    text += (where.empty() ? "" : "; " + where) + "\n\n";
     using Align = TextTable::Align;
     TextTable table({"variable", "unit", "observed", "filled", "estimated", "forecast", "missing"},
                     {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right, Align::right});
@@ -284,7 +303,7 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
       table.add({v.name, v.unit, std::to_string(v.observed), std::to_string(v.filled), std::to_string(v.estimated),
                  std::to_string(v.forecast), std::to_string(v.missing)});
     }
-    text += table.text() + "\n  gaps that remain, and what quality control finds in it now\n" + findings_text(summary.findings);
+    text += table.text() + "\n  gaps that remain, and what is doubtful in it now though it stands\n" + findings_text(summary.findings);
     text += "  what was found when it came in\n" + findings_text(summary.found_at_import);
   }
   if (!summary.note.empty()) text += "\n" + summary.note + "\n";
@@ -320,6 +339,8 @@ std::string weather_json(const WeatherSummary& summary) {
   const bool any = summary.days > 0;
   return Json{{"garden", summary.garden},
               {"site", site_json(summary.site)},
+              {"station", summary.station ? site_json(*summary.station) : Json(nullptr)},
+              {"station_distance_km", summary.station ? Json(distance_km(*summary.station, summary.site)) : Json(nullptr)},
               {"first", any ? Json(base::to_iso(summary.first)) : Json(nullptr)},
               {"last", any ? Json(base::to_iso(summary.last)) : Json(nullptr)},
               {"days", summary.days},

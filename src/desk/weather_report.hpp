@@ -47,6 +47,7 @@ struct HoursBelow {
 struct WeatherSummary {
   std::string garden;
   climate::Site site;
+  std::optional<climate::Site> station;               ///< of the record, where it says so
   base::Date first{}, last{};
   std::size_t days = 0;
   std::vector<VariableSummary> variables;
@@ -61,9 +62,12 @@ struct WeatherSummary {
   std::string note;                                   ///< why there are no normals, for people
 };
 
+/// Findings counted, and the first of them; "nothing found" where there are none.
+[[nodiscard]] std::string findings_text(const std::vector<climate::QualityFinding>& findings);
+
 [[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
 [[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);
-/// {"garden","site","first","last","days","variables":[…],"findings":[…],"found_at_import":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null,"hours_below":[…]}
+/// {"garden","site","station":{…}|null,"station_distance_km","first","last","days","variables":[…],"findings":[…],"found_at_import":[…],"normals":{…}|null,"chill":{…}|null,"heat":{…}|null,"hours_below":[…]}
 [[nodiscard]] std::string weather_json(const WeatherSummary& summary);
 
 }  // namespace sowtide::desk

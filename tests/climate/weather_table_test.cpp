@@ -111,6 +111,25 @@ TEST(WeatherTable, DayAndMonthAreNotGuessed) {
   EXPECT_EQ(both.error().code, ProblemCode::contradiction);
 }
 
+TEST(WeatherTable, AYearOfTwoFiguresIsNotGuessed) {
+  const std::string heading = "date,tmin,tmax\n";
+  const auto one = read_weather(heading + "24-05-31,1,5\n", "a.csv");
+  ASSERT_FALSE(one);
+  EXPECT_EQ(one.error().code, ProblemCode::ambiguous);
+  const auto stated = read_weather(heading + "24-05-31,1,5\n", "a.csv", {.date_form = DateForm::year_month_day});
+  ASSERT_TRUE(stated) << to_text(stated.error());
+  EXPECT_EQ(stated->record.first, date_of(2024, 5, 31));
+  std::string june = heading;
+  for (int day = 1; day <= 25; ++day) june += "15-06-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + ",1,5\n";
+  const auto by_steps = read_weather(june, "a.csv");
+  ASSERT_TRUE(by_steps) << to_text(by_steps.error());
+  EXPECT_EQ(by_steps->record.first, date_of(2015, 6, 1));
+  EXPECT_EQ(by_steps->record.last(), date_of(2015, 6, 25));
+  const auto only_one_way = read_weather(heading + "5/31/24,1,5\n", "a.csv");
+  ASSERT_TRUE(only_one_way) << to_text(only_one_way.error());
+  EXPECT_EQ(only_one_way->record.first, date_of(2024, 5, 31));
+}
+
 TEST(WeatherTable, ReadsDatesInManyForms) {
   for (const char* date : {"2024-05-09", "20240509", "2024/05/09", "2024/5/9", "09-may-1924", "May 9, 2024",
                            "9 May 2024", "2024-130", "2024-05-09T00:00:00Z", "2024-05-09 00:00"}) {

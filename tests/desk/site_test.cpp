@@ -231,6 +231,25 @@ TEST(SiteYear, WhatComesAfterTodayIsNotKnown) {
             date_of(2025, 3, 1));
 }
 
+// A forecast over New Year reaches into the year that the bands are of; they are the climate's all the same.
+TEST(SiteYear, AForecastOverNewYearIsNotTheClimate) {
+  const base::Date today = date_of(2025, 12, 20);
+  book::GardenDescription garden = with_record([](base::Date) { return 0.0; }, today);
+  const SiteYear plain = year_on(garden, today);
+  climate::WeatherRecord& record = garden.weather;
+  record.resize(record.first, today + base::Days{28});
+  for (base::Date day = today + base::Days{1}; day <= record.last(); day += base::Days{1}) {
+    record.set(climate::Variable::tmin, day, -12.0, climate::ValueOrigin::forecast);
+    record.set(climate::Variable::tmax, day, -6.0, climate::ValueOrigin::forecast);
+    record.set(climate::Variable::rain, day, 0.0, climate::ValueOrigin::forecast);
+  }
+  const SiteYear foretold = year_on(garden, today);
+  EXPECT_EQ(foretold.tmin_c.p50, plain.tmin_c.p50);
+  EXPECT_EQ(foretold.tmax_c.p10, plain.tmax_c.p10);
+  EXPECT_EQ(foretold.soil.front().band.p50, plain.soil.front().band.p50);
+  EXPECT_EQ(foretold.weeks.front().frost, plain.weeks.front().frost);
+}
+
 TEST(SiteYear, AnOldRecordSaysNothingOfThisWeek) {
   const SiteYear year = year_on(with_record([](base::Date) { return 0.0; }), date_of(2027, 6, 1));
   EXPECT_FALSE(year.observed);

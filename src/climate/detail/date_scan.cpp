@@ -91,7 +91,7 @@ std::optional<WrittenDate> with_three_figures(const DateTokens& parts) {
   }
   if (a.size() > 2 || b.size() > 2 || (c.size() != 4 && c.size() != 2)) return std::nullopt;
   date.order = WrittenDate::Order::undecided;
-  date.first = *x, date.second = *y;
+  date.first = *x, date.second = *y, date.third = *z;
   date.short_year = c.size() == 2;
   date.year = date.short_year ? expanded_year(*z) : *z;
   return date;
@@ -191,10 +191,19 @@ std::optional<WrittenDate> scan_date(std::string_view text) {
   return date;
 }
 
+bool may_be(const WrittenDate& date, DateForm form) {
+  constexpr int kMonths = 12, kDays = 31;
+  if (form == DateForm::day_month_year) return date.first <= kDays && date.second <= kMonths;
+  if (form == DateForm::month_day_year) return date.first <= kMonths && date.second <= kDays;
+  return form == DateForm::year_month_day && date.short_year && date.second <= kMonths && date.third <= kDays;
+}
+
 std::optional<base::Date> settle(const WrittenDate& date, DateForm form) {
   if (date.order == WrittenDate::Order::settled) return day_of(date.year, date.month, date.day);
   if (form == DateForm::day_month_year) return day_of(date.year, date.second, date.first);
   if (form == DateForm::month_day_year) return day_of(date.year, date.first, date.second);
+  if (form == DateForm::year_month_day && date.short_year)
+    return day_of(expanded_year(date.first), date.second, date.third);
   return std::nullopt;
 }
 

@@ -13,11 +13,12 @@ namespace sowtide::climate::detail {
 struct WrittenDate {
   enum class Order {
     settled,   ///< year, month and day are known (year first, month by name, YYYYMMDD, year and day of year)
-    undecided  ///< `first` and `second` are day and month in one order or the other
+    undecided  ///< `first` and `second` are day and month in one order or the other; or, where `third` has two
+               ///< figures, all three are year, month and day
   };
   Order order = Order::settled;
   int year = 0, month = 0, day = 0;
-  int first = 0, second = 0;
+  int first = 0, second = 0, third = 0;
   bool short_year = false;           ///< two figures, taken as 1970 to 2069
   std::optional<int> minute_of_day;  ///< when a time of day follows
 };
@@ -29,6 +30,9 @@ struct WrittenDate {
 
 /// "14:30", "14:30:15", "2:30 pm", "24:00", "1430", "7"; minutes after midnight, 0..1440.
 [[nodiscard]] std::optional<int> scan_time(std::string_view text);
+
+/// Whether the parts of an undecided date can stand in an order: no thirteenth month, no 32nd day.
+[[nodiscard]] bool may_be(const WrittenDate& date, DateForm form);
 
 /// The calendar day, once the order is known (`automatic` stands for settled dates only).
 [[nodiscard]] std::optional<base::Date> settle(const WrittenDate& date, DateForm form);

@@ -21,6 +21,7 @@ enum class Field {
   day,
   day_of_year,
   unix_time,
+  unit_system,  ///< a number for the units of the whole row: 1, 16 or 17
   station,
   latitude,
   longitude,

@@ -32,6 +32,8 @@ class RecordBuilder {
 
   void find(QualityFinding finding);
   void note(std::string text);  ///< once, however often it is given
+  /// Temperatures named no unit, and °C was taken.
+  void assume_celsius() { made_.celsius_assumed = true; }
 
   /// The record, or the problem of the whole file. `site` as far as the file states it.
   [[nodiscard]] base::Result<WeatherImport> finish(std::string format, Site site, bool site_stated);

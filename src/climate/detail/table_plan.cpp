@@ -132,7 +132,7 @@ class Planner {
   }
 
   std::optional<Problem> place_names() {
-    const std::array<std::pair<Field, std::optional<std::size_t>*>, 12> names{
+    const std::array<std::pair<Field, std::optional<std::size_t>*>, 13> names{
         {{Field::date, &plan_.date},
          {Field::time, &plan_.time},
          {Field::year, &plan_.year},
@@ -140,6 +140,7 @@ class Planner {
          {Field::day, &plan_.day},
          {Field::day_of_year, &plan_.day_of_year},
          {Field::unix_time, &plan_.unix_time},
+         {Field::unit_system, &plan_.unit_system},
          {Field::station, &plan_.station},
          {Field::rain_days, &plan_.rain_days},
          {Field::latitude, &plan_.latitude},
@@ -158,6 +159,7 @@ class Planner {
     Column column{
         .index = place, .field = field, .height_m = read_[place].height_m, .heading = heading_[place]};
     column.conversion = read_[place].conversion.value_or(Conversion{});
+    column.bare = !read_[place].conversion;
     plan_.values.push_back(std::move(column));
   }
 

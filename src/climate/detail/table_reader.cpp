@@ -256,44 +256,46 @@ void TableReader::weigh_order(const WrittenDate& date) {
   if (date.short_year) ++short_years_;
   if (date.order != WrittenDate::Order::undecided) return;
   ++undecided_;
-  largest_first_ = std::max(largest_first_, date.first);
-  largest_second_ = std::max(largest_second_, date.second);
-  const auto day_first = settle(date, DateForm::day_month_year);
-  const auto month_first = settle(date, DateForm::month_day_year);
-  const auto step = [](const std::optional<base::Date>& from, const std::optional<base::Date>& to) {
-    return from && to && std::abs((*to - *from).count()) == 1;
-  };
-  if (step(previous_day_first_, day_first)) ++steps_day_first_;
-  if (step(previous_month_first_, month_first)) ++steps_month_first_;
-  previous_day_first_ = day_first;
-  previous_month_first_ = month_first;
+  for (Order& order : orders_) {
+    order.possible &= may_be(date, order.form);
+    const auto day = settle(date, order.form);
+    if (day && order.previous && std::abs((*day - *order.previous).count()) == 1) ++order.steps;
+    order.previous = day;
+  }
+}
+
+/// The one order that is possible, or in which dates follow each other day by day while in no other they do.
+const TableReader::Order* TableReader::clear_order() const {
+  const auto possible = std::ranges::count(orders_, true, &Order::possible);
+  for (const Order& order : orders_) {
+    if (!order.possible) continue;
+    if (possible == 1) return &order;
+    const bool follows = order.steps >= 2 && 10 * order.steps >= 8 * (undecided_ - 1);
+    const bool alone = std::ranges::all_of(orders_, [&order](const Order& other) {
+      return &other == &order || !other.possible || 5 * other.steps <= order.steps;
+    });
+    if (follows && alone) return &order;
+  }
+  return nullptr;
 }
 
 TableReader::Refusal TableReader::choose_order() {
   if (short_years_ > 0) builder_.note("Years of two figures were read as 1970 to 2069.");
-  if (undecided_ == 0 || form_ == DateForm::day_month_year || form_ == DateForm::month_day_year)
-    return std::nullopt;
+  if (undecided_ == 0 || form_ != DateForm::automatic) return std::nullopt;
   const base::Place where{builder_.file(), rows_.heading_line(), 0, "date"};
-  if (largest_first_ > 12 && largest_second_ > 12) {
+  if (std::ranges::none_of(orders_, &Order::possible)) {
     return Problem{ProblemCode::contradiction, "some dates have the day first and some the month first",
                    where, "Write all dates the same way, best as YYYY-MM-DD."};
   }
-  // Dates that follow each other day by day in one order jump by months in the other.
-  const auto clearly = [this](std::size_t one, std::size_t other) {
-    return one >= 2 && 10 * one >= 8 * (undecided_ - 1) && 5 * other <= one;
-  };
-  if (largest_first_ > 12 || clearly(steps_day_first_, steps_month_first_)) {
-    form_ = DateForm::day_month_year;
-  } else if (largest_second_ > 12 || clearly(steps_month_first_, steps_day_first_)) {
-    form_ = DateForm::month_day_year;
-  } else {
+  const Order* clear = clear_order();
+  if (clear == nullptr) {
     return Problem{ProblemCode::ambiguous,
-                   fmt::format("dates like \"{}\" may have the day or the month first", shown(example_)),
-                   where,
-                   "State the date form (day-month-year or month-day-year), or write dates as YYYY-MM-DD."};
+                   fmt::format("dates like \"{}\" may have the day{} first", shown(example_),
+                               orders_[2].possible ? ", the month or the year" : " or the month"),
+                   where, "State the date form (dmy, mdy or ymd), or write dates as YYYY-MM-DD."};
   }
-  builder_.note(form_ == DateForm::day_month_year ? "Dates were read with the day before the month."
-                                                  : "Dates were read with the month before the day.");
+  form_ = clear->form;
+  builder_.note(fmt::format("Dates were read {}.", clear->words));
   return std::nullopt;
 }
 
@@ -307,13 +309,14 @@ TableReader::Refusal TableReader::look() {
     if (!wanted(row)) continue;
     const auto date = date_of(row);
     if (!date) return date.error();
+    if (auto refusal = weigh_units(row)) return refusal;
     if (example_.empty() && plan_.date && date->order == WrittenDate::Order::undecided)
       example_ = row.cell(*plan_.date);
     weigh_order(*date);
     timed_ |= date->minute_of_day.has_value();
     repeated |= previous && previous->year == date->year && previous->month == date->month &&
                 previous->day == date->day && previous->first == date->first &&
-                previous->second == date->second;
+                previous->second == date->second && previous->third == date->third;
     previous = *date;
     ++row_count_;
   }
@@ -327,7 +330,72 @@ TableReader::Refusal TableReader::look() {
   }
   parts_of_days_ = timed_ && repeated;
   if (parts_of_days_) parts_ = std::make_unique<DayParts>();
+  choose_units();
   return choose_order();
+}
+
+namespace {
+
+/// Units that a station database means by its number (from memory, agreeing with docs/formats/weather.md):
+/// 1 US customary, 16 metric with rain in cm, 17 metric with mm and m/s.
+std::optional<std::string_view> unit_in_system(Kind kind, int system) {
+  if (kind == Kind::temperature) return system == 1 ? "F" : "C";
+  if (kind == Kind::length) return system == 1 ? "in" : system == 16 ? "cm" : "mm";
+  if (kind == Kind::speed) return system == 1 ? "mph" : system == 16 ? "km/h" : "m/s";
+  if (kind == Kind::radiation) return "W/m2";
+  return std::nullopt;
+}
+
+}  // namespace
+
+TableReader::Refusal TableReader::weigh_units(const Row& row) {
+  if (!plan_.unit_system) return std::nullopt;
+  const std::string_view cell = row.cell(*plan_.unit_system);
+  const auto system = whole_of(cell);
+  if (!system || (*system != 1 && *system != 16 && *system != 17)) {
+    return problem(ProblemCode::wrong_unit, fmt::format("\"{}\" is no system of units", shown(cell)), row,
+                   rows_.heading()[*plan_.unit_system], "Known are 1 (US), 16 (metric, rain in cm) and 17 (metric, rain in mm).");
+  }
+  if (unit_system_ && *unit_system_ != *system) {
+    return problem(ProblemCode::contradiction, "the system of units changes within the file", row,
+                   rows_.heading()[*plan_.unit_system], "Split the file where it changes.");
+  }
+  unit_system_ = *system;
+  return std::nullopt;
+}
+
+void TableReader::choose_units() {
+  if (!unit_system_) return;
+  for (Column& column : plan_.values) {
+    if (!column.bare) continue;
+    const auto unit = unit_in_system(kind_of(column.field), *unit_system_);
+    const auto conversion = unit ? conversion_of(kind_of(column.field), *unit) : std::nullopt;
+    if (!conversion) continue;
+    column.conversion = *conversion;
+    column.bare = false;
+  }
+  builder_.note(fmt::format("Units were read as system {} of station databases: {}.", *unit_system_,
+                            *unit_system_ == 1    ? "°F, inch, mph"
+                            : *unit_system_ == 16 ? "°C, cm, km/h"
+                                                  : "°C, mm, m/s"));
+}
+
+/// Temperature and rain are what people keep in two units; the others hardly ever.
+void TableReader::note_bare_units() {
+  std::string names;
+  bool temperature = false, length = false;
+  for (const Column& column : plan_.values) {
+    if (!column.bare) continue;
+    const Kind kind = kind_of(column.field);
+    if (kind != Kind::temperature && column.field != Field::rain) continue;
+    temperature |= kind == Kind::temperature;
+    length |= column.field == Field::rain;
+    names += (names.empty() ? "" : ", ") + shown(column.heading);
+  }
+  if (names.empty()) return;
+  if (temperature) builder_.assume_celsius();
+  builder_.note(fmt::format("No unit is named for {}: taken as {}{}{}.", names, temperature ? "°C" : "",
+                            temperature && length ? " and " : "", length ? "mm" : ""));
 }
 
 TableReader::Refusal TableReader::take_value(const Row& row, const Column& column, double& value,
@@ -449,6 +517,8 @@ base::Result<WeatherImport> TableReader::read(const std::string& format) {
           "where it is known.");
     }
   }
+  note_bare_units();
+  if (plan_.unix_time && !plan_.date) builder_.note("Days are those of universal time (seconds since 1970).");
   if (!plan_.unread.empty()) {
     std::string names;
     for (std::size_t i = 0; i < plan_.unread.size() && i < 12; ++i)

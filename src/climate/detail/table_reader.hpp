@@ -2,6 +2,7 @@
 // several rows make one day.
 #pragma once
 
+#include <array>
 #include <map>
 #include <memory>
 #include <optional>
@@ -23,6 +24,7 @@ struct Column {
   Conversion conversion;
   std::optional<double> height_m;
   std::size_t extra = 0;  ///< place of the extra series, for fields outside the record
+  bool bare = false;      ///< no unit is named: ours are taken
   std::string heading;
 };
 
@@ -37,7 +39,7 @@ struct KnownColumn {
 /// What a table's headings and options say together.
 struct TablePlan {
   std::vector<Column> values;  ///< weather
-  std::optional<std::size_t> date, time, year, month, day, day_of_year, unix_time, station, rain_days;
+  std::optional<std::size_t> date, time, year, month, day, day_of_year, unix_time, station, rain_days, unit_system;
   std::optional<std::size_t> latitude, longitude, elevation;
   std::vector<std::string> unread;  ///< headings that mean nothing here
   [[nodiscard]] bool dated() const;
@@ -77,6 +79,14 @@ class TableReader {
 
  private:
   using Refusal = std::optional<base::Problem>;
+  /// What the first pass found out about one order of the parts of dates.
+  struct Order {
+    DateForm form;
+    const char* words;                   ///< how dates were read, for people
+    bool possible = true;
+    std::size_t steps = 0;               ///< days that follow the one before
+    std::optional<base::Date> previous;
+  };
   [[nodiscard]] base::Problem problem(base::ProblemCode code, std::string what, const Row& row,
                                       std::string field, std::string remedy) const;
   [[nodiscard]] bool blank(const Row& row) const;
@@ -87,6 +97,10 @@ class TableReader {
   Refusal look();
   void weigh_order(const WrittenDate& date);
   Refusal choose_order();
+  [[nodiscard]] const Order* clear_order() const;
+  Refusal weigh_units(const Row& row);
+  void choose_units();
+  void note_bare_units();
   Refusal take_rows();
   Refusal take_row(const Row& row);
   Refusal take_value(const Row& row, const Column& column, double& value, bool& estimated);
@@ -99,13 +113,14 @@ class TableReader {
   TablePlan plan_;
   StationFilter stations_;
   DateForm form_;
-  // What the first pass found out about dates whose order is open.
-  int largest_first_ = 0, largest_second_ = 0;
-  std::size_t undecided_ = 0, steps_day_first_ = 0, steps_month_first_ = 0, short_years_ = 0;
-  std::optional<base::Date> previous_day_first_, previous_month_first_;
+  std::array<Order, 3> orders_{{{DateForm::day_month_year, "with the day before the month"},
+                                {DateForm::month_day_year, "with the month before the day"},
+                                {DateForm::year_month_day, "with the year first"}}};
+  std::size_t undecided_ = 0, short_years_ = 0;
   std::string example_;
   bool parts_of_days_ = false;
   bool timed_ = false;
+  std::optional<int> unit_system_;
   std::size_t coded_missing_ = 0;
   std::size_t row_count_ = 0;
   std::unique_ptr<DayParts> parts_;

@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/utf8.hpp"
+
 namespace sowtide::climate::detail {
 
 using base::Problem;
@@ -75,12 +77,17 @@ bool starts_with_word(std::string_view text, std::string_view start) {
 }
 
 std::string shown(std::string_view text) {
+  constexpr std::size_t kMost = 40;
   std::string out;
-  for (const char c : text.substr(0, 40)) {
-    const auto byte = static_cast<unsigned char>(c);
-    out += byte < 0x20 || byte >= 0x7F ? '?' : c;
+  std::size_t at = 0;
+  while (at < text.size() && at < kMost) {
+    const auto character = base::decode_utf8(text, at);
+    const bool printable = character && character->code >= 0x20 && (character->code < 0x7F || character->code > 0x9F);
+    const std::size_t length = character ? character->length : 1;
+    out += printable ? text.substr(at, length) : "?";
+    at += length;
   }
-  if (text.size() > 40) out += "...";
+  if (at < text.size()) out += "...";
   return out;
 }
 

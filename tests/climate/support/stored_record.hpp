@@ -24,8 +24,8 @@ inline WeatherRecord stored_record(const std::string& name, const Site& site) {
   record.resize(date_of_row(table->rows.front()), date_of_row(table->rows.back()));
   for (const base::CsvRow& row : table->rows) {
     const base::Date date = date_of_row(row);
-    const Variable columns[] = {Variable::tmin, Variable::tmax, Variable::rain};
-    for (std::size_t c = 0; c < 3; ++c) {
+    const Variable columns[] = {Variable::tmin, Variable::tmax, Variable::rain, Variable::radiation};
+    for (std::size_t c = 0; c + 1 < row.cells.size(); ++c) {
       const auto value = base::parse_number(row.cells[c + 1]);
       if (value) record.set(columns[c], date, *value, ValueOrigin::observed);
     }

@@ -18,6 +18,7 @@ namespace sowtide::climate::test {
 /// One year of 365 days (29 February left out).
 struct Year {
   std::vector<double> tmin_c, tmax_c, rain_mm;
+  std::vector<double> radiation_mj_m2;  ///< NaN where not known
 };
 
 /// The calendar years of a record in [from, to] that miss at most `most_missing` days; those days take the
@@ -42,6 +43,7 @@ inline std::vector<Year> whole_years(const WeatherRecord& record, int from, int 
       take(year.tmin_c, Variable::tmin);
       take(year.tmax_c, Variable::tmax);
       take(year.rain_mm, Variable::rain);
+      year.radiation_mj_m2.push_back(record.values(Variable::radiation)[i]);
     }
     if (missing <= most_missing) years.push_back(std::move(year));
   }
