@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -128,6 +129,34 @@ TEST(WeatherTable, AYearOfTwoFiguresIsNotGuessed) {
   const auto only_one_way = read_weather(heading + "5/31/24,1,5\n", "a.csv");
   ASSERT_TRUE(only_one_way) << to_text(only_one_way.error());
   EXPECT_EQ(only_one_way->record.first, date_of(2024, 5, 31));
+}
+
+// 86 °F is 30 °C and half an inch 12.7 mm by definition; 16 and 17 are the metric systems of the same databases.
+TEST(WeatherTable, AColumnMayNameTheSystemOfUnits) {
+  const auto reading = [](const char* system, const char* values) {
+    return read_weather(std::string("date,usUnits,tmin,tmax,rain\n2024-07-01,") + system + "," + values + "\n2024-07-02," +
+                            system + "," + values + "\n",
+                        "a.csv");
+  };
+  for (const auto& [system, values] : {std::pair{"1", "50,86,0.5"}, {"16", "10,30,1.27"}, {"17", "10,30,12.7"}}) {
+    const auto read = reading(system, values);
+    ASSERT_TRUE(read) << to_text(read.error());
+    EXPECT_NEAR(read->record.values(Variable::tmin)[0], 10.0, 1e-9) << system;
+    EXPECT_NEAR(read->record.values(Variable::tmax)[1], 30.0, 1e-9) << system;
+    EXPECT_NEAR(read->record.values(Variable::rain)[0], 12.7, 1e-9) << system;
+    EXPECT_FALSE(read->celsius_assumed);
+  }
+  EXPECT_EQ(reading("2", "10,30,1").error().code, ProblemCode::wrong_unit);
+  const auto both = read_weather("date,usUnits,tmin,tmax\n2024-07-01,1,50,86\n2024-07-02,17,10,30\n", "a.csv");
+  ASSERT_FALSE(both);
+  EXPECT_EQ(both.error().code, ProblemCode::contradiction);
+}
+
+TEST(WeatherTable, UnitsTakenWithoutAWordAreNoted) {
+  const auto read = read_weather("date,tmin,tmax_c,rain\n2024-07-01,10,30,1\n", "a.csv");
+  ASSERT_TRUE(read) << to_text(read.error());
+  EXPECT_TRUE(read->celsius_assumed);
+  EXPECT_EQ(std::ranges::count(read->notes, "No unit is named for tmin, rain: taken as °C and mm."), 1);
 }
 
 TEST(WeatherTable, ReadsDatesInManyForms) {

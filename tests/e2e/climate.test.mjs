@@ -160,6 +160,46 @@ describe('what is found in the weather', () => {
   });
 });
 
+describe('a record of weather', () => {
+  const winter = (name, heading) => {
+    const file = join(directory, name);
+    const rows = Array.from({ length: 20 }, (_, day) => `2026-01-${String(day + 1).padStart(2, '0')},${28 + (day % 3)},${38 + (day % 4)},0`);
+    writeFileSync(file, `${heading}\n${rows.join('\n')}\n`);
+    return file;
+  };
+
+  // Normals of Oxford (Met Office): January 2 to 8 °C; 38 to 41 °F are 3 to 5 °C.
+  it('in degrees Fahrenheit that does not say so is refused', () => {
+    const garden = join(directory, 'unit.sowtide');
+    must('new', garden, '--place', 'Oxford');
+    const refused = sowtide('weather', garden, 'add', winter('bare.csv', 'date,tmin,tmax,rain'));
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /Fahrenheit.*--unit temperature=F/s);
+    must('weather', garden, 'add', join(directory, 'bare.csv'), '--unit', 'temperature=F', '--unit', 'rain=in');
+    assert.equal(mustJson('weather-show', 'weather', garden, 'show').days, 20);
+  });
+
+  it('that lies ahead is refused in a description too', () => {
+    const file = join(directory, 'ahead.toml');
+    writeFileSync(join(directory, 'ahead.csv'), 'date,tmin_c,tmax_c,rain_mm\n2199-01-01,1,5,0\n2199-01-02,1,5,0\n');
+    writeFileSync(file, `name = "Ahead"\n${northmere.slice(0, northmere.indexOf('[normals]'))}[weather]\nfile = "ahead.csv"\n`);
+    const refused = sowtide('new', join(directory, 'ahead.sowtide'), '--from', file);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /observed on 2199-01-01, after today/);
+  });
+
+  it('may be the weather of a figure', () => {
+    const garden = join(directory, 'figure.sowtide');
+    must('new', garden, '--place', '51.76,-1.26');
+    const record = join(root, 'tests', 'published', 'records', 'milwaukee_1991_2020.csv.gz');
+    must('weather', garden, 'add', record);
+    const inputs = ['threshold_c=0', 'probability=0.5'];
+    const byGarden = mustJson('figure', 'figure', 'frost-dates', `weather=${garden}`, ...inputs);
+    const byFile = mustJson('figure', 'figure', 'frost-dates', `weather=${record}`, ...inputs);
+    assert.deepEqual(byGarden.result, byFile.result);
+  });
+});
+
 describe('copy', () => {
   it('makes a whole copy, and writes over nothing', () => {
     const garden = join(directory, 'original.sowtide'), copy = join(directory, 'copied.sowtide');
