@@ -21,11 +21,22 @@ before(async () => {
     (each) => each.state !== 'planned' && each.state !== 'finished' && each.method === 'direct-sow',
   );
   stand = inGround.find(isUp);
+  if (isReal()) await logCounted(stand, today);
 });
 after(async () => {
   await browser?.close();
   await server?.stop();
 });
+
+/** Only what is seen to be up by the log can be thinned. */
+async function logCounted({ id, clumps }, date) {
+  const answer = await fetch(`${server.url}/api/events`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify([{ id: 'seen-up', date, kind: 'counted', stand: id, count: clumps }]),
+  });
+  assert.ok(answer.ok, await answer.text());
+}
 
 const hasReaders = () => !spawnSync('zbarimg', ['--version']).error && !spawnSync('pdftoppm', ['-v']).error;
 
