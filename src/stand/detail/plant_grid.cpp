@@ -142,6 +142,7 @@ double share_light(const PlantConstants& constants, PlantGrid& grid) {
 struct RankForcing {
   double day, thermal, organ_thermal, per_light, sink, per_span, share_max, leaf_share, maturity, per_life,
       organ_start;
+  double shade_alike = 0.0, shade_by_depth = 0.0;  // leaf lost to shade: by all, and by leaf area above
 };
 
 RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& forcing) {
@@ -169,15 +170,6 @@ double shade_loss(const PlantConstants& constants, double scale, const PlantGrid
   return scale * kShadeLossPerDay * std::clamp(over, 0.0, 1.0);
 }
 
-// Spreads it over the plants, in part by the leaf above the middle of each: of that part the tallest lose
-// nothing, the lowest twice the mean.
-SOWTIDE_VECTOR_COPIES
-void spread_shade_loss(double loss, double reaching_m2, std::size_t plants, double* __restrict shade) {
-  const double alike = (1.0 - kShadeLossByDepth) * loss;
-  const double by_depth = reaching_m2 > 0.0 ? 2.0 * kShadeLossByDepth * loss / reaching_m2 : 0.0;
-  for (std::size_t i = 0; i < plants; ++i) shade[i] = alike + by_depth * shade[i];
-}
-
 // One rank of every clump: light or size limits growth, the stage shares it out, leaves die of age or shade.
 SOWTIDE_VECTOR_COPIES
 void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const double* __restrict emerge,
@@ -200,7 +192,7 @@ void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const d
     double old = (age_before - f.maturity) * f.per_life;
     old = old > 0.0 ? old : 0.0;
     const double by_age = age_loss * (old < 1.0 ? old : 1.0);
-    const double by_shade = shade[c];
+    const double by_shade = f.shade_alike + f.shade_by_depth * shade[c];
     const double loss = up * (by_age > by_shade ? by_age : by_shade);
     const double rest = growth * (1.0 - share);
     const double age_after = age_before + up * f.thermal;
@@ -259,9 +251,12 @@ void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantG
   const GridPointers pointers = pointers_of(grid);
   leaf_areas(forcing.day, constants, grid.size(), pointers);
   const double reaching_m2 = share_light(constants, grid);
-  spread_shade_loss(shade_loss(constants, forcing.leaf_loss_scale, grid), reaching_m2, grid.size(),
-                    grid.shade.data());
-  const RankForcing rank_forcing = rank_forcing_of(constants, forcing);
+  RankForcing rank_forcing = rank_forcing_of(constants, forcing);
+  // In part by the leaf above the middle of a plant: of that part the tallest lose nothing, the lowest twice
+  // the mean.
+  const double loss = shade_loss(constants, forcing.leaf_loss_scale, grid);
+  rank_forcing.shade_alike = (1.0 - kShadeLossByDepth) * loss;
+  rank_forcing.shade_by_depth = reaching_m2 > 0.0 ? 2.0 * kShadeLossByDepth * loss / reaching_m2 : 0.0;
   for (std::size_t p = 0; p < grid.ranks; ++p) {
     const std::size_t at = p * grid.clumps;
     grow_rank(rank_forcing, kAgeLossPerDay * forcing.leaf_loss_scale, grid.clumps, &grid.emerge_day[at],
