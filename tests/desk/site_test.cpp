@@ -246,7 +246,7 @@ TEST(SiteYear, AForecastOverNewYearIsNotTheClimate) {
   const SiteYear foretold = year_on(garden, today);
   EXPECT_EQ(foretold.tmin_c.p50, plain.tmin_c.p50);
   EXPECT_EQ(foretold.tmax_c.p10, plain.tmax_c.p10);
-  EXPECT_EQ(foretold.soil.front().band.p50, plain.soil.front().band.p50);
+  EXPECT_EQ(foretold.soil.front().mean_c.p50, plain.soil.front().mean_c.p50);
   EXPECT_EQ(foretold.weeks.front().frost, plain.weeks.front().frost);
 }
 
