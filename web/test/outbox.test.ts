@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { acknowledge, emptyOutbox, enqueue, forgetRefused, readOutbox, setAside } from '../src/domain/outbox';
 
+const kNoStand = { code: 'not-found', what: 'no such stand', remedy: '', field: 'stand' };
 const event = (id: string) => ({ id, date: '2027-04-20', kind: 'noted' });
 
 describe('entries that wait', () => {
@@ -15,9 +16,9 @@ describe('entries that wait', () => {
     expect(box.waiting.map((each) => each.id)).toEqual(['b']);
   });
   it('make way when refused, with the reason kept', () => {
-    let box = setAside(enqueue(enqueue(emptyOutbox(), event('a')), event('b')), 'a', 'no such stand');
+    let box = setAside(enqueue(enqueue(emptyOutbox(), event('a')), event('b')), 'a', kNoStand);
     expect(box.waiting.map((each) => each.id)).toEqual(['b']);
-    expect(box.refused).toEqual([{ event: event('a'), what: 'no such stand' }]);
+    expect(box.refused).toEqual([{ event: event('a'), problem: kNoStand }]);
     box = forgetRefused(box);
     expect(box.refused).toEqual([]);
   });
@@ -26,6 +27,12 @@ describe('entries that wait', () => {
     expect(readOutbox(JSON.stringify(box))).toEqual(box);
     for (const text of [null, '', '{', '[]', '{"waiting":3}'])
       expect(readOutbox(text)).toEqual(emptyOutbox());
+  });
+  it('still show what was set aside before reasons had codes', () => {
+    const old = { waiting: [], refused: [{ event: event('a'), what: 'no such stand' }] };
+    expect(readOutbox(JSON.stringify(old)).refused).toMatchObject([
+      { event: event('a'), problem: { code: 'usage', what: 'no such stand' } },
+    ]);
   });
 });
 
@@ -36,7 +43,7 @@ describe('the crop shown for an entry', () => {
     expect(box.crops).toEqual({ a: 'beet' });
     expect(readOutbox(JSON.stringify(box))).toEqual(box);
     expect(acknowledge(box, ['a']).crops).toEqual({});
-    expect(setAside(box, 'a', 'no').crops).toEqual({});
+    expect(setAside(box, 'a', kNoStand).crops).toEqual({});
     expect(enqueue(box, { ...event, id: 'b' }).crops).toEqual({ a: 'beet' });
   });
 });

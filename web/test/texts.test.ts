@@ -5,6 +5,7 @@ import judge from '../../docs/api/judge.schema.json';
 import nursery from '../../docs/api/nursery.schema.json';
 import packets from '../../docs/api/packets.schema.json';
 import plan from '../../docs/api/plan.schema.json';
+import problemSource from '../../src/base/problem.cpp?raw';
 import today from '../../docs/api/today.schema.json';
 
 /** The phrases of all answers that come as phrases. */
@@ -23,8 +24,8 @@ function shape(value: unknown, path = ''): string[] {
 }
 
 describe('the catalogues', () => {
-  it('say the same things in every language (names and handling of crops may be left to the library)', () => {
-    const without = (paths: string[]) => paths.filter((path) => !/^\.(crops|handling)\./.test(path));
+  it('say the same things in every language (names of crops may be left to the library)', () => {
+    const without = (paths: string[]) => paths.filter((path) => !/^\.(crops)\./.test(path));
     expect(without(shape(de)).sort()).toEqual(without(shape(en)).sort());
   });
   it('leave no text empty but the unit that weights carry themselves', () => {
@@ -64,12 +65,32 @@ describe('the catalogues', () => {
     expect(crops.length).toBeGreaterThan(40);
     expect(crops.filter((crop) => !(crop in de.crops))).toEqual([]);
   });
-  it('say in German how to handle what every crop of the library gives', () => {
+  it('say how to handle what every crop of the library gives, in English as the library does', () => {
     const files = import.meta.glob('../../crops/*.toml', { query: '?raw', import: 'default', eager: true });
-    const sentences = Object.values(files).flatMap((text) =>
-      [...String(text).matchAll(/^handling = "(.*)"$/gm)].map((match) => match[1]!),
+    const sentences = Object.fromEntries(
+      Object.entries(files).flatMap(([path, text]) => {
+        const sentence = /^handling = "(.*)"$/m.exec(String(text))?.[1];
+        return sentence ? [[path.replace(/^.*\/|\.toml$/g, ''), sentence]] : [];
+      }),
     );
-    expect(sentences.length).toBeGreaterThan(40);
-    expect(sentences.filter((sentence) => !(sentence in de.handling))).toEqual([]);
+    expect(Object.keys(sentences).length).toBeGreaterThan(40);
+    const celsius = (text: string) =>
+      text.replace(/\{(\d+)\|(\d+)\}/g, '$1 to $2 °C').replace(/\{(\d+)\}/g, '$1 °C');
+    const said = Object.entries(en.handling).map(([crop, text]) => [crop, celsius(text)]);
+    expect(Object.fromEntries(said)).toEqual(sentences);
+  });
+  it('give the same temperatures for it in every language', () => {
+    const temperatures = (text: string | undefined) => text?.match(/\{[^}]*\}/g);
+    for (const [crop, text] of Object.entries(en.handling)) {
+      expect(temperatures(de.handling[crop]), crop).toEqual(temperatures(text));
+      expect(de.handling[crop], crop).not.toMatch(/°/);
+    }
+  });
+  it('have a sentence for every code of a problem, and one for a server out of reach', () => {
+    const codes = [...problemSource.matchAll(/case ProblemCode::\w+: return "([a-z-]+)";/g)].map(
+      (match) => match[1]!,
+    );
+    expect(codes.length).toBeGreaterThan(20);
+    expect(Object.keys(en.problems.codes).sort()).toEqual([...codes, 'offline'].sort());
   });
 });

@@ -31,11 +31,20 @@ export class ApiProblem extends Error {
   constructor(
     readonly status: number,
     readonly code: string,
-    what: string,
+    /** The program's own English words. */
+    readonly what: string,
     readonly remedy: string,
+    /** The dotted name of the field it lies in, where one is known. */
+    readonly field = '',
   ) {
     super(what);
   }
+}
+
+/** The problem that a failed request is; anything else is a defect and goes on as it came. */
+export function problemOf(failure: unknown): ApiProblem {
+  if (failure instanceof ApiProblem) return failure;
+  throw failure;
 }
 
 /** True when the server was not reached at all, so that trying again later may help. */
@@ -55,7 +64,7 @@ async function ask<T>(
   try {
     response = await fetch(path, { credentials: 'same-origin', cache: 'no-cache', ...init });
   } catch {
-    throw new ApiProblem(0, 'offline', 'The garden server was not reached.', '');
+    throw new ApiProblem(0, 'offline', '', '');
   }
   lastAnswer.kept = response.headers.has('X-Sowtide-Kept');
   if (response.status === 204) return null as T;
@@ -67,6 +76,7 @@ async function ask<T>(
     problem?.code ?? 'internal',
     problem?.what ?? response.statusText,
     problem?.remedy ?? '',
+    problem?.where?.field,
   );
 }
 

@@ -10,7 +10,16 @@ export interface Outbox {
   waiting: GardenEvent[];
   /** The crop that was shown for the stand of an entry, by the entry's id: a stand planned anew meanwhile is noticed. */
   crops?: Record<string, string>;
-  refused: { event: GardenEvent; what: string }[];
+  refused: { event: GardenEvent; problem: Trouble }[];
+}
+
+/** What went wrong, as kept: said in words only when it is shown. */
+export interface Trouble {
+  code: string;
+  /** The program's own English words. */
+  what: string;
+  remedy: string;
+  field: string;
 }
 
 export const emptyOutbox = (): Outbox => ({ waiting: [], refused: [] });
@@ -27,13 +36,13 @@ export function acknowledge(outbox: Outbox, ids: string[]): Outbox {
 }
 
 /** After the server refused one. */
-export function setAside(outbox: Outbox, id: string, what: string): Outbox {
+export function setAside(outbox: Outbox, id: string, problem: Trouble): Outbox {
   const event = outbox.waiting.find((known) => known.id === id);
   if (!event) return outbox;
   return withoutCrops({
     ...outbox,
     waiting: outbox.waiting.filter((known) => known.id !== id),
-    refused: [...outbox.refused, { event, what }],
+    refused: [...outbox.refused, { event, problem }],
   });
 }
 
@@ -51,12 +60,21 @@ export function forgetRefused(outbox: Outbox): Outbox {
   return { ...outbox, refused: [] };
 }
 
+/** Entries set aside by earlier versions of the page carry no code. */
+const kNoCode: Trouble = { code: 'usage', what: '', remedy: '', field: '' };
+
 /** Reads what was kept on the device; anything unreadable counts as nothing kept. */
 export function readOutbox(text: string | null): Outbox {
   try {
     const value = JSON.parse(text ?? '') as Partial<Outbox>;
     if (Array.isArray(value.waiting) && Array.isArray(value.refused))
-      return { waiting: value.waiting, refused: value.refused, ...(value.crops && { crops: value.crops }) };
+      return {
+        waiting: value.waiting,
+        refused: (value.refused as (Outbox['refused'][number] & { what?: string })[]).map(
+          ({ event, problem, what }) => ({ event, problem: problem ?? { ...kNoCode, what: what ?? '' } }),
+        ),
+        ...(value.crops && { crops: value.crops }),
+      };
   } catch {
     // Falls through to an empty outbox.
   }

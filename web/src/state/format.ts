@@ -97,6 +97,9 @@ export function temperatureText(celsius: number, digits = 0): string {
   const value = number(degrees(celsius, preferences.units), us ? 0 : digits).replace(/^-0$/, '0');
   return `${value.replace('-', '−')} ${us ? '°F' : '°C'}`;
 }
+/** "27 to 30 °C" */
+export const temperaturesText = (lowC: number, highC: number) =>
+  preferences.texts.site.range(temperatureText(lowC).replace(/ °[CF]$/, ''), temperatureText(highC));
 export const distanceText = (km: number) =>
   `${number(kilometresOrMiles(km, preferences.units))} ${preferences.units === 'us' ? 'mi' : 'km'}`;
 /** Sun on a square metre in a day. */

@@ -26,6 +26,7 @@ import type { Move } from '../domain/moves';
 import { sameValue, shareItems } from '../domain/share';
 import { keepForLater } from './keep';
 import { preferences } from './preferences.svelte';
+import { keptTrouble, troubleOf } from './problems';
 
 const kOutboxKey = 'sowtide.outbox';
 const kRetryMs = 15_000;
@@ -154,7 +155,7 @@ class GardenState {
       const { results } = await syncEvents(entries);
       for (const { id, status, error } of results) {
         if (status === 'kept') this.#keep(acknowledge(this.outbox, [id]));
-        else this.#keep(setAside(this.outbox, id, `${error?.what ?? ''} ${error?.remedy ?? ''}`));
+        else this.#keep(setAside(this.outbox, id, troubleOf(error)));
       }
       this.offline = false;
       this.#atOnce = kMostSentAtOnce;
@@ -163,13 +164,13 @@ class GardenState {
       if (!(problem instanceof ApiProblem)) throw problem;
       this.offline = isOffline(problem);
       if (!this.offline) this.problem = problem;
-      return isRefusal(problem.status) && this.#goSingly(entries[0]?.event, problem.message);
+      return isRefusal(problem.status) && this.#goSingly(entries[0]?.event, problem);
     }
   }
 
   /** One unreadable entry must not hold up the rest: they go one by one, and the one that is refused alone is set aside. */
-  #goSingly(first: GardenEvent | undefined, what: string): boolean {
-    if (this.#atOnce === 1 && first) this.#keep(setAside(this.outbox, first.id, what));
+  #goSingly(first: GardenEvent | undefined, problem: ApiProblem): boolean {
+    if (this.#atOnce === 1 && first) this.#keep(setAside(this.outbox, first.id, keptTrouble(problem)));
     this.#atOnce = 1;
     return true;
   }

@@ -11,6 +11,7 @@ import {
   shortDay,
   spacingText,
   stretchTexts,
+  temperaturesText,
   temperatureText,
   weightText,
 } from './format';
@@ -75,6 +76,16 @@ export function words(said: Phrase[] | undefined, english: string): Words {
 /** With a capital letter first and a full stop last. */
 export const sentence = (text: string) =>
   text.charAt(0).toLocaleUpperCase(preferences.locale) + text.slice(1) + (text.endsWith('.') ? '' : '.');
+
+/** How to handle what a crop gives: the library's own English for a crop that the catalogue does not hold. */
+export function handlingWords(crop: string, english: string): Words {
+  const known = preferences.texts.handling[crop];
+  if (known === undefined) return { text: english, lang: 'en' };
+  const text = known.replace(/\{(\d+)(?:\|(\d+))?\}/g, (_, low: string, high?: string) =>
+    high === undefined ? temperatureText(Number(low)) : temperaturesText(Number(low), Number(high)),
+  );
+  return { text, lang: undefined };
+}
 
 export const taskWords = (task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words =>
   words(task.said?.[part], task[part]);

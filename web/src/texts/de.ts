@@ -61,7 +61,7 @@ export const de: Texts = {
   retry: 'Noch einmal',
   offline: 'Der Gartenrechner ist nicht erreichbar. Einträge bleiben hier und werden später gesendet.',
   waiting: (n) => (n === 1 ? '1 Eintrag wartet auf das Senden.' : `${n} Einträge warten auf das Senden.`),
-  refused: (what) => `Ein Eintrag wurde nicht angenommen: ${what}`,
+  refused: 'Ein Eintrag wurde nicht angenommen:',
   dropRefused: 'Beiseitelegen',
 
   paper: {
@@ -376,7 +376,7 @@ export const de: Texts = {
     progress: (seconds, gap) => `${seconds} s; höchstens ${gap} vom Bestmöglichen entfernt`,
     progressNoBound: (seconds) => `${seconds} s`,
     done: 'Der neue Plan steht im Garten.',
-    failed: (what) => `Es wurde kein Plan gemacht: ${what}`,
+    failed: 'Es wurde kein Plan gemacht:',
     none: 'Seit dem Start des Servers wurde nicht geplant. Früher Geplantes steht im Jahresbild.',
     result: 'Was herauskam',
     gap: 'Höchstens so weit vom Besten',
@@ -536,7 +536,8 @@ export const de: Texts = {
     place: 'Ort',
     close: 'Schließen',
     alone: 'Dasselbe für sich gerechnet:',
-    notReached: 'Den Rechenweg kennt der Gartenrechner, der gerade nicht erreichbar ist.',
+    notWorked: 'Den Rechenweg kennt der Gartenrechner, der ihn nicht gab:',
+    inEnglish: 'Rechenweg und Quellen der einzelnen Größe sind auf Englisch.',
     toSow: 'Zu säen',
     readyTitle: (stand, day) => `Erntereif, ${stand}, ${day}`,
     weekTitle: (what, day) => `${what}, Woche vom ${day}`,
@@ -747,7 +748,7 @@ export const de: Texts = {
     banner: 'Dieser Garten ist noch nicht eingerichtet.',
     start: 'Einrichten',
     saved: 'Gespeichert.',
-    notSaved: (what) => `Nicht gespeichert: ${what}`,
+    notSaved: 'Nicht gespeichert:',
     done: 'fertig',
     place: 'Wo er liegt',
     placeIs: (name, lat, lon) => `${name} (${lat}, ${lon})`,
@@ -812,78 +813,118 @@ export const de: Texts = {
     device: 'Ein Telefon',
     button: 'Verbinden',
   },
+  problems: {
+    codes: {
+      'file-missing': 'Auf dem Gartenrechner fehlt eine Datei.',
+      'file-unreadable': 'Eine Datei ließ sich auf dem Gartenrechner nicht lesen oder schreiben.',
+      empty: 'Es steht nichts darin.',
+      syntax: 'Das folgt nicht seinem Format.',
+      'unknown-field': 'Diese Angabe kennt hier nichts.',
+      'missing-field': 'Eine Angabe fehlt.',
+      'wrong-type': 'Hier gehört eine andere Art von Wert hin.',
+      'wrong-unit': 'Die Einheit ist unbekannt oder passt nicht.',
+      'out-of-range': 'Der Wert liegt außerhalb dessen, was sein kann.',
+      contradiction: 'Das widerspricht dem, was schon bekannt ist.',
+      ambiguous: 'Das lässt sich auf zwei Arten lesen.',
+      'not-found': 'Das gibt es hier nicht.',
+      'already-exists': 'Das gibt es schon.',
+      'too-large': 'Das ist größer als erlaubt.',
+      'insufficient-data': 'Es ist zu wenig bekannt, um das auszurechnen.',
+      'wrong-version': 'Das stammt von einem neueren Programm oder nicht von Sowtide.',
+      storage: 'Die Gartendatei ließ sich nicht lesen oder schreiben.',
+      infeasible: 'Nichts erfüllt alles, was verlangt ist.',
+      cancelled: 'Es wurde angehalten.',
+      usage: 'Das nimmt der Gartenrechner so nicht an.',
+      internal: 'Im Programm ist etwas schiefgegangen.',
+      offline: 'Der Gartenrechner wurde nicht erreicht.',
+    },
+    fields: {
+      code: 'Code',
+      name: 'Name',
+      latitude_deg: 'Grad Nord',
+      longitude_deg: 'Grad Ost',
+      elevation_m: 'Höhe',
+      length_m: 'Länge',
+      width_m: 'Breite',
+      cells: 'Zellen',
+      place: 'Platz',
+      crop: 'Gemüse',
+      variety: 'Sorte',
+      stand: 'Satz',
+      date: 'Tag',
+      count: 'Anzahl',
+      grams: 'Gewicht',
+      litres: 'Wasser',
+      diameter_mm: 'Durchmesser',
+      target: 'Posten',
+      from_m: 'Stelle im Beet',
+      sow: 'Saattag',
+      bed: 'Beet',
+      tray: 'Platte',
+      people: 'Personen',
+      amount_per_week: 'Menge in der Woche',
+      from: 'Von',
+      to: 'Bis',
+      weather: 'Wetter',
+      paper: 'Papier',
+    },
+    about: (field, what) => `${field}: ${what}`,
+  },
   limits,
   handling: {
-    'Cool at once and eat soon: it loses sugar by the hour.':
-      'Sofort kühlen und bald essen: es geht stündlich Zucker verloren.',
-    'Cool at once, keep dry in a bag in the refrigerator.':
-      'Sofort kühlen, trocken im Beutel in den Kühlschrank.',
-    'Cool at once, keep unwashed in a bag in the refrigerator.':
-      'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
-    'Cure a week at 27 to 30 °C and damp, keep at 13 to 16 °C, never in the refrigerator.':
-      'Eine Woche bei 27 bis 30 °C und feuchter Luft nachreifen, bei 13 bis 16 °C, nie in den Kühlschrank.',
-    'Cure two to four weeks in dry moving air, keep dry. Never keep garlic in oil at room temperature (botulism).':
-      'Zwei bis vier Wochen in trockener bewegter Luft trocknen, trocken halten. Knoblauch nie bei Zimmerwärme in Öl aufbewahren (Botulismus).',
-    'Cure two to four weeks in warm moving air till necks are dry, keep cold and dry with air around.':
-      'Zwei bis vier Wochen in warmer bewegter Luft trocknen, bis die Hälse trocken sind; kalt, trocken und luftig.',
-    'Cure two weeks in the dark at 13 to 16 °C, keep dark, cool and airy.':
-      'Zwei Wochen dunkel bei 13 bis 16 °C ruhen lassen, dann dunkel, kühl und luftig.',
-    'Cut in the cool of the morning, cool at once, keep in a bag in the refrigerator.':
-      'In der Kühle des Morgens schneiden, sofort kühlen, im Beutel in den Kühlschrank.',
-    'Cut leaves and fine roots off, keep cold and damp.':
-      'Blätter und feine Wurzeln abschneiden, kalt und feucht halten.',
-    'Cut the leaves short, keep in a bag in the refrigerator.':
-      'Blätter kurz schneiden, im Beutel in den Kühlschrank.',
-    'Cut the tops off at once, keep in a bag in the refrigerator.':
-      'Laub sofort abschneiden, im Beutel in den Kühlschrank.',
-    'Cut the tops off, keep cold and damp.': 'Laub abschneiden, kalt und feucht halten.',
-    'Cut the tops off, leave unwashed, keep in a bag or damp sand.':
-      'Laub abschneiden, nicht waschen, im Beutel oder in feuchtem Sand.',
-    'Cut the tops off, leave unwashed, keep in a bag or in damp sand, away from apples (ethylene makes them bitter).':
+    arugula: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    basil: 'Bei Zimmerwärme in Wasser stellen, nicht in den Kühlschrank.',
+    beet: 'Laub abdrehen, nicht waschen, im gelochten Beutel bei etwa {2}.',
+    'broad-bean': 'Jung ernten, sofort kühlen, erst kurz vor dem Kochen palen.',
+    broccoli: 'Schneiden, solange die Knospen geschlossen sind, sofort kühlen.',
+    'brussels-sprouts': 'Von unten her ernten; im Beutel in den Kühlschrank.',
+    'bush-bean': 'Alle paar Tage ernten, im Beutel im wärmsten Teil des Kühlschranks.',
+    cabbage: 'Mit ein paar Hüllblättern schneiden, kalt und feucht halten.',
+    carrot:
       'Laub abschneiden, nicht waschen, im Beutel oder in feuchtem Sand, fern von Äpfeln (Ethylen macht sie bitter).',
-    'Cut while buds are tight, cool at once.':
-      'Schneiden, solange die Knospen geschlossen sind, sofort kühlen.',
-    'Cut whole, keep in a bag in the refrigerator.': 'Im Ganzen schneiden, im Beutel in den Kühlschrank.',
-    'Cut with a few outer leaves, keep cold and damp.':
-      'Mit ein paar Hüllblättern schneiden, kalt und feucht halten.',
-    'Cut with a ring of leaves, keep cold and covered.':
-      'Mit einem Kranz Blätter schneiden, kalt und bedeckt halten.',
-    'Cut with a stalk, cure ten days in the warm (not acorn), keep dry at 10 to 13 °C.':
-      'Mit Stiel schneiden, zehn Tage warm nachreifen (Eichelkürbis nicht), trocken bei 10 bis 13 °C.',
-    'Keep at room temperature, stem down; not in the refrigerator until ripe.':
-      'Bei Zimmerwärme, Stielansatz nach unten; vor der Reife nicht in den Kühlschrank.',
-    'Keep dry in a bag in the warmest part of the refrigerator.':
-      'Trocken im Beutel im wärmsten Teil des Kühlschranks.',
-    'Keep in a bag in the refrigerator.': 'Im Beutel in den Kühlschrank.',
-    'Keep in a cool room or the warmest part of the refrigerator.':
-      'In einem kühlen Raum oder im wärmsten Teil des Kühlschranks.',
-    'Keep wrapped in a cool room, or a few days in the warmest part of the refrigerator.':
-      'Eingeschlagen in einem kühlen Raum, oder einige Tage im wärmsten Teil des Kühlschranks.',
-    'Leave in the ground and dig as wanted; sweeter after frost.':
-      'In der Erde lassen und nach Bedarf graben; nach Frost süßer.',
-    'Pick every few days, keep in a bag in the warmest part of the refrigerator.':
-      'Alle paar Tage ernten, im Beutel im wärmsten Teil des Kühlschranks.',
-    'Pick every other day; keep dry in the warmest part of the refrigerator.':
-      'Jeden zweiten Tag ernten; trocken im wärmsten Teil des Kühlschranks.',
-    'Pick every two or three days, do not bruise, keep in the warmest part of the refrigerator.':
-      'Alle zwei bis drei Tage ernten, nicht drücken, im wärmsten Teil des Kühlschranks.',
-    'Pick from below; keep in a bag in the refrigerator.':
-      'Von unten her ernten; im Beutel in den Kühlschrank.',
-    'Pick when it slips from the stalk; wash the rind before cutting, keep cut fruit cold.':
+    cauliflower: 'Mit einem Kranz Blätter schneiden, kalt und bedeckt halten.',
+    celeriac: 'Blätter und feine Wurzeln abschneiden, kalt und feucht halten.',
+    celery: 'Im Ganzen schneiden, im Beutel in den Kühlschrank.',
+    chard: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    cilantro: 'In Wasser stellen oder im Beutel in den Kühlschrank.',
+    collards: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    courgette: 'Alle zwei bis drei Tage ernten, nicht drücken, im wärmsten Teil des Kühlschranks.',
+    cucumber: 'Eingeschlagen in einem kühlen Raum, oder einige Tage im wärmsten Teil des Kühlschranks.',
+    dill: 'Im Beutel in den Kühlschrank.',
+    eggplant: 'In einem kühlen Raum oder im wärmsten Teil des Kühlschranks.',
+    endive: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    fennel: 'Blätter kurz schneiden, im Beutel in den Kühlschrank.',
+    garlic:
+      'Zwei bis vier Wochen in trockener bewegter Luft trocknen, trocken halten. Knoblauch nie bei Zimmerwärme in Öl aufbewahren (Botulismus).',
+    'hot-pepper': 'Trocken im Beutel im wärmsten Teil des Kühlschranks.',
+    kale: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    kohlrabi: 'Blätter abnehmen, im Beutel in den Kühlschrank.',
+    leek: 'Wurzeln und Blattspitzen kürzen, im Beutel; oder in der Erde lassen.',
+    lettuce: 'In der Kühle des Morgens schneiden, sofort kühlen, im Beutel in den Kühlschrank.',
+    melon:
       'Ernten, wenn sie sich vom Stiel löst; Schale vor dem Schneiden waschen, Angeschnittenes kalt stellen.',
-    'Pick young, cool at once, shell just before use.':
-      'Jung ernten, sofort kühlen, erst kurz vor dem Kochen palen.',
-    'Stand in water at room temperature, not in the refrigerator.':
-      'Bei Zimmerwärme in Wasser stellen, nicht in den Kühlschrank.',
-    'Stand in water or keep in a bag in the refrigerator.':
-      'In Wasser stellen oder im Beutel in den Kühlschrank.',
-    'Take the leaves off, keep in a bag in the refrigerator.':
-      'Blätter abnehmen, im Beutel in den Kühlschrank.',
-    'Trim roots and leaf tips, keep in a bag; or leave in the ground.':
-      'Wurzeln und Blattspitzen kürzen, im Beutel; oder in der Erde lassen.',
-    'Trim, keep in a bag in the refrigerator.': 'Putzen, im Beutel in den Kühlschrank.',
-    'Twist the tops off, leave unwashed, keep in a perforated bag near 2 °C.':
-      'Laub abdrehen, nicht waschen, im gelochten Beutel bei etwa 2 °C.',
+    'mustard-greens': 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    okra: 'Jeden zweiten Tag ernten; trocken im wärmsten Teil des Kühlschranks.',
+    onion:
+      'Zwei bis vier Wochen in warmer bewegter Luft trocknen, bis die Hälse trocken sind; kalt, trocken und luftig.',
+    'pak-choi': 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
+    parsley: 'In Wasser stellen oder im Beutel in den Kühlschrank.',
+    parsnip: 'In der Erde lassen und nach Bedarf graben; nach Frost süßer.',
+    pea: 'Jung ernten, sofort kühlen, erst kurz vor dem Kochen palen.',
+    'pole-bean': 'Alle paar Tage ernten, im Beutel im wärmsten Teil des Kühlschranks.',
+    potato: 'Zwei Wochen dunkel bei {13|16} ruhen lassen, dann dunkel, kühl und luftig.',
+    radish: 'Laub sofort abschneiden, im Beutel in den Kühlschrank.',
+    rutabaga: 'Laub abschneiden, kalt und feucht halten.',
+    scallion: 'Putzen, im Beutel in den Kühlschrank.',
+    spinach: 'Sofort kühlen, trocken im Beutel in den Kühlschrank.',
+    'sweet-corn': 'Sofort kühlen und bald essen: es geht stündlich Zucker verloren.',
+    'sweet-pepper': 'Trocken im Beutel im wärmsten Teil des Kühlschranks.',
+    'sweet-potato':
+      'Eine Woche bei {27|30} und feuchter Luft nachreifen, bei {13|16}, nie in den Kühlschrank.',
+    tomato: 'Bei Zimmerwärme, Stielansatz nach unten; vor der Reife nicht in den Kühlschrank.',
+    turnip: 'Laub abschneiden, nicht waschen, im Beutel oder in feuchtem Sand.',
+    'winter-squash':
+      'Mit Stiel schneiden, zehn Tage warm nachreifen (Eichelkürbis nicht), trocken bei {10|13}.',
   },
   crops: {
     arugula: 'Rauke',
