@@ -99,7 +99,6 @@ struct Growth {
   Figure specific_leaf_area_m2_per_g;
   Figure start_leaf_area_cm2;         ///< per seedling at emergence
   Figure early_relative_rate_per_cd;  ///< growth of leaf area per °C d while small
-  Figure crown_area_m2_per_g;  ///< ground a lone plant's crown covers per gram of leaf dry matter, early
   Figure organ_start_cd;   ///< emergence to the start of filling the harvested organ, °C d above growth base
   Figure organ_full_cd;    ///< emergence to all growth going to the organ
   Figure organ_share_max;  ///< largest share of new growth that the organ takes, 0..1

@@ -304,7 +304,6 @@ Growth read_growth(SectionReader& in) {
   g.start_leaf_area_cm2 = in.figure("start_leaf_area_cm2", kPositive);
   g.early_relative_rate_per_cd =
       in.figure("early_relative_rate_per_cd", {.above = 0.0, .at_least = {}, .at_most = 0.1});
-  g.crown_area_m2_per_g = in.figure("crown_area_m2_per_g", kPositive);
   g.organ_start_cd = in.figure("organ_start_cd", kNotNegative);
   g.organ_full_cd = in.figure("organ_full_cd", kNotNegative);
   g.organ_share_max = in.figure("organ_share_max", kPositiveShare);

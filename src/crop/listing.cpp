@@ -76,7 +76,6 @@ void list_growth(const Growth& x, std::vector<ListedFigure>& into) {
       .add("specific_leaf_area_m2_per_g", x.specific_leaf_area_m2_per_g)
       .add("start_leaf_area_cm2", x.start_leaf_area_cm2)
       .add("early_relative_rate_per_cd", x.early_relative_rate_per_cd)
-      .add("crown_area_m2_per_g", x.crown_area_m2_per_g)
       .add("organ_start_cd", x.organ_start_cd)
       .add("organ_full_cd", x.organ_full_cd)
       .add("organ_share_max", x.organ_share_max)

@@ -63,7 +63,6 @@ extinction = { value = 0.6, source = "some1999", mark = "seen" }
 specific_leaf_area_m2_per_g = { value = 0.02, source = "some1999", mark = "seen" }
 start_leaf_area_cm2 = { value = 1, source = "some1999", mark = "chosen" }
 early_relative_rate_per_cd = { value = 0.013, source = "some1999", mark = "seen" }
-crown_area_m2_per_g = { value = 0.016, source = "some1999", mark = "chosen" }
 organ_start_cd = { value = 150, source = "some1999", mark = "chosen" }
 organ_full_cd = { value = 600, source = "some1999", mark = "chosen" }
 organ_share_max = { value = 0.8, source = "some1999", mark = "seen" }
