@@ -13,6 +13,7 @@ constexpr double kOverSizeWorth = 0.5;  // a woody or split root is worth half o
 constexpr double kLostWorth = 0.5;  // what a hurried harvest saves of a stand that bolts or freezes (chosen)
 constexpr double kWorthWaitingShare =
     0.05;  // of today's usable weight: less gain than that is no reason to wait
+constexpr double kSomeShare = 0.01;  // fewer large plants than this are told as 0 %
 
 double usable_g(const crop::Harvest& harvest, double grams) {
   switch (size_class(harvest, grams)) {
@@ -301,7 +302,8 @@ void advise_largest(Judgement& answer, const JudgeNeeds& needs, double standing)
         {"largest-come-to", {{"now_g", answer.pull_largest_now_g}, {"gain_g", answer.rest_gain_g}}});
   }
   const double largest_g = answer.clump.empty() ? 0.0 : answer.clump.front().weight_g.p50;
-  if (!(needs.kitchen_short_g > 0.0) || !(largest_g > 0.0)) return;
+  const bool enough = needs.kitchen_short_g < answer.options.front().usable_g;
+  if (!(needs.kitchen_short_g > 0.0) || !(largest_g > 0.0) || !enough) return;
   answer.plants_for_kitchen =
       static_cast<int>(std::min(standing, std::ceil(needs.kitchen_short_g / largest_g)));
   answer.reasons.push_back({"largest-meet", {{"plants", static_cast<double>(answer.plants_for_kitchen)}}});
@@ -338,8 +340,11 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   const auto& chosen = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
   reason_of_loss(answer, chosen, weather.ensemble().member_count);
   reasons_of_needs(answer, needs);
-  const bool some_large = share(SizeClass::large) + share(SizeClass::over_size) > 0.0;
-  const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g;
+  const bool some_large = share(SizeClass::large) + share(SizeClass::over_size) >= kSomeShare;
+  // A kitchen that could take all does not get young plants that come to more than it lacks if left.
+  const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
+                                 chosen.net_g - now.net_g <= needs.kitchen_short_g;
+  const bool kitchen_takes_some = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g;
   if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
     answer.advice = cut_again ? "cut" : "pull";
   } else if (cut_again && now.usable_g > 0.0 && (some_large || needs.kitchen_short_g > 0.0)) {
@@ -347,8 +352,7 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
     answer.reasons.push_back({answer.cut_gain_g >= 0.0 ? "cut-brings-more" : "cut-brings-less",
                               {{"now_g", answer.cut_now_g}, {"change_g", std::abs(answer.cut_gain_g)}}});
   } else if (!cut_again && now.usable_g > 0.0 &&
-             (needs.kitchen_short_g > 0.0 ||
-              (answer.clump.size() > 1 && some_large && answer.rest_gain_g > 0.0))) {
+             (kitchen_takes_some || (answer.clump.size() > 1 && some_large && answer.rest_gain_g > 0.0))) {
     advise_largest(answer, needs, standing);
   } else {
     advise_waiting(answer, chosen);

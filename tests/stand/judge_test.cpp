@@ -119,6 +119,20 @@ TEST(Judge, AKitchenThatLacksALittleGetsTheLargestAndTheRestStays) {
   EXPECT_EQ(judged.on(date, {}, needs).advice, "pull");
 }
 
+// The first days on which a few of the beets are worth taking: left alone they come to many times what the
+// kitchen lacks.
+TEST(Judge, AHungryKitchenDoesNotGetAllTheSmallOnes) {
+  const Judged judged;
+  base::Date date = base::date_of(2026, 6, 10);
+  while (!(judged.on(date).options[0].usable_g > 0.0)) date += base::Days{2};
+  JudgeNeeds needs;
+  needs.kitchen_short_g = 2.0 * judged.on(date).options[0].usable_g;
+  const Judgement answer = judged.on(date, {}, needs);
+  ASSERT_GT(answer.options[0].class_share[static_cast<std::size_t>(SizeClass::too_small)], 0.5);
+  ASSERT_GT(answer.options[3].usable_g, 5.0 * needs.kitchen_short_g);
+  EXPECT_EQ(answer.advice, "wait");
+}
+
 TEST(Judge, TheNextStandCostsOnlyFromItsDayOn) {
   const Judged judged;
   const base::Date date = base::date_of(2026, 7, 10);
