@@ -309,6 +309,8 @@ Phrases plan_notes() {
        [](const Values& v) {
          return fmt::format("no week of the plan gives a harvest here often enough ({})", v.word("cause"));
        }},
+      {"harvest-after-plan",
+       [](const Values&) { return std::string("its harvest would come after the last week of the plan"); }},
       {"no-bed", [](const Values&) { return std::string("the garden has no bed"); }},
       {"no-bed-for-it",
        [](const Values&) { return std::string("no bed has the sun or the width it needs"); }},

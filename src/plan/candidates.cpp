@@ -471,6 +471,7 @@ class Preparation {
         note.best_success = seen[i].success;
         if (!seen[i].limits.empty()) note.limits = seen[i].limits;
       }
+      note.beyond = note.beyond || seen[i].beyond;
       if (!made[i]) continue;
       ++note.promising;
       model().candidates.push_back(std::move(*made[i]));
@@ -565,6 +566,7 @@ class Preparation {
   struct SowingNote {
     double success = 0.0;
     std::string limits;
+    bool beyond = false;
   };
 
   std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, SowingNote& note) const {
@@ -575,13 +577,14 @@ class Preparation {
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
-    note = {day.success, std::string(stand::limit_text(day.limit))};
+    note = {day.success, std::string(stand::limit_text(day.limit)), false};
     if (day.success < kLeastDay) return {};
     const auto life =
         source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
     if (!life) return {};
-    note = {life->success, life->limits};
+    note = {life->success, life->limits, false};
     if (life->success < kLeastSuccess) return {};
+    note.beyond = true;  // unless it is found below to bring something in time
     candidate.product = way.product;
     candidate.success = life->success;
     candidate.sow_week = static_cast<int>(week);
@@ -591,6 +594,7 @@ class Preparation {
     if (!set_times(candidate, *life)) return {};
     describe(candidate);
     if (!set_supply(candidate, *life)) return {};
+    note.beyond = false;
     return candidate;
   }
 

@@ -25,6 +25,7 @@ struct ProductNote {
   std::size_t kept = 0;       ///< of them, in the model
   double best_success = 0.0;
   std::string limits;  ///< what limits the best that failed
+  bool beyond = false;  ///< some succeed, but too late: their harvest comes after the plan's last week
 };
 
 struct PreparedGarden {

@@ -71,6 +71,7 @@ base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) 
   std::string limits;
   for (const std::size_t p : demand.products) {
     const ProductNote& note = garden.product_notes[p];
+    if (note.beyond) return {"harvest-after-plan", {}};
     if (limits.empty() && !note.limits.empty()) limits = note.limits;
   }
   return limits.empty() ? base::Message{"no-week", {}}

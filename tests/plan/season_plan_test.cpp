@@ -184,6 +184,17 @@ TEST_F(SeasonPlan, SurvivesASeasonOfOneWeek) {
   EXPECT_TRUE(result->stands.empty());
 }
 
+// The made-up bulbs take fourteen weeks and more: sown in season they succeed, but not within ten weeks of April.
+TEST_F(SeasonPlan, SaysWhenAHarvestWouldComeAfterThePlan) {
+  input_.today = base::date_of(base::year_of(weather_.first), 4, 6);
+  options_.weeks = 10;
+  for (Want& want : input_.wants) want.from = {1, 1}, want.to = {12, 31};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  ASSERT_NE(short_of(*result, "bulbs"), nullptr);
+  EXPECT_NE(phrase(*result, "harvest-after-plan"), nullptr);
+}
+
 TEST_F(SeasonPlan, EndsWithTheWeatherThatIsKnown) {
   const climate::WeatherEnsemble short_weather = blank_weather(weather_.first, 70, kMembers);
   input_.weather = &short_weather;

@@ -346,6 +346,7 @@ export const de: Texts = {
     'no-week': () => 'in keiner Woche des Plans gibt es hier eine Ernte',
     'no-week-often-enough': (v) =>
       `in keiner Woche des Plans gibt es hier oft genug eine Ernte (${limits[v.cause ?? ''] ?? v.cause})`,
+    'harvest-after-plan': () => 'die Ernte käme erst nach der letzten Woche des Plans',
     'no-bed': () => 'der Garten hat kein Beet',
     'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
     'not-ready-then': () => 'in den meisten Wochen, in denen es fehlt, kann nichts reif sein',

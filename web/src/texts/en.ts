@@ -338,6 +338,7 @@ export const en = {
     'no-week': () => 'no week of the plan gives a harvest here',
     'no-week-often-enough': (v) =>
       `no week of the plan gives a harvest here often enough (${limits[v.cause ?? ''] ?? v.cause})`,
+    'harvest-after-plan': () => 'its harvest would come after the last week of the plan',
     'no-bed': () => 'the garden has no bed',
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
     'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
