@@ -120,7 +120,10 @@ base::Result<base::Explanation> crop_figure(const std::string& name, const base:
 }
 
 base::Result<base::Explanation> stand_figure(const std::string& name, const base::FigureInputs& inputs) {
-  return stand::stand_figure(name, inputs, crop::built_in_library());
+  auto record = weather_input(inputs);
+  if (!record) return tl::make_unexpected(record.error());
+  if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
+  return stand::stand_figure(name, inputs, crop::built_in_library(), *record ? &**record : nullptr);
 }
 
 base::Result<base::Explanation> keep_figure(const std::string& name, const base::FigureInputs& inputs) {

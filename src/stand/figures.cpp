@@ -28,6 +28,10 @@ const FigureKey kCrop{"crop", "", true, "a crop of the library, for example beet
 const FigureKey kPlace{"place", "", true,
                        "a built-in place with monthly normals, for example \"Olympia WA\""};
 const FigureKey kDate{"date", "", true, "day of sowing, YYYY-MM-DD"};
+const FigureKey kPlaceOrWeather{"place", "", false,
+                                "a built-in place with monthly normals; this or weather, else Olympia WA"};
+const FigureKey kWeather{"weather", "", false, "a garden, or a weather file, whose years are lived"};
+constexpr const char* kUsualPlace = "Olympia WA";
 
 Explanation begin(std::string_view name, const FigureDescription& figure, const FigureInputs& inputs) {
   Explanation answer;
@@ -70,23 +74,37 @@ struct FigureStand {
   StandPlan plan;
 };
 
-base::Result<FigureStand> figure_stand(const FigureInputs& inputs, const crop::Crop& crop) {
-  const auto place = climate::find_place(inputs.find("place")->second);
+/// The weather of the record, else of the place named, else of a usual place, from a day on.
+base::Result<climate::WeatherEnsemble> figure_weather(const FigureInputs& inputs,
+                                                      const climate::WeatherRecord* record,
+                                                      const climate::EnsembleOptions& options) {
+  const auto named = inputs.find("place");
+  if (record != nullptr && named != inputs.end()) {
+    return base::fail(base::ProblemCode::contradiction, "only one of weather and place can be meant",
+                      {.field = "weather"}, "Give one of them");
+  }
+  if (record != nullptr) return climate::ensemble_from_record(*record, options);
+  const auto place = climate::find_place(named == inputs.end() ? kUsualPlace : named->second);
   if (!place) return tl::unexpected(place.error());
-  const auto date = base::parse_iso_date(inputs.find("date")->second);
-  if (!date) return tl::unexpected(date.error());
+  return climate::ensemble_from_normals(*place, options);
+}
+
+base::Result<FigureStand> figure_stand(const FigureInputs& inputs, const crop::Crop& crop,
+                                       const climate::WeatherRecord* record, base::Date sow) {
   const auto spacing = number_or(inputs, "spacing_mm", crop.place.spacing_large_mm, 5.0, 5000.0);
   if (!spacing) return tl::unexpected(spacing.error());
   const auto plants = number_or(inputs, "plants_per_clump", 1.0, 1.0, 12.0);
   if (!plants) return tl::unexpected(plants.error());
-  FigureStand made;
   climate::EnsembleOptions options;
-  options.first = *date;
+  options.first = sow;
   options.day_count = 400;
-  made.ensemble = climate::ensemble_from_normals(*place, options);
+  auto ensemble = figure_weather(inputs, record, options);
+  if (!ensemble) return tl::unexpected(ensemble.error());
+  FigureStand made;
+  made.ensemble = std::move(*ensemble);
   made.plan.id = "figure";
   made.plan.crop = crop.id;
-  made.plan.sow = *date;
+  made.plan.sow = sow;
   made.plan.spacing_mm = *spacing;
   made.plan.plants_per_clump = *plants;
   made.plan.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
@@ -138,8 +156,10 @@ void tell_first_pick(Explanation& answer, const CropWeather& weather, const Figu
 }
 
 base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& inputs,
-                                        const crop::Crop& crop) {
-  const auto stand = figure_stand(inputs, crop);
+                                        const crop::Crop& crop, const climate::WeatherRecord* record) {
+  const auto date = base::parse_iso_date(inputs.find("date")->second);
+  if (!date) return tl::unexpected(date.error());
+  const auto stand = figure_stand(inputs, crop, record, *date);
   if (!stand) return tl::unexpected(stand.error());
   const CropWeather weather = felt_weather(*stand, crop);
   const StandLives lives = lives_left_standing(weather, *stand, crop);
@@ -158,10 +178,10 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
   if (auto ok = tell_day(answer, inputs, lives, crop); !ok) return tl::unexpected(ok.error());
   tell_first_pick(answer, weather, *stand);
   answer.working = {fmt::format(
-      "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} made "
-      "weather years, nothing pulled meanwhile",
+      "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} "
+      "weather years ({}), nothing pulled meanwhile",
       crop.harvest.style == crop::HarvestStyle::picked ? "fruit picked so far" : "harvested part",
-      stand->plan.plants_per_clump, stand->plan.spacing_mm, lives.members.size())};
+      stand->plan.plants_per_clump, stand->plan.spacing_mm, lives.members.size(), stand->ensemble.source)};
   answer.source = {kModel, kLintul, crop.growth.radiation_use_g_per_mj.source};
   return answer;
 }
@@ -200,13 +220,42 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
   return answer;
 }
 
+struct FigureSowing {
+  base::Date sow{};
+  double days = 100.0;
+};
+
+/// The day of sowing asked for, or the one on which the crop does best, and then the days to its last pick.
+base::Result<FigureSowing> figure_sowing(const FigureInputs& inputs, const crop::Crop& crop,
+                                         const climate::WeatherRecord* record) {
+  if (const auto given = inputs.find("date"); given != inputs.end()) {
+    const auto date = base::parse_iso_date(given->second);
+    if (!date) return tl::unexpected(date.error());
+    return FigureSowing{.sow = *date};
+  }
+  climate::EnsembleOptions options;
+  options.first = base::date_of(2026, 1, 1);
+  options.day_count = kYieldDays;
+  options.member_count = kYieldMembers;
+  const auto ensemble = figure_weather(inputs, record, options);
+  if (!ensemble) return tl::unexpected(ensemble.error());
+  const GardenYield found = garden_yield(CropWeather(crop, std::make_shared<const SeasonWeather>(*ensemble)));
+  if (!(found.kg_m2 > 0.0)) {
+    return base::fail(base::ProblemCode::infeasible, fmt::format("no sowing of {} succeeds there", crop.id),
+                      {.field = "place"}, "Take a place whose climate suits the crop");
+  }
+  return FigureSowing{.sow = found.best, .days = std::min(390.0, std::round(found.days))};
+}
+
 base::Result<Explanation> density_figure(Explanation answer, const FigureInputs& inputs,
-                                         const crop::Crop& crop) {
+                                         const crop::Crop& crop, const climate::WeatherRecord* record) {
   const auto density = base::number_input(inputs, "plants_per_m2", 0.1, 3000.0);
   if (!density) return tl::unexpected(density.error());
-  const auto days = number_or(inputs, "days", 100.0, 10.0, 390.0);
+  const auto sowing = figure_sowing(inputs, crop, record);
+  if (!sowing) return tl::unexpected(sowing.error());
+  const auto days = number_or(inputs, "days", sowing->days, 10.0, 390.0);
   if (!days) return tl::unexpected(days.error());
-  auto stand = figure_stand(inputs, crop);
+  auto stand = figure_stand(inputs, crop, record, sowing->sow);
   if (!stand) return tl::unexpected(stand.error());
   stand->plan.spacing_mm = 1000.0 / std::sqrt(*density);
   const StandLives lives = lives_left_standing(felt_weather(*stand, crop), *stand, crop);
@@ -216,8 +265,10 @@ base::Result<Explanation> density_figure(Explanation answer, const FigureInputs&
                    {"p10_g", weight.p10, "g"},
                    {"p90_g", weight.p90, "g"}};
   answer.working = {
-      fmt::format("{} plants/m² stand {:.0f} mm apart; {:.0f} days after sowing a plant weighs {:.4g} g",
-                  *density, stand->plan.spacing_mm, *days, weight.p50)};
+      fmt::format("{} plants/m² stand {:.0f} mm apart; sown {} ({}), {:.0f} days after sowing a plant weighs "
+                  "{:.4g} g",
+                  *density, stand->plan.spacing_mm, base::to_iso(sowing->sow), stand->ensemble.source, *days,
+                  weight.p50)};
   answer.source = {kModel, kLintul};
   return answer;
 }
@@ -233,7 +284,8 @@ const std::vector<FigureDescription>& stand_figures() {
       {"growth",
        "weight of a plant's harvested part by day, every week from sowing",
        {kCrop,
-        kPlace,
+        kPlaceOrWeather,
+        kWeather,
         kDate,
         {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
         {"plants_per_clump", "", false, "1 when left out"},
@@ -243,9 +295,10 @@ const std::vector<FigureDescription>& stand_figures() {
        "weight of a plant and yield of the ground at a density",
        {kCrop,
         {"plants_per_m2", "", true, "plants on a square metre"},
-        kPlace,
-        kDate,
-        {"days", "d", false, "after sowing; 100 when left out"}},
+        kPlaceOrWeather,
+        kWeather,
+        {"date", "", false, "day of sowing, YYYY-MM-DD; when the crop does best if left out"},
+        {"days", "d", false, "after sowing; left out: 100, or without a date those to the last pick"}},
        "crop=carrot plants_per_m2=100 place=\"Olympia WA\" date=2026-04-20 days=110"},
       {"garden-yield",
        "what a square metre of bed, or a metre of row, gives of a crop sown when it does best",
@@ -261,7 +314,8 @@ const std::vector<FigureDescription>& stand_figures() {
 }
 
 base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs& inputs,
-                                       const crop::CropLibrary& library) {
+                                       const crop::CropLibrary& library,
+                                       const climate::WeatherRecord* record) {
   const auto& all = stand_figures();
   const auto found =
       std::find_if(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
@@ -274,8 +328,8 @@ base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs
   const auto crop = library.find(inputs.find("crop")->second);
   if (!crop) return tl::unexpected(crop.error());
   if (name == "garden-yield") return yield_figure(std::move(answer), inputs, **crop);
-  if (name == "growth") return growth_figure(std::move(answer), inputs, **crop);
-  return density_figure(std::move(answer), inputs, **crop);
+  if (name == "growth") return growth_figure(std::move(answer), inputs, **crop, record);
+  return density_figure(std::move(answer), inputs, **crop, record);
 }
 
 }  // namespace sowtide::stand

@@ -57,6 +57,50 @@ TEST(StandFigures, GrowthTellsTheDayAskedFor) {
   EXPECT_EQ(stand_figure("growth", inputs, library()).error().code, base::ProblemCode::out_of_range);
 }
 
+TEST(StandFigures, YieldAtADensityNeedsNoPlaceAndNoDay) {
+  const auto usual = stand_figure("yield-density", {{"crop", "onion"}, {"plants_per_m2", "50"}}, library());
+  ASSERT_TRUE(usual);
+  const auto crowded =
+      stand_figure("yield-density", {{"crop", "onion"}, {"plants_per_m2", "150"}}, library());
+  ASSERT_TRUE(crowded);
+  const auto of = [](const base::Explanation& answer, std::size_t field) {
+    return std::get<double>(answer.result.at(field).value);
+  };
+  EXPECT_GT(of(*crowded, 0), of(*usual, 0));  // more from the ground
+  EXPECT_LT(of(*crowded, 1), of(*usual, 1));  // of smaller bulbs
+}
+
+// Six years of the same days, once mild and once colder: beets grow in the record that is given.
+TEST(StandFigures, GrowthLivesTheYearsOfARecord) {
+  const auto record_of = [](double mean_c) {
+    climate::WeatherRecord record;
+    record.site.latitude_deg = 47.0;
+    const base::Date first = base::date_of(2010, 1, 1), last = base::date_of(2015, 12, 31);
+    record.resize(first, last);
+    for (base::Date date = first; date <= last; date += base::Days{1}) {
+      constexpr auto kObserved = climate::ValueOrigin::observed;
+      record.set(climate::Variable::tmin, date, mean_c - 5.0, kObserved);
+      record.set(climate::Variable::tmax, date, mean_c + 5.0, kObserved);
+      record.set(climate::Variable::rain, date, 2.0, kObserved);
+      record.set(climate::Variable::radiation, date, 18.0, kObserved);
+    }
+    return record;
+  };
+  const base::FigureInputs inputs{{"crop", "beet"}, {"date", "2026-05-01"}, {"days", "80"}};
+  const auto weight = [&](const climate::WeatherRecord& record) {
+    const auto answer = stand_figure("growth", inputs, library(), &record);
+    EXPECT_TRUE(answer) << (answer ? "" : base::to_text(answer.error()));
+    for (const auto& field : answer->result)
+      if (field.name == "weight_then_g") return std::get<double>(field.value);
+    return 0.0;
+  };
+  EXPECT_GT(weight(record_of(18.0)), 1.2 * weight(record_of(12.0)));
+  auto both = inputs;
+  both["place"] = "Trier";
+  const auto record = record_of(15.0);
+  EXPECT_EQ(stand_figure("growth", both, library(), &record).error().code, base::ProblemCode::contradiction);
+}
+
 TEST(Size, NamesWhatIsMissing) {
   EXPECT_FALSE(weight_from_diameter(**library().find("beet"), -5.0));
   EXPECT_FALSE(weight_from_diameter(**library().find("lettuce"), 50.0));
