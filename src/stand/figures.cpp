@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <optional>
 
 #include "climate/ensemble.hpp"
 #include "climate/places.hpp"
@@ -223,9 +224,11 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
 struct FigureSowing {
   base::Date sow{};
   double days = 100.0;
+  std::optional<Method> method = {};  ///< none: in place where the crop allows it
 };
 
-/// The day of sowing asked for, or the one on which the crop does best, and then the days to its last pick.
+/// The day of sowing asked for; or one on which the crop does well, how it is sown then and the days to its
+/// last pick.
 base::Result<FigureSowing> figure_sowing(const FigureInputs& inputs, const crop::Crop& crop,
                                          const climate::WeatherRecord* record) {
   if (const auto given = inputs.find("date"); given != inputs.end()) {
@@ -244,7 +247,8 @@ base::Result<FigureSowing> figure_sowing(const FigureInputs& inputs, const crop:
     return base::fail(base::ProblemCode::infeasible, fmt::format("no sowing of {} succeeds there", crop.id),
                       {.field = "place"}, "Take a place whose climate suits the crop");
   }
-  return FigureSowing{.sow = found.best, .days = std::min(390.0, std::round(found.days))};
+  return FigureSowing{
+      .sow = found.sow, .days = std::min(390.0, std::round(found.days)), .method = found.method};
 }
 
 base::Result<Explanation> density_figure(Explanation answer, const FigureInputs& inputs,
@@ -258,17 +262,19 @@ base::Result<Explanation> density_figure(Explanation answer, const FigureInputs&
   auto stand = figure_stand(inputs, crop, record, sowing->sow);
   if (!stand) return tl::unexpected(stand.error());
   stand->plan.spacing_mm = 1000.0 / std::sqrt(*density);
+  if (sowing->method) stand->plan.method = *sowing->method;
   const StandLives lives = lives_left_standing(felt_weather(*stand, crop), *stand, crop);
   const auto weight = weight_on(lives, static_cast<std::size_t>(*days));
   answer.result = {{"yield_kg_m2", weight.p50 * *density / 1000.0, "kg/m²"},
                    {"plant_g", weight.p50, "g"},
                    {"p10_g", weight.p10, "g"},
                    {"p90_g", weight.p90, "g"}};
-  answer.working = {
-      fmt::format("{} plants/m² stand {:.0f} mm apart; sown {} ({}), {:.0f} days after sowing a plant weighs "
-                  "{:.4g} g",
-                  *density, stand->plan.spacing_mm, base::to_iso(sowing->sow), stand->ensemble.source, *days,
-                  weight.p50)};
+  answer.working = {fmt::format(
+      "{} plants/m² stand {:.0f} mm apart; sown {} {}, {:.0f} days after sowing a plant weighs "
+      "{:.4g} g",
+      *density, stand->plan.spacing_mm, stand->plan.method == Method::start_indoors ? "in trays" : "in place",
+      base::to_iso(sowing->sow), *days, weight.p50)};
+  answer.working.push_back(stand->ensemble.source);
   answer.source = {kModel, kLintul};
   return answer;
 }
@@ -297,7 +303,7 @@ const std::vector<FigureDescription>& stand_figures() {
         {"plants_per_m2", "", true, "plants on a square metre"},
         kPlaceOrWeather,
         kWeather,
-        {"date", "", false, "day of sowing, YYYY-MM-DD; when the crop does best if left out"},
+        {"date", "", false, "day of sowing, YYYY-MM-DD; one on which the crop does well if left out"},
         {"days", "d", false, "after sowing; left out: 100, or without a date those to the last pick"}},
        "crop=carrot plants_per_m2=100 place=\"Olympia WA\" date=2026-04-20 days=110"},
       {"garden-yield",

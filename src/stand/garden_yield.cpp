@@ -28,11 +28,12 @@ std::vector<Method> methods_of(const crop::Crop& crop) {
 struct OneDay {
   double grams = 0.0, days = 0.0, success = 0.0;
   base::Date sow{};
+  Method method = Method::direct_sow;
 };
 
 OneDay sowing(const CropWeather& weather, const StandPlan& plan, const SimulationOptions& options) {
   const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, options);
-  OneDay day{.sow = plan.sow};
+  OneDay day{.sow = plan.sow, .method = plan.method};
   const auto members = static_cast<double>(lives.members.size());
   for (const auto& life : lives.members) {
     day.grams += life.success ? life.taken_g / members : 0.0;
@@ -67,7 +68,12 @@ GardenYield garden_yield(const CropWeather& weather) {
   if (days.empty()) return {};
   const OneDay& middle = days[days.size() / 2];
   const double ground_m2 = plan.spacing_mm * plan.spacing_mm * 1e-6;
-  return {middle.grams * 1e-3 / ground_m2, middle.days, days.front().sow, days.front().success};
+  return {.kg_m2 = middle.grams * 1e-3 / ground_m2,
+          .days = middle.days,
+          .sow = middle.sow,
+          .method = middle.method,
+          .best = days.front().sow,
+          .success = days.front().success};
 }
 
 double row_yield_kg_m(const CropWeather& weather) {

@@ -7,16 +7,18 @@
 namespace sowtide::stand {
 
 struct GardenYield {
-  double kg_m2 = 0.0;    ///< median over the sowing days that do at least seven tenths as well as the best
-  double days = 0.0;     ///< of that day, from sowing to the last pick
-  base::Date best{};     ///< sowing day of the best
-  double success = 0.0;  ///< of the best
+  double kg_m2 = 0.0;  ///< median over the sowing days that do at least seven tenths as well as the best
+  double days = 0.0;   ///< of that day, from sowing to the last pick
+  base::Date sow{};    ///< that day
+  Method method = Method::direct_sow;  ///< and how it was sown
+  base::Date best{};                   ///< sowing day of the best
+  double success = 0.0;                ///< of the best
 };
 
 /// Lives the crop sown on the 1st and the 15th of every month of the year of the ensemble's first day, where
-/// it grows and in trays, as far as it may be, on the square at its large spacing, inside a stand of its kind.
-/// All 0 when no day succeeds. The ensemble should begin on 1 January and last two years. Cost: 24 or 48
-/// outlooks of 16 plants.
+/// it grows and in trays, as far as it may be, on the square at its large spacing, inside a stand of its
+/// kind. All 0 when no day succeeds. The ensemble should begin on 1 January and last two years. Cost: 24 or
+/// 48 outlooks of 16 plants.
 [[nodiscard]] GardenYield garden_yield(const CropWeather& weather);
 
 /// The same in rows at the crop's row spacing, small plants (closer than 250 mm on the square) half as far

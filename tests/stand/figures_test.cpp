@@ -66,6 +66,7 @@ TEST(StandFigures, YieldAtADensityNeedsNoPlaceAndNoDay) {
   const auto of = [](const base::Explanation& answer, std::size_t field) {
     return std::get<double>(answer.result.at(field).value);
   };
+  EXPECT_GT(of(*usual, 0), 1.0);              // kg/m²: full-grown, not seedlings
   EXPECT_GT(of(*crowded, 0), of(*usual, 0));  // more from the ground
   EXPECT_LT(of(*crowded, 1), of(*usual, 1));  // of smaller bulbs
 }
