@@ -124,6 +124,26 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('marks on the fan what was measured as a diameter', async (test) => {
+    if (!isReal()) return test.skip('the pretended server turns no diameter into a weight');
+    const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();
+    const round = stands.find(
+      (each) => ['sown', 'up', 'growing'].includes(each.state) && ['beet', 'radish'].includes(each.crop),
+    );
+    if (!round) return test.skip('no round root stands on this day');
+    const answer = await fetch(`${server.url}/api/events`, {
+      method: 'POST',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify([{ id: 'felt', date: today, kind: 'measured', stand: round.id, diameter_mm: 20 }]),
+    });
+    assert.ok(answer.ok, await answer.text());
+    const { page, context } = await openPage(browser, server.url, { viewport: { width: 1000, height: 800 } });
+    await page.goto(`${server.url}/#/stand/${round.id}`);
+    await page.locator('path.seen').first().waitFor({ state: 'attached' });
+    assert.equal(await page.locator('path.seen').count(), 1);
+    await context.close();
+  });
+
   it('opens a why by the keys alone, and gives the focus back', async () => {
     const { page, context } = await openPage(browser, server.url, { reducedMotion: 'reduce' });
     await page.goto(`${server.url}/#/stand/${stand.id}`);
