@@ -93,9 +93,6 @@ export const de: Texts = {
     bedName: (name, length) => `${name}, ${length}`,
     trayName: (name, cells) => `${name}, ${cells} Zellen`,
     cells: (n) => `${n} Zellen`,
-    overfull: 'überfüllt',
-    partialSun: 'Halbschatten',
-    shade: 'Schatten',
     todayLine: 'heute',
     legend: 'So liest man es',
     legendReady: 'Wahrscheinlichkeit, dass es reif ist',
@@ -106,7 +103,6 @@ export const de: Texts = {
     legendFree: 'Gepunktet: noch freier Platz',
     none: 'Noch ist nichts geplant oder gesät. Sag, wo der Garten liegt, welche Beete er hat und was ihr essen wollt; ein Plan füllt dann dieses Bild.',
     list: 'Alle Sätze als Liste',
-    noneReadyYet: 'nicht vor dem Auflaufen',
   },
   panel: {
     title: 'Zahlen',
@@ -482,7 +478,6 @@ export const de: Texts = {
     never: 'nie',
     always: 'selbst im Hochsommer',
     winters: (share, count) => `in ${share} von ${count} Wintern`,
-    wintersColumn: 'Kommt',
     neverWhy: 'Nie: so viele Winter bleiben ohne solchen Frost, dass es diesen Tag nicht gibt.',
     screen:
       'Gemessen in einer Wetterhütte in Kopfhöhe. Ein Blatt unter klarem Himmel ist ein paar Grad kälter.',
@@ -746,7 +741,6 @@ export const de: Texts = {
   setup: {
     title: 'Der Garten',
     lead: 'Fünf Dinge, und der erste Plan ist da: wo er liegt, die Beete, die Platten, was ihr essen wollt, und dann das Planen. Alles lässt sich später ändern.',
-    banner: 'Dieser Garten ist noch nicht eingerichtet.',
     start: 'Einrichten',
     saved: 'Gespeichert.',
     notSaved: 'Nicht gespeichert:',

@@ -92,9 +92,6 @@ export const en = {
     bedName: (name: string, length: string) => `${name}, ${length}`,
     trayName: (name: string, cells: string) => `${name}, ${cells} cells`,
     cells: (n: string) => `${n} cells`,
-    overfull: 'over-full',
-    partialSun: 'part sun',
-    shade: 'shade',
     todayLine: 'today',
     legend: 'How to read it',
     legendReady: 'Chance that it is ready',
@@ -105,7 +102,6 @@ export const en = {
     legendFree: 'Dotted: room still free to use',
     none: 'Nothing is planned or sown yet. Say where the garden is, what beds it has and what you want to eat; a plan then fills this picture.',
     list: 'All stands as a list',
-    noneReadyYet: 'not before it is up',
   },
   panel: {
     title: 'Numbers',
@@ -473,7 +469,6 @@ export const en = {
     never: 'never',
     always: 'even in midsummer',
     winters: (share: string, count: string) => `in ${share} of ${count} winters`,
-    wintersColumn: 'Comes',
     neverWhy: 'Never: so many winters pass without such a frost that this date does not come.',
     screen: 'Measured in a screen at head height. A leaf under a clear sky is a few degrees colder.',
     hotDays: (limit: string, low: string, middle: string, high: string) =>
@@ -731,7 +726,6 @@ export const en = {
   setup: {
     title: 'The garden',
     lead: 'Five things, and there is a first plan: where it is, the beds, the trays, what you want to eat, and then planning. All of it can be changed later.',
-    banner: 'This garden is not set up yet.',
     start: 'Set it up',
     saved: 'Saved.',
     notSaved: 'Not saved:',
