@@ -3,10 +3,9 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
+import { kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
-// The stand-in knows no place.
-const kNavPages = ['season', 'today', 'table', 'store', 'packets', 'plan', ...(isReal() ? ['site'] : [])];
+const kNavPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site'];
 const kReadySelector = { season: '[data-key]', packets: '.chart li', stand: 'dl' };
 /** A page with more stops than this could not be walked by anybody. */
 const kMostStops = 1000;

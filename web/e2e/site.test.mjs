@@ -6,6 +6,7 @@ import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
 import Ajv from 'ajv/dist/2020.js';
 import { readFileSync } from 'node:fs';
+import { makeSite } from '../fixtures/site.mjs';
 import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -136,5 +137,12 @@ describe('site page', { skip: !isReal() && 'needs SOWTIDE_BIN' }, () => {
     await page.getByRole('heading', { name: 'Boden und Aussaat' }).waitFor();
     assert.equal(await page.locator('nav a[aria-current=page]').innerText(), 'Ort');
     await context.close();
+  });
+});
+
+describe('the site of the stand-in', () => {
+  it('has the form of the program’s answer', () => {
+    const validate = new Ajv().compile(JSON.parse(readFileSync(kSchema, 'utf8')));
+    assert.equal(validate(makeSite('2027-06-12')), true, JSON.stringify(validate.errors?.slice(0, 3)));
   });
 });

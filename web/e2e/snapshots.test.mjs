@@ -10,8 +10,8 @@ import { startMock } from '../mock/server.mjs';
 import { kWidths, openPage, startBrowser } from './support.mjs';
 
 const kDirectory = fileURLToPath(new URL('./snapshots/', import.meta.url));
-const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan'];
-const kReadySelector = { season: '[data-key]', packets: '.chart li' };
+const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site'];
+const kReadySelector = { season: '[data-key]', packets: '.chart li', site: '.sheets svg' };
 /** Parts that are asked for apart have come by then; nothing moves, motion is reduced. */
 const kSettleMs = 700;
 /** Pixels of the screen a pixel of the kept picture stands for. */

@@ -8,6 +8,7 @@ import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeFixture } from '../fixtures/make.mjs';
 import { kPlaces, makeSetup } from '../fixtures/setup.mjs';
+import { makeSite } from '../fixtures/site.mjs';
 import { makeJudgement, makePicture, makeTrial } from '../fixtures/stand.mjs';
 import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
 
@@ -136,7 +137,7 @@ export function startMock(name = 'season', port = 0) {
       response.writeHead(200, { 'content-type': 'image/svg+xml' });
       return response.end(kCode);
     }
-    if (pathname === '/api/site') return sendJson(response, { weather: { years: 30, made_years: 0 } });
+    if (pathname === '/api/site') return sendJson(response, makeSite(today));
     if (pathname === '/api/store') return sendJson(response, makeStore(today, events));
     if (pathname === '/api/packets') return sendJson(response, makePackets(today));
     if (pathname === '/api/windows') return sendJson(response, makeWindows());
