@@ -101,6 +101,33 @@ TEST(PublishedLight, LintulTestVector) {
 TEST(PublishedSize, UsdaHouseholdWeights) {
   EXPECT_NEAR(*weight_from_diameter(crop_named("beet"), 50.8), 82.0, 2.0);
   EXPECT_NEAR(*weight_from_diameter(crop_named("onion"), 63.5), 122.0, 3.0);
+  // Large radishes, 1 to 1 1/4 in, hold 9 g edible of 10 g whole; the figure of the crop is that of medium
+  // ones.
+  EXPECT_LE(*weight_from_diameter(crop_named("radish"), 25.4), 10.0);
+  EXPECT_GE(*weight_from_diameter(crop_named("radish"), 31.75), 9.0);
+}
+
+// Classes by diameter: table beets of size 1 and 2 (J. R. Kikkert and others 2010); medium and large
+// radishes, the least fresh onion and turnip (US Standards for Grades, USDA AMS; onions of 76 mm are jumbo,
+// C. Herison and others 1993). The weights at which the library calls a root small or large lie in them, by
+// its own figure of weight and diameter.
+TEST(PublishedSize, GoalWeightsLieInTheirGrades) {
+  struct Grade {
+    const char* crop;
+    bool large;
+    double low_mm, high_mm;
+  };
+  for (const Grade& grade : {Grade{"beet", false, 19.0, 41.3}, Grade{"beet", true, 41.3, 63.5},
+                             Grade{"radish", false, 19.0, 25.4}, Grade{"radish", true, 25.4, 31.8},
+                             Grade{"onion", false, 38.1, 76.2}, Grade{"onion", true, 38.1, 76.2},
+                             Grade{"turnip", false, 44.4, 500.0}, Grade{"turnip", true, 44.4, 500.0}}) {
+    const auto& crop = crop_named(grade.crop);
+    const double goal_g = grade.large ? crop.harvest.large_g : crop.harvest.small_g;
+    const auto across_mm = diameter_from_weight(crop, goal_g);
+    ASSERT_TRUE(across_mm) << grade.crop;
+    EXPECT_GE(*across_mm, grade.low_mm) << grade.crop << " of " << goal_g << " g";
+    EXPECT_LE(*across_mm, grade.high_mm) << grade.crop << " of " << goal_g << " g";
+  }
 }
 
 // O. V. S. Heath 1970, Investigation by Experiment, table 1: radish on a 25.4 mm grid at 38 days, CV 0.68,
