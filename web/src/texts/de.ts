@@ -539,7 +539,7 @@ export const de: Texts = {
     weekTitle: (what, day) => `${what}, Woche vom ${day}`,
     plantTitle: (stand, day) => `Eine Pflanze, ${stand}, ${day}`,
     grown:
-      'Der Satz wächst Tag für Tag durch jedes Wetterjahr: Wärme und Licht treiben ihn, Wasser und Stickstoff halten ihn auf, Eingetragenes gilt, wie es war.',
+      'Der Satz wächst Tag für Tag durch jedes Wetterjahr: Wärme und Licht treiben ihn, genug Wasser und Nährstoffe sind vorausgesetzt, Eingetragenes gilt, wie es war.',
     light:
       'Pflanzen eines Horstes und benachbarte Horste teilen das Licht; höhere nehmen mehr als ihren Teil.',
     thermal: 'Wärme über der Basistemperatur wird Stunde für Stunde zusammengezählt, bis sie reicht.',

@@ -528,7 +528,7 @@ export const en = {
     weekTitle: (what: string, day: string) => `${what}, week of ${day}`,
     plantTitle: (stand: string, day: string) => `One plant, ${stand}, ${day}`,
     grown:
-      'The stand is grown day by day through every weather year: temperature and light drive it, water and nitrogen hold it back, what was logged is taken as it was.',
+      'The stand is grown day by day through every weather year: temperature and light drive it, enough water and food are taken for granted, what was logged is taken as it was.',
     light: 'Plants of a clump and neighbouring clumps share the light; the taller take more than their part.',
     thermal: 'Warmth above the crop’s base temperature is added up, hour by hour, until it is enough.',
     readyCounted:
