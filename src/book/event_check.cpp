@@ -11,6 +11,7 @@
 #include "base/csv.hpp"
 #include "base/utf8.hpp"
 #include "book/seed_test.hpp"
+#include "book/size_word.hpp"
 #include "book/store_place.hpp"
 
 namespace sowtide::book {
@@ -53,7 +54,7 @@ KindRule rule_of(EventKind kind) {
     case EventKind::fed:
       return {.stand = Need::allowed, .one_of = "a stand or a bed"};
     case EventKind::measured:
-      return {.stand = Need::needed, .whole_count = true, .one_of = "grams or diameter_mm"};
+      return {.stand = Need::needed, .whole_count = true, .one_of = "grams, diameter_mm or a size as text"};
     case EventKind::picked:
       return {.stand = Need::needed, .one_of = "grams or count"};
     case EventKind::stored:
@@ -79,7 +80,7 @@ bool has_one_of(const Event& event) {
     case EventKind::discarded:
       return !event.stand.empty() || !event.target.empty();
     case EventKind::measured:
-      return event.grams || event.diameter_mm;
+      return event.grams || event.diameter_mm || size_class_of(event.text);
     case EventKind::picked:
       return event.grams || event.count;
     case EventKind::noted:

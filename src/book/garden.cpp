@@ -7,6 +7,7 @@
 
 #include "book/corrections.hpp"
 #include "book/seed_test.hpp"
+#include "book/size_word.hpp"
 #include "book/store_place.hpp"
 
 namespace sowtide::book {
@@ -174,6 +175,10 @@ class Fold {
     if (stand == nullptr) return;
     auto weight_g = event.grams;
     if (!weight_g && event.diameter_mm) weight_g = weight_of_diameter(*stand, *event.diameter_mm);
+    const crop::Crop* crop = find_crop(*stand);
+    const auto size = size_class_of(event.text);
+    if (!weight_g && size && crop != nullptr) weight_g = weight_of_class(*size, crop->harvest);
+    if (!weight_g) return;  // the diameter of a long root tells no weight; what was weighed before still counts
     stand->facts.measured_on = event.date;
     stand->facts.measured_g = weight_g;
   }

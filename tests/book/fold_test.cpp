@@ -140,6 +140,34 @@ TEST(Fold, ANewCountStartsTheRemovedPlantsAgain) {
   EXPECT_EQ(folded(log, date_of(2026, 4, 1)).stands[0].facts.plants_removed, 5);
 }
 
+TEST(Fold, TakesASizeByEyeForItsWeight) {
+  auto library = small_library();
+  auto& harvest = library.crops.at("beet").harvest;
+  harvest.smallest_g.value = 10.0;
+  harvest.small_g.value = 27.0;
+  harvest.large_g.value = 82.0;
+  harvest.over_size_g.value = 170.0;
+  const auto grams_of = [&](const char* size) {
+    Log log;
+    log.add(EventKind::measured, date_of(2026, 6, 1), "s1").text = size;
+    return fold(two_stands(), log.events, date_of(2026, 12, 31), library).stands[0].facts.measured_g;
+  };
+  EXPECT_EQ(grams_of("too small"), 5.0);
+  EXPECT_EQ(grams_of("small"), 27.0);
+  EXPECT_EQ(grams_of("large"), 82.0);
+  EXPECT_EQ(grams_of("over-size"), 170.0);
+  EXPECT_EQ(grams_of("larger than last week"), std::nullopt);
+}
+
+TEST(Fold, ADiameterThatTellsNoWeightForgetsNoWeighing) {
+  Log log;
+  log.add(EventKind::measured, date_of(2026, 6, 1), "s2").grams = 90.0;
+  log.add(EventKind::measured, date_of(2026, 6, 8), "s2").diameter_mm = 50.0;
+  const auto facts = folded(log).stands[1].facts;
+  EXPECT_EQ(facts.measured_g, 90.0);
+  EXPECT_EQ(facts.measured_on, date_of(2026, 6, 1));
+}
+
 TEST(Fold, TurnsTheDiameterOfARoundRootIntoItsWeight) {
   Log log;
   log.add(EventKind::measured, date_of(2026, 6, 1), "s1").diameter_mm = 60.0;
