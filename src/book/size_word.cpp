@@ -5,7 +5,8 @@ namespace sowtide::book {
 using stand::SizeClass;
 
 std::optional<SizeClass> size_class_of(std::string_view text) noexcept {
-  for (const SizeClass size : {SizeClass::too_small, SizeClass::small, SizeClass::large, SizeClass::over_size})
+  for (const SizeClass size :
+       {SizeClass::too_small, SizeClass::small, SizeClass::large, SizeClass::over_size})
     if (text == stand::size_class_text(size)) return size;
   return std::nullopt;
 }
