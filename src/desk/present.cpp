@@ -22,11 +22,6 @@ std::string rounded(double value) {
   return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
 }
 
-/// More than nothing, and yet the figure would read 0.
-bool is_trace(double grams, Units units) {
-  return grams > 0.0 && (units == Units::us ? grams / base::kGramsPerOunce < 0.05 : grams < 0.5);
-}
-
 long whole_inches(double metres) {
   return std::lround(metres * 1000.0 / base::kMillimetresPerInch);
 }
@@ -64,9 +59,17 @@ std::string date_text(base::Date date, Units units, base::Date reference) {
   return text;
 }
 
+bool is_trace(double grams, Units units) noexcept {
+  return grams > 0.0 && (units == Units::us ? grams / base::kGramsPerOunce < 0.05 : grams < 0.5);
+}
+
+std::string least_weight_text(Units units) {
+  return units == Units::us ? "0.1 oz" : "1 g";
+}
+
 std::string weight_text(double grams, Units units) {
   if (grams < 0.0) return fmt::format("-{}", weight_text(-grams, units));
-  if (is_trace(grams, units)) return units == Units::us ? "under 0.1 oz" : "under 1 g";
+  if (is_trace(grams, units)) return "under " + least_weight_text(units);
   if (units == Units::us) {
     if (grams < base::kGramsPerPound) return rounded(grams / base::kGramsPerOunce) + " oz";
     return rounded(grams / base::kGramsPerPound) + " lb";

@@ -23,6 +23,10 @@ enum class Units { metric, us };
 [[nodiscard]] std::string weight_text(double grams, Units units);
 /// "0.35 m", "2.40 m"; "14 in", and from a yard on "3 ft 4 in", "8 ft".
 [[nodiscard]] std::string length_text(double metres, Units units);
+/// More than nothing, and yet the figure would read 0.
+[[nodiscard]] bool is_trace(double grams, Units units) noexcept;
+/// The least weight that a figure tells: "1 g", "0.1 oz".
+[[nodiscard]] std::string least_weight_text(Units units);
 /// The ends of a stretch, both as its far end is said: "9 in" and "30 in", "1 ft 9 in" and "3 ft 4 in".
 [[nodiscard]] std::pair<std::string, std::string> stretch_texts(double from_m, double to_m, Units units);
 /// "13 cm", "5 in": distances between plants and sowing depths.

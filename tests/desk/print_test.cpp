@@ -144,8 +144,13 @@ TEST(Words, DatesAndNumbersTakeTheFormOfTheReader) {
   EXPECT_EQ(german.days(day, date_of(2026, 5, 14), day), "3. April – 14. Mai");
   EXPECT_EQ(metric.days(date_of(2026, 12, 30), date_of(2027, 1, 2), day), "30 Dec – 2 Jan 2027");
   EXPECT_EQ(german.weight(1240.0), "1,2 kg");
+  EXPECT_EQ(german.weight(0.2), "unter 1 g");
+  EXPECT_EQ(print::Words(**print::catalogue("de"), Units::us).weight(0.2), "unter 0,1 oz");
   EXPECT_EQ(metric.stretch(0.66, 1.414), "0.66 – 1.41 m");
-  EXPECT_EQ(us.stretch(0.3048, 0.6096), "1.0 – 2.0 ft");
+  EXPECT_EQ(us.stretch(0.3048, 0.6096), "12 – 24 in");
+  EXPECT_EQ(us.stretch(0.3048, 1.2192), "1 – 4 ft");
+  EXPECT_EQ(us.stretch(0.5334, 1.016), "1 ft 9 in – 3 ft 4 in");
+  EXPECT_EQ(german.stretch(0.66, 1.414), "0,66 – 1,41 m");
   EXPECT_EQ(metric.say("no.such"), "⟦no.such⟧");
 }
 

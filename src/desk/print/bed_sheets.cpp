@@ -96,12 +96,31 @@ TimeAxis axis_of(const BedStands& in, const Season& season, double left, double 
 }
 
 /// Metres (or feet) between the marks of the ruler, so that they stand 7 mm apart or more.
-double ruler_step(double mm_per_unit) {
+/// Along a bed, in the unit in which its marks are written.
+struct Ruler {
+  double unit_m;
+  double step;
+  std::string_view unit;
+};
+
+/// Marks in the unit that people measure in, not too close: metres, or whole inches and feet.
+Ruler ruler_of(Units units, double mm_per_metre) {
   constexpr double kLeastMm = 7.0;
-  for (const double step : {0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0}) {
-    if (step * mm_per_unit >= kLeastMm) return step;
+  constexpr double kMetresPerInch = base::kMillimetresPerInch / 1000.0;
+  static constexpr std::array kMetric{0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0};
+  static constexpr std::array kFeet{1.0, 2.0, 5.0, 10.0, 20.0, 50.0};
+  const auto fits = [mm_per_metre](double unit_m) {
+    return [=](double step) { return step * unit_m * mm_per_metre >= kLeastMm; };
+  };
+  const auto chosen = [&fits](const auto& steps, double unit_m, std::string_view unit) {
+    const auto* const found = std::ranges::find_if(steps, fits(unit_m));
+    return Ruler{unit_m, found == steps.end() ? 100.0 : *found, unit};
+  };
+  if (units == Units::metric) return chosen(kMetric, 1.0, " m");
+  for (const double inches : {1.0, 3.0, 6.0}) {
+    if (fits(kMetresPerInch)(inches)) return {kMetresPerInch, inches, " in"};
   }
-  return 100.0;
+  return chosen(kFeet, base::kMetresPerFoot, " ft");
 }
 
 class BedPage {
@@ -216,14 +235,14 @@ class BedPage {
   }
 
   void draw_ruler(const Box& plan) {
-    const bool us = sheet_.words.units() == Units::us;
-    const double unit_mm = us ? base::kMetresPerFoot * mm_per_metre_ : mm_per_metre_;
-    const double step = ruler_step(unit_mm);
-    const int decimals = step < 1.0 ? 1 : 0;
-    for (int k = 0; k * step * unit_mm <= plan.height + 1e-6; ++k) {
-      const double y = plan.y + k * step * unit_mm;
+    const Ruler ruler = ruler_of(sheet_.words.units(), mm_per_metre_);
+    const double step_mm = ruler.step * ruler.unit_m * mm_per_metre_;
+    const int decimals = ruler.step < 1.0 ? 1 : 0;
+    for (int k = 0; k * step_mm <= plan.height + 1e-6; ++k) {
+      const double y = plan.y + k * step_mm;
       canvas_.line({plan.x - 2.0, y}, {plan.x, y}, {.width_mm = 0.2});
-      const std::string mark = sheet_.words.number(k * step, decimals) + (k == 0 ? (us ? " ft" : " m") : "");
+      const std::string mark =
+          sheet_.words.number(k * ruler.step, decimals).append(k == 0 ? ruler.unit : std::string_view());
       canvas_.text({plan.x - 2.6, y - 1.35}, mark,
                    {.size_pt = 6.5, .colour = kInkSoft, .align = Align::right});
     }

@@ -139,6 +139,7 @@ std::string Words::days(base::Date from, base::Date to, base::Date reference) co
 }
 
 std::string Words::weight(double grams) const {
+  if (is_trace(grams, units_)) return say("number.under", {{"amount", localised(least_weight_text(units_))}});
   return localised(weight_text(grams, units_));
 }
 std::string Words::length(double metres) const {
@@ -161,11 +162,12 @@ std::string Words::number(double value, int decimals) const {
 }
 
 std::string Words::stretch(double from_m, double to_m) const {
-  const bool us = units_ == Units::us;
-  const double unit = us ? base::kMetresPerFoot : 1.0;
-  return say("place.stretch", {{"from", number(from_m / unit, us ? 1 : 2)},
-                               {"to", number(to_m / unit, us ? 1 : 2)},
-                               {"unit", us ? "ft" : "m"}});
+  auto [from, to] = stretch_texts(from_m, to_m, units_);
+  // A unit that both ends have alone is said once, after the second.
+  const std::size_t gap = from.find(' ');
+  const bool single = gap == from.rfind(' ') && to.find(' ') == to.rfind(' ');
+  if (single && from.substr(gap) == to.substr(to.find(' '))) from.resize(gap);
+  return say("place.stretch", {{"from", localised(from)}, {"to", localised(to)}});
 }
 
 std::string Words::crop(const crop::Crop& crop) const {

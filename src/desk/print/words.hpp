@@ -51,7 +51,7 @@ class Words {
   [[nodiscard]] std::string temperature(double celsius) const;
   [[nodiscard]] std::string percent(double fraction) const;
   [[nodiscard]] std::string number(double value, int decimals = 0) const;
-  /// "0.75 to 2.01 m", "2.5 to 6.6 ft".
+  /// "0.75 – 2.01 m", "9 – 30 in", "1 ft 9 in – 3 ft 4 in".
   [[nodiscard]] std::string stretch(double from_m, double to_m) const;
 
   [[nodiscard]] std::string crop(const crop::Crop& crop) const;
