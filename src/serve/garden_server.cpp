@@ -96,6 +96,9 @@ base::Result<void> serve(const ServeOptions& options, const std::function<void(s
 
   detail::GardenDesk garden(std::move(*file), options.today);
   garden.look_for_change();
+  // The season of a large garden takes seconds: the first page to come must not wait for it. What it lacks is
+  // told there.
+  static_cast<void>(garden.season());
   HttpServer server({.port = options.port, .home_network = options.lan});
   detail::PlanJob plans(
       [&server](const std::string& progress) { server.publish(detail::kChanges, "plan", progress); });
