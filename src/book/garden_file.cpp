@@ -123,9 +123,10 @@ class TemporaryFile {
   std::string path_;
 };
 
+constexpr std::string_view kMagic{"SQLite format 3\0", 16};
+
 /// Tells whether a file can be a garden before SQLite touches it.
 base::Result<void> look_at(const std::string& path) {
-  constexpr std::string_view kMagic{"SQLite format 3\0", 16};
   std::error_code error;
   if (std::filesystem::is_directory(path, error)) {
     return fail(ProblemCode::file_unreadable, "is a directory, not a garden file", at(path),
@@ -142,7 +143,7 @@ base::Result<void> look_at(const std::string& path) {
     return fail(ProblemCode::empty, "is empty, not a garden file", at(path),
                 "Make a garden with `sowtide new`");
   }
-  if (std::string_view(head.data(), static_cast<std::size_t>(file.gcount())) != kMagic) {
+  if (!looks_like_garden_file({head.data(), static_cast<std::size_t>(file.gcount())})) {
     return fail(ProblemCode::wrong_version, "is not a garden file", at(path),
                 "A description in TOML becomes one with `sowtide new GARDEN --from FILE.toml`");
   }
@@ -210,6 +211,10 @@ base::Problem in_events(base::Problem problem, std::size_t index) {
 }
 
 }  // namespace
+
+bool looks_like_garden_file(std::string_view bytes) noexcept {
+  return bytes.starts_with(kMagic);
+}
 
 struct GardenFile::Impl {
   std::string path;

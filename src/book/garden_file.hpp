@@ -53,6 +53,9 @@ class GardenFile {
   std::unique_ptr<Impl> impl_;
 };
 
+/// Whether bytes begin as a garden file does: it is an SQLite file (SQLite file format, section 1.3).
+[[nodiscard]] bool looks_like_garden_file(std::string_view bytes) noexcept;
+
 /// A garden read from text.
 struct GardenText {
   GardenDescription garden;
@@ -63,7 +66,8 @@ struct GardenText {
 };
 
 /// Reads a garden description in TOML (docs/formats/garden.md), with the log and weather beside it when it
-/// names them; weather that is not an export's goes through quality control and gap filling. Everything is checked but the crops (`check_against`).
+/// names them; weather that is not an export's goes through quality control and gap filling. Everything is
+/// checked but the crops (`check_against`).
 [[nodiscard]] base::Result<GardenText> read_garden_toml(const std::string& path);
 
 /// Reads a description alone from text; the files it names are not read.

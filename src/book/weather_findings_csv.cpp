@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -18,16 +19,10 @@ using base::ProblemCode;
 constexpr std::array<std::string_view, 6> kHeadings{"date", "variable", "value", "check", "action", "detail"};
 
 base::Result<void> check_header(const base::CsvTable& table) {
-  const base::Place heading{.file = table.file, .line = table.header_line};
-  for (std::size_t i = 0; i < std::max(kHeadings.size(), table.header.size()); ++i) {
-    if (i < kHeadings.size() && i < table.header.size() && table.header[i] == kHeadings[i]) continue;
-    const bool lacks = i >= table.header.size();
-    return fail(lacks ? ProblemCode::missing_field : ProblemCode::unknown_field,
-                lacks ? fmt::format("has no column {}", kHeadings[i])
-                      : fmt::format("has a column \"{}\"", table.header[i].substr(0, 60)),
-                heading, "The columns are date, variable, value, check, action, detail");
-  }
-  return {};
+  if (std::ranges::equal(table.header, kHeadings)) return {};
+  return fail(table.header.size() < kHeadings.size() ? ProblemCode::missing_field : ProblemCode::unknown_field,
+              "has other columns than a table of findings", {.file = table.file, .line = table.header_line},
+              "The columns are date, variable, value, check, action, detail");
 }
 
 base::Result<climate::QualityFinding> read_row(const base::CsvTable& table, const base::CsvRow& row) {

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <utility>
 
 namespace sowtide::cli {
@@ -19,9 +18,9 @@ base::Result<OpenGarden> open_garden(const std::string& path) {
 
 base::Result<void> check_past(const climate::WeatherRecord& record, const std::string& path, base::Date today) {
   constexpr base::Days kClockSlack{1};
+  if (record.day_count() == 0 || record.last() <= today + kClockSlack) return {};
   for (const climate::Series& series : record.series) {
-    for (auto i = static_cast<std::size_t>(std::max(0, static_cast<int>((today + kClockSlack - record.first).count()) + 1));
-         i < series.origin.size(); ++i) {
+    for (std::size_t i = series.origin.size(); i-- > 0 && record.date_at(i) > today + kClockSlack;) {
       if (series.origin[i] != climate::ValueOrigin::observed && series.origin[i] != climate::ValueOrigin::estimated) continue;
       return base::fail(base::ProblemCode::contradiction,
                         fmt::format("has weather observed on {}, after today ({})", base::to_iso(record.date_at(i)),

@@ -16,8 +16,6 @@
 namespace sowtide::cli {
 namespace {
 
-constexpr std::string_view kSqliteMagic = "SQLite format 3";
-
 base::Result<NamedWeather> weather_of_place(const climate::PlaceNormals& place, base::Date first,
                                             double warming_c) {
   climate::EnsembleOptions options;
@@ -75,7 +73,7 @@ base::Result<NamedWeather> weather_of(const std::string& place, base::Date first
     return weather_of_place(*nearest, first, warmer_c);
   }
   const auto bytes = base::read_file(place);
-  if (bytes && bytes->starts_with(kSqliteMagic)) {
+  if (bytes && book::looks_like_garden_file(*bytes)) {
     auto opened = open_garden(place);
     if (!opened) return tl::make_unexpected(opened.error());
     if (warming_c) opened->garden.warming_c = *warming_c;

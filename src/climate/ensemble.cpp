@@ -276,7 +276,7 @@ void finish(WeatherEnsemble& ensemble, const Air& air) {
 }
 
 std::string years_text(const std::string& site, const std::vector<int>& years, std::size_t made) {
-  std::string text = std::to_string(years.size()) + " years of " + site + ", " +
+  std::string text = std::to_string(years.size()) + " years of " + (site.empty() ? "the record" : site) + ", " +
                      std::to_string(years.front()) + "-" + std::to_string(years.back());
   if (made > 0) text += ", and " + std::to_string(made) + " made by a generator fitted to them";
   return text;

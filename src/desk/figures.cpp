@@ -60,10 +60,7 @@ base::Result<std::string> weather_bytes(const std::string& name) {
 
 namespace {
 
-/// A garden file is an SQLite file (SQLite file format, section 1.3).
-constexpr std::string_view kGardenMagic = "SQLite format 3";
-
-base::Result<std::optional<climate::WeatherRecord>> garden_record(const std::string& path) {
+base::Result<climate::WeatherRecord> garden_record(const std::string& path) {
   const auto file = book::GardenFile::open(path);
   if (!file) return tl::make_unexpected(file.error());
   auto garden = file->description();
@@ -72,7 +69,7 @@ base::Result<std::optional<climate::WeatherRecord>> garden_record(const std::str
     return base::fail(base::ProblemCode::insufficient_data, "the garden has no weather record", {.file = path},
                       "Add one: sowtide weather GARDEN add FILE");
   }
-  return std::optional(std::move(garden->weather));
+  return std::move(garden->weather);
 }
 
 /// Files that need to be told what they are can be taken into a garden first: figures have no such options.
@@ -84,23 +81,28 @@ base::Problem with_garden_hint(base::Problem problem) {
   return problem;
 }
 
-/// The record named by the input `weather`, checked; nothing when the input is absent.
+base::Result<climate::WeatherRecord> record_of(const std::string& name) {
+  const auto bytes = weather_bytes(name);
+  if (!bytes) return tl::make_unexpected(bytes.error());
+  if (book::looks_like_garden_file(*bytes)) return garden_record(name);
+  auto read = climate::read_weather(*bytes, name);
+  if (!read) return tl::make_unexpected(with_garden_hint(read.error()));
+  return climate::control_quality(std::move(read->record)).record;
+}
+
+/// The record named by the input `weather`, checked and without short holes; nothing when the input is absent.
 base::Result<std::optional<climate::WeatherRecord>> weather_input(const base::FigureInputs& inputs) {
   const auto found = inputs.find("weather");
   if (found == inputs.end()) return std::optional<climate::WeatherRecord>{};
-  const auto bytes = weather_bytes(found->second);
-  if (!bytes) return tl::make_unexpected(bytes.error());
-  if (bytes->starts_with(kGardenMagic)) return garden_record(found->second);
-  auto read = climate::read_weather(*bytes, found->second);
-  if (!read) return tl::make_unexpected(with_garden_hint(read.error()));
-  return std::optional(climate::control_quality(std::move(read->record)).record);
+  auto record = record_of(found->second);
+  if (!record) return tl::make_unexpected(record.error());
+  return std::optional(climate::fill_gaps(std::move(*record)).record);
 }
 
 /// Figures of the climate room: those with a key `weather` want the record read from that file.
 base::Result<base::Explanation> climate_figure(const std::string& name, const base::FigureInputs& inputs) {
   auto record = weather_input(inputs);
   if (!record) return tl::make_unexpected(record.error());
-  if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
   return climate::climate_figure(name, inputs, *record ? &**record : nullptr);
 }
 
@@ -113,7 +115,6 @@ base::Result<base::Explanation> crop_figure(const std::string& name, const base:
     }
     auto record = weather_input(inputs);
     if (!record) return tl::make_unexpected(record.error());
-    if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
     return stand::emergence_in_weather(inputs, crop::built_in_library(), *record ? &**record : nullptr);
   }
   return crop::crop_figure(name, inputs, crop::built_in_library());
@@ -122,7 +123,6 @@ base::Result<base::Explanation> crop_figure(const std::string& name, const base:
 base::Result<base::Explanation> stand_figure(const std::string& name, const base::FigureInputs& inputs) {
   auto record = weather_input(inputs);
   if (!record) return tl::make_unexpected(record.error());
-  if (*record) record->emplace(climate::fill_gaps(std::move(**record)).record);
   return stand::stand_figure(name, inputs, crop::built_in_library(), *record ? &**record : nullptr);
 }
 

@@ -61,20 +61,6 @@ std::string sun_text(bed::SunClass sun) {
   return "full";
 }
 
-std::string tray_place_text(bed::TrayPlace place) {
-  switch (place) {
-    case bed::TrayPlace::indoors:
-      return "indoors";
-    case bed::TrayPlace::heat_mat:
-      return "heat_mat";
-    case bed::TrayPlace::cold_frame:
-      return "cold_frame";
-    case bed::TrayPlace::outdoors:
-      return "outdoors";
-  }
-  return "indoors";
-}
-
 std::string unit_text(plan::WantUnit unit) {
   switch (unit) {
     case plan::WantUnit::grams:
@@ -476,6 +462,20 @@ std::string explanation_json(const base::Explanation& explanation) {
                {"result", result},
                {"working", explanation.working},
                {"source", explanation.source}});
+}
+
+std::string_view tray_place_text(bed::TrayPlace place) noexcept {
+  switch (place) {
+    case bed::TrayPlace::indoors:
+      return "indoors";
+    case bed::TrayPlace::heat_mat:
+      return "heat_mat";
+    case bed::TrayPlace::cold_frame:
+      return "cold_frame";
+    case bed::TrayPlace::outdoors:
+      return "outdoors";
+  }
+  return "indoors";
 }
 
 std::string json_text(const std::string& value) {

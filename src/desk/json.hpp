@@ -2,10 +2,12 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/explanation.hpp"
 #include "base/problem.hpp"
+#include "bed/bed.hpp"
 #include "book/garden.hpp"
 #include "climate/record.hpp"
 #include "desk/season.hpp"
@@ -38,6 +40,8 @@ namespace sowtide::desk {
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]
 [[nodiscard]] std::string events_json(const std::vector<book::Event>& events);
+/// "indoors", "heat_mat", "cold_frame", "outdoors".
+[[nodiscard]] std::string_view tray_place_text(bed::TrayPlace place) noexcept;
 /// A text as a JSON string, quotes and escapes included.
 [[nodiscard]] std::string json_text(const std::string& text);
 /// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.

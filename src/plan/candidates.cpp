@@ -577,24 +577,22 @@ class Preparation {
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
-    note = {day.success, std::string(stand::limit_text(day.limit)), false};
+    note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
     if (day.success < kLeastDay) return {};
     const auto life =
         source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
     if (!life) return {};
-    note = {life->success, life->limits, false};
+    note = {.success = life->success, .limits = life->limits};
     if (life->success < kLeastSuccess) return {};
-    note.beyond = true;  // unless it is found below to bring something in time
     candidate.product = way.product;
     candidate.success = life->success;
     candidate.sow_week = static_cast<int>(week);
     candidate.tray = way.tray;
     candidate.cells_for_clumps = way.cells;
     candidate.tray_places = way.places;
-    if (!set_times(candidate, *life)) return {};
+    note.beyond = !set_times(candidate, *life) || !set_supply(candidate, *life);
+    if (note.beyond) return {};
     describe(candidate);
-    if (!set_supply(candidate, *life)) return {};
-    note.beyond = false;
     return candidate;
   }
 

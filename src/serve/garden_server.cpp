@@ -31,7 +31,7 @@ void add_changes(const detail::RouteContext& context) {
   context.server.event_stream(detail::kChanges, [&garden = context.garden] {
     return std::pair<std::string, std::string>{kRevisionEvent, std::to_string(garden.seen_revision())};
   });
-  context.server.on_tick([context] {
+  context.server.on_tick([context, made_for = std::int64_t{-1}]() mutable {
     if (const auto finished = context.plans.take_finished()) {
       base::Result<void> kept = *finished ? context.garden.file().set_planned_stands((**finished).stands)
                                           : tl::unexpected(finished->error());
@@ -39,6 +39,10 @@ void add_changes(const detail::RouteContext& context) {
       context.server.publish(detail::kChanges, "plan", detail::plan_end_json(kept));
     }
     context.tell_changes();
+    // The season of a large garden takes seconds. It is made in idle time, once for a revision, so that the next
+    // page need not wait for it; what it lacks is told there.
+    if (std::exchange(made_for, context.garden.seen_revision()) != context.garden.seen_revision())
+      static_cast<void>(context.garden.season());
   });
 }
 
@@ -96,9 +100,6 @@ base::Result<void> serve(const ServeOptions& options, const std::function<void(s
 
   detail::GardenDesk garden(std::move(*file), options.today);
   garden.look_for_change();
-  // The season of a large garden takes seconds: the first page to come must not wait for it. What it lacks is
-  // told there.
-  static_cast<void>(garden.season());
   HttpServer server({.port = options.port, .home_network = options.lan});
   detail::PlanJob plans(
       [&server](const std::string& progress) { server.publish(detail::kChanges, "plan", progress); });

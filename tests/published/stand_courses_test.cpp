@@ -5,15 +5,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
 #include <optional>
 #include <set>
-#include <sstream>
 
-#include "base/csv.hpp"
 #include "base/quantile.hpp"
 #include "stand/simulate.hpp"
+#include "stand_trials.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -31,20 +29,13 @@ struct Course {
   std::vector<Point> points;
 };
 
-base::CsvTable read_table(const std::string& name) {
-  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/tests/published/" + name);
-  std::stringstream text;
-  text << file.rdbuf();
-  return base::parse_csv(text.str(), name).value();
-}
-
 double number_of(const base::CsvRow& row, std::size_t cell) {
   return base::parse_number(row.cells[cell]).value();
 }
 
 std::vector<Course> courses() {
   std::vector<Course> all;
-  for (const auto& row : read_table("trial_courses.csv").rows) {
+  for (const auto& row : trials::table_of("tests/published/trial_courses.csv").rows) {
     if (all.empty() || all.back().name != row.cells[0]) {
       Course course{.name = row.cells[0], .crop = row.cells[1]};
       course.latitude_deg = number_of(row, 2);
@@ -75,7 +66,7 @@ climate::WeatherEnsemble weather_of(const Course& course) {
     made.et0_mm.push_back(2.0);
     ++made.day_count;
   };
-  for (const auto& row : read_table("trial_weather.csv").rows) {
+  for (const auto& row : trials::table_of("tests/published/trial_weather.csv").rows) {
     if (row.cells[0] != course.name) continue;
     const base::Date date = base::parse_iso_date(row.cells[1]).value();
     while (made.first + base::Days{static_cast<int>(made.day_count)} < date) add(row);

@@ -4,51 +4,37 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
 #include <map>
 #include <memory>
 #include <numeric>
-#include <sstream>
 
-#include "base/csv.hpp"
 #include "base/quantile.hpp"
-#include "climate/places.hpp"
 #include "stand/figures.hpp"
 #include "stand/simulate.hpp"
 #include "stand/size.hpp"
+#include "stand_trials.hpp"
 #include "stand_yields.hpp"
 
 namespace sowtide::stand {
 namespace {
 
-const crop::Crop& crop_named(const std::string& id) {
-  return **crop::built_in_library().find(id);
-}
+using trials::crop_named;
 
 struct Place {
   climate::WeatherEnsemble ensemble;
   std::shared_ptr<const SeasonWeather> season;
 
   explicit Place(const char* name) {
-    climate::EnsembleOptions options;
-    options.first = base::date_of(2026, 1, 1);
-    options.member_count = 12;
-    ensemble = climate::ensemble_from_normals(*climate::find_place(name), options);
+    ensemble = trials::ensemble_of(name, 12);
     season = std::make_shared<const SeasonWeather>(ensemble);
   }
   Place(const Place&) = delete;
   Place& operator=(const Place&) = delete;
 };
 
-StandPlan plan_of(const std::string& crop_id, base::Date sow, double plants_per_m2) {
-  StandPlan plan;
-  plan.id = "p";
-  plan.crop = crop_id;
-  plan.sow = sow;
-  plan.clumps = 64;
-  plan.spacing_mm = 1000.0 / std::sqrt(plants_per_m2);
-  return plan;
+StandPlan plan_at_density(const std::string& crop_id, base::Date sow, double plants_per_m2) {
+  return trials::plan_of(crop_id, sow, 1000.0 / std::sqrt(plants_per_m2));
 }
 
 std::vector<double> plants_of_member(const CropWeather& weather, const StandPlan& plan, base::Date date,
@@ -136,7 +122,7 @@ TEST(PublishedSpread, RadishOfHeath) {
   const Place place("Oxford");
   const CropWeather weather(crop_named("radish"), place.season);
   const base::Date sow = base::date_of(2026, 5, 1);
-  const auto weights = plants_of_member(weather, plan_of("radish", sow, 1550), sow + base::Days{38}, 3, 320);
+  const auto weights = plants_of_member(weather, plan_at_density("radish", sow, 1550), sow + base::Days{38}, 3, 320);
   EXPECT_GE(variation(weights), 0.55);
   EXPECT_LE(variation(weights), 0.80);
   EXPECT_GE(skewness(weights), 0.4);
@@ -150,7 +136,7 @@ TEST(PublishedSpread, BeetRootsInACrowdGrowMoreUneven) {
   const Place place("Oxford");
   const CropWeather weather(crop_named("beet"), place.season);
   const base::Date sow = base::date_of(2026, 4, 20);
-  const StandPlan plan = plan_of("beet", sow, 188);
+  const StandPlan plan = plan_at_density("beet", sow, 188);
   const double closed = variation(plants_of_member(weather, plan, sow + base::Days{80}, 3, 200));
   const double after = variation(plants_of_member(weather, plan, sow + base::Days{140}, 3, 200));
   std::cout << "beet: CV " << closed << " at 80 days, " << after << " at 140\n";
@@ -165,7 +151,7 @@ TEST(PublishedSpread, LeeksInACrowd) {
   const CropWeather weather(crop_named("leek"), place.season);
   const base::Date sow = base::date_of(2026, 4, 20);
   const double cv =
-      variation(plants_of_member(weather, plan_of("leek", sow, 50), sow + base::Days{170}, 3, 200));
+      variation(plants_of_member(weather, plan_at_density("leek", sow, 50), sow + base::Days{170}, 3, 200));
   std::cout << "leek: CV " << cv << "\n";
   EXPECT_GE(cv, 0.45);
   EXPECT_LE(cv, 0.75);
@@ -180,7 +166,7 @@ TEST(PublishedDensity, OnionsOfPurnongLanding) {
   const std::vector<double> densities{23, 50, 100, 140, 185};
   std::vector<double> computed, published;
   for (const double density : densities) {
-    computed.push_back(bulb_g(weather, plan_of("onion", base::date_of(2026, 3, 20), density)));
+    computed.push_back(bulb_g(weather, plan_at_density("onion", base::date_of(2026, 3, 20), density)));
     published.push_back(1.0 / (0.001883 + 9.159e-5 * density));
   }
   double log_ratio = 0.0;
@@ -257,13 +243,9 @@ TEST(PublishedYield, RowsYieldAboutWhatBulletinsPrint) {
 
 // The rows of proof/stand.csv carry the ranges of the figures, and every one is judged.
 TEST(PublishedYield, ProofJudgesAgainstTheUnwidenedRanges) {
-  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/proof/stand.csv");
-  std::stringstream text;
-  text << file.rdbuf();
-  const auto table = base::parse_csv(text.str(), "stand.csv");
-  ASSERT_TRUE(table);
+  const auto table = trials::table_of("proof/stand.csv");
   std::map<std::string, std::vector<std::string>> rows;
-  for (const auto& row : table->rows) {
+  for (const auto& row : table.rows) {
     if (row.cells[1] == "garden-yield") rows[row.cells[0].substr(0, row.cells[0].find(':'))] = row.cells;
   }
   for (const auto& published : yields::published_yields()) {
@@ -286,7 +268,7 @@ TEST(PublishedEdge, RadishesOfHeathAtTheEdgeAreHeavier) {
   options.leave_standing = true;
   options.rows_across = 8;
   options.watch = {sow + base::Days{38}};
-  const StandLives lives = simulate(weather, plan_of("radish", sow, 1550), {}, {}, options);
+  const StandLives lives = simulate(weather, plan_at_density("radish", sow, 1550), {}, {}, options);
   std::vector<double> edge, inner;
   for (std::size_t m = 0; m < lives.members.size(); ++m) {
     for (std::size_t c = 0; c < lives.clumps; ++c)
@@ -316,7 +298,7 @@ double standing_g(const CropWeather& weather, StandPlan plan, base::Date date, A
 TEST(PublishedArrangement, OnionsInNarrowRowsGiveMore) {
   const Place place("Olympia WA");
   const CropWeather weather(crop_named("onion"), place.season);
-  const StandPlan plan = plan_of("onion", base::date_of(2026, 3, 20), 75);
+  const StandPlan plan = plan_at_density("onion", base::date_of(2026, 3, 20), 75);
   const base::Date date = base::date_of(2026, 8, 20);
   const auto of = [&](double row_mm) {
     return standing_g(weather, plan, date, Arrangement::rows, 1e6 / 75.0 / row_mm, row_mm);
@@ -330,7 +312,7 @@ TEST(PublishedArrangement, OnionsInNarrowRowsGiveMore) {
 // Mean weight of what a plant gives up to the end of its stand, or (days > 0) weighs so many days after
 // sowing with nothing taken, at a number of plants a m² however many of them stand together.
 double plant_g(const CropWeather& weather, base::Date sow, int days, double plants_per_m2, double per_clump) {
-  StandPlan plan = plan_of(weather.crop().id, sow, plants_per_m2 / per_clump);
+  StandPlan plan = plan_at_density(weather.crop().id, sow, plants_per_m2 / per_clump);
   plan.plants_per_clump = per_clump;
   if (!weather.crop().nursery.can_direct_sow) plan.method = Method::start_indoors;
   SimulationOptions options;
@@ -419,7 +401,7 @@ TEST(PublishedClumps, PeppersOfTwoAHillLoseLess) {
 TEST(PublishedBeet, LargeRootsComeInFiftyToSeventyFiveDays) {
   const Place place("Olympia WA");
   const CropWeather weather(crop_named("beet"), place.season);
-  StandPlan plan = plan_of("beet", base::date_of(2026, 5, 10), 1.0);
+  StandPlan plan = plan_at_density("beet", base::date_of(2026, 5, 10), 1.0);
   plan.spacing_mm = 140.0;
   std::vector<double> days;
   for (const auto& life : simulate(weather, plan, {}, {}, {}).members)
@@ -437,7 +419,7 @@ TEST(PublishedBeet, BabyRootsAtEightCentimetresAndClumpsOfThreeSizeUp) {
   const Place place("Olympia WA");
   const CropWeather weather(crop_named("beet"), place.season);
   const base::Date sow = base::date_of(2026, 5, 10);
-  StandPlan close = plan_of("beet", sow, 1.0);
+  StandPlan close = plan_at_density("beet", sow, 1.0);
   close.spacing_mm = 80.0;
   const double baby = standing_g(weather, close, sow + base::Days{65}, Arrangement::square, 80.0, 0.0);
   EXPECT_GE(baby, 4.3);

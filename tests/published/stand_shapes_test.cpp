@@ -5,41 +5,21 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
 #include <map>
 #include <memory>
-#include <sstream>
 
-#include "base/csv.hpp"
 #include "base/quantile.hpp"
-#include "climate/places.hpp"
 #include "stand/detail/plant_grid.hpp"
 #include "stand/simulate.hpp"
+#include "stand_trials.hpp"
 
 namespace sowtide::stand {
 namespace {
 
-crop::Crop crop_named(const std::string& id) {
-  return **crop::built_in_library().find(id);
-}
-
-climate::WeatherEnsemble ensemble_of(const char* place, std::size_t members) {
-  climate::EnsembleOptions options;
-  options.first = base::date_of(2026, 1, 1);
-  options.member_count = members;
-  return climate::ensemble_from_normals(*climate::find_place(place), options);
-}
-
-StandPlan plan_of(const std::string& crop_id, base::Date sow, double spacing_mm) {
-  StandPlan plan;
-  plan.id = "trial";
-  plan.crop = crop_id;
-  plan.sow = sow;
-  plan.clumps = 64;
-  plan.spacing_mm = spacing_mm;
-  return plan;
-}
+using trials::crop_named;
+using trials::ensemble_of;
+using trials::plan_of;
 
 struct DryParts {
   double leaf_g = 0.0, organ_g = 0.0;
@@ -70,14 +50,11 @@ struct MaizeWeek {
 using Series = std::map<std::pair<std::string, std::string>, std::vector<MaizeWeek>>;
 
 Series maize_of_poppelsdorf() {
-  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/tests/published/maize_poppelsdorf.csv");
-  std::stringstream text;
-  text << file.rdbuf();
   Series series;
   const auto number = [](const std::string& cell) {
     return cell.empty() ? 0.0 : base::parse_number(cell).value();
   };
-  const auto table = base::parse_csv(text.str(), "maize_poppelsdorf.csv").value();
+  const auto table = trials::table_of("tests/published/maize_poppelsdorf.csv");
   for (const auto& row : table.rows)
     series[{row.cells[1], row.cells[0]}].push_back({base::parse_iso_date(row.cells[2]).value(),
                                                     number(row.cells[3]), number(row.cells[4]),

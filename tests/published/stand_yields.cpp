@@ -1,11 +1,10 @@
 #include "stand_yields.hpp"
 
 #include <algorithm>
-#include <fstream>
-#include <sstream>
 
 #include "base/csv.hpp"
 #include "climate/places.hpp"
+#include "stand_trials.hpp"
 
 namespace sowtide::stand::yields {
 namespace {
@@ -42,13 +41,9 @@ Place::Place(const std::string& name) {
 }
 
 std::vector<Published> published_yields() {
-  std::ifstream file(std::string(SOWTIDE_SOURCE_DIR) + "/tests/published/garden_yields.csv");
-  std::stringstream text;
-  text << file.rdbuf();
-  const auto table = base::parse_csv(text.str(), "garden_yields.csv");
+  const auto table = trials::table_of("tests/published/garden_yields.csv");
   std::vector<Published> list;
-  if (!table) return list;
-  for (const auto& row : table->rows) {
+  for (const auto& row : table.rows) {
     if (list.empty() || list.back().crop != row.cells[0])
       list.push_back({.crop = row.cells[0], .place = row.cells[1]});
     add_figure(row, list.back());

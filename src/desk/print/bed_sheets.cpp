@@ -95,7 +95,6 @@ TimeAxis axis_of(const BedStands& in, const Season& season, double left, double 
   return {first, month + Days{base::days_in_month(base::year_of(month), base::month_of(month))}, left, width};
 }
 
-/// Metres (or feet) between the marks of the ruler, so that they stand 7 mm apart or more.
 /// Along a bed, in the unit in which its marks are written.
 struct Ruler {
   double unit_m;
@@ -103,7 +102,7 @@ struct Ruler {
   std::string_view unit;
 };
 
-/// Marks in the unit that people measure in, not too close: metres, or whole inches and feet.
+/// Marks in the unit that people measure in, 7 mm apart or more: metres, or whole inches and feet.
 Ruler ruler_of(Units units, double mm_per_metre) {
   constexpr double kLeastMm = 7.0;
   constexpr double kMetresPerInch = base::kMillimetresPerInch / 1000.0;

@@ -102,7 +102,7 @@ void reach_out(std::size_t clumps, const double* __restrict depth, double* __res
 
 // The contest for light: the taller first, in part; the rest by leaf area. Leaves in `area_m2` what reaches
 // out, in `shade` the leaf area above the middle of each plant, and returns the area of all.
-double share_light(const PlantConstants& constants, PlantGrid& grid) {
+double share_light(const PlantConstants& constants, double ground, PlantGrid& grid) {
   const std::size_t plants = grid.size();
   std::vector<double>& through = grid.through;
   std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
@@ -115,8 +115,6 @@ double share_light(const PlantConstants& constants, PlantGrid& grid) {
     reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
               &grid.area_m2[p * grid.clumps]);
   }
-  double ground = 0.0;
-  for (const double zone : grid.zone_m2) ground += zone;
   double sum = 0.0;
   for (std::size_t r = 0; r < plants; ++r) {
     const std::size_t i = grid.stand_order[r];
@@ -160,12 +158,9 @@ RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& f
 }
 
 // Rate at which the leaves of the whole stand die of shade.
-double shade_loss(const PlantConstants& constants, double scale, const PlantGrid& grid) {
-  double leaf = 0.0, ground = 0.0;
-  for (std::size_t c = 0; c < grid.clumps; ++c) {
-    leaf += grid.clump_area_m2[c];
-    ground += grid.zone_m2[c];
-  }
+double shade_loss(const PlantConstants& constants, double scale, double ground, const PlantGrid& grid) {
+  double leaf = 0.0;
+  for (const double area : grid.clump_area_m2) leaf += area;
   const double over = constants.extinction * leaf / ground / kShadeDepth - 1.0;
   return scale * kShadeLossPerDay * std::clamp(over, 0.0, 1.0);
 }
@@ -250,11 +245,13 @@ GridPointers pointers_of(PlantGrid& grid) {
 void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
   const GridPointers pointers = pointers_of(grid);
   leaf_areas(forcing.day, constants, grid.size(), pointers);
-  const double reaching_m2 = share_light(constants, grid);
+  double ground_m2 = 0.0;
+  for (const double zone : grid.zone_m2) ground_m2 += zone;
+  const double reaching_m2 = share_light(constants, ground_m2, grid);
   RankForcing rank_forcing = rank_forcing_of(constants, forcing);
   // In part by the leaf above the middle of a plant: of that part the tallest lose nothing, the lowest twice
   // the mean.
-  const double loss = shade_loss(constants, forcing.leaf_loss_scale, grid);
+  const double loss = shade_loss(constants, forcing.leaf_loss_scale, ground_m2, grid);
   rank_forcing.shade_alike = (1.0 - kShadeLossByDepth) * loss;
   rank_forcing.shade_by_depth = reaching_m2 > 0.0 ? 2.0 * kShadeLossByDepth * loss / reaching_m2 : 0.0;
   for (std::size_t p = 0; p < grid.ranks; ++p) {
