@@ -20,8 +20,9 @@ base::Result<void> check_past(const climate::WeatherRecord& record, const std::s
   constexpr base::Days kClockSlack{1};
   if (record.day_count() == 0 || record.last() <= today + kClockSlack) return {};
   for (const climate::Series& series : record.series) {
-    for (std::size_t i = series.origin.size(); i-- > 0 && record.date_at(i) > today + kClockSlack;) {
-      if (series.origin[i] != climate::ValueOrigin::observed && series.origin[i] != climate::ValueOrigin::estimated) continue;
+    for (std::size_t i = 0; i < series.origin.size(); ++i) {
+      const bool seen = series.origin[i] == climate::ValueOrigin::observed || series.origin[i] == climate::ValueOrigin::estimated;
+      if (!seen || record.date_at(i) <= today + kClockSlack) continue;
       return base::fail(base::ProblemCode::contradiction,
                         fmt::format("has weather observed on {}, after today ({})", base::to_iso(record.date_at(i)),
                                     base::to_iso(today)),

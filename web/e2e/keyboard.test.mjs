@@ -2,23 +2,15 @@
 // and lets go of it again.
 
 import assert from 'node:assert/strict';
-import { after, before, describe, it } from 'node:test';
-import { kWidths, openPage, startBrowser, startServer } from './support.mjs';
+import { describe, it } from 'node:test';
+import { kWidths, openPage, serverAndBrowser } from './support.mjs';
 
 const kNavPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site'];
 const kReadySelector = { season: '[data-key]', packets: '.chart li', stand: 'dl' };
 /** A page with more stops than this could not be walked by anybody. */
 const kMostStops = 1000;
 
-let server, browser;
-before(async () => {
-  server = await startServer();
-  browser = await startBrowser();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const running = serverAndBrowser();
 
 /** What has the focus: a number that stays with the element, and how the focus shows. */
 const focused = (page) =>
@@ -110,11 +102,11 @@ async function walked(page, name) {
 for (const width of kWidths) {
   describe(`by keys alone at ${width} px`, () => {
     it('every page is reached, and every control in it', async () => {
-      const { page, faults, context } = await openPage(browser, server.url, {
+      const { page, faults, context } = await openPage(running.browser, running.server.url, {
         viewport: { width, height: 800 },
         reducedMotion: 'reduce',
       });
-      await page.goto(server.url);
+      await page.goto(running.server.url);
       await ready(page, 'season');
       await walked(page, 'season');
       for (const name of kNavPages.slice(1)) {
@@ -146,9 +138,9 @@ for (const width of kWidths) {
     });
 
     it('a number is opened and closed, and the focus comes back to it', async () => {
-      const { page, context } = await openPage(browser, server.url, { viewport: { width, height: 800 } });
-      await page.goto(`${server.url}/#/store`);
-      await page.goto(`${server.url}/#/table`);
+      const { page, context } = await openPage(running.browser, running.server.url, { viewport: { width, height: 800 } });
+      await page.goto(`${running.server.url}/#/store`);
+      await page.goto(`${running.server.url}/#/table`);
       await ready(page, 'table');
       const number = await tabTo(page, 'a number', (at) => /class="why/.test(at.html));
       await page.keyboard.press('Enter');
@@ -169,14 +161,14 @@ for (const width of kWidths) {
     });
 
     it('a device is paired, and the way past the head of the page is the first stop', async () => {
-      const { page, context } = await openPage(browser, server.url, {
+      const { page, context } = await openPage(running.browser, running.server.url, {
         viewport: { width, height: 800 },
         serviceWorkers: 'block',
       });
       await page.route('**/api/**', (route) =>
         route.fulfill({ status: 401, json: { error: { code: 'usage', what: 'not paired', remedy: '' } } }),
       );
-      await page.goto(server.url);
+      await page.goto(running.server.url);
       await page.getByRole('heading', { level: 1 }).waitFor();
       await walked(page, 'pair');
       await page.reload();

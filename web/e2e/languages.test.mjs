@@ -1,8 +1,8 @@
 // The page in German and in US units: what the server refuses, and how to handle what is picked.
 
 import assert from 'node:assert/strict';
-import { after, before, describe, it } from 'node:test';
-import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+import { describe, it } from 'node:test';
+import { isReal, openPage, serverAndBrowser } from './support.mjs';
 
 const kWhyHeadings = ['Woraus', 'Wie', 'Wie sicher', 'Quelle'];
 const kPotatoes = {
@@ -17,18 +17,10 @@ const kPotatoes = {
   handling: 'Cure two weeks in the dark at 13 to 16 °C, keep dark, cool and airy.',
 };
 
-let server, browser;
-before(async () => {
-  server = await startServer();
-  browser = await startBrowser();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const running = serverAndBrowser();
 
 async function openGerman(kept = {}) {
-  const opened = await openPage(browser, server.url, { viewport: { width: 360, height: 740 } });
+  const opened = await openPage(running.browser, running.server.url, { viewport: { width: 360, height: 740 } });
   await opened.page.addInitScript(
     (values) => {
       for (const [key, value] of Object.entries(values)) localStorage.setItem(key, JSON.stringify(value));
@@ -41,12 +33,12 @@ async function openGerman(kept = {}) {
 describe('in German', () => {
   it('a refused entry is told in German, with the words of the program marked as English', async (t) => {
     if (!isReal()) return t.skip('the stand-in refuses nothing');
-    const { today } = await (await fetch(`${server.url}/api/today`)).json();
+    const { today } = await (await fetch(`${running.server.url}/api/today`)).json();
     const event = { id: 'de-1', date: today, kind: 'noted', stand: 'no-such', text: 'x' };
     const { page, context } = await openGerman({
       'sowtide.outbox': { waiting: [event], refused: [] },
     });
-    await page.goto(`${server.url}/#/today`);
+    await page.goto(`${running.server.url}/#/today`);
     const notice = page.getByText('Ein Eintrag wurde nicht angenommen:');
     await notice.waitFor();
     assert.match(await notice.textContent(), /Satz: Das gibt es hier nicht\./);
@@ -63,7 +55,7 @@ describe('in German', () => {
         json: { error: { code: 'storage', what: 'disk full', where: {}, remedy: 'Make room' } },
       }),
     );
-    await page.goto(`${server.url}/#/store`);
+    await page.goto(`${running.server.url}/#/store`);
     const told = page.locator('p', { hasText: 'Die Gartendatei ließ sich nicht lesen oder schreiben.' });
     await told.waitFor();
     assert.equal(await told.locator('[lang=en]').textContent(), '(disk full. Make room.)');
@@ -72,13 +64,13 @@ describe('in German', () => {
 
   it('says how to handle what is picked, and marks the working of a figure as English', async () => {
     const { page, context } = await openGerman();
-    const store = await (await fetch(`${server.url}/api/store`)).json();
+    const store = await (await fetch(`${running.server.url}/api/store`)).json();
     await page.route('**/api/store', (route) =>
       route.fulfill({
         json: { ...store, lots: [{ ...kPotatoes, stored: store.today, eat_by: store.today }] },
       }),
     );
-    await page.goto(`${server.url}/#/store`);
+    await page.goto(`${running.server.url}/#/store`);
     await page.getByText('Zwei Wochen dunkel bei 55 bis 61 °F ruhen lassen').waitFor();
     if (isReal()) {
       await page.locator('main button.why:visible').first().click();

@@ -2,20 +2,12 @@
 // what is logged meanwhile arrives once, in order, when the server is back.
 
 import assert from 'node:assert/strict';
-import { after, before, describe, it } from 'node:test';
-import { openPage, startBrowser, startServer } from './support.mjs';
+import { describe, it } from 'node:test';
+import { openPage, serverAndBrowser } from './support.mjs';
 
-let server, browser;
-before(async () => {
-  server = await startServer();
-  browser = await startBrowser();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const running = serverAndBrowser();
 
-const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
+const eventsOf = async () => (await fetch(`${running.server.url}/api/events`)).json();
 const kLog = /^Log: /;
 
 const isKept = (page, paths) =>
@@ -28,9 +20,9 @@ const isKept = (page, paths) =>
 
 /** Opens Today and waits until the service worker has the page and the answers. */
 async function openKept() {
-  const opened = await openPage(browser, server.url, { viewport: { width: 360, height: 740 } });
+  const opened = await openPage(running.browser, running.server.url, { viewport: { width: 360, height: 740 } });
   const { page } = opened;
-  await page.goto(`${server.url}/#/today`);
+  await page.goto(`${running.server.url}/#/today`);
   await page.waitForSelector('main ol > li');
   while (!(await isKept(page, ['/api/garden', '/api/outlook', '/api/today', '/api/store'])))
     await page.waitForTimeout(200);
@@ -45,12 +37,12 @@ const waitingCount = (page) =>
  * seen first; for the stand-in, which cannot be stopped, it is good enough.
  */
 async function cut(context) {
-  if (server.again) await server.stop();
+  if (running.server.again) await running.server.stop();
   else await context.setOffline(true);
 }
 
 async function mend(context) {
-  if (server.again) server = await server.again();
+  if (running.server.again) running.server = await running.server.again();
   else await context.setOffline(false);
 }
 
@@ -63,9 +55,9 @@ describe('off the network', () => {
     await page.waitForSelector('main ol > li');
     assert.equal(await page.locator('main ol > li h2').first().innerText(), first);
     await page.getByText('The garden server is not in reach').waitFor();
-    await page.goto(`${server.url}/#/season`);
+    await page.goto(`${running.server.url}/#/season`);
     await page.waitForSelector('[data-key]');
-    await page.goto(`${server.url}/#/store`);
+    await page.goto(`${running.server.url}/#/store`);
     await page.waitForSelector('h1');
     await mend(context);
     await context.close();
@@ -89,7 +81,7 @@ describe('off the network', () => {
     await page.reload();
     await page.waitForSelector('main ol > li');
     assert.equal(await waitingCount(page), 3);
-    if (!server.again) assert.equal((await eventsOf()).length, before.length);
+    if (!running.server.again) assert.equal((await eventsOf()).length, before.length);
     await mend(context);
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
@@ -100,10 +92,10 @@ describe('off the network', () => {
   });
 
   it('can be installed: a manifest with icons of the sizes that phones ask for, all there', async () => {
-    const manifest = await (await fetch(`${server.url}/manifest.webmanifest`)).json();
+    const manifest = await (await fetch(`${running.server.url}/manifest.webmanifest`)).json();
     assert.equal(manifest.display, 'standalone');
     for (const icon of manifest.icons) {
-      const answer = await fetch(server.url + icon.src);
+      const answer = await fetch(running.server.url + icon.src);
       assert.equal(answer.status, 200, icon.src);
       assert.equal(answer.headers.get('content-type'), icon.type);
     }

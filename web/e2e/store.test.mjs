@@ -2,32 +2,24 @@
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { after, before, describe, it } from 'node:test';
+import { describe, it } from 'node:test';
 import { Ajv2020 } from 'ajv/dist/2020.js';
-import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, openPage, serverAndBrowser } from './support.mjs';
 
-let server, browser;
-before(async () => {
-  server = await startServer();
-  browser = await startBrowser();
-});
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const running = serverAndBrowser();
 
-const storeNow = async () => (await fetch(`${server.url}/api/store`)).json();
+const storeNow = async () => (await fetch(`${running.server.url}/api/store`)).json();
 const sent = (page) =>
   page.waitForFunction(
     () => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === 0,
   );
 
 async function openStore() {
-  const opened = await openPage(browser, server.url, {
+  const opened = await openPage(running.browser, running.server.url, {
     viewport: { width: 360, height: 740 },
     hasTouch: true,
   });
-  await opened.page.goto(`${server.url}/#/store`);
+  await opened.page.goto(`${running.server.url}/#/store`);
   await opened.page.getByRole('heading', { name: 'Put into store' }).waitFor();
   return opened;
 }
@@ -35,10 +27,10 @@ async function openStore() {
 /** A lot to work with; the stand-in has some of its own. */
 async function ensureLot() {
   if (!isReal()) return (await storeNow()).lots[1];
-  const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();
+  const { stands, today } = await (await fetch(`${running.server.url}/api/outlook`)).json();
   const stand = stands.find((each) => each.state !== 'planned');
   const id = `e2e-lot-${Math.random().toString(36).slice(2)}`;
-  const answer = await fetch(`${server.url}/api/events`, {
+  const answer = await fetch(`${running.server.url}/api/events`, {
     method: 'POST',
     headers: { 'Content-Type': 'application/json' },
     body: JSON.stringify([{ id, date: today, kind: 'stored', stand: stand.id, grams: 900, text: 'fridge' }]),
@@ -84,7 +76,7 @@ describe('store', () => {
       await context.close();
       return test.skip('nothing is up in this garden');
     }
-    const events = async () => (await (await fetch(`${server.url}/api/events`)).json()).length;
+    const events = async () => (await (await fetch(`${running.server.url}/api/events`)).json()).length;
     const before = await events();
     await page.getByRole('button', { name: 'Log: stored' }).click();
     await sent(page);
@@ -117,10 +109,10 @@ describe('store', () => {
 
   it('reads no file for a browser', async (test) => {
     if (!isReal()) return test.skip('the stand-in works out nothing');
-    const answer = await fetch(`${server.url}/api/figure/emergence?crop=beet&temp_c=20&weather=/etc/passwd`);
+    const answer = await fetch(`${running.server.url}/api/figure/emergence?crop=beet&temp_c=20&weather=/etc/passwd`);
     assert.equal(answer.status, 400);
-    const good = await fetch(`${server.url}/api/figure/emergence?crop=beet&temp_c=20`);
+    const good = await fetch(`${running.server.url}/api/figure/emergence?crop=beet&temp_c=20`);
     assert.equal(good.status, 200);
-    assert.equal((await fetch(`${server.url}/api/figure/no-such`)).status, 404);
+    assert.equal((await fetch(`${running.server.url}/api/figure/no-such`)).status, 404);
   });
 });

@@ -2,6 +2,7 @@
 // made-up answers.
 
 import { spawn } from 'node:child_process';
+import { after, before } from 'node:test';
 import { chromium } from 'playwright-core';
 import { startMock } from '../mock/server.mjs';
 import { kToday, makeGarden } from './garden.mjs';
@@ -65,6 +66,20 @@ export const isReal = () => Boolean(process.env.SOWTIDE_BIN);
 
 export function startBrowser() {
   return chromium.launch({ executablePath: kChromium, args: kArgs });
+}
+
+/** A server and a browser for all tests of a file, there once its tests run and closed after them. */
+export function serverAndBrowser() {
+  const running = {};
+  before(async () => {
+    running.server = await startServer();
+    running.browser = await startBrowser();
+  });
+  after(async () => {
+    await running.browser?.close();
+    await running.server?.stop();
+  });
+  return running;
 }
 
 /** A page that records what it must not do: errors, broken policies, requests to anywhere else. */
