@@ -138,7 +138,9 @@ for (const width of kWidths) {
     });
 
     it('a number is opened and closed, and the focus comes back to it', async () => {
-      const { page, context } = await openPage(running.browser, running.server.url, { viewport: { width, height: 800 } });
+      const { page, context } = await openPage(running.browser, running.server.url, {
+        viewport: { width, height: 800 },
+      });
       await page.goto(`${running.server.url}/#/store`);
       await page.goto(`${running.server.url}/#/table`);
       await ready(page, 'table');

@@ -20,7 +20,9 @@ const kPotatoes = {
 const running = serverAndBrowser();
 
 async function openGerman(kept = {}) {
-  const opened = await openPage(running.browser, running.server.url, { viewport: { width: 360, height: 740 } });
+  const opened = await openPage(running.browser, running.server.url, {
+    viewport: { width: 360, height: 740 },
+  });
   await opened.page.addInitScript(
     (values) => {
       for (const [key, value] of Object.entries(values)) localStorage.setItem(key, JSON.stringify(value));

@@ -20,7 +20,9 @@ const isKept = (page, paths) =>
 
 /** Opens Today and waits until the service worker has the page and the answers. */
 async function openKept() {
-  const opened = await openPage(running.browser, running.server.url, { viewport: { width: 360, height: 740 } });
+  const opened = await openPage(running.browser, running.server.url, {
+    viewport: { width: 360, height: 740 },
+  });
   const { page } = opened;
   await page.goto(`${running.server.url}/#/today`);
   await page.waitForSelector('main ol > li');

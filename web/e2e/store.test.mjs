@@ -109,7 +109,9 @@ describe('store', () => {
 
   it('reads no file for a browser', async (test) => {
     if (!isReal()) return test.skip('the stand-in works out nothing');
-    const answer = await fetch(`${running.server.url}/api/figure/emergence?crop=beet&temp_c=20&weather=/etc/passwd`);
+    const answer = await fetch(
+      `${running.server.url}/api/figure/emergence?crop=beet&temp_c=20&weather=/etc/passwd`,
+    );
     assert.equal(answer.status, 400);
     const good = await fetch(`${running.server.url}/api/figure/emergence?crop=beet&temp_c=20`);
     assert.equal(good.status, 200);
