@@ -276,7 +276,7 @@ void finish(WeatherEnsemble& ensemble, const Air& air) {
 }
 
 std::string years_text(const std::string& site, const std::vector<int>& years, std::size_t made) {
-  std::string text = std::to_string(years.size()) + " years of " + (site.empty() ? "the record" : site) + ", " +
+  std::string text = std::to_string(years.size()) + " years of " + site + ", " +
                      std::to_string(years.front()) + "-" + std::to_string(years.back());
   if (made > 0) text += ", and " + std::to_string(made) + " made by a generator fitted to them";
   return text;
@@ -294,7 +294,7 @@ std::vector<int> member_years(const detail::CompleteRecord& record, base::Date f
 /// Says of each year that was refused why.
 tl::unexpected<base::Problem> too_few_years(const WeatherRecord& record) {
   base::Problem problem = usable_years(record, detail::kNewYear, detail::kDaysOfYear, kLeastYears).error();
-  problem.what = "the weather of " + record.site.name + ": " + problem.what;
+  problem.what = "the weather of " + station_name(record) + ": " + problem.what;
   problem.where = {};
   return tl::make_unexpected(std::move(problem));
 }
@@ -336,7 +336,7 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
     if (member >= days.size()) return {};
     return air_of(complete, days[member][day]);
   });
-  ensemble.source = years_text(record.site.name, years, made) + warming_text(options.warming_c);
+  ensemble.source = years_text(station_name(record), years, made) + warming_text(options.warming_c);
   return ensemble;
 }
 

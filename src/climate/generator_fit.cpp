@@ -382,7 +382,7 @@ base::Result<GeneratorParameters> fit_generator(const WeatherRecord& record, bas
   }
   fit_correlations(sample, scores, p);
   if (options.slow) fit_lasting_parts(sample, scores, p);
-  p.source = "generator fitted to the record of " + record.site.name;
+  p.source = "generator fitted to the record of " + station_name(record);
   return p;
 }
 

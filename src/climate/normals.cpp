@@ -127,7 +127,7 @@ base::Result<RecordNormals> normals_from_record(const WeatherRecord& record, int
     result.record_high_c[m] = tmax.value.most;
   }
   result.place.site = record.site;
-  normals.source = fmt::format("computed from the record of {}, {}-{}", record.site.name, result.from_year,
+  normals.source = fmt::format("computed from the record of {}, {}-{}", station_name(record), result.from_year,
                                result.to_year);
   return result;
 }

@@ -34,4 +34,8 @@ void WeatherRecord::set(Variable variable, base::Date date, double value, ValueO
   one.origin[index] = origin;
 }
 
+std::string station_name(const WeatherRecord& record) {
+  return record.site.name.empty() ? "an unnamed station" : record.site.name;
+}
+
 }  // namespace sowtide::climate

@@ -51,6 +51,9 @@ class WeatherRecord {
   void set(Variable variable, base::Date date, double value, ValueOrigin origin);
 };
 
+/// The station's name for people; "an unnamed station" where the file did not tell it.
+[[nodiscard]] std::string station_name(const WeatherRecord& record);
+
 /// One thing that quality control or a reader found.
 struct QualityFinding {
   base::Date date{};

@@ -53,7 +53,7 @@ double date_quantile(std::vector<double> dates, double p, DateLaw law) {
 
 tl::unexpected<base::Problem> insufficient(const WeatherRecord& record, const char* what, std::size_t found) {
   return base::fail(base::ProblemCode::insufficient_data,
-                    "the weather of " + record.site.name + " has " + std::to_string(found) + " " + what +
+                    "the weather of " + station_name(record) + " has " + std::to_string(found) + " " + what +
                         "; at least " + std::to_string(kLeastYears) + " are needed",
                     {}, "Add more years of weather, or use a place with monthly normals.");
 }
