@@ -22,6 +22,7 @@
 #include "keep/figures.hpp"
 #include "stand/emergence_figure.hpp"
 #include "stand/figures.hpp"
+#include "stand/trial_figures.hpp"
 #include "stand/window_figures.hpp"
 
 namespace sowtide::desk {
@@ -126,6 +127,12 @@ base::Result<base::Explanation> stand_figure(const std::string& name, const base
   return stand::stand_figure(name, inputs, crop::built_in_library(), *record ? &**record : nullptr);
 }
 
+base::Result<base::Explanation> trial_figure(const std::string& name, const base::FigureInputs& inputs) {
+  auto record = weather_input(inputs);
+  if (!record) return tl::make_unexpected(record.error());
+  return stand::trial_figure(name, inputs, crop::built_in_library(), *record ? &**record : nullptr);
+}
+
 base::Result<base::Explanation> keep_figure(const std::string& name, const base::FigureInputs& inputs) {
   return keep::keep_figure(name, inputs, crop::built_in_library());
 }
@@ -138,6 +145,7 @@ const std::vector<RoomFigures>& rooms() {
   static const std::vector<RoomFigures> all{{climate::climate_figures(), climate_figure},
                                             {crop::crop_figures(), crop_figure},
                                             {stand::stand_figures(), stand_figure},
+                                            {stand::trial_figures(), trial_figure},
                                             {stand::window_figures(), window_figure},
                                             {keep::keep_figures(), keep_figure}};
   return all;

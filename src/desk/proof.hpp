@@ -21,10 +21,12 @@ struct ProofRow {
   double published_high = 0.0;
   std::string unit;
   double tolerance = 0.0;       ///< absolute, in `unit`; from the printed digits or the source's spread
-  double computed = 0.0;
+  double computed = 0.0;        ///< not a number where the figure says that nothing is to be had
   double difference = 0.0;      ///< distance outside the published value or range; signed
   bool judged = true;           ///< false: shown for information, a summary row of the group is judged instead
   bool pass = false;
+  bool known_miss = false;      ///< outside when the row was written down; docs/models tells why
+  std::string use;              ///< "set": a figure of the model was set on it; "held out"; empty where this is not told
   std::string source;
   std::string mark;             ///< "seen", "memory", "common practice"
 };
@@ -33,7 +35,7 @@ struct ProofRow {
 [[nodiscard]] base::Result<std::vector<ProofRow>> prove(const std::string& group = {});
 
 [[nodiscard]] std::string proof_text(const std::vector<ProofRow>& rows);
-/// {"rows":[{…}],"judged":n,"passed":n}
+/// {"rows":[{…}],"judged":n,"passed":n,"known_misses":n}
 [[nodiscard]] std::string proof_json(const std::vector<ProofRow>& rows);
 
 }  // namespace sowtide::desk

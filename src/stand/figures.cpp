@@ -9,6 +9,7 @@
 
 #include "climate/ensemble.hpp"
 #include "climate/places.hpp"
+#include "stand/detail/figure_stand.hpp"
 #include "stand/garden_yield.hpp"
 #include "stand/simulate.hpp"
 #include "stand/size.hpp"
@@ -20,36 +21,19 @@ using base::Explanation;
 using base::FigureDescription;
 using base::FigureInputs;
 using base::FigureKey;
-
-constexpr const char* kLintul =
-    "M. E. Shibu, P. A. Leffelaar, H. van Keulen, P. K. Aggarwal (2010) Eur. J. Agron. 32:255-271";
-constexpr const char* kModel = "docs/models/stand.md";
+using detail::begin_answer;
+using detail::felt_weather;
+using detail::figure_stand;
+using detail::figure_weather;
+using detail::FigureStand;
+using detail::kLintul;
+using detail::kModel;
+using detail::number_or;
 
 const FigureKey kCrop{"crop", "", true, "a crop of the library, for example beet"};
 const FigureKey kPlace{"place", "", true,
                        "a built-in place with monthly normals, for example \"Olympia WA\""};
 const FigureKey kDate{"date", "", true, "day of sowing, YYYY-MM-DD"};
-const FigureKey kPlaceOrWeather{"place", "", false,
-                                "a built-in place with monthly normals; this or weather, else Olympia WA"};
-const FigureKey kWeather{"weather", "", false, "a garden, or a weather file, whose years are lived"};
-constexpr const char* kUsualPlace = "Olympia WA";
-
-Explanation begin(std::string_view name, const FigureDescription& figure, const FigureInputs& inputs) {
-  Explanation answer;
-  answer.name = std::string(name);
-  for (const FigureKey& key : figure.keys) {
-    if (const auto found = inputs.find(key.name); found != inputs.end()) {
-      answer.inputs.push_back({key.name, found->second, key.unit});
-    }
-  }
-  return answer;
-}
-
-base::Result<double> number_or(const FigureInputs& inputs, const std::string& key, double fallback,
-                               double low, double high) {
-  if (inputs.find(key) == inputs.end()) return fallback;
-  return base::number_input(inputs, key, low, high);
-}
 
 base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& inputs) {
   const auto lai = base::number_input(inputs, "lai", 0.0, 30.0);
@@ -68,52 +52,6 @@ base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& i
   }
   answer.source = {kLintul};
   return answer;
-}
-
-struct FigureStand {
-  climate::WeatherEnsemble ensemble;
-  StandPlan plan;
-};
-
-/// The weather of the record, else of the place named, else of a usual place, from a day on.
-base::Result<climate::WeatherEnsemble> figure_weather(const FigureInputs& inputs,
-                                                      const climate::WeatherRecord* record,
-                                                      const climate::EnsembleOptions& options) {
-  const auto named = inputs.find("place");
-  if (record != nullptr && named != inputs.end()) {
-    return base::fail(base::ProblemCode::contradiction, "only one of weather and place can be meant",
-                      {.field = "weather"}, "Give one of them");
-  }
-  if (record != nullptr) return climate::ensemble_from_record(*record, options);
-  const auto place = climate::find_place(named == inputs.end() ? kUsualPlace : named->second);
-  if (!place) return tl::unexpected(place.error());
-  return climate::ensemble_from_normals(*place, options);
-}
-
-base::Result<FigureStand> figure_stand(const FigureInputs& inputs, const crop::Crop& crop,
-                                       const climate::WeatherRecord* record, base::Date sow) {
-  const auto spacing = number_or(inputs, "spacing_mm", crop.place.spacing_large_mm, 5.0, 5000.0);
-  if (!spacing) return tl::unexpected(spacing.error());
-  const auto plants = number_or(inputs, "plants_per_clump", 1.0, 1.0, 12.0);
-  if (!plants) return tl::unexpected(plants.error());
-  climate::EnsembleOptions options;
-  options.first = sow;
-  options.day_count = 400;
-  auto ensemble = figure_weather(inputs, record, options);
-  if (!ensemble) return tl::unexpected(ensemble.error());
-  FigureStand made;
-  made.ensemble = std::move(*ensemble);
-  made.plan.id = "figure";
-  made.plan.crop = crop.id;
-  made.plan.sow = sow;
-  made.plan.spacing_mm = *spacing;
-  made.plan.plants_per_clump = *plants;
-  made.plan.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
-  return made;
-}
-
-CropWeather felt_weather(const FigureStand& stand, const crop::Crop& crop) {
-  return CropWeather(crop, std::make_shared<const SeasonWeather>(stand.ensemble));
 }
 
 StandLives lives_left_standing(const CropWeather& weather, const FigureStand& stand, const crop::Crop& crop) {
@@ -199,6 +137,13 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
   options.first = base::date_of(2026, 1, 1);
   options.day_count = kYieldDays;
   options.member_count = kYieldMembers;
+  RowPlanting row = usual_row(crop);
+  for (const auto& [key, length_mm] :
+       {std::pair{"in_row_mm", &row.in_row_mm}, {"row_spacing_mm", &row.row_mm}}) {
+    const auto given = number_or(inputs, key, *length_mm, 5.0, 5000.0);
+    if (!given) return tl::unexpected(given.error());
+    *length_mm = *given;
+  }
   const auto ensemble = climate::ensemble_from_normals(*place, options);
   const CropWeather weather(crop, std::make_shared<const SeasonWeather>(ensemble));
   const GardenYield found = garden_yield(weather);
@@ -208,7 +153,7 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
                       {.field = "place"}, "Take a place whose climate suits the crop");
   }
   answer.result = {{"yield_kg_m2", found.kg_m2, "kg/m²"},
-                   {"row_kg_m", row_yield_kg_m(weather), "kg/m"},
+                   {"row_kg_m", row_yield_kg_m(weather, row), "kg/m"},
                    {"days", found.days, "d from sowing to the last pick"}};
   answer.working = {
       fmt::format("sown or raised in trays on 24 days of the year, {} mm apart on the square; best sown {}, "
@@ -216,7 +161,8 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
                   "weather years with a harvest worth having",
                   crop.place.spacing_large_mm.value, base::to_text(base::month_day_of(found.best)),
                   100.0 * found.success, kYieldMembers),
-      "the median of the sowing days that do at least seven tenths as well as the best"};
+      "the median of the sowing days that do at least seven tenths as well as the best",
+      fmt::format("the row: plants {:.4g} mm apart, rows {:.4g} mm apart", row.in_row_mm, row.row_mm)};
   answer.source = {kModel, crop.growth.radiation_use_g_per_mj.source};
   return answer;
 }
@@ -290,8 +236,8 @@ const std::vector<FigureDescription>& stand_figures() {
       {"growth",
        "weight of a plant's harvested part by day, every week from sowing",
        {kCrop,
-        kPlaceOrWeather,
-        kWeather,
+        detail::place_or_weather_key(),
+        detail::weather_key(),
         kDate,
         {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
         {"plants_per_clump", "", false, "1 when left out"},
@@ -301,14 +247,18 @@ const std::vector<FigureDescription>& stand_figures() {
        "weight of a plant and yield of the ground at a density",
        {kCrop,
         {"plants_per_m2", "", true, "plants on a square metre"},
-        kPlaceOrWeather,
-        kWeather,
+        detail::place_or_weather_key(),
+        detail::weather_key(),
         {"date", "", false, "day of sowing, YYYY-MM-DD; one on which the crop does well if left out"},
         {"days", "d", false, "after sowing; left out: 100, or without a date those to the last pick"}},
        "crop=carrot plants_per_m2=100 place=\"Olympia WA\" date=2026-04-20 days=110"},
       {"garden-yield",
        "what a square metre of bed, or a metre of row, gives of a crop sown when it does best",
-       {kCrop, kPlace},
+       {kCrop,
+        kPlace,
+        {"in_row_mm", "mm", false, "of the metre of row, between plants; usual for the crop when left out"},
+        {"row_spacing_mm", "mm", false,
+         "of the metre of row, to the next; usual for the crop when left out"}},
        "crop=beet place=Trier"},
       {"light-interception",
        "share of light that a canopy catches",
@@ -329,7 +279,7 @@ base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs
     return base::fail(base::ProblemCode::not_found, fmt::format("there is no figure {}", name));
   }
   if (auto ok = base::check_keys(*found, inputs); !ok) return tl::unexpected(ok.error());
-  Explanation answer = begin(name, *found, inputs);
+  Explanation answer = begin_answer(*found, inputs);
   if (name == "light-interception") return light_figure(std::move(answer), inputs);
   const auto crop = library.find(inputs.find("crop")->second);
   if (!crop) return tl::unexpected(crop.error());

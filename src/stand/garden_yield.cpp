@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/quantile.hpp"
+
 namespace sowtide::stand {
 namespace {
 
@@ -34,12 +36,14 @@ struct OneDay {
 OneDay sowing(const CropWeather& weather, const StandPlan& plan, const SimulationOptions& options) {
   const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, options);
   OneDay day{.sow = plan.sow, .method = plan.method};
+  std::vector<double> days;  // of the years that give a harvest
   const auto members = static_cast<double>(lives.members.size());
   for (const auto& life : lives.members) {
     day.grams += life.success ? life.taken_g / members : 0.0;
-    day.days += (life.last_pick_day - static_cast<int>(lives.first_day)) / members;
     day.success += life.success ? 1.0 / members : 0.0;
+    if (life.success) days.push_back(life.last_pick_day - static_cast<double>(lives.first_day));
   }
+  if (!days.empty()) day.days = base::mean(days);
   return day;
 }
 
@@ -76,12 +80,18 @@ GardenYield garden_yield(const CropWeather& weather) {
           .success = days.front().success};
 }
 
-double row_yield_kg_m(const CropWeather& weather) {
+RowPlanting usual_row(const crop::Crop& crop) {
+  const double spacing_mm = crop.place.spacing_large_mm;
+  return {.in_row_mm = spacing_mm < kThickInRowMm ? 0.5 * spacing_mm : spacing_mm,
+          .row_mm = crop.place.row_spacing_mm};
+}
+
+double row_yield_kg_m(const CropWeather& weather, const RowPlanting& row) {
   StandPlan plan = plan_of(weather.crop());
-  if (plan.spacing_mm < kThickInRowMm) plan.spacing_mm *= 0.5;
+  plan.spacing_mm = row.in_row_mm;
   SimulationOptions options{.sampled_clumps = 16};
   options.arrangement = Arrangement::rows;
-  options.row_spacing_mm = weather.crop().place.row_spacing_mm;
+  options.row_spacing_mm = row.row_mm;
   const auto days = sowings(weather, plan, options);
   return days.empty() ? 0.0 : days[days.size() / 2].grams / plan.spacing_mm;
 }

@@ -21,8 +21,15 @@ struct GardenYield {
 /// 48 outlooks of 16 plants.
 [[nodiscard]] GardenYield garden_yield(const CropWeather& weather);
 
-/// The same in rows at the crop's row spacing, small plants (closer than 250 mm on the square) half as far
-/// apart in the row: kg a metre of row.
-[[nodiscard]] double row_yield_kg_m(const CropWeather& weather);
+/// How a crop stands in rows.
+struct RowPlanting {
+  double in_row_mm = 0.0, row_mm = 0.0;
+};
+
+/// At the crop's row spacing, small plants (closer than 250 mm on the square) half as far apart in the row.
+[[nodiscard]] RowPlanting usual_row(const crop::Crop& crop);
+
+/// The same in rows: kg a metre of row.
+[[nodiscard]] double row_yield_kg_m(const CropWeather& weather, const RowPlanting& row);
 
 }  // namespace sowtide::stand

@@ -55,6 +55,16 @@ const char* row_place(const Published& published) {
   return published.place == "Norman 3SSE OK" ? "Norman 3SSE OK" : "North Platte NE";
 }
 
+RowPlanting charted_row(const std::string& crop) {
+  const auto table = trials::table_of("tests/published/row_spacings.csv");
+  const auto row = std::find_if(table.rows.begin(), table.rows.end(),
+                                [&](const auto& each) { return each.cells[0] == crop; });
+  const auto middle = [&](std::size_t cell) {
+    return 0.5 * (*base::parse_number(row->cells.at(cell)) + *base::parse_number(row->cells.at(cell + 1)));
+  };
+  return {.in_row_mm = middle(1), .row_mm = middle(3)};
+}
+
 // The ranges are printed with two decimals, here and in proof/stand.csv.
 bool inside(const Published& published, double kg_m2) {
   constexpr double kHalfDigit = 0.005;

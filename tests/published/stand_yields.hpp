@@ -22,9 +22,13 @@ struct Published {
   std::size_t figures = 0;
 };
 
-/// Where the yields a length of row are looked at: they are from Kansas, between North Platte and Norman, so
+/// Where the yields a length of row are looked at: most are from Kansas, between North Platte and Norman, so
 /// crops that are looked at in Norman otherwise stay there and all others go to North Platte.
 [[nodiscard]] const char* row_place(const Published& published);
+
+/// How the plants of a crop stand in the rows of a garden: the middle of what the planting charts print
+/// (tests/published/row_spacings.csv). The crop must be there.
+[[nodiscard]] RowPlanting charted_row(const std::string& crop);
 
 /// One range a crop, in the order of the file.
 [[nodiscard]] std::vector<Published> published_yields();

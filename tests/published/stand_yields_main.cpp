@@ -67,7 +67,8 @@ int main(int argc, char** argv) {
     }
     if (published.row_high_kg_m > 0.0) {
       fmt::print(" {:.2f} to {:.2f} | {:.2f} |\n", published.row_low_kg_m, published.row_high_kg_m,
-                 row_yield_kg_m(CropWeather(crop, season(yields::row_place(published)))));
+                 row_yield_kg_m(CropWeather(crop, season(yields::row_place(published))),
+                                yields::charted_row(published.crop)));
     } else {
       fmt::print(" - | - |\n");
     }

@@ -1,0 +1,182 @@
+#include "stand/trials.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <memory>
+#include <stdexcept>
+
+#include "base/csv.hpp"
+#include "base/quantile.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::stand {
+namespace detail {
+/// The tables of proof/trials by name, made by cmake/embed_text.cmake.
+const std::map<std::string, std::string_view>& trial_files();
+}  // namespace detail
+
+namespace {
+
+constexpr std::size_t kClumps = 64;
+constexpr double kJudgedFromShare = 0.05;  // of the greatest weight: below, weighing errs most (chosen)
+constexpr double kNoFrostC = -30.0;
+constexpr int kDaysBefore = 5;
+constexpr double kSmallestRatio = 1e-6;  // an organ that is not there yet has a logarithm too
+
+/// Reads the cells of a table by column name; the tables are ours, so a hole is a defect.
+class Cells {
+ public:
+  Cells(const base::CsvTable& table, const base::CsvRow& row) : table_(table), row_(row) {}
+  [[nodiscard]] const std::string& text(const char* name) const {
+    const auto column = table_.column(name);
+    if (!column) throw std::runtime_error(table_.file + " has no column " + name);
+    return row_.cells.at(*column);
+  }
+  [[nodiscard]] double number(const char* name) const { return base::parse_number(text(name)).value(); }
+  [[nodiscard]] base::Date date(const char* name) const { return base::parse_iso_date(text(name)).value(); }
+
+ private:
+  const base::CsvTable& table_;
+  const base::CsvRow& row_;
+};
+
+base::CsvTable table_of(const std::string& name) {
+  return base::parse_csv(detail::trial_files().at(name), "proof/trials/" + name + ".csv", {.separator = ','})
+      .value();
+}
+
+TrialCourse course_of(const Cells& cells) {
+  TrialCourse course{.name = cells.text("trial"), .crop = cells.text("crop")};
+  course.latitude_deg = cells.number("latitude_deg");
+  course.plants_per_m2 = cells.number("plants_per_m2");
+  course.sown = cells.date("sown");
+  if (!cells.text("set_out").empty()) course.set_out = cells.date("set_out");
+  course.used_for_setting = cells.text("use") == "set";
+  course.source = cells.text("source");
+  return course;
+}
+
+std::vector<TrialCourse> read_courses() {
+  std::vector<TrialCourse> all;
+  const base::CsvTable table = table_of("courses");
+  for (const auto& row : table.rows) {
+    const Cells cells(table, row);
+    if (all.empty() || all.back().name != cells.text("trial")) all.push_back(course_of(cells));
+    all.back().points.push_back(
+        {cells.date("date"), cells.number("dry_g_m2"), cells.number("low_g_m2"), cells.number("high_g_m2")});
+  }
+  return all;
+}
+
+// The weather of the trial as the only member; the days in the tray before it, which the tray's own warmth
+// rules, are its first day again.
+climate::WeatherEnsemble weather_of(const TrialCourse& course) {
+  climate::WeatherEnsemble made;
+  made.site.name = course.name;
+  made.site.latitude_deg = course.latitude_deg;
+  made.member_count = 1;
+  made.member_names = {"the trial"};
+  made.first = course.sown - base::Days{kDaysBefore};
+  const auto next = [&] { return made.first + base::Days{static_cast<int>(made.day_count)}; };
+  const base::CsvTable table = table_of("weather");
+  for (const auto& row : table.rows) {
+    const Cells cells(table, row);
+    if (cells.text("trial") != course.name) continue;
+    for (const base::Date date = cells.date("date"); next() <= date;) {
+      made.radiation_mj_m2.push_back(cells.number("solar_mj_m2"));
+      made.tmax_c.push_back(cells.number("tmax_c"));
+      made.tmin_c.push_back(cells.number("tmin_c"));
+      made.rain_mm.push_back(0.0);
+      made.et0_mm.push_back(2.0);  // the stand does not look at it
+      ++made.day_count;
+    }
+  }
+  return made;
+}
+
+crop::Crop unstressed(const std::string& id) {
+  crop::Crop crop = **crop::built_in_library().find(id);
+  crop.growth.field_efficiency.value = 1.0;
+  crop.limits.kill_seedling_c.value = crop.limits.kill_mature_c.value = kNoFrostC;
+  return crop;
+}
+
+std::vector<CoursePoint> judged_points(const TrialCourse& course) {
+  double most = 0.0;
+  for (const CoursePoint& point : course.points) most = std::max(most, point.dry_g_m2);
+  std::vector<CoursePoint> judged;
+  for (const CoursePoint& point : course.points)
+    if (point.dry_g_m2 >= kJudgedFromShare * most) judged.push_back(point);
+  return judged;
+}
+
+std::vector<double> computed_on(const TrialCourse& course, const std::vector<CoursePoint>& points) {
+  const crop::Crop crop = unstressed(course.crop);
+  const climate::WeatherEnsemble ensemble = weather_of(course);
+  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(ensemble));
+  StandPlan plan;
+  plan.id = course.name;
+  plan.crop = crop.id;
+  plan.clumps = kClumps;
+  plan.sow = course.sown;
+  plan.spacing_mm = 1000.0 / std::sqrt(course.plants_per_m2);
+  StandFacts facts;
+  facts.sown = course.sown;
+  if (course.set_out) {
+    plan.method = Method::start_indoors;
+    plan.set_out = facts.set_out = course.set_out;
+  }
+  SimulationOptions options;
+  options.sampled_clumps = kClumps;
+  options.leave_standing = true;
+  for (const CoursePoint& point : points) options.watch.push_back(point.date);
+  const StandLives lives = simulate(weather, plan, facts, RaisingPlace{}, options);
+  const std::size_t plants = lives.clumps * lives.ranks;
+  const double dry_share = crop.growth.dry_matter_fraction / crop.growth.marketable_fraction;
+  std::vector<double> found;
+  for (std::size_t w = 0; w < points.size(); ++w) {
+    const auto from = lives.watched_g.begin() + static_cast<std::ptrdiff_t>(w * plants);
+    const std::vector<double> weights(from, from + static_cast<std::ptrdiff_t>(plants));
+    found.push_back(base::mean(weights) * course.plants_per_m2 * dry_share);
+  }
+  return found;
+}
+
+void add_spread(CourseAgreement& agreement) {
+  std::vector<double> low, high;
+  for (const CoursePoint& point : agreement.observed) {
+    if (!(point.high_g_m2 > point.low_g_m2)) continue;
+    low.push_back(point.low_g_m2 / point.dry_g_m2);
+    high.push_back(point.high_g_m2 / point.dry_g_m2);
+  }
+  if (low.empty()) return;
+  agreement.spread_low = base::quantiles(std::move(low)).p50;
+  agreement.spread_high = base::quantiles(std::move(high)).p50;
+}
+
+}  // namespace
+
+const std::vector<TrialCourse>& trial_courses() {
+  static const std::vector<TrialCourse> all = read_courses();
+  return all;
+}
+
+CourseAgreement agreement_with(const TrialCourse& course) {
+  CourseAgreement agreement;
+  agreement.observed = judged_points(course);
+  agreement.computed_g_m2 = computed_on(course, agreement.observed);
+  std::vector<double> ratios;
+  double logarithms = 0.0;
+  for (std::size_t i = 0; i < agreement.observed.size(); ++i) {
+    ratios.push_back(agreement.computed_g_m2[i] / agreement.observed[i].dry_g_m2);
+    logarithms += std::log(std::max(ratios.back(), kSmallestRatio));
+  }
+  agreement.level = std::exp(logarithms / static_cast<double>(ratios.size()));
+  for (double& ratio : ratios) ratio = std::abs(ratio / agreement.level - 1.0);
+  agreement.shape = base::quantiles(std::move(ratios)).p50;
+  add_spread(agreement);
+  return agreement;
+}
+
+}  // namespace sowtide::stand

@@ -1,0 +1,78 @@
+#include "stand/trial_figures.hpp"
+
+#include <gtest/gtest.h>
+
+#include "stand/trials.hpp"
+
+namespace sowtide::stand {
+namespace {
+
+base::Result<base::Explanation> worked(std::string_view name, const base::FigureInputs& inputs) {
+  return trial_figure(name, inputs, crop::built_in_library());
+}
+
+double number(const base::Explanation& answer, std::string_view field) {
+  for (const auto& each : answer.result)
+    if (each.name == field) return std::get<double>(each.value);
+  ADD_FAILURE() << "no " << field;
+  return 0.0;
+}
+
+const base::FigureInputs kOnions{
+    {"crop", "onion"}, {"date", "2026-03-20"}, {"plants_per_m2", "60"}, {"days", "120"}};
+
+TEST(TrialFigures, AStandAgainstItselfIsOne) {
+  const auto same = worked("stand-ratio", kOnions);
+  ASSERT_TRUE(same) << base::to_text(same.error());
+  EXPECT_DOUBLE_EQ(number(*same, "plant_ratio"), 1.0);
+  EXPECT_GT(number(*same, "plant_g"), 1.0);
+}
+
+TEST(TrialFigures, TheOtherStandTurnedRoundIsTheReciprocal) {
+  auto dense = kOnions, wide = kOnions;
+  dense["plants_per_m2"] = wide["against_plants_per_m2"] = "120";
+  dense["against_plants_per_m2"] = "60";
+  const auto forth = worked("stand-ratio", dense), back = worked("stand-ratio", wide);
+  ASSERT_TRUE(forth && back);
+  EXPECT_LT(number(*forth, "plant_ratio"), 1.0);
+  EXPECT_NEAR(number(*forth, "plant_ratio") * number(*back, "plant_ratio"), 1.0, 1e-12);
+  EXPECT_NEAR(number(*forth, "yield_ratio"), 2.0 * number(*forth, "plant_ratio"), 1e-12);
+}
+
+TEST(TrialFigures, SpreadNeedsADayOrAWeight) {
+  base::FigureInputs inputs{{"crop", "radish"}, {"date", "2026-05-01"}, {"plants_per_m2", "400"}};
+  const auto neither = worked("size-spread", inputs);
+  ASSERT_FALSE(neither);
+  EXPECT_EQ(neither.error().where.field, "weight_g");
+  inputs["weight_g"] = "90000";
+  EXPECT_EQ(worked("size-spread", inputs).error().code, base::ProblemCode::infeasible);
+  inputs["weight_g"] = "5";
+  const auto grown = worked("size-spread", inputs);
+  ASSERT_TRUE(grown);
+  EXPECT_GT(number(*grown, "variation"), 0.1);
+  inputs.erase("weight_g");
+  inputs["days"] = std::to_string(static_cast<int>(number(*grown, "day")));
+  EXPECT_DOUBLE_EQ(number(*worked("size-spread", inputs), "variation"), number(*grown, "variation"));
+}
+
+TEST(TrialFigures, AnUnknownTrialNamesTheKnownOnes) {
+  const auto none = worked("trial-course", {{"trial", "Nowhere 1900"}});
+  ASSERT_FALSE(none);
+  EXPECT_EQ(none.error().code, base::ProblemCode::not_found);
+  EXPECT_NE(none.error().remedy.find("Paterson 1993 potato"), std::string::npos);
+}
+
+TEST(Trials, SomeWereUsedForSettingAndMostNot) {
+  std::size_t used = 0;
+  for (const TrialCourse& course : trial_courses()) {
+    used += course.used_for_setting ? 1 : 0;
+    EXPECT_GE(course.points.size(), 3U) << course.name;
+    for (std::size_t i = 1; i < course.points.size(); ++i)
+      EXPECT_LT(course.points[i - 1].date, course.points[i].date) << course.name;
+  }
+  EXPECT_EQ(trial_courses().size(), 14U);
+  EXPECT_EQ(used, 3U);
+}
+
+}  // namespace
+}  // namespace sowtide::stand
