@@ -11,6 +11,9 @@ namespace sowtide::bed {
 
 enum class SunClass { full, partial, shade };  ///< six hours of direct sun or more; three to six; less
 enum class BedKind { raised, ground };
+/// Which end of a bed's length lies towards the nearer pole: north in the northern hemisphere. What stands there
+/// throws its noon shadow away from the bed. `neither`: the bed lies east to west.
+enum class PoleEnd { neither, start, end };
 
 struct Bed {
   std::string id;
@@ -20,6 +23,7 @@ struct Bed {
   SunClass sun = SunClass::full;
   BedKind kind = BedKind::raised;
   bool fed = false;  ///< compost or manure was dug in this year
+  PoleEnd pole_end = PoleEnd::neither;  ///< start: at 0 m
 };
 
 enum class TrayPlace { indoors, heat_mat, cold_frame, outdoors };

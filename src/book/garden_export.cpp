@@ -79,6 +79,8 @@ void write_bed(TomlWriter& out, const bed::Bed& bed) {
   out.text("sun", detail::word_of(detail::kSunWords, bed.sun));
   out.text("kind", detail::word_of(detail::kBedKindWords, bed.kind));
   out.flag("fed", bed.fed);
+  if (bed.pole_end != bed::PoleEnd::neither)
+    out.text("pole_end", detail::word_of(detail::kPoleEndWords, bed.pole_end));
 }
 
 void write_tray(TomlWriter& out, const bed::Tray& tray) {

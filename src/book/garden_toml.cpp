@@ -137,6 +137,7 @@ class DescriptionReader {
     bed.sun = choice_or(table, "sun", detail::kSunWords, bed.sun);
     bed.kind = choice_or(table, "kind", detail::kBedKindWords, bed.kind);
     bed.fed = table.flag_or("fed", bed.fed);
+    bed.pole_end = choice_or(table, "pole_end", detail::kPoleEndWords, bed.pole_end);
     return bed;
   }
 

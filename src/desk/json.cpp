@@ -49,6 +49,18 @@ std::string size_text(stand::SizeGoal size) {
   return size == stand::SizeGoal::small ? "small" : "large";
 }
 
+std::string pole_end_text(bed::PoleEnd end) {
+  switch (end) {
+    case bed::PoleEnd::neither:
+      return "neither";
+    case bed::PoleEnd::start:
+      return "start";
+    case bed::PoleEnd::end:
+      return "end";
+  }
+  return "neither";
+}
+
 std::string sun_text(bed::SunClass sun) {
   switch (sun) {
     case bed::SunClass::full:
@@ -319,7 +331,8 @@ std::string garden_json(const Season& season) {
                     {"width_m", number(bed.width_m)},
                     {"sun", sun_text(bed.sun)},
                     {"kind", bed.kind == bed::BedKind::raised ? "raised" : "ground"},
-                    {"fed", bed.fed}});
+                    {"fed", bed.fed},
+                    {"pole_end", pole_end_text(bed.pole_end)}});
   }
   Json trays = Json::array();
   for (const bed::Tray& tray : garden.trays) {

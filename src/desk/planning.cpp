@@ -17,6 +17,10 @@ constexpr int kDaysBeyondPlan = 365;
 constexpr double kStandPrice = 0.5;
 /// A plan that was told already changes only where each stand changed saves a serving: our judgement.
 constexpr double kChangePrice = 1.0;
+/// A good square metre brings some 20 to 30 servings a year; on poor or freshly manured ground, or with its noon sun
+/// taken, it may lose a tenth of them or more. Our judgement.
+constexpr double kGroundPrice = 2.0;
+constexpr double kShadePrice = 4.0;
 
 /// What the planner is given, with the weather that it points to.
 struct Gathered {
@@ -70,6 +74,8 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   plan::PlanOptions priced = options;
   priced.prices.stand = kStandPrice;
   priced.prices.change = kChangePrice;
+  priced.prices.ground = kGroundPrice;
+  priced.prices.shade = kShadePrice;
   return Gathered{std::move(input), std::move(*weather), std::move(*typical), std::move(priced)};
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <string>
 #include <utility>
 
@@ -26,7 +27,9 @@ Annealing::Annealing(const GardenModel& model, std::vector<std::size_t> likely)
       judge_(model, model.scenarios),
       likely_(std::move(likely)),
       cells_(model.tray_taken),
-      beds_(model.beds.size()) {
+      beds_(model.beds.size()),
+      neighbours_(model),
+      bed_prices_(model.beds.size(), 0.0) {
   learn_shapes();
   close_stretches();
   std::erase_if(likely_, [&](std::size_t c) {
@@ -113,9 +116,27 @@ int Annealing::most_worth(std::size_t candidate) {
   return high;
 }
 
+/// What steers the search beside the table.
+double Annealing::bother() const {
+  return model_->prices.stand * static_cast<double>(stand_count_) + model_->prices.change * broken_promises_ +
+         neighbour_price_;
+}
+
 double Annealing::burden() const {
-  return judge_.cost() + model_->prices.stand * static_cast<double>(stand_count_) +
-         model_->prices.change * broken_promises_;
+  return judge_.cost() + bother();
+}
+
+/// Prices the neighbours in the open bed as they are now.
+void Annealing::judge_open_bed() {
+  if (!neighbours_.matter()) return;
+  open_neighbours_.clear();
+  for (const Piece& piece : beds_[open_bed_]) {
+    const Candidate& candidate = model_->candidates[piece.candidate];
+    open_neighbours_.push_back({piece.from_mm, piece.to_mm, candidate.bed_first_week, candidate.bed_last_week,
+                                candidate.feeder, candidate.height_m, !candidate.stands_part_shade});
+  }
+  bed_prices_[open_bed_] = neighbours_.of_bed(open_bed_, open_neighbours_);
+  neighbour_price_ = kept_neighbour_price_ - kept_bed_price_ + bed_prices_[open_bed_];
 }
 
 /// Counts a stand that came to the open bed or left it.
@@ -134,15 +155,17 @@ void Annealing::begin(std::size_t bed) {
   kept_pieces_ = beds_[bed];
   kept_stand_count_ = stand_count_;
   kept_broken_promises_ = broken_promises_;
+  kept_bed_price_ = bed_prices_[bed];
+  kept_neighbour_price_ = neighbour_price_;
+  kept_bother_ = bother();
   counted_.clear();
   taken_cells_.clear();
   judge_.begin_trial();
 }
 
 double Annealing::change_of_burden() {
-  return judge_.trial_change() +
-         model_->prices.stand * (static_cast<double>(stand_count_) - static_cast<double>(kept_stand_count_)) +
-         model_->prices.change * (broken_promises_ - kept_broken_promises_);
+  judge_open_bed();
+  return judge_.trial_change() + bother() - kept_bother_;
 }
 
 void Annealing::settle(bool keep) {
@@ -151,6 +174,8 @@ void Annealing::settle(bool keep) {
   std::swap(beds_[open_bed_], kept_pieces_);
   stand_count_ = kept_stand_count_;
   broken_promises_ = kept_broken_promises_;
+  bed_prices_[open_bed_] = kept_bed_price_;
+  neighbour_price_ = kept_neighbour_price_;
   for (const auto& [promise, pieces] : counted_) promise_pieces_[promise] -= pieces;
   for (const auto& [candidate, cells] : taken_cells_) {
     const Candidate& sowing = model_->candidates[candidate];
@@ -369,7 +394,7 @@ void Annealing::start_from(const std::vector<PlacedStand>& stands) {
     const std::size_t before = stand_count_;
     // What would have to give way for it stays: the stands given earlier come first.
     const bool fits = put(stand.candidate, stand.from_mm, stand.clumps) && stand_count_ == before + 1;
-    static_cast<void>(judge_.trial_change());
+    static_cast<void>(change_of_burden());
     settle(fits);
   }
   best_ = beds_;
@@ -391,6 +416,7 @@ void Annealing::run(const AnnealingOptions& options) {
     }
     if (i % kChangesPerRefresh == 0) {
       judge_.set_counts(ClumpCounts(judge_.counts()));
+      neighbour_price_ = std::accumulate(bed_prices_.begin(), bed_prices_.end(), 0.0);
       current = burden();
     }
     open_bed_ = beds_.size();
@@ -403,8 +429,7 @@ void Annealing::run(const AnnealingOptions& options) {
     current += change;
     if (current < best_burden_ - kLeastGain) {
       best_burden_ = current;
-      best_table_ = current - model_->prices.stand * static_cast<double>(stand_count_) -
-                    model_->prices.change * broken_promises_;
+      best_table_ = current - bother();
       best_ = beds_;
     }
   }

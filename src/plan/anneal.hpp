@@ -14,6 +14,7 @@
 #include "base/random.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
+#include "plan/neighbours.hpp"
 
 namespace sowtide::plan {
 
@@ -37,7 +38,7 @@ class Annealing {
 
   /// The best plan met, stands that touch and are of one sowing joined.
   [[nodiscard]] std::vector<PlacedStand> best_stands() const;
-  /// Its cost of the table, of the bother of every stand, and of promises broken.
+  /// Its cost of the table, of the bother of every stand, of promises broken, and of bad neighbours.
   [[nodiscard]] double best_burden() const { return best_burden_; }
 
  private:
@@ -85,6 +86,8 @@ class Annealing {
                                 int hole_mm) const;
   [[nodiscard]] int hole_after(std::size_t candidate, std::size_t bed, int from_mm) const;
   [[nodiscard]] double burden() const;
+  [[nodiscard]] double bother() const;
+  void judge_open_bed();
   void count_piece(std::size_t candidate, int pieces);
 
   const GardenModel* model_;
@@ -101,8 +104,13 @@ class Annealing {
       promises_;  ///< by candidate and bed: place in model.promised, or -1; empty: none of it
   std::vector<int> promise_pieces_;  ///< by promise: stands that keep it
   int broken_promises_ = 0;
+  NeighbourPrices neighbours_;
+  std::vector<double> bed_prices_;  ///< by bed: of bad neighbours
+  double neighbour_price_ = 0.0;    ///< their sum
 
   std::size_t open_bed_ = 0;  ///< of the change at hand
+  std::vector<Neighbour> open_neighbours_;  ///< scratch
+  double kept_bed_price_ = 0.0, kept_neighbour_price_ = 0.0, kept_bother_ = 0.0;
   std::vector<Piece> kept_pieces_;
   std::size_t kept_stand_count_ = 0;
   int kept_broken_promises_ = 0;

@@ -131,6 +131,7 @@ class Preparation {
                               {"asked", static_cast<double>(options_.weeks)}}}});
     }
     model().first_monday = out_.grid.first_monday;
+    model().latitude_deg = input_.weather->site.latitude_deg;
     model().weeks = out_.grid.weeks;
     model().beds = input_.beds;
     model().trays = input_.trays;
@@ -399,10 +400,18 @@ class Preparation {
     const int end_day = day_quantile(life.end_day, kStayQuantile);
     int last_week = end_day == kNeverDay ? set_out_week : std::max(set_out_week, week_of_day(end_day));
     if (fixed.facts.finished) last_week = std::min(last_week, -1);
-    const auto library_crop = input_.library->find(fixed.plan.crop);
-    model().taken.push_back({*bed, static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
-                             static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)), set_out_week, last_week,
-                             library_crop ? (*library_crop)->family : std::string{}});
+    TakenStretch taken{*bed,
+                       static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
+                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)),
+                       set_out_week,
+                       last_week};
+    if (const auto crop = input_.library->find(fixed.plan.crop)) {
+      taken.family = (*crop)->family;
+      taken.feeder = (*crop)->place.feeder;
+      taken.height_m = (*crop)->place.height_m.value;
+      taken.needs_sun = (*crop)->place.sun == crop::SunNeed::full;
+    }
+    model().taken.push_back(std::move(taken));
   }
 
   void take_cells(const FixedStand& fixed, int first_week, int last_week) {
@@ -618,6 +627,8 @@ class Preparation {
     candidate.family = crop.family;
     candidate.rotation_years = crop.place.rotation_years;
     candidate.stands_part_shade = crop.place.sun == crop::SunNeed::partial;
+    candidate.feeder = crop.place.feeder;
+    candidate.height_m = crop.place.height_m.value;
     candidate.spacing_mm = static_cast<int>(std::lround(candidate.sowing.spacing_mm));
     candidate.sow_hours = candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
     candidate.bed_hours = candidate.tray >= 0 ? kSetOutHours : 0.0;

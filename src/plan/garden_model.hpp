@@ -52,6 +52,8 @@ struct Candidate {
   std::string family;
   double rotation_years = 0.0;
   bool stands_part_shade = false;
+  crop::FeederClass feeder = crop::FeederClass::medium;
+  double height_m = 0.0;
   int spacing_mm = 100;
   int sow_week = 0;
   int bed_first_week = 0;  ///< both included
@@ -85,6 +87,9 @@ struct TakenStretch {
   int from_mm = 0, to_mm = 0;
   int first_week = 0, last_week = 0;  ///< may lie outside the horizon
   std::string family;
+  crop::FeederClass feeder = crop::FeederClass::medium;
+  double height_m = 0.0;
+  bool needs_sun = true;
 };
 
 /// A family that grew on a stretch before the horizon.
@@ -108,6 +113,7 @@ struct Pool {
 
 struct GardenModel {
   base::Date first_monday{};
+  double latitude_deg = 0.0;
   std::size_t weeks = 52;
   std::size_t member_count = 0;        ///< weather years known
   std::vector<std::size_t> scenarios;  ///< those in the model

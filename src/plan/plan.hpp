@@ -75,6 +75,11 @@ struct PlanPrices {
   /// Of each stand of an earlier plan that the new one no longer has, in servings of priority 1: a new plan
   /// must bring that much to be worth the change. Left out of `objective` and `bound` likewise.
   double change = 0.0;
+  /// Of a square metre on which a hungry crop follows a hungry one within a year, or a light feeder stands on ground
+  /// that was manured this year. Left out of `objective` and `bound` likewise, as is the next.
+  double ground = 0.0;
+  /// Of a square metre that needs full sun and lies in the noon shadow of something tall, all its time.
+  double shade = 0.0;
 };
 
 struct PlanOptions {

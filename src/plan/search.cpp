@@ -59,6 +59,7 @@ PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulat
       formulation_(&formulation),
       layout_(model),
       judge_(model, model.scenarios),
+      neighbours_(model),
       room_price_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       least_cost_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       offers_(model.candidates.size()),
@@ -98,7 +99,7 @@ std::vector<std::size_t> PlacedSearch::likely_sowings() const {
 }
 
 PlacedSearch::Kept PlacedSearch::keep() const {
-  return {layout_, judge_.counts(), judge_.cost(), burden()};
+  return {layout_, judge_.counts(), cost_with_neighbours()};
 }
 
 void PlacedSearch::go_back(const Kept& kept) {
@@ -152,19 +153,25 @@ bool PlacedSearch::stands_already(std::size_t candidate) const {
   return judge_.counts()[candidate] > 0;
 }
 
+/// Finds room for more clumps, unless a new stand or what it does to its neighbours costs more than it gains.
+bool PlacedSearch::grow_among_neighbours(std::size_t candidate, int clumps, double gain) {
+  const Layout before = layout_;
+  if (!layout_.grow(candidate, clumps)) return false;
+  const bool is_new = layout_.stands().size() > before.stands().size();
+  const double price = (is_new ? model_->prices.stand : 0.0) + neighbours_.of_plan(layout_.stands()) -
+                       neighbours_.of_plan(before.stands());
+  if (gain >= price) return true;
+  layout_ = before;
+  return false;
+}
+
 bool PlacedSearch::take_offer(std::size_t candidate) {
   int clumps = offers_[candidate].clumps;
   while (clumps > 0) {
     // The offer may be old where only hours have changed since: ask again before taking it.
     const double gain = -judge_.change_by(candidate, clumps);
     if (gain < kLeastGain) return false;
-    const std::size_t stands = layout_.stands().size();
-    if (layout_.grow(candidate, clumps)) {
-      const bool is_new = layout_.stands().size() > stands;
-      if (is_new && gain < model_->prices.stand) {
-        layout_.shrink(layout_.stands().size() - 1, clumps);
-        return false;
-      }
+    if (grow_among_neighbours(candidate, clumps, gain)) {
       judge_.add(candidate, clumps);
       count_changed(candidate, false);
       return true;
@@ -226,7 +233,7 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
     const Candidate& sowing = model_->candidates[tiny.candidate];
     const Kept before = keep();
     take_out(i, tiny.clumps);
-    bool merged = judge_.cost() <= before.cost + allowance;
+    bool merged = cost_with_neighbours() <= before.cost + allowance;
     const std::vector<PlacedStand> others = layout_.stands();
     for (std::size_t j = 0; j < others.size() && !merged; ++j) {
       const Candidate& other = model_->candidates[others[j].candidate];
@@ -236,7 +243,7 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
       if (!layout_.grow(others[j].candidate, tiny.clumps)) continue;
       judge_.add(others[j].candidate, tiny.clumps);
       count_changed(others[j].candidate, false);
-      merged = judge_.cost() <= before.cost + allowance;
+      merged = cost_with_neighbours() <= before.cost + allowance;
       if (!merged) go_back(without);
     }
     if (!merged) go_back(before);

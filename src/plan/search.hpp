@@ -10,6 +10,7 @@
 #include "plan/formulate.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
+#include "plan/neighbours.hpp"
 #include "plan/solver.hpp"
 
 namespace sowtide::plan {
@@ -30,10 +31,6 @@ class PlacedSearch {
 
   /// Cost of the table, without the bother of stands.
   [[nodiscard]] double cost() const { return judge_.cost(); }
-  /// With the bother of every stand: what the search makes small.
-  [[nodiscard]] double burden() const {
-    return judge_.cost() + model_->prices.stand * static_cast<double>(layout_.stands().size());
-  }
   [[nodiscard]] const std::vector<PlacedStand>& stands() const { return layout_.stands(); }
   [[nodiscard]] const ForwardPass& judge() const { return judge_; }
 
@@ -52,9 +49,10 @@ class PlacedSearch {
   struct Kept {
     Layout layout;
     ClumpCounts counts;
-    double cost = 0.0;    ///< of the table
-    double burden = 0.0;  ///< with the bother of stands
+    double cost = 0.0;  ///< of the table and of bad neighbours
   };
+  [[nodiscard]] double cost_with_neighbours() const { return judge_.cost() + neighbours_.of_plan(layout_.stands()); }
+  bool grow_among_neighbours(std::size_t candidate, int clumps, double gain);
   void renew_gains(std::size_t candidate);
   [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor) const;
   bool take_offer(std::size_t candidate);
@@ -71,6 +69,7 @@ class PlacedSearch {
   const Formulation* formulation_;
   Layout layout_;
   ForwardPass judge_;
+  NeighbourPrices neighbours_;
   std::vector<double> room_price_;         ///< by candidate: of the room one clump takes
   std::vector<double> least_cost_;         ///< by candidate: least reduced cost of its columns
   std::vector<std::size_t> active_;        ///< candidates that the search may add

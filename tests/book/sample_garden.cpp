@@ -237,7 +237,8 @@ GardenDescription random_garden(RandomStream& random) {
   for (std::uint32_t i = 0; i < beds; ++i) {
     garden.beds.push_back({fmt::format("b{}", i), awkward_text(random), awkward_number(random, 1.0, 12.0),
                            awkward_number(random, 0.4, 2.0), static_cast<bed::SunClass>(random.below(3)),
-                           static_cast<bed::BedKind>(random.below(2)), random.chance(0.5)});
+                           static_cast<bed::BedKind>(random.below(2)), random.chance(0.5),
+                           static_cast<bed::PoleEnd>(random.below(3))});
     if (random.chance(0.5)) garden.past.push_back({garden.beds.back().id, 0.0, 0.5, "Solanaceae", 2024});
   }
   const std::uint32_t trays = random.below(3);

@@ -156,11 +156,12 @@ void load_garden(const SQLite::Database& database, GardenDescription& garden) {
 }
 
 void load_places(const SQLite::Database& database, GardenDescription& garden) {
-  for_each_row(database, "SELECT id, name, length_m, width_m, sun, kind, fed FROM bed ORDER BY position",
+  for_each_row(database, "SELECT id, name, length_m, width_m, sun, kind, fed, pole_end FROM bed ORDER BY position",
                [&](Row& row) {
                  garden.beds.push_back({row.text(), row.text(), row.number(), row.number(),
                                         row.choice<bed::SunClass>(kSunWords),
-                                        row.choice<bed::BedKind>(kBedKindWords), row.flag()});
+                                        row.choice<bed::BedKind>(kBedKindWords), row.flag(),
+                                        row.choice<bed::PoleEnd>(kPoleEndWords)});
                });
   for_each_row(database, "SELECT id, name, cells, cell_width_mm, place, temp_c FROM tray ORDER BY position",
                [&](Row& row) {
@@ -245,7 +246,7 @@ void save_normals(SQLite::Database& database, const GardenDescription& garden) {
 }
 
 void save_places(SQLite::Database& database, const GardenDescription& garden) {
-  SQLite::Statement beds(database, "INSERT INTO bed VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement beds(database, "INSERT INTO bed VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
   SQLite::Statement trays(database, "INSERT INTO tray VALUES (?, ?, ?, ?, ?, ?, ?)");
   SQLite::Statement past(database, "INSERT INTO past_crop VALUES (?, ?, ?, ?, ?, ?)");
   int position = 0;
@@ -255,6 +256,7 @@ void save_places(SQLite::Database& database, const GardenDescription& garden) {
     binder.text(word_of(kSunWords, bed.sun))
         .text(word_of(kBedKindWords, bed.kind))
         .whole(bed.fed ? 1 : 0)
+        .text(word_of(kPoleEndWords, bed.pole_end))
         .execute();
   }
   for (const bed::Tray& tray : garden.trays) {

@@ -170,10 +170,16 @@ CREATE TABLE weather_finding (
 ) STRICT;
 )sql";
 
+// Which end of a bed lies towards the pole, for tall crops.
+constexpr const char* kVersion5 = R"sql(
+ALTER TABLE bed ADD COLUMN pole_end TEXT NOT NULL DEFAULT 'neither';
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}};
+  static const std::vector<Migration> steps{
+      {1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}, {5, kVersion5}};
   return steps;
 }
 

@@ -18,6 +18,7 @@ namespace sowtide::book::detail {
 // In the order of the enumerations.
 inline constexpr std::array<std::string_view, 3> kSunWords{"full", "partial", "shade"};
 inline constexpr std::array<std::string_view, 2> kBedKindWords{"raised", "ground"};
+inline constexpr std::array<std::string_view, 3> kPoleEndWords{"neither", "start", "end"};
 inline constexpr std::array<std::string_view, 4> kTrayPlaceWords{"indoors", "heat_mat", "cold_frame",
                                                                  "outdoors"};
 inline constexpr std::array<std::string_view, 3> kWantUnitWords{"grams", "servings", "pieces"};

@@ -26,6 +26,8 @@ using Words = std::array<std::pair<std::string_view, T>, N>;
 constexpr Words<bed::SunClass, 3> kSun{
     {{"full", bed::SunClass::full}, {"partial", bed::SunClass::partial}, {"shade", bed::SunClass::shade}}};
 constexpr Words<bed::BedKind, 2> kKind{{{"raised", bed::BedKind::raised}, {"ground", bed::BedKind::ground}}};
+constexpr Words<bed::PoleEnd, 3> kPoleEnd{
+    {{"neither", bed::PoleEnd::neither}, {"start", bed::PoleEnd::start}, {"end", bed::PoleEnd::end}}};
 constexpr Words<bed::TrayPlace, 4> kTrayPlace{{{"indoors", bed::TrayPlace::indoors},
                                                {"heat_mat", bed::TrayPlace::heat_mat},
                                                {"cold_frame", bed::TrayPlace::cold_frame},
@@ -80,6 +82,7 @@ void read_entry(JsonFields& fields, bed::Bed& bed) {
   fields.choice("sun", kSun, bed.sun);
   fields.choice("kind", kKind, bed.kind);
   fields.flag("fed", bed.fed);
+  fields.choice("pole_end", kPoleEnd, bed.pole_end);
 }
 
 void read_entry(JsonFields& fields, bed::Tray& tray) {
@@ -250,7 +253,8 @@ ordered_json bed_json(const bed::Bed& bed) {
           {"width_m", bed.width_m},
           {"sun", word_of(kSun, bed.sun)},
           {"kind", word_of(kKind, bed.kind)},
-          {"fed", bed.fed}};
+          {"fed", bed.fed},
+          {"pole_end", word_of(kPoleEnd, bed.pole_end)}};
 }
 
 ordered_json tray_json(const bed::Tray& tray) {
