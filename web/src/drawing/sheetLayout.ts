@@ -176,6 +176,24 @@ export function layOut(
   };
 }
 
+/** How many bands are drawn in the next step, when `drawn` of them are: all that begin above `bottomPx`, and as many more as
+ *  hold `patches` patches. */
+export function bandsAfter(
+  byBand: SheetLayout['byBand'],
+  drawn: number,
+  bottomPx: number,
+  patches: number,
+): number {
+  let count = drawn;
+  let added = 0;
+  for (const group of byBand.slice(drawn)) {
+    if (group.band.top >= bottomPx && added >= patches) break;
+    count += 1;
+    added += group.patches.length;
+  }
+  return count;
+}
+
 /** The patch that the arrow key leads to: the nearest in that direction, by the distance between middles. */
 export function neighbour(
   patches: Patch[],

@@ -65,6 +65,15 @@ export function stopsOf(stay: Stay): Stop[] {
   return stops;
 }
 
+/** The stops as the markup of a gradient. */
+export const stopsText = (stay: Stay): string =>
+  stopsOf(stay)
+    .map(
+      ({ offset, ready, present }) =>
+        `<stop offset="${offset.toFixed(3)}" stop-color="color-mix(in oklab, var(--ready-low), var(--ready-high) ${Math.round(ready * 100)}%)" stop-opacity="${present.toFixed(2)}"/>`,
+    )
+    .join('');
+
 function workedOutStops(stay: Stay): Stop[] {
   const samples = samplesOf(stay);
   const lastIndex = samples.length - 1;

@@ -1,25 +1,47 @@
 // Numbers, dates and amounts as this person reads them. The only place that formats.
 
+import { rangeSpeller } from '../domain/dayRange';
 import { utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour } from '../domain/site';
 import { height, inFeet, isTrace, length, spacing, weight, type Amount } from '../domain/units';
 import { preferences } from './preferences.svelte';
 
-const kCache = new Map<string, Intl.DateTimeFormat | Intl.NumberFormat>();
+const kCache = new Map<string, Intl.NumberFormat>();
 
-function dates(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
-  const key = `d${preferences.locale}${JSON.stringify(options)}`;
-  let format = kCache.get(key) as Intl.DateTimeFormat | undefined;
-  if (!format) {
-    format = new Intl.DateTimeFormat(preferences.locale, { timeZone: 'UTC', ...options });
-    kCache.set(key, format);
-  }
-  return format;
+/** The ways of writing a day, by name: a season spells thousands of days, so each is looked up and never made twice. */
+const kDateStyles = {
+  dayMonth: { day: 'numeric', month: 'short' },
+  full: { day: 'numeric', month: 'short', year: 'numeric' },
+  long: { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' },
+  month: { month: 'short' },
+  monthLetter: { month: 'narrow' },
+  monthYear: { month: 'short', year: 'numeric' },
+  year: { year: 'numeric' },
+} as const satisfies Record<string, Intl.DateTimeFormatOptions>;
+type DateStyle = keyof typeof kDateStyles;
+
+interface Spellers {
+  locale: string;
+  dates: Partial<Record<DateStyle, Intl.DateTimeFormat>>;
+  ranges?: (from: Day, to: Day) => string;
 }
+let spellers: Spellers = { locale: '', dates: {} };
+
+function spellersHere(): Spellers {
+  if (spellers.locale !== preferences.locale) spellers = { locale: preferences.locale, dates: {} };
+  return spellers;
+}
+
+function dates(style: DateStyle): Intl.DateTimeFormat {
+  const { locale, dates: known } = spellersHere();
+  return (known[style] ??= new Intl.DateTimeFormat(locale, { timeZone: 'UTC', ...kDateStyles[style] }));
+}
+
+const ranges = (from: Day, to: Day) => (spellersHere().ranges ??= rangeSpeller(dates('dayMonth')))(from, to);
 
 function numbers(digits: number, style: 'decimal' | 'percent' = 'decimal'): Intl.NumberFormat {
   const key = `n${preferences.locale}${digits}${style}`;
-  let format = kCache.get(key) as Intl.NumberFormat | undefined;
+  let format = kCache.get(key);
   if (!format) {
     format = new Intl.NumberFormat(preferences.locale, { style, maximumFractionDigits: digits });
     kCache.set(key, format);
@@ -34,39 +56,22 @@ const kUnknown = '–';
 
 /** "12 Jun" */
 export const shortDay = (day: Day) =>
-  Number.isFinite(day) ? dates({ day: 'numeric', month: 'short' }).format(utcDate(day)) : kUnknown;
+  Number.isFinite(day) ? dates('dayMonth').format(utcDate(day)) : kUnknown;
 /** "Saturday, 12 June 2027" */
-export const longDay = (day: Day) =>
-  dates({ weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' }).format(utcDate(day));
+export const longDay = (day: Day) => dates('long').format(utcDate(day));
 /** "12 Jun 2027" */
-export const fullDay = (day: Day) =>
-  Number.isFinite(day)
-    ? dates({ day: 'numeric', month: 'short', year: 'numeric' }).format(utcDate(day))
-    : kUnknown;
+export const fullDay = (day: Day) => (Number.isFinite(day) ? dates('full').format(utcDate(day)) : kUnknown);
 /** "Apr", "Jan 2028"; where there is room for one word only, January is told by its year: "2028". */
 export function monthName(day: Day, roomPx = Infinity): string {
   const january = utcDate(day).getUTCMonth() === 0;
-  if (!january) return dates({ month: 'short' }).format(utcDate(day));
-  return dates(roomPx < kMonthAndYearPx ? { year: 'numeric' } : { month: 'short', year: 'numeric' }).format(
-    utcDate(day),
-  );
+  if (!january) return dates('month').format(utcDate(day));
+  return dates(roomPx < kMonthAndYearPx ? 'year' : 'monthYear').format(utcDate(day));
 }
 export const dayNumber = (day: Day) => String(utcDate(day).getUTCDate());
-/** Spelling a range takes a tenth of a millisecond, and a season spells the same hundreds again with every zoom. */
-const kRanges = new Map<string, string>();
-const kMostRanges = 5000;
-
 /** "12 Jun – 3 Jul", "3–9 Jul" */
 export function dayRange(from: Day, to: Day): string {
   if (!Number.isFinite(from) || !Number.isFinite(to)) return kUnknown;
-  const key = `${preferences.locale} ${from} ${to}`;
-  let text = kRanges.get(key);
-  if (text === undefined) {
-    text = dates({ day: 'numeric', month: 'short' }).formatRange(utcDate(from), utcDate(to));
-    if (kRanges.size >= kMostRanges) kRanges.clear();
-    kRanges.set(key, text);
-  }
-  return text;
+  return ranges(from, to);
 }
 
 export const number = (value: number, digits = 0) => numbers(digits).format(value);
@@ -111,7 +116,7 @@ export function hoursText(hours: number): string {
 }
 /** "Apr", or "A" where there is little room. */
 export const monthMark = (day: Day, narrow: boolean) =>
-  dates({ month: narrow ? 'narrow' : 'short' }).format(utcDate(day));
+  dates(narrow ? 'monthLetter' : 'month').format(utcDate(day));
 
 /** The name of a variety, which answers may give by its id. */
 export const varietyName = (id: string, known: { id: string; name: string }[]) =>

@@ -50,10 +50,10 @@ class Preferences {
   }
 
   /** The locale of numbers and dates: the device's where it speaks the chosen language, else the catalogue's. */
-  get locale(): string {
-    const own = navigator.languages.find((tag) => tag.split('-')[0] === this.language && tag.includes('-'));
-    return own ?? this.texts.locale;
-  }
+  locale = $derived(
+    navigator.languages.find((tag) => tag.split('-')[0] === this.language && tag.includes('-')) ??
+      this.texts.locale,
+  );
 
   save(): void {
     const stored: Stored = { look: this.look, language: this.language, tallBeds: this.tallBeds };
