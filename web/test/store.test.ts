@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { GardenEvent, StoreLot } from '../src/api/types';
 import { parseDay } from '../src/domain/days';
-import { ageShare, byCrop, pressing, takenFromLot, withWaiting } from '../src/domain/store';
+import { ageShare, byCrop, pressing, storable, takenFromLot, withWaiting } from '../src/domain/store';
+import { makeStand } from './helpers';
 
 const lot = (over: Partial<StoreLot> = {}): StoreLot => ({
   id: 'l1',
@@ -72,5 +73,23 @@ describe('sums of the store', () => {
       ['carrot', 2500, 1],
       ['beet', 2000, 2],
     ]);
+  });
+});
+
+describe('what can be put by', () => {
+  const ready = { first: '2027-06-01', probability: [0.5, 0.9] };
+  const ids = (stands: ReturnType<typeof makeStand>[], on: string) =>
+    storable(stands, day(on)).map((stand) => stand.id);
+
+  it('holds what was seen growing, and what must be ripe by its days though nobody counted it', () => {
+    const sown = makeStand({ id: 'sown', state: 'sown', ready_daily: ready });
+    const grown = makeStand({ id: 'grown', state: 'growing' });
+    const planned = makeStand({ id: 'planned', state: 'planned', ready_daily: ready });
+    expect(ids([grown, planned, sown], '2027-05-31')).toEqual(['grown']);
+    expect(ids([grown, planned, sown], '2027-06-02')).toEqual(['sown', 'grown']);
+  });
+
+  it('leaves out what is never expected to be picked', () => {
+    expect(ids([makeStand({ state: 'sown', events: [] })], '2027-12-01')).toEqual([]);
   });
 });

@@ -1,7 +1,8 @@
 // What lies in store: how soon it must be eaten, and the entries that eating or throwing away make.
 
-import type { GardenEvent, StoreLot } from '../api/types';
+import type { GardenEvent, Stand, StoreLot } from '../api/types';
 import { isoDay, parseDay, type Day } from './days';
+import { eventDay, readyOn } from './season';
 
 /** How pressing a lot is: gone past its day, within three days of it, within a fortnight, or later. */
 export type Pressing = 'past' | 'now' | 'soon' | 'later';
@@ -61,4 +62,16 @@ export function byCrop(lots: StoreLot[]): { crop: string; name: string; grams: n
     sums.set(lot.crop, { ...sum, grams: sum.grams + lot.grams, lots: sum.lots + 1 });
   }
   return [...sums.values()].sort((a, b) => b.grams - a.grams);
+}
+
+/**
+ * The stands of which something may be put by: those that were seen growing, and those that by the days must be ripe,
+ * seen or not. What is likeliest ready comes first.
+ */
+export function storable(stands: Stand[], today: Day): Stand[] {
+  const seen = (stand: Stand) => ['up', 'growing', 'finished'].includes(stand.state);
+  const mayBeRipe = (stand: Stand) => stand.state === 'sown' && eventDay(stand, 'first-pick', 'p10') <= today;
+  return stands
+    .filter((stand) => seen(stand) || mayBeRipe(stand))
+    .toSorted((a, b) => readyOn(b, today) - readyOn(a, today));
 }
