@@ -274,6 +274,19 @@ Json clump_json(const crop::Crop& crop, const std::vector<stand::ClumpPlant>& cl
   return list;
 }
 
+Json sizes_json(const crop::Harvest& harvest) {
+  return {{"smallest_g", number(harvest.smallest_g)},
+          {"small_g", number(harvest.small_g)},
+          {"large_g", number(harvest.large_g)},
+          {"over_size_g", number(harvest.over_size_g)}};
+}
+
+/// What a size seen at the bed is held against. Of crops picked over weeks a size is that of a fruit or pod, which says
+/// nothing about the plant.
+Json observable_json(const crop::Harvest& harvest) {
+  return harvest.style == crop::HarvestStyle::picked ? Json(nullptr) : sizes_json(harvest);
+}
+
 Json judged_json(const Season& season, const JudgedStand& judged) {
   const crop::Crop crop = *crop_of(season, judged.plan);
   const auto& answer = judged.judgement;
@@ -289,6 +302,8 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"crop", judged.plan.crop},
           {"crop_name", name_of(season, judged.plan.crop)},
           {"bed", judged.plan.bed},
+          {"shape", crop::root_shape_words()[static_cast<std::size_t>(crop.harvest.shape)]},
+          {"sizes", observable_json(crop.harvest)},
           {"advice", answer.advice},
           {"best_weeks", answer.best_weeks},
           {"reasons", reasons_of(season, answer)},
@@ -377,11 +392,7 @@ Json head_json(const Season& season, const Looked& looked, const stand::StandPic
           {"spacing_mm", number(state.plan.spacing_mm)},
           {"part", crop::harvested_part_words()[static_cast<std::size_t>(looked.crop.harvest.part)]},
           {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
-          {"sizes",
-           {{"smallest_g", number(looked.crop.harvest.smallest_g)},
-            {"small_g", number(looked.crop.harvest.small_g)},
-            {"large_g", number(looked.crop.harvest.large_g)},
-            {"over_size_g", number(looked.crop.harvest.over_size_g)}}},
+          {"sizes", sizes_json(looked.crop.harvest)},
           {"observations", observations(state.facts, looked.crop)},
           {"clumps", picture.clumps},
           {"plants_per_clump", picture.ranks},

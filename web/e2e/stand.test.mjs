@@ -124,6 +124,53 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('takes a size by eye with one tap, a width and a weighing by steppers, and each back again', async () => {
+    const { page, faults, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 740 },
+    });
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    const part = page.locator('section', { has: page.getByRole('heading', { name: 'Tell what you see' }) });
+    const before = (await eventsOf()).length;
+    const sent = () =>
+      page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const logAndUndo = async (press) => {
+      await press();
+      await part.getByText(/^✓ Logged: measured/).waitFor();
+      await sent();
+      await part.getByRole('button', { name: 'Undo' }).click();
+      await sent();
+    };
+    await logAndUndo(() => part.getByRole('button', { name: /^large/ }).click());
+    const felt = part.getByRole('button', { name: 'Felt' });
+    const isRound = (await felt.count()) > 0;
+    if (isRound) {
+      await felt.click();
+      await part.getByRole('button', { name: 'More: One across' }).click();
+      await logAndUndo(() => part.getByRole('button', { name: 'Log: measured' }).click());
+    }
+    await part.getByRole('button', { name: 'Weighed' }).click();
+    await part.getByRole('button', { name: 'Less: How many were weighed' }).click();
+    await logAndUndo(() => part.getByRole('button', { name: 'Log: measured' }).click());
+    for (const button of await part.getByRole('button').all()) {
+      const { width, height } = await button.boundingBox();
+      assert.ok(width >= 44 && height >= 44, `${await button.innerText()}: ${width} × ${height}`);
+    }
+
+    const written = (await eventsOf()).slice(before);
+    const measured = written.filter((event) => event.kind === 'measured');
+    assert.equal(measured.length, isRound ? 3 : 2);
+    assert.equal(measured[0].text, 'large');
+    if (isRound) assert.ok(measured[1].diameter_mm > 5);
+    assert.ok(measured.at(-1).grams > 0);
+    assert.ok(measured.every((event) => event.stand === stand.id));
+    assert.deepEqual(
+      written.filter((event) => event.kind === 'corrected').map((event) => event.target),
+      measured.map((event) => event.id),
+    );
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('marks on the fan what was measured as a diameter', async (test) => {
     if (!isReal()) return test.skip('the pretended server turns no diameter into a weight');
     const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();

@@ -536,6 +536,8 @@ export interface JudgeOption {
   weeks: number;
   date: string;
   plant_g: Quantiles;
+  /** Null where the harvested part has no measure across. */
+  diameter_mm: Quantiles | null;
   gain_g: Quantiles;
   usable_g: number;
   classes: SizeShares;
@@ -552,8 +554,19 @@ export interface SizeShares {
   over_size: number;
 }
 
+/** Weights between the sizes of what is harvested. */
+export interface SizeWeights {
+  smallest_g: number;
+  small_g: number;
+  large_g: number;
+  over_size_g: number;
+}
+
 export interface JudgedStand {
   stand: string;
+  shape: string;
+  /** Null for crops picked over weeks. */
+  sizes: SizeWeights | null;
   advice: string;
   best_weeks: number;
   reasons: string[];
@@ -589,7 +602,7 @@ export interface StandPicture {
   spacing_mm: number;
   part: string;
   shape: string;
-  sizes: { smallest_g: number; small_g: number; large_g: number; over_size_g: number };
+  sizes: SizeWeights;
   observations: { date: string; weight_g: number; diameter_mm: number | null }[];
   clumps: number;
   plants_per_clump: number;

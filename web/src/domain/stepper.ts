@@ -16,6 +16,9 @@ export function gramStep(value: number): number {
   return 500;
 }
 
+/** A thickness between the fingers, mm: they tell 5 mm apart, or a quarter of an inch. */
+export const feltStep = (units: 'metric' | 'us') => () => (units === 'us' ? 25.4 / 4 : 5);
+
 /**
  * The next amount up or down. Stepping down uses the step of the amount below, so that up and down undo each
  * other on the grid; never below zero.

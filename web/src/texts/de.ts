@@ -321,7 +321,7 @@ export const de: Texts = {
       `Noch ist nichts reif; in drei Wochen reifen etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
     'ends-it': (v) =>
-      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
+      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende${v.cause ? `; häufigster Grund: ${limits[v.cause] ?? v.cause}` : ''}.`,
     'kitchen-lacks': (v) => `Der Küche fehlen in dieser Woche ${v.short_g}.`,
     'next-loses': (v) =>
       `Was als Nächstes hier wachsen soll, verliert${v.since ? ` ab ${v.since}` : ''} mit jeder Woche Warten so viel wie ${v.week_g}.`,
@@ -697,7 +697,7 @@ export const de: Texts = {
     usable: 'Brauchbar im Ganzen',
     gain: 'Zuwachs',
     large: 'Groß',
-    loss: 'Verlustgefahr',
+    loss: 'Verlust\u00adgefahr',
     worth: 'Wert',
     ground: 'Verlust dessen, was auf den Platz wartet',
     kitchen: 'Der Küche fehlt diese Woche',
@@ -716,6 +716,19 @@ export const de: Texts = {
       cut: 'Jetzt schneiden',
       'nothing to judge yet': 'Noch nichts zu beurteilen',
     },
+  },
+  observe: {
+    title: 'Sagen, was zu sehen ist',
+    lead: 'Die Vorschau dieses Satzes geht dann von dem aus, was da steht.',
+    ways: { eye: 'Nach Auge', felt: 'Gefühlt', weighed: 'Gewogen' },
+    eyeLead: 'Die meisten Pflanzen sind',
+    about: (grams) => `etwa ${grams}`,
+    felt: 'Eine im Durchmesser',
+    plants: (n) => (n === '1' ? '1 Pflanze' : `${n} Pflanzen`),
+    howMany: 'Wie viele gewogen wurden',
+    together: 'Was sie zusammen wiegen',
+    each: (grams) => `Das sind ${grams} je Pflanze.`,
+    log: 'Eintragen: gemessen',
   },
   study: {
     title: 'Die Horste, im Maßstab',

@@ -313,7 +313,7 @@ export const en = {
       `Nothing is ripe yet; about ${v.middle_g} ripen within three weeks (${v.low_g} to ${v.high_g}).`,
     'ripens-not': () => 'Nothing ripens within three weeks.',
     'ends-it': (v) =>
-      `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
+      `In ${v.lost_years} of ${v.years} years ${v.cause ? `${limits[v.cause] ?? v.cause} ends it` : 'it is over'} within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
     'kitchen-lacks': (v) => `The kitchen lacks ${v.short_g} this week.`,
     'next-loses': (v) =>
       `What comes next on this ground loses as much as ${v.week_g} for every week it waits${v.since ? ` from ${v.since} on` : ''}.`,
@@ -701,6 +701,19 @@ export const en = {
       cut: 'Cut now',
       'nothing to judge yet': 'Nothing to judge yet',
     } as Record<string, string>,
+  },
+  observe: {
+    title: 'Tell what you see',
+    lead: 'The outlook of this stand then starts from what is there.',
+    ways: { eye: 'By eye', felt: 'Felt', weighed: 'Weighed' },
+    eyeLead: 'Most plants are',
+    about: (grams: string) => `about ${grams}`,
+    felt: 'One across',
+    plants: (n: string) => (n === '1' ? '1 plant' : `${n} plants`),
+    howMany: 'How many were weighed',
+    together: 'What they weigh together',
+    each: (grams: string) => `That is ${grams} a plant.`,
+    log: 'Log: measured',
   },
   study: {
     title: 'The clumps, to scale',
