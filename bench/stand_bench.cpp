@@ -5,6 +5,7 @@
 
 #include <memory>
 
+#include "base/memory.hpp"
 #include "climate/places.hpp"
 #include "stand/simulate.hpp"
 #include "stand/windows.hpp"
@@ -111,4 +112,9 @@ BENCHMARK(windows_of_one_crop)->Unit(benchmark::kMillisecond)->UseRealTime();
 }  // namespace
 }  // namespace sowtide::stand
 
-BENCHMARK_MAIN();
+// As the program begins, so that a stand's memory costs here what it costs there.
+int main(int argc, char** argv) {
+  sowtide::base::keep_freed_memory();
+  benchmark::Initialize(&argc, argv);
+  benchmark::RunSpecifiedBenchmarks();
+}

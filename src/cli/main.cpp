@@ -8,6 +8,7 @@
 #include <exception>
 #include <iostream>
 
+#include "base/memory.hpp"
 #include "cli/arguments.hpp"
 
 namespace {
@@ -37,6 +38,7 @@ sowtide::base::Date system_day() {
 }  // namespace
 
 int main(int argc, char** argv) {
+  sowtide::base::keep_freed_memory();
   try {
     return sowtide::cli::run(argc, argv, system_day(),
                              {std::cout, std::cerr, false, isatty(STDERR_FILENO) == 1, catch_stop});

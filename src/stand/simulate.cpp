@@ -302,8 +302,10 @@ void Simulator::rank_plants() {
       }
     }
   }
-  std::stable_sort(grid_.stand_order.begin(), grid_.stand_order.end(),
+  std::vector<std::uint32_t> order = grid_.stand_order();
+  std::stable_sort(order.begin(), order.end(),
                    [&](std::uint32_t a, std::uint32_t b) { return lead(a) > lead(b); });
+  grid_.set_stand_order(std::move(order));
 }
 
 void Simulator::reset() {

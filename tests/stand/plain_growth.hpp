@@ -74,7 +74,7 @@ inline void grow_day_plainly(const PlantConstants& k, const DayForcing& f, Plant
   const double caught = ground * (1.0 - std::exp(-k.extinction * total / ground));
   std::vector<double> middle(plants, 0.0);
   double above = 0.0;
-  for (const std::size_t i : grid.stand_order) {
+  for (const std::size_t i : grid.stand_order()) {
     const double before = std::exp(-k.extinction * above / ground);
     middle[i] = above + reaching[i] / 2.0;
     above += reaching[i];

@@ -23,19 +23,13 @@ namespace sowtide::stand::detail {
   const double shifted = x * kLog2E + kRounder;
   const double n = shifted - kRounder;
   const double r = (x - n * kLn2High) - n * kLn2Low;
-  double sum = 1.0 / 479001600.0;
-  sum = sum * r + 1.0 / 39916800.0;
-  sum = sum * r + 1.0 / 3628800.0;
-  sum = sum * r + 1.0 / 362880.0;
-  sum = sum * r + 1.0 / 40320.0;
-  sum = sum * r + 1.0 / 5040.0;
-  sum = sum * r + 1.0 / 720.0;
-  sum = sum * r + 1.0 / 120.0;
-  sum = sum * r + 1.0 / 24.0;
-  sum = sum * r + 1.0 / 6.0;
-  sum = sum * r + 0.5;
-  sum = sum * r + 1.0;
-  sum = sum * r + 1.0;
+  // Terms in pairs, so that few wait for each other (Estrin's scheme).
+  const double r2 = r * r;
+  const double r4 = r2 * r2;
+  const double second = (1.0 / 2.0 + r * (1.0 / 6.0)) + r2 * (1.0 / 24.0 + r * (1.0 / 120.0));
+  const double sixth = (1.0 / 720.0 + r * (1.0 / 5040.0)) + r2 * (1.0 / 40320.0 + r * (1.0 / 362880.0));
+  const double tenth = (1.0 / 3628800.0 + r * (1.0 / 39916800.0)) + r2 * (1.0 / 479001600.0);
+  const double sum = 1.0 + (r + r2 * ((second + r4 * sixth) + (r4 * r4) * tenth));
   const auto power = (std::bit_cast<std::uint64_t>(shifted) + 1023U) << 52U;
   return sum * std::bit_cast<double>(power);
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
+#include <utility>
 
 #include "stand/detail/exponential.hpp"
 
@@ -14,6 +16,9 @@
 #else
 #define SOWTIDE_VECTOR_COPIES
 #endif
+// The parts of the kernel are compiled into each copy: a day of a small stand is a microsecond, in which
+// calls would tell.
+#define SOWTIDE_INLINE [[gnu::always_inline]] inline
 
 namespace sowtide::stand::detail {
 namespace {
@@ -41,8 +46,8 @@ struct GridPointers {
   double* __restrict captured;
 };
 
-SOWTIDE_VECTOR_COPIES
-void leaf_areas(double day, const PlantConstants& constants, std::size_t plants, const GridPointers& grid) {
+SOWTIDE_INLINE void leaf_areas(double day, const PlantConstants& constants, std::size_t plants,
+                               const GridPointers& grid) {
   const double area_per_g = constants.leaf_area_m2_per_g;
   const double extra = constants.seedling_leaf_factor - 1.0;
   const double per_leaf = 1.0 / constants.seedling_leaf_g;
@@ -57,14 +62,7 @@ void leaf_areas(double day, const PlantConstants& constants, std::size_t plants,
   }
 }
 
-SOWTIDE_VECTOR_COPIES
-void light_below(double extinction, double ground, std::size_t plants, double* __restrict above) {
-  const double per_area = -extinction / ground;
-  for (std::size_t i = 0; i < plants; ++i) above[i] = exponential(per_area * above[i]);
-}
-
-SOWTIDE_VECTOR_COPIES
-void add_areas(std::size_t clumps, const double* __restrict area, double* __restrict sum) {
+SOWTIDE_INLINE void add_areas(std::size_t clumps, const double* __restrict area, double* __restrict sum) {
   for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
 }
 
@@ -72,67 +70,137 @@ void add_areas(std::size_t clumps, const double* __restrict area, double* __rest
 // lie over its crown, which grows as the 3/4 power of its leaf area, and over at most `reach` zones, and
 // shade each other there. So a large lone plant shades itself, and none, however large, takes light from far
 // away.
-SOWTIDE_VECTOR_COPIES
-void begin_clumps(double extinction, double crown, double reach, std::size_t clumps,
-                  const double* __restrict zone, const double* __restrict edge_ground, double* __restrict sum,
-                  double* __restrict open, double* __restrict depth, double* __restrict edge) {
+SOWTIDE_INLINE void begin_clumps(double extinction, double crown, double reach, std::size_t clumps,
+                                 const double* __restrict zone, double* __restrict sum,
+                                 double* __restrict open, double* __restrict depth, double* __restrict span) {
   constexpr double kNoCrown = 1e-12;
+  const double per_extinction = 1.0 / extinction;
   for (std::size_t c = 0; c < clumps; ++c) {
     const double root = std::sqrt(sum[c]);
     const double own = crown * root * std::sqrt(root) + kNoCrown;
     const double most = reach * zone[c];
-    depth[c] = extinction / (own < most ? own : most);
-    edge[c] = edge_ground[c] * extinction / most;
+    const double over = own < most ? own : most;
+    depth[c] = extinction / over;
+    span[c] = over * per_extinction;
     sum[c] = 0.0;
     open[c] = 1.0;
   }
 }
 
-SOWTIDE_VECTOR_COPIES
-void reach_out(std::size_t clumps, const double* __restrict depth, double* __restrict sum,
-               double* __restrict open, double* __restrict area) {
+// Ground beside the bed a leaf area of the clump, as it shows there.
+SOWTIDE_INLINE void open_edges(double extinction, double reach, std::size_t clumps,
+                               const double* __restrict zone, const double* __restrict ground,
+                               double* __restrict edge) {
+  for (std::size_t c = 0; c < clumps; ++c) edge[c] = ground[c] * extinction / (reach * zone[c]);
+}
+
+SOWTIDE_INLINE void reach_out(std::size_t clumps, const double* __restrict depth,
+                              const double* __restrict span, double* __restrict sum, double* __restrict open,
+                              double* __restrict area) {
   for (std::size_t c = 0; c < clumps; ++c) {
     const double with = sum[c] + area[c];
     const double below = exponential(-depth[c] * with);
-    area[c] = (open[c] - below) / depth[c];
+    area[c] = (open[c] - below) * span[c];
     sum[c] = with;
     open[c] = below;
   }
 }
 
-// The contest for light: the taller first, in part; the rest by leaf area. Leaves in `area_m2` what reaches
-// out, in `shade` the leaf area above the middle of each plant, and returns the area of all.
-double share_light(const PlantConstants& constants, double ground, PlantGrid& grid) {
-  const std::size_t plants = grid.size();
-  std::vector<double>& through = grid.through;
+// Sums that run side by side, added up in the same order on every machine.
+constexpr std::size_t kParts = PlantGrid::kParts;
+using Sums = std::array<double, kParts>;
+
+SOWTIDE_INLINE double added(const Sums& sums) {
+  return ((sums[0] + sums[1]) + (sums[2] + sums[3])) + ((sums[4] + sums[5]) + (sums[6] + sums[7]));
+}
+
+SOWTIDE_INLINE double total_of(std::size_t count, const double* __restrict values) {
+  Sums sums{};
+  std::size_t i = 0;
+  for (; i + kParts <= count; i += kParts)
+    for (std::size_t k = 0; k < kParts; ++k) sums[k] += values[i + k];
+  for (std::size_t k = 0; i < count; ++i, ++k) sums[k] += values[i];
+  return added(sums);
+}
+
+// The leaf area of each plant in the order of the contest and the sum down to it within its part; the whole
+// sums of the parts.
+SOWTIDE_INLINE void sum_down(std::size_t steps, const std::uint32_t* __restrict order,
+                             const double* __restrict area, double* __restrict own, double* __restrict above,
+                             double* __restrict sums) {
+  Sums sum{};
+  for (std::size_t at = 0; at < steps * kParts; at += kParts) {
+    for (std::size_t k = 0; k < kParts; ++k) {
+      own[at + k] = area[order[at + k]];
+      sum[k] += own[at + k];
+      above[at + k] = sum[k];
+    }
+  }
+  for (std::size_t k = 0; k < kParts; ++k) sums[k] = sum[k];
+}
+
+// Light that is left below each plant; `through` begins with what is left above the first plants of the
+// parts.
+SOWTIDE_INLINE void light_below(double per_area, std::size_t steps, const double* __restrict before,
+                                double* __restrict above, double* __restrict through) {
+  for (std::size_t k = 0; k < kParts; ++k) through[k] = exponential(per_area * before[k]);
+  for (std::size_t at = 0; at < steps * kParts; at += kParts) {
+    for (std::size_t k = 0; k < kParts; ++k) {
+      above[at + k] += before[k];
+      through[at + kParts + k] = exponential(per_area * above[at + k]);
+    }
+  }
+}
+
+// Light each plant catches and the leaf area above its middle: in the order of the contest, in place of `own`
+// and `above`, then by plant.
+SOWTIDE_INLINE void hand_out(double first, double even, std::size_t places, const double* __restrict through,
+                             double* __restrict own, double* __restrict above) {
+  for (std::size_t at = 0; at < places; ++at) {
+    above[at] -= 0.5 * own[at];
+    own[at] = first * (through[at] - through[at + kParts]) + even * own[at];
+  }
+}
+SOWTIDE_INLINE void bring_back(std::size_t plants, const std::uint32_t* __restrict place,
+                               const double* __restrict in_order, double* __restrict by_plant) {
+  for (std::size_t i = 0; i < plants; ++i) by_plant[i] = in_order[place[i]];
+}
+
+// Every clump's crown; leaves in `area_m2` what of its leaves each plant brings to the contest.
+SOWTIDE_INLINE void gather_clumps(const PlantConstants& constants, PlantGrid& grid) {
   std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
   for (std::size_t p = 0; p < grid.ranks; ++p)
     add_areas(grid.clumps, &grid.area_m2[p * grid.clumps], grid.clump_area_m2.data());
   begin_clumps(constants.extinction, constants.crown, constants.reach, grid.clumps, grid.zone_m2.data(),
-               grid.edge_m2.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
-               grid.clump_depth.data(), grid.clump_edge.data());
+               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data(),
+               grid.clump_span.data());
   for (std::size_t p = 0; p < grid.ranks; ++p) {
-    reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_area_m2.data(), grid.clump_open.data(),
-              &grid.area_m2[p * grid.clumps]);
+    reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_span.data(), grid.clump_area_m2.data(),
+              grid.clump_open.data(), &grid.area_m2[p * grid.clumps]);
   }
+}
+
+// The contest for light: the taller first, in part; the rest by leaf area. Leaves in `captured_m2` what each
+// plant catches, in `shade` the leaf area above its middle, and returns the area of all.
+SOWTIDE_INLINE double share_light(const PlantConstants& constants, double ground, PlantGrid& grid) {
+  gather_clumps(constants, grid);
+  const auto& order = grid.contest_order();
+  const std::size_t steps = order.size() / kParts;
+  Sums part{}, before{};
+  sum_down(steps, order.data(), grid.area_m2.data(), grid.own.data(), grid.above.data(), part.data());
   double sum = 0.0;
-  for (std::size_t r = 0; r < plants; ++r) {
-    const std::size_t i = grid.stand_order[r];
-    const double own = grid.area_m2[i];
-    grid.shade[i] = sum + 0.5 * own;
-    sum += own;
-    through[r] = sum;
+  for (std::size_t k = 0; k < kParts; ++k) {
+    before[k] = sum;
+    sum += part[k];
   }
-  light_below(constants.extinction, ground, plants, through.data());
-  const double even =
-      sum > 0.0 ? (1.0 - constants.asymmetry) * ground * (1.0 - through[plants - 1]) / sum : 0.0;
-  const double first = constants.asymmetry * ground;
-  double open = 1.0;
-  for (std::size_t r = 0; r < plants; ++r) {
-    const std::size_t i = grid.stand_order[r];
-    grid.captured_m2[i] = first * (open - through[r]) + even * grid.area_m2[i];
-    open = through[r];
-  }
+  const double per_area = -constants.extinction / ground;
+  light_below(per_area, steps, before.data(), grid.above.data(), grid.through.data());
+  const double caught = ground * (1.0 - exponential(per_area * sum));
+  const double even = sum > 0.0 ? (1.0 - constants.asymmetry) * caught / sum : 0.0;
+  hand_out(constants.asymmetry * ground, even, order.size(), grid.through.data(), grid.own.data(),
+           grid.above.data());
+  bring_back(grid.size(), grid.contest_place().data(), grid.own.data(), grid.captured_m2.data());
+  bring_back(grid.size(), grid.contest_place().data(), grid.above.data(), grid.shade.data());
   return sum;
 }
 
@@ -143,7 +211,7 @@ struct RankForcing {
   double shade_alike = 0.0, shade_by_depth = 0.0;  // leaf lost to shade: by all, and by leaf area above
 };
 
-RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& forcing) {
+SOWTIDE_INLINE RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& forcing) {
   return {.day = forcing.day,
           .thermal = forcing.thermal_cd,
           .organ_thermal = forcing.organ_thermal_cd,
@@ -158,21 +226,21 @@ RankForcing rank_forcing_of(const PlantConstants& constants, const DayForcing& f
 }
 
 // Rate at which the leaves of the whole stand die of shade.
-double shade_loss(const PlantConstants& constants, double scale, double ground, const PlantGrid& grid) {
-  double leaf = 0.0;
-  for (const double area : grid.clump_area_m2) leaf += area;
+SOWTIDE_INLINE double shade_loss(const PlantConstants& constants, double scale, double ground,
+                                 const PlantGrid& grid) {
+  const double leaf = total_of(grid.clumps, grid.clump_area_m2.data());
   const double over = constants.extinction * leaf / ground / kShadeDepth - 1.0;
   return scale * kShadeLossPerDay * std::clamp(over, 0.0, 1.0);
 }
 
 // One rank of every clump: light or size limits growth, the stage shares it out, leaves die of age or shade.
-SOWTIDE_VECTOR_COPIES
-void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const double* __restrict emerge,
-               const double* __restrict present, const double* __restrict captured,
-               const double* __restrict reaching, const double* __restrict edge,
-               const double* __restrict shade, double* __restrict leaf, double* __restrict organ,
-               double* __restrict other, double* __restrict age, double* __restrict organ_age,
-               double* __restrict made_organ) {
+SOWTIDE_INLINE void grow_rank(const RankForcing f, double age_loss, std::size_t clumps,
+                              const double* __restrict emerge, const double* __restrict present,
+                              const double* __restrict captured, const double* __restrict reaching,
+                              const double* __restrict edge, const double* __restrict shade,
+                              double* __restrict leaf, double* __restrict organ, double* __restrict other,
+                              double* __restrict age, double* __restrict organ_age,
+                              double* __restrict made_organ) {
   for (std::size_t c = 0; c < clumps; ++c) {
     const double standing = present[c];
     const double leaf_before = leaf[c];
@@ -202,9 +270,9 @@ void grow_rank(const RankForcing f, double age_loss, std::size_t clumps, const d
   }
 }
 
-SOWTIDE_VECTOR_COPIES
-void fresh_weights(double day, double per_organ, double per_top, std::size_t plants, const GridPointers& grid,
-                   double* __restrict fresh) {
+SOWTIDE_INLINE void fresh_weights(double day, double per_organ, double per_top, std::size_t plants,
+                                  const GridPointers& grid, double* __restrict fresh, double* __restrict sums,
+                                  double* __restrict most) {
   const double* __restrict leaf = grid.leaf;
   const double* __restrict organ = grid.organ;
   const double* __restrict other = grid.other;
@@ -215,6 +283,22 @@ void fresh_weights(double day, double per_organ, double per_top, std::size_t pla
     const double up = day >= emerge[i] ? standing : 0.0;
     fresh[i] = up * (per_organ * organ[i] + per_top * (leaf[i] + other[i]));
   }
+  Sums sum{}, largest{};
+  std::size_t i = 0;
+  for (; i + kParts <= plants; i += kParts) {
+    for (std::size_t k = 0; k < kParts; ++k) {
+      sum[k] += fresh[i + k];
+      largest[k] = largest[k] > fresh[i + k] ? largest[k] : fresh[i + k];
+    }
+  }
+  for (std::size_t k = 0; i < plants; ++i, ++k) {
+    sum[k] += fresh[i];
+    largest[k] = largest[k] > fresh[i] ? largest[k] : fresh[i];
+  }
+  for (std::size_t k = 0; k < kParts; ++k) {
+    sums[k] = sum[k];
+    most[k] = largest[k];
+  }
 }
 
 }  // namespace
@@ -222,19 +306,36 @@ void fresh_weights(double day, double per_organ, double per_top, std::size_t pla
 PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
     : clumps(clump_count), ranks(rank_count) {
   const std::size_t plants = size();
-  for (auto* each : {&leaf_g, &organ_g, &other_g, &age_cd, &organ_age_cd, &emerge_day, &present, &area_m2,
-                     &captured_m2, &shade, &organ_growth_g, &through, &fresh_g}) {
+  for (auto* each : {&leaf_g, &organ_g, &other_g, &age_cd, &organ_age_cd, &emerge_day, &present, &captured_m2,
+                     &shade, &organ_growth_g, &fresh_g}) {
     each->assign(plants, 0.0);
   }
-  for (auto* each : {&zone_m2, &edge_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_edge})
+  area_m2.assign(plants + 1, 0.0);
+  for (auto* each : {&zone_m2, &edge_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_span, &clump_edge})
     each->assign(clumps, 0.0);
-  stand_order.resize(plants);
-  for (std::size_t i = 0; i < plants; ++i) stand_order[i] = static_cast<std::uint32_t>(i);
+  std::vector<std::uint32_t> order(plants);
+  std::iota(order.begin(), order.end(), 0U);
+  set_stand_order(std::move(order));
+}
+
+void PlantGrid::set_stand_order(std::vector<std::uint32_t> order) {
+  stand_order_ = std::move(order);
+  const std::size_t steps = (size() + kParts - 1) / kParts;
+  contest_order_.assign(steps * kParts, static_cast<std::uint32_t>(size()));
+  contest_place_.assign(size(), 0);
+  for (std::size_t rank = 0; rank < size(); ++rank) {
+    const std::size_t place = rank % steps * kParts + rank / steps;
+    contest_order_[place] = stand_order_[rank];
+    contest_place_[stand_order_[rank]] = static_cast<std::uint32_t>(place);
+  }
+  own.assign(steps * kParts, 0.0);
+  above.assign(steps * kParts, 0.0);
+  through.assign((steps + 1) * kParts, 0.0);
 }
 
 namespace {
 
-GridPointers pointers_of(PlantGrid& grid) {
+SOWTIDE_INLINE GridPointers pointers_of(PlantGrid& grid) {
   return {grid.leaf_g.data(),  grid.organ_g.data(),      grid.other_g.data(),
           grid.age_cd.data(),  grid.organ_age_cd.data(), grid.emerge_day.data(),
           grid.present.data(), grid.area_m2.data(),      grid.captured_m2.data()};
@@ -242,11 +343,15 @@ GridPointers pointers_of(PlantGrid& grid) {
 
 }  // namespace
 
-void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
+namespace {
+
+SOWTIDE_VECTOR_COPIES
+void grow_all(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
   const GridPointers pointers = pointers_of(grid);
   leaf_areas(forcing.day, constants, grid.size(), pointers);
-  double ground_m2 = 0.0;
-  for (const double zone : grid.zone_m2) ground_m2 += zone;
+  const double ground_m2 = total_of(grid.clumps, grid.zone_m2.data());
+  open_edges(constants.extinction, constants.reach, grid.clumps, grid.zone_m2.data(), grid.edge_m2.data(),
+             grid.clump_edge.data());
   const double reaching_m2 = share_light(constants, ground_m2, grid);
   RankForcing rank_forcing = rank_forcing_of(constants, forcing);
   // In part by the leaf above the middle of a plant: of that part the tallest lose nothing, the lowest twice
@@ -263,26 +368,23 @@ void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantG
   }
 }
 
+SOWTIDE_VECTOR_COPIES
+void weigh_all(double day, double grams_per_organ_g, double grams_per_top_g, PlantGrid& grid, Sums& sums,
+               Sums& most) {
+  fresh_weights(day, grams_per_organ_g, grams_per_top_g, grid.size(), pointers_of(grid), grid.fresh_g.data(),
+                sums.data(), most.data());
+}
+
+}  // namespace
+
+void grow_day(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
+  grow_all(constants, forcing, grid);
+}
+
 FreshWeights weigh_fresh(double day, double grams_per_organ_g, double grams_per_top_g, PlantGrid& grid) {
-  fresh_weights(day, grams_per_organ_g, grams_per_top_g, grid.size(), pointers_of(grid), grid.fresh_g.data());
-  // Four sums side by side, always in the same order.
-  std::array<double, 4> sum{};
-  std::array<double, 4> most{};
-  const std::size_t plants = grid.size();
-  std::size_t i = 0;
-  for (; i + 4 <= plants; i += 4) {
-    for (std::size_t k = 0; k < 4; ++k) {
-      const double weight = grid.fresh_g[i + k];
-      sum[k] += weight;
-      most[k] = most[k] > weight ? most[k] : weight;
-    }
-  }
-  for (; i < plants; ++i) {
-    sum[0] += grid.fresh_g[i];
-    most[0] = most[0] > grid.fresh_g[i] ? most[0] : grid.fresh_g[i];
-  }
-  return {(sum[0] + sum[1]) + (sum[2] + sum[3]),
-          std::max(std::max(most[0], most[1]), std::max(most[2], most[3]))};
+  Sums sums{}, most{};
+  weigh_all(day, grams_per_organ_g, grams_per_top_g, grid, sums, most);
+  return {added(sums), *std::max_element(most.begin(), most.end())};
 }
 
 }  // namespace sowtide::stand::detail

@@ -21,18 +21,29 @@ struct PlantGrid {
   std::vector<double> age_cd, organ_age_cd;  ///< thermal time since emergence, and since the organ began
   std::vector<double> emerge_day;            ///< day number of emergence; it catches light from that day on
   std::vector<double> present;               ///< 1 while it stands, 0 when taken out, dead or never there
-  std::vector<std::uint32_t> stand_order;    ///< plants from the largest start to the smallest
   // One entry a clump.
   std::vector<double> zone_m2;
   std::vector<double> edge_m2;  ///< ground beside the bed whose light the clump catches alone
 
-  // Working space of a day.
-  std::vector<double> area_m2, captured_m2, shade, clump_area_m2, clump_open, clump_depth, clump_edge,
-      organ_growth_g, through, fresh_g;
+  // Working space of a day. `area_m2` has one entry more than there are plants, of a plant that is not there.
+  std::vector<double> area_m2, captured_m2, shade, clump_area_m2, clump_open, clump_depth, clump_span,
+      clump_edge, organ_growth_g, own, above, through, fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);
   [[nodiscard]] std::size_t size() const { return clumps * ranks; }
+  /// Plants from the largest start to the smallest, each once; as they lie until it is set.
+  [[nodiscard]] const std::vector<std::uint32_t>& stand_order() const { return stand_order_; }
+  void set_stand_order(std::vector<std::uint32_t> order);
+  /// The same order in equal parts side by side: entry j · kParts + b is plant j of part b, or `size()`
+  /// behind the last. So the running sums of the parts do not wait for each other.
+  [[nodiscard]] const std::vector<std::uint32_t>& contest_order() const { return contest_order_; }
+  /// By plant: its entry there.
+  [[nodiscard]] const std::vector<std::uint32_t>& contest_place() const { return contest_place_; }
+  static constexpr std::size_t kParts = 8;
+
+ private:
+  std::vector<std::uint32_t> stand_order_, contest_order_, contest_place_;
 };
 
 /// What is the same for all plants of a crop.
