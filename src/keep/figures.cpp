@@ -66,6 +66,7 @@ void add_place(Explanation& answer, const crop::CropLibrary& library, const crop
   answer.source.push_back(cited(library, life));
   const crop::Figure& chilling = crop.keeping.chilling_c;
   if (place.place == StorePlace::fridge && chilling.value > 0.0) {
+    answer.result.push_back({"injured_below_c", chilling.value, "°C"});
     answer.working.push_back(fmt::format("it is injured by cold below {:g} °C", chilling.value));
     answer.source.push_back(cited(library, chilling));
   }

@@ -36,7 +36,7 @@ base::Result<void> check_room(const RouteContext& context, const stand::StandPla
   if (taken.empty()) return {};
   return base::fail(
       base::ProblemCode::contradiction,
-      fmt::format("{} would stand where {} stands at that time", moved.id, fmt::join(taken, ", ")),
+      fmt::format("stand {} would be where {} stands at that time", moved.id, fmt::join(taken, ", ")),
       {.file = {}, .line = 0, .column = 0, .field = "from_m"},
       "Take another stretch or another time, or move the other first.");
 }

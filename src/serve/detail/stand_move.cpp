@@ -124,7 +124,7 @@ base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std
   if ((found->facts.sown && move->sow) ||
       (in_ground && (move->bed || move->from_m || move->to_m || move->set_out))) {
     return base::fail(ProblemCode::contradiction,
-                      fmt::format("{} has been sown, so it stays where and when it is", id), field("stand"),
+                      fmt::format("stand {} has been sown, so it stays where and when it is", id), field("stand"),
                       "Only what is still to be done can be moved.");
   }
   stand::StandPlan plan = found->plan;

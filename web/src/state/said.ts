@@ -73,9 +73,9 @@ export function words(said: Phrase[] | undefined, english: string): Words {
   return known ? { text: phrases.join('; '), lang: undefined } : { text: english, lang: 'en' };
 }
 
-/** With a capital letter first and a full stop last. */
+/** With a capital letter first and a full stop last, unless it asks or calls. */
 export const sentence = (text: string) =>
-  text.charAt(0).toLocaleUpperCase(preferences.locale) + text.slice(1) + (text.endsWith('.') ? '' : '.');
+  text.charAt(0).toLocaleUpperCase(preferences.locale) + text.slice(1) + (/[.!?]$/.test(text) ? '' : '.');
 
 /** How to handle what a crop gives: the library's own English for a crop that the catalogue does not hold. */
 export function handlingWords(crop: string, english: string): Words {

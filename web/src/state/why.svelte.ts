@@ -1,5 +1,7 @@
 // Which number is being explained. One sheet for the whole page (parts/WhySheet.svelte) shows it.
 
+import type { FigureAnswer } from '../api/types';
+
 /** Why a number is what it is, in the words of the page. */
 export interface Why {
   /** What the number is: "Ready to pick, Beet s2, 12 June". */
@@ -16,8 +18,13 @@ export interface Why {
   uncertainty: string;
   /** The number as a share of weather years, 0..1, where it is one: then it is also said in years. */
   share?: number;
-  /** A figure of the engine that gives the working and the sources with their numbers. */
-  figure?: { name: string; inputs: Record<string, string | number> };
+  /** A figure of the engine that gives the numbers of the working, and the sources. */
+  figure?: {
+    name: string;
+    inputs: Record<string, string | number>;
+    /** The working in the words of the page, one step a line. */
+    said: (answer: FigureAnswer) => string[];
+  };
 }
 
 class WhyState {

@@ -257,7 +257,7 @@ export const de: Texts = {
       thinned: 'entnommen',
       watered: 'gegossen',
       fed: 'gedüngt',
-      measured: 'gewogen',
+      measured: 'gemessen',
       picked: 'geerntet',
       stored: 'eingelagert',
       eaten: 'gegessen',
@@ -533,7 +533,6 @@ export const de: Texts = {
     close: 'Schließen',
     alone: 'Dasselbe für sich gerechnet:',
     notWorked: 'Den Rechenweg kennt der Gartenrechner, der ihn nicht gab:',
-    inEnglish: 'Rechenweg und Quellen der einzelnen Größe sind auf Englisch.',
     toSow: 'Zu säen',
     readyTitle: (stand, day) => `Erntereif, ${stand}, ${day}`,
     weekTitle: (what, day) => `${what}, Woche vom ${day}`,
@@ -610,6 +609,13 @@ export const de: Texts = {
     caution:
       'Diese Tage gelten der Güte, für ganze, frische, gesunde Ware. Was geschnitten, gekocht, eingekocht oder getrocknet ist, folgt nur geprüften amtlichen Anleitungen. Riecht oder sieht es falsch aus, gehört es weggeworfen.',
     whyTitle: (crop, place) => `Wie lange ${crop} hält: ${place}`,
+    whyLife: (days, low, high) =>
+      low && high
+        ? `Dort hält es sich ${daysOf(days)}; veröffentlicht sind ${low} bis ${high}.`
+        : `Dort hält es sich ${daysOf(days)}.`,
+    whyChilled: (degrees) => `Unter ${degrees} schadet ihm die Kälte.`,
+    whyGood: (age, days, share) =>
+      `Am Ende seiner Haltbarkeit ist noch die Hälfte eines Postens gut: 2^(−${age} / ${days}) = ${share}.`,
     whyFormula: 'Der Tag des Einlagerns, dazu die Haltbarkeit des Gemüses an diesem Platz.',
     whyUncertain: (share) =>
       `Haltbarkeit heißt: etwa die Hälfte eines Postens ist noch gut; veröffentlichte Werte gehen auseinander wie gezeigt. Danach sind heute ${share} dieses Postens gut.`,
@@ -877,6 +883,173 @@ export const de: Texts = {
       paper: 'Papier',
     },
     about: (field, what) => `${field}: ${what}`,
+    sentences: {
+      // of the log
+      'stand {stand} is sown in place and cannot be set out on {day}':
+        'Satz {stand} ist an Ort und Stelle gesät und kann nicht am {day} ausgepflanzt werden',
+      'Leave the entry out, or name the stand that was raised in a tray':
+        'Lass den Eintrag weg, oder nenne den Satz, der in einer Platte vorgezogen wurde',
+      'stand {stand} was {deed} on {day} and cannot be {deed2} before, on {day2}':
+        'Satz {stand} wurde am {day} {deed} und kann nicht schon vorher, am {day2}, {deed2} worden sein',
+      'stand {stand} was {deed} on {day} and cannot be sown first on {day2}':
+        'Satz {stand} wurde am {day} {deed} und kann nicht erst am {day2} gesät worden sein',
+      'Put the date right, or first correct the entry {id}':
+        'Stelle den Tag richtig, oder nimm erst den Eintrag {id} zurück',
+      'a plant of stand {stand} cannot be of {n} mm':
+        'eine Pflanze von Satz {stand} kann nicht {n} mm messen',
+      'a plant of stand {stand} cannot be of {n} g': 'eine Pflanze von Satz {stand} kann nicht {n} g wiegen',
+      'Check the unit and the digits': 'Prüfe Einheit und Ziffern',
+      'stand {stand} cannot have {n} plants on {day} from the {n2} seeds sown':
+        'aus {n2} gesäten Samen können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'stand {stand} cannot have {n} plants on {day} from the {n2} seeds of the plan':
+        'aus den {n2} Samen des Plans können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'Put the count right, or first correct the sowing':
+        'Stelle die Zahl richtig, oder berichtige erst die Saat',
+      'Put the count right, or first log the sowing with its seeds':
+        'Stelle die Zahl richtig, oder trage erst die Saat mit ihren Samen ein',
+      'of the {n} counted in stand {stand} on {day}, {n2} were left on {day2}, and {n3} cannot be {deed}':
+        'von den {n}, die am {day} in Satz {stand} gezählt wurden, waren am {day2} noch {n2} übrig; {n3} können nicht {deed} worden sein',
+      'Put the count right, or first log how many plants stood there':
+        'Stelle die Zahl richtig, oder trage erst ein, wie viele Pflanzen dort standen',
+      'would bring back the entry {id}, but {rest}': 'brächte den Eintrag {id} zurück, aber {rest}',
+      'stand {stand} has {n} entries already': 'Satz {stand} hat schon {n} Einträge',
+      'Write what is done to it less often, or plan it as several stands':
+        'Trage seltener ein, was mit ihm geschieht, oder plane ihn als mehrere Sätze',
+      'stand {id} was {crop} when this was written, and is {crop2} now':
+        'Satz {id} war {crop}, als das geschrieben wurde, und ist jetzt {crop2}',
+      'The garden was planned anew since: write the entry again for the stand that is meant':
+        'Der Garten wurde seither neu geplant: schreib den Eintrag noch einmal für den Satz, der gemeint ist',
+      '{day} lies ahead of today, {day2}': 'der {day} liegt nach heute, dem {day2}',
+      'Put the date right, or the clock': 'Stelle den Tag richtig, oder die Uhr',
+      'is {n}, must be {n2} to {n3}': 'ist {n}, muss zwischen {n2} und {n3} liegen',
+      'is {n}, must be a whole number': 'ist {n}, muss eine ganze Zahl sein',
+      'is needed for "{deed}"': 'wird gebraucht, damit „{deed}“ gilt',
+      'Give the number of plants': 'Gib die Zahl der Pflanzen an',
+      'Give the weight in grams': 'Gib das Gewicht in Gramm an',
+      'Name the stand it was done to': 'Nenne den Satz, mit dem es geschah',
+      'there is no stand "{id}" in this garden': 'in diesem Garten gibt es keinen Satz {id}',
+      'there is no stand "{id}"': 'es gibt keinen Satz {id}',
+      'there is no stand {id} in this garden': 'in diesem Garten gibt es keinen Satz {id}',
+      'Name one of its stands': 'Nenne einen seiner Sätze',
+      '`sowtide outlook GARDEN` lists the stands': 'Die Liste unter dem Jahresblatt nennt alle Sätze',
+      'GET /api/outlook lists all stands': 'Die Liste unter dem Jahresblatt nennt alle Sätze',
+      'there is no bed "{id}" in this garden': 'in diesem Garten gibt es kein Beet {id}',
+      'Name one of its beds, or the stand': 'Nenne eines seiner Beete, oder den Satz',
+      'there is no lot "{id}" in store': 'im Vorrat gibt es keinen Posten {id}',
+      'Name a lot that was stored before, or leave the target empty':
+        'Nenne einen Posten, der eingelagert wurde, oder lass ihn weg',
+      'the lot "{id}" was stored on {day} and cannot be {deed} on {day2}':
+        'der Posten {id} wurde am {day} eingelagert und kann nicht am {day2} {deed} worden sein',
+      'Put the date right, or name the lot that was meant':
+        'Stelle den Tag richtig, oder nenne den Posten, der gemeint war',
+      '{n} g would be taken of the lot "{id}", of which {n2} g were stored':
+        'vom Posten {id} wären {n} g genommen, eingelagert waren {n2} g',
+      'Put the weight right, or name the lot that was meant':
+        'Stelle das Gewicht richtig, oder nenne den Posten, der gemeint war',
+      'a lot "{id}" was stored before': 'ein Posten {id} wurde schon eingelagert',
+      'Leave the target empty to name the lot by its entry':
+        'Lass den Namen weg, dann heißt der Posten nach seinem Eintrag',
+      'there is no packet "{id}" in this garden': 'in diesem Garten gibt es keine Tüte {id}',
+      'Name one of its packets': 'Nenne eine seiner Tüten',
+      'there is no entry "{id}" to correct': 'es gibt keinen Eintrag {id}, der zurückzunehmen wäre',
+      'Give the id of an entry that is in the log': 'Nenne einen Eintrag, der im Gartenbuch steht',
+      'another entry has the id "{id}"': 'ein anderer Eintrag heißt schon {id}',
+      'Give the entry an id of its own; to put right what is written, add a correction':
+        'Gib dem Eintrag einen eigenen Namen; was schon dasteht, nimm zurück und schreib es neu',
+      '{day} lies outside {n} to {n2}': 'der {day} liegt nicht zwischen {n} und {n2}',
+      'is longer than {n} bytes': 'ist länger als {n} Bytes',
+      'Write it shorter': 'Schreib es kürzer',
+      'is not plain UTF-8 text': 'ist kein reiner UTF-8-Text',
+      '"{id}" is not an id': '„{id}“ taugt nicht als Name',
+      'Use 1 to 64 letters, digits, - and _': 'Nimm 1 bis 64 Buchstaben, Ziffern, - und _',
+      // of moving a stand
+      'there is no bed {id}': 'es gibt kein Beet {id}',
+      'GET /api/garden lists the beds': 'Die Seite Garten nennt die Beete',
+      '{n} to {n2} m does not lie in {bed}, which is {n3} m long':
+        '{n} bis {n2} m liegt nicht in {bed}, das {n3} m lang ist',
+      'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
+      '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
+      'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
+      'it would be set out before it is sown': 'er würde vor der Saat ausgepflanzt',
+      'Set it out after sowing, or leave the day open with null':
+        'Pflanze nach der Saat aus, oder lass den Tag offen',
+      'stand {id} has been sown, so it stays where and when it is':
+        'Satz {id} ist gesät und bleibt, wo und wann er ist',
+      'Only what is still to be done can be moved': 'Verschieben lässt sich nur, was noch zu tun ist',
+      'stand {id} would be where {ids} stands at that time': 'Satz {id} wäre, wo zu dieser Zeit {ids} steht',
+      'Take another stretch or another time, or move the other first':
+        'Nimm einen anderen Abschnitt oder eine andere Zeit, oder verschiebe erst den anderen',
+      // of setting the garden up
+      'is {n}, must be above 0 and at most {n2}': 'ist {n}, muss über 0 liegen und höchstens {n2} sein',
+      'is {n}, but bed "{id}" is {n2} m long': 'ist {n}, aber das Beet {id} ist {n2} m lang',
+      'End the stretch inside the bed': 'Lass den Abschnitt im Beet enden',
+      'Did you mean {names}?': 'War {names} gemeint?',
+      'is empty': 'ist leer',
+      'is missing': 'fehlt',
+      'must be a text': 'muss ein Text sein',
+      'must be a number': 'muss eine Zahl sein',
+      'must be a whole number': 'muss eine ganze Zahl sein',
+      'must be true or false': 'muss wahr oder falsch sein',
+      'is not known here': 'ist hier nicht bekannt',
+      'See docs/api for the form of the body': 'Die Form steht in docs/api',
+      'See docs/api/events.schema.json for the form of an event':
+        'Die Form eines Eintrags steht in docs/api/events.schema.json',
+      'there is no such place on earth': 'einen solchen Ort gibt es auf der Erde nicht',
+      'Latitude lies between -90 and 90, longitude between -180 and 180':
+        'Die Breite liegt zwischen −90 und 90, die Länge zwischen −180 und 180',
+      "the garden's weather record was made {n} km from there":
+        'das Wetter des Gartens wurde {n} km von dort aufgezeichnet',
+      'Make a new garden for a place with another climate':
+        'Lege für einen Ort mit anderem Klima einen neuen Garten an',
+      'bed "{id}" is named in the log and cannot go':
+        'das Beet {id} wird im Gartenbuch genannt und kann nicht wegfallen',
+      'Keep the bed': 'Behalte das Beet',
+      'there is no tray "{id}" in this garden': 'in diesem Garten gibt es keine Platte {id}',
+      'there is no crop "{crop}"': 'es gibt kein Gemüse {crop}',
+      'the garden was changed elsewhere since you read it':
+        'der Garten wurde anderswo geändert, seit du ihn gelesen hast',
+      'Read GET /api/setup again and make the change on that':
+        'Lade die Seite neu und ändere dann noch einmal',
+      'no built-in place is called "{name}"': 'kein eingebauter Ort heißt „{name}“',
+      'Nearest in spelling: {places}. Or give a place file': 'Ähnlich geschrieben: {places}',
+      '"{name}" could be {n} of the built-in places': '„{name}“ könnten {n} der eingebauten Orte sein',
+      'Give one of: {places}': 'Nimm einen davon: {places}',
+      'people must be a number from 0 to 1000': 'die Zahl der Personen muss zwischen 0 und 1000 liegen',
+      'Ask for example /api/household?people=2': 'Frage zum Beispiel nach zweien',
+      // of a plan and what it needs
+      'a plan is being made already': 'ein Plan wird schon gemacht',
+      'Wait for it, or stop it with DELETE /api/plan': 'Warte auf ihn, oder halte ihn an',
+      'the garden has no weather yet': 'der Garten hat noch kein Wetter',
+      'Import a record with `sowtide weather GARDEN add FILE`, or give twelve monthly normals in the garden description':
+        'Lies eine Aufzeichnung ein mit `sowtide weather GARDEN add FILE`, oder gib in der Beschreibung des Gartens zwölf Monatsmittel an',
+      '{day} lies before the sowing of stand {id} or too near the end of the weather':
+        'der {day} liegt vor der Saat von Satz {id} oder zu nah am Ende des Wetters',
+      'Judge on a day after sowing, with three weeks of weather ahead':
+        'Beurteile an einem Tag nach der Saat, mit drei Wochen Wetter davor',
+      // of devices and the server
+      'too many codes were tried': 'zu viele Codes wurden versucht',
+      'Wait a minute': 'Warte eine Minute',
+      'that is not the code, or it has run out': 'das ist nicht der Code, oder er ist abgelaufen',
+      'Ask for a new code at the machine that serves the garden':
+        'Hole einen neuen Code an dem Rechner, auf dem der Garten läuft',
+      'a code is given only on the machine that serves':
+        'einen Code gibt nur der Rechner, auf dem der Garten läuft',
+      'Open the garden there, and ask for a code': 'Öffne den Garten dort, und hole einen Code',
+      'the garden is served on this machine only': 'der Garten ist nur auf diesem Rechner zu sehen',
+      'Start it with: sowtide serve GARDEN --lan': 'Starte ihn mit: sowtide serve GARDEN --lan',
+      'this device is not paired with the garden': 'dieses Gerät ist nicht mit dem Garten verbunden',
+      'Open /pair and give the code that the terminal shows':
+        'Öffne /pair und gib den Code an, den der Rechner zeigt',
+      'there is no such device': 'ein solches Gerät gibt es nicht',
+      'GET /api/devices lists them': 'Die Einstellungen nennen sie',
+      'too much is asked at once': 'es wird zu viel auf einmal gefragt',
+      'Try again shortly': 'Versuch es gleich noch einmal',
+      'the body is larger than {n} bytes': 'was geschickt wurde, ist größer als {n} Bytes',
+      'this server does not answer for that host': 'dieser Rechner antwortet nicht unter diesem Namen',
+      'the request comes from another site': 'die Anfrage kommt von einer anderen Seite',
+      "Open the garden's own page and try again there":
+        'Öffne die Seite des Gartens selbst und versuch es dort noch einmal',
+    },
   },
   limits,
   handling: {

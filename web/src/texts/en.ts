@@ -522,7 +522,6 @@ export const en = {
     close: 'Close',
     alone: 'The same, worked out by itself:',
     notWorked: 'The working comes from the garden server, which did not give it:',
-    inEnglish: 'The working and the sources of a single figure are in English.',
     toSow: 'To sow',
     readyTitle: (stand: string, day: string) => `Ready to pick, ${stand}, ${day}`,
     weekTitle: (what: string, day: string) => `${what}, week of ${day}`,
@@ -598,6 +597,13 @@ export const en = {
     caution:
       'These days are about quality, for whole, fresh, sound produce. What is cut, cooked, jarred or dried follows tested official instructions only. When it smells or looks wrong, throw it away.',
     whyTitle: (crop: string, place: string) => `How long ${crop} keeps: ${place}`,
+    whyLife: (days: string, low: string, high: string) =>
+      low && high
+        ? `There it keeps ${daysOf(days)}; published values run from ${low} to ${high}.`
+        : `There it keeps ${daysOf(days)}.`,
+    whyChilled: (degrees: string) => `It is injured by cold below ${degrees}.`,
+    whyGood: (age: string, days: string, share: string) =>
+      `Half of a lot is still good at the end of its life: 2^(−${age} / ${days}) = ${share}.`,
     whyFormula: 'The day it was stored, and the storage life of the crop in that place added to it.',
     whyUncertain: (share: string) =>
       `A storage life is when about half of a lot is still good; published lives differ as shown. By that rule ${share} of this lot is good today.`,
@@ -864,6 +870,8 @@ export const en = {
       paper: 'Paper',
     } as Record<string, string>,
     about: (field: string, what: string) => `${field}: ${what}`,
+    /** The program's own sentences; what stands in none of them is told in English (domain/sentences.ts). */
+    sentences: {} as Record<string, string>,
   },
   limits,
   /** How to handle what is picked, by crop; temperatures in braces, in °C, are said in the person's unit. */
