@@ -36,15 +36,6 @@ std::optional<stand::RaisingPlace> raising_of(const Season& season, const stand:
   return stand::RaisingPlace{};
 }
 
-/// Rows of clumps side by side across the stand's bed; 0 when the bed is not known.
-int rows_across(const Season& season, const stand::StandPlan& plan) {
-  for (const bed::Bed& bed : season.garden.beds) {
-    if (bed.id != plan.bed || !(plan.spacing_mm > 0.0)) continue;
-    return std::max(1, static_cast<int>(std::floor(bed.width_m * 1000.0 / plan.spacing_mm + 1e-6)));
-  }
-  return 0;
-}
-
 base::Result<std::size_t> index_of(const Season& season, const std::string& id) {
   const auto& stands = season.state.stands;
   for (std::size_t i = 0; i < stands.size(); ++i) {
@@ -189,7 +180,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   add_next_stand(season, weather, judged, date);
   const stand::CropWeather felt(*crop, weather);
   stand::SimulationOptions options;
-  options.rows_across = rows_across(season, judged.plan);
+  options.rows_across = rows_across(season.garden, judged.plan);
   auto answer = stand::judge(felt, judged.plan, judged.facts, raising_of(season, judged.plan), date,
                              judged.needs, options);
   if (!answer) return tl::unexpected(answer.error());
@@ -379,7 +370,7 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
   looked.query.to = look.to.value_or(std::min(last, looked.query.from + base::Days{7 * kLookWeeks}));
   looked.query.step_days = look.step_days;
   looked.query.clumps = static_cast<std::size_t>(look.clumps);
-  looked.options.rows_across = rows_across(season, state.plan);
+  looked.options.rows_across = rows_across(season.garden, state.plan);
   return looked;
 }
 

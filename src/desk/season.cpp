@@ -159,16 +159,25 @@ base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandS
   if (!crop) return tl::make_unexpected(crop.error());
   const book::StandState seen = as_seen(season, stand);
   return stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
-                        raising_place(season.garden, stand.plan), stand::SimulationOptions{});
+                        raising_place(season.garden, stand.plan),
+                        {.rows_across = rows_across(season.garden, seen.plan)});
 }
 
 }  // namespace
 
 struct SeasonCache::Impl {
+  /// What an outlook takes from the garden besides the stand and the weather.
+  struct Surroundings {
+    std::optional<stand::RaisingPlace> raising;
+    int rows = 0;
+    Surroundings(const book::GardenDescription& garden, const stand::StandPlan& plan)
+        : raising(raising_place(garden, plan)), rows(rows_across(garden, plan)) {}
+    bool operator==(const Surroundings&) const = default;
+  };
   struct Known {
     book::StandState planned;  ///< as the garden has it
     book::StandState stand;    ///< as it was looked at
-    std::optional<stand::RaisingPlace> raising;
+    Surroundings around;
     stand::Outlook outlook;
     std::shared_ptr<StandMemo> memo;
   };
@@ -198,12 +207,11 @@ struct SeasonCache::Impl {
     return climate;
   }
 
-  [[nodiscard]] const Known* find(const book::StandState& stand,
-                                  const std::optional<stand::RaisingPlace>& raising) const {
+  [[nodiscard]] const Known* find(const book::StandState& stand, const Surroundings& around) const {
     const auto known = stands.find(stand.plan.id);
     if (known == stands.end()) return nullptr;
     const bool same = known->second.stand.plan == stand.plan && known->second.stand.facts == stand.facts &&
-                      known->second.raising == raising;
+                      known->second.around == around;
     return same ? &known->second : nullptr;
   }
 
@@ -215,7 +223,7 @@ struct SeasonCache::Impl {
     memo_day = season.today;
     std::vector<std::shared_ptr<StandMemo>> memos;
     for (const book::StandState& stand : season.state.stands) {
-      const Known* known = same ? find(as_seen(season, stand), raising_place(season.garden, stand.plan)) : nullptr;
+      const Known* known = same ? find(as_seen(season, stand), {season.garden, stand.plan}) : nullptr;
       const bool unchanged = known != nullptr && known->planned.plan == stand.plan && known->planned.facts == stand.facts;
       memos.push_back(unchanged ? known->memo : std::make_shared<StandMemo>());
     }
@@ -226,7 +234,7 @@ struct SeasonCache::Impl {
     stands.clear();
     for (std::size_t i = 0; i < season.outlooks.size(); ++i) {
       const book::StandState& stand = season.state.stands[i];
-      stands.emplace(stand.plan.id, Known{stand, as_seen(season, stand), raising_place(season.garden, stand.plan),
+      stands.emplace(stand.plan.id, Known{stand, as_seen(season, stand), {season.garden, stand.plan},
                                           season.outlooks[i], season.memos[i]});
     }
   }
@@ -267,6 +275,14 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
       base::ProblemCode::insufficient_data, "the garden has no weather yet", {.field = "weather"},
       "Import a record with `sowtide weather GARDEN add FILE`, or give twelve monthly normals in the "
       "garden description");
+}
+
+int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {
+  for (const bed::Bed& bed : garden.beds) {
+    if (bed.id != plan.bed || !(plan.spacing_mm > 0.0)) continue;
+    return std::max(1, static_cast<int>(std::floor(bed.width_m * 1000.0 / plan.spacing_mm + 1e-6)));
+  }
+  return 0;
 }
 
 base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan) {
@@ -325,7 +341,7 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   auto outlooks = all_outlooks(
       season,
       [&](const book::StandState& stand) -> const stand::Outlook* {
-        const auto* known = memory.find(as_seen(season, stand), raising_place(season.garden, stand.plan));
+        const auto* known = memory.find(as_seen(season, stand), {season.garden, stand.plan});
         return known == nullptr ? nullptr : &known->outlook;
       },
       memory.computed_count);

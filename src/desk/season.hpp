@@ -63,8 +63,8 @@ struct Season {
 };
 
 /// What was worked out for an earlier season of the same garden and can be taken over: the ensemble as long
-/// as place, record and day are the same, and the outlook of every stand whose plan, facts, raising place and
-/// variety are the same. A season made with it is the same, to the last digit, as one made without.
+/// as place, record and day are the same, and the outlook of every stand whose plan, facts, raising place, rows
+/// in its bed and variety are the same. A season made with it is the same, to the last digit, as one made without.
 class SeasonCache {
  public:
   SeasonCache();
@@ -105,5 +105,8 @@ inline constexpr base::Days kForecastReach{30};
 
 /// The crop of a stand with its variety's deltas.
 [[nodiscard]] base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan);
+
+/// Rows of clumps side by side across the stand's bed, the outer ones at its edges; 0 when the bed is not known.
+[[nodiscard]] int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan);
 
 }  // namespace sowtide::desk
