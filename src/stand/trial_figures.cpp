@@ -213,6 +213,56 @@ base::Result<Explanation> spread_figure(Explanation answer, const FigureInputs& 
   return answer;
 }
 
+// Weights a while after the largest of every clump were pulled, and of the same plants had none been.
+struct LeftAlone {
+  double pulled_g = 0.0, left_g = 0.0;  ///< mean of the plants that stay
+};
+
+LeftAlone after_pulling(const CropWeather& weather, const StandPlan& plan, int pull_day, int look_day) {
+  SimulationOptions options;
+  options.leave_standing = true;
+  options.watch = {plan.sow + base::Days{look_day}};
+  const StandLives untouched = simulate(weather, plan, {}, RaisingPlace{}, options);
+  options.removal = Removal{.date = plan.sow + base::Days{pull_day}, .largest_per_clump = 1};
+  const StandLives pulled = simulate(weather, plan, {}, RaisingPlace{}, options);
+  LeftAlone sums;
+  double plants = 0.0;
+  for (std::size_t i = 0; i < pulled.watched_g.size(); ++i) {
+    if (!(pulled.watched_g[i] > 0.0)) continue;
+    sums.pulled_g += pulled.watched_g[i];
+    sums.left_g += untouched.watched_g[i];
+    ++plants;
+  }
+  if (!(plants > 0.0)) return {};
+  return {sums.pulled_g / plants, sums.left_g / plants};
+}
+
+base::Result<Explanation> pulling_figure(Explanation answer, const FigureInputs& inputs,
+                                         const crop::Crop& crop, const FigureStand& stand) {
+  const auto pull = base::number_input(inputs, "pull_days", 1.0, 390.0);
+  if (!pull) return tl::unexpected(pull.error());
+  const auto days = base::number_input(inputs, "days", *pull, 390.0);
+  if (!days) return tl::unexpected(days.error());
+  const CropWeather weather = detail::felt_weather(stand, crop);
+  const LeftAlone found =
+      after_pulling(weather, stand.plan, static_cast<int>(*pull), static_cast<int>(*days));
+  if (!(found.left_g > 0.0)) {
+    return base::fail(base::ProblemCode::infeasible, "nothing stands on that day", {.field = "days"},
+                      "Take other days");
+  }
+  answer.result = {{"ratio", found.pulled_g / found.left_g, ""},
+                   {"pulled_g", found.pulled_g, "g"},
+                   {"left_g", found.left_g, "g"}};
+  answer.working = {
+      fmt::format(
+          "the largest of every clump of {} pulled {} days after sowing; {} days after sowing those that "
+          "stay weigh {:.4g} g, and {:.4g} g where none was pulled",
+          stand.plan.plants_per_clump, *pull, *days, found.pulled_g, found.left_g),
+      stand.ensemble.source};
+  answer.source = {detail::kModel};
+  return answer;
+}
+
 base::Result<Explanation> course_figure(Explanation answer, const FigureInputs& inputs) {
   const std::string& name = inputs.find("trial")->second;
   const auto& all = trial_courses();
@@ -279,6 +329,17 @@ const std::vector<base::FigureDescription>& trial_figures() {
         {"against_row_spacing_mm", "mm", false, "of the other stand; on the square when left out"},
         {"days", "d", false, "after sowing, nothing taken before; as they are harvested when left out"}},
        "crop=onion date=2026-03-20 plants_per_m2=100 against_plants_per_m2=50"},
+      {"pulling-the-largest",
+       "how much heavier the others grow when the largest of every clump is pulled",
+       {crop_key(),
+        detail::place_or_weather_key(),
+        detail::weather_key(),
+        date_key(),
+        {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
+        {"plants_per_clump", "", true, "2 to 12; the last of a clump is not pulled"},
+        {"pull_days", "d", true, "after sowing: the largest are pulled"},
+        {"days", "d", true, "after sowing: the others are weighed"}},
+       "crop=beet place=Trier date=2026-05-10 spacing_mm=240 plants_per_clump=3 pull_days=70 days=84"},
       {"size-spread",
        "how unequal the plants of a stand are on a day, and how much heavier those at the edge",
        {crop_key(),
@@ -311,6 +372,7 @@ base::Result<Explanation> trial_figure(std::string_view name, const FigureInputs
   auto stand = detail::figure_stand(inputs, **crop, record, *date);
   if (!stand) return tl::unexpected(stand.error());
   if (name == "stand-ratio") return ratio_figure(std::move(answer), inputs, **crop, std::move(*stand));
+  if (name == "pulling-the-largest") return pulling_figure(std::move(answer), inputs, **crop, *stand);
   return spread_figure(std::move(answer), inputs, **crop, std::move(*stand));
 }
 

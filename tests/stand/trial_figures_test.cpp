@@ -55,6 +55,16 @@ TEST(TrialFigures, SpreadNeedsADayOrAWeight) {
   EXPECT_DOUBLE_EQ(number(*worked("size-spread", inputs), "variation"), number(*grown, "variation"));
 }
 
+TEST(TrialFigures, PullingTheLargestHelpsTheOthersOnlyOnceTheyTouch) {
+  base::FigureInputs inputs{{"crop", "beet"},          {"date", "2026-05-10"}, {"spacing_mm", "240"},
+                            {"plants_per_clump", "3"}, {"pull_days", "70"},    {"days", "70"}};
+  EXPECT_DOUBLE_EQ(number(*worked("pulling-the-largest", inputs), "ratio"), 1.0);
+  inputs["days"] = "84";
+  EXPECT_GT(number(*worked("pulling-the-largest", inputs), "ratio"), 1.05);
+  inputs["pull_days"] = "200";
+  EXPECT_EQ(worked("pulling-the-largest", inputs).error().code, base::ProblemCode::out_of_range);
+}
+
 TEST(TrialFigures, AnUnknownTrialNamesTheKnownOnes) {
   const auto none = worked("trial-course", {{"trial", "Nowhere 1900"}});
   ASSERT_FALSE(none);
