@@ -56,6 +56,7 @@ Result<double> result_of(const std::string& name, const std::string& inputs, con
     if (const double* number = std::get_if<double>(&field.value)) return *number;
     // A date of the year ("04-23") is compared as the day of a year without a leap day.
     const std::string* text = std::get_if<std::string>(&field.value);
+    if (text && *text == "never") return base::fail(base::ProblemCode::infeasible, name + " never gives " + key);
     if (const auto date = base::parse_month_day(text ? *text : "")) return base::climatological_day(*date);
   }
   return base::fail(base::ProblemCode::internal, fmt::format("figure {} gives no number \"{}\"", name, key));

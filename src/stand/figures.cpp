@@ -87,7 +87,10 @@ void tell_first_pick(Explanation& answer, const CropWeather& weather, const Figu
   std::vector<double> days;
   for (const auto& life : simulate(weather, stand.plan, {}, RaisingPlace{}, {}).members)
     if (life.first_pick_day >= 0) days.push_back(life.first_pick_day - sown);
-  if (days.empty()) return;
+  if (days.empty()) {
+    answer.result.push_back({"first_pick_days", "never", ""});
+    return;
+  }
   const base::Quantiles first = base::quantiles(std::move(days));
   answer.result.push_back({"first_pick_days", first.p50, "d after sowing"});
   answer.result.push_back({"first_pick_p10_days", first.p10, "d after sowing"});

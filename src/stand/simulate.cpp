@@ -712,7 +712,8 @@ void Simulator::harvest(std::size_t day) {
     pick_ripe(day);
   } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
     cut(day);
-  } else if (crop_.harvest.part == HarvestedPart::bulb || crop_.harvest.part == HarvestedPart::tuber) {
+  } else if (crop_.harvest.part == HarvestedPart::bulb || crop_.harvest.part == HarvestedPart::tuber ||
+             crop_.harvest.part == HarvestedPart::fruit) {  // fruit that comes in once ripens on the plant
     if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
     return;
   } else {
