@@ -410,7 +410,9 @@ std::string plan_json(const plan::Plan& plan) {
   }
   Json worths = Json::array();
   for (const plan::Worth& worth : plan.worths)
-    worths.push_back({{"what", worth.what}, {"servings", number(worth.servings)}});
+    worths.push_back({{"what", message_text(worth.what, Units::metric, {})},
+                      {"said", messages_json({worth.what})},
+                      {"servings", number(worth.servings)}});
   Json wants = Json::array();
   for (const auto& [want, wanted_g] : plan.wanted_g) {
     const auto supplied = plan.supplied_g.find(want);
@@ -424,6 +426,16 @@ std::string plan_json(const plan::Plan& plan) {
     notes.push_back(sentence_text(note, Units::metric, {}));
     notes_said.push_back(messages_json(note));
   }
+  Json reasons = Json::object(), reasons_said = Json::object();
+  for (const auto& [stand, reason] : plan.reasons) {
+    reasons[stand] = sentence_text(reason, Units::metric, {});
+    reasons_said[stand] = messages_json(reason);
+  }
+  Json changes = Json::array(), changes_said = Json::array();
+  for (const plan::Note& change : plan.changes) {
+    changes.push_back(sentence_text(change, Units::metric, {}));
+    changes_said.push_back(messages_json(change));
+  }
   return text({{"objective", plan.objective},
                {"bound", plan.bound},
                {"gap", plan.gap},
@@ -434,9 +446,11 @@ std::string plan_json(const plan::Plan& plan) {
                {"wants", wants},
                {"wanted_value", number(plan.wanted_value)},
                {"unseen_objective", number(plan.unseen_objective)},
-               {"reasons", plan.reasons},
+               {"reasons", reasons},
+               {"reasons_said", reasons_said},
                {"worths", worths},
-               {"changes", plan.changes},
+               {"changes", changes},
+               {"changes_said", changes_said},
                {"notes", notes},
                {"notes_said", notes_said}});
 }

@@ -22,6 +22,13 @@ class Values {
   }
   [[nodiscard]] bool has(std::string_view name) const { return find(name) != nullptr; }
   [[nodiscard]] std::string count(std::string_view name) const { return fmt::format("{:.0f}", number(name)); }
+  [[nodiscard]] std::string servings() const {
+    return fmt::format("{:.1f} servings", number("servings"));
+  }
+  [[nodiscard]] std::string clumps(std::string_view name) const {
+    return count(name) + (number(name) == 1.0 ? " clump" : " clumps");
+  }
+  [[nodiscard]] std::string length(std::string_view name) const { return length_text(number(name), units_); }
   [[nodiscard]] std::string share(std::string_view name) const { return percent_text(number(name)); }
   [[nodiscard]] std::string weight(std::string_view name) const { return weight_text(number(name), units_); }
   [[nodiscard]] std::pair<std::string, std::string> stretch() const {
@@ -345,6 +352,100 @@ Phrases plan_notes() {
   };
 }
 
+std::string changed_text(const Values& v) {
+  std::string text;
+  const auto add = [&](std::string words) { text += (text.empty() ? "" : ", ") + std::move(words); };
+  const auto days = [&](const char* name) { return v.count(name) + (v.number(name) == 1.0 ? " day" : " days"); };
+  if (v.has("days_later")) add(fmt::format("sown {} later", days("days_later")));
+  if (v.has("days_earlier")) add(fmt::format("sown {} earlier", days("days_earlier")));
+  if (v.has("clumps")) add(fmt::format("{} instead of {}", v.clumps("clumps"), v.count("clumps_before")));
+  if (v.has("bed")) add(fmt::format("in {} instead of {}", v.word("bed"), v.word("bed_before")));
+  if (v.has("tray")) add(fmt::format("raised in {} instead of {}", v.word("tray"), v.word("tray_before")));
+  return fmt::format("{} {}: {}", v.word("crop_name"), v.word("stand"), text);
+}
+
+std::string stand_named(const Values& v) {
+  return fmt::format("{} ({})", v.word("stand"), v.word("crop_name"));
+}
+
+/// Of what a new plan does otherwise than the one before, and why (plan/changes.hpp).
+Phrases plan_changes() {
+  return {
+      {"stand-changed", changed_text},
+      {"stand-left-out",
+       [](const Values& v) {
+         return fmt::format("{} {}: left out ({} on {} in {})", v.word("crop_name"), v.word("stand"),
+                            v.clumps("clumps"), v.day("sow"), v.word("bed"));
+       }},
+      {"stand-new",
+       [](const Values& v) {
+         return fmt::format("{}: new, {} on {} in {}", v.word("crop_name"), v.clumps("clumps"), v.day("sow"),
+                            v.word("bed"));
+       }},
+      {"nobody-asks", [](const Values&) { return std::string("no want asks for it any more"); }},
+      {"day-is-past", [](const Values&) { return std::string("its day to sow is past"); }},
+      {"bed-is-gone", [](const Values&) { return std::string("its bed is no longer there"); }},
+      {"sowing-then-fails",
+       [](const Values& v) {
+         return fmt::format("a sowing on its old day fails too often ({})", v.word("cause"));
+       }},
+      {"better-sowing-near", [](const Values&) { return std::string("another day of sowing is better in every way"); }},
+      {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
+      {"family-held-off-by",
+       [](const Values& v) { return stand_named(v) + " is of its family, which must rest on that ground"; }},
+      {"as-it-was-loses",
+       [](const Values& v) { return fmt::format("as it was, the table would lose {} more", v.servings()); }},
+      {"ground-serves-more",
+       [](const Values&) { return std::string("its ground, cells or hours bring more with something else"); }},
+  };
+}
+
+/// Of why a stand of the plan is there, and of what more room would bring (plan/explain.hpp).
+Phrases plan_reasons() {
+  return {
+      {"stand-brings",
+       [](const Values& v) {
+         return fmt::format("{} {} about {}, picked in the weeks of {}", v.clumps("clumps"),
+                            v.number("clumps") == 1.0 ? "brings" : "bring", v.weight("total_g"), v.days_between());
+       }},
+      {"brings-nothing", [](const Values&) { return std::string("it brings nothing within the plan"); }},
+      {"missed-without",
+       [](const Values& v) { return fmt::format("without it the table would lose {}", v.servings()); }},
+      {"earlier-costs", [](const Values& v) { return fmt::format("a week earlier would cost {}", v.servings()); }},
+      {"earlier-brings",
+       [](const Values& v) {
+         return fmt::format("a week earlier would bring {} more if the place were free then", v.servings());
+       }},
+      {"earlier-is-none", [](const Values&) { return std::string("a week earlier is not worth trying here"); }},
+      {"later-costs", [](const Values& v) { return fmt::format("a week later would cost {}", v.servings()); }},
+      {"later-brings",
+       [](const Values& v) {
+         return fmt::format("a week later would bring {} more if the place were free then", v.servings());
+       }},
+      {"later-is-none", [](const Values&) { return std::string("a week later is not worth trying here"); }},
+      {"bears-part-shade",
+       [](const Values&) { return std::string("it bears part shade and leaves full sun to others"); }},
+      {"needs-full-sun", [](const Values&) { return std::string("it needs full sun"); }},
+      {"follows", [](const Values& v) { return fmt::format("it follows {} on its ground", stand_named(v)); }},
+      {"follows-hungry",
+       [](const Values& v) {
+         return fmt::format("it follows {}, a hungry crop, and needs little itself", stand_named(v));
+       }},
+      {"follows-hungry-itself-hungry",
+       [](const Values& v) {
+         return fmt::format("it follows {}, and both are hungry: feed the ground between them", stand_named(v));
+       }},
+      {"succeeds",
+       [](const Values& v) { return fmt::format("it succeeds in {} of the years", v.share("success_share")); }},
+      {"metre-in-sun",
+       [](const Values& v) { return fmt::format("a metre of bed in full sun, {} wide", v.length("width_m")); }},
+      {"metre-in-part-shade",
+       [](const Values& v) { return fmt::format("a metre of bed in part shade, {} wide", v.length("width_m")); }},
+      {"cells-of-tray",
+       [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},
+  };
+}
+
 /// Of the seed box (desk/packets.hpp).
 Phrases packets() {
   return {
@@ -371,7 +472,8 @@ const Phrases& english() {
   static const Phrases all = [] {
     Phrases phrases = places();
     for (Phrases part :
-         {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(), packets()})
+         {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(), plan_changes(),
+                         plan_reasons(), packets()})
       phrases.merge(part);
     return phrases;
   }();

@@ -197,8 +197,11 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   if (!garden.wants.empty()) text += wants_table(plan, garden, library);
   for (const plan::Note& note : plan.notes) text += fmt::format("\n- {}", sentence_text(note, units, today));
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
-  for (const std::string& change : plan.changes) text += fmt::format("\n- {}", change);
-  return plan.notes.empty() && plan.changes.empty() ? text : text + "\n";
+  for (const plan::Note& change : plan.changes) text += fmt::format("\n- {}", sentence_text(change, units, today));
+  if (!plan.worths.empty()) text += "\n\nOne more of these would bring, in servings over the whole plan:";
+  for (const plan::Worth& worth : plan.worths)
+    text += fmt::format("\n- {:.1f}: {}", worth.servings, message_text(worth.what, units, today));
+  return plan.notes.empty() && plan.changes.empty() && plan.worths.empty() ? text : text + "\n";
 }
 
 std::string outlook_text(const Season& season, const std::string& only) {

@@ -405,6 +405,8 @@ class Preparation {
                        static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)),
                        set_out_week,
                        last_week};
+    taken.stand = fixed.plan.id;
+    taken.crop = fixed.plan.crop;
     if (const auto crop = input_.library->find(fixed.plan.crop)) {
       taken.family = (*crop)->family;
       taken.feeder = (*crop)->place.feeder;
@@ -481,7 +483,11 @@ class Preparation {
         if (!seen[i].limits.empty()) note.limits = seen[i].limits;
       }
       note.beyond = note.beyond || seen[i].beyond;
-      if (!made[i]) continue;
+      if (!made[i]) {
+        const Way& way = ways[i / weeks];
+        out_.refused.push_back({way.product, way.tray, static_cast<int>(i % weeks), seen[i].limits});
+        continue;
+      }
       ++note.promising;
       model().candidates.push_back(std::move(*made[i]));
     }

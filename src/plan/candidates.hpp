@@ -28,11 +28,20 @@ struct ProductNote {
   bool beyond = false;  ///< some succeed, but too late: their harvest comes after the plan's last week
 };
 
+/// A sowing that was looked at and is not in the model.
+struct RefusedSowing {
+  std::size_t product = 0;
+  int tray = -1;  ///< place among the trays, or -1
+  int week = 0;
+  std::string limits;  ///< what limits it; empty when another sowing is at least as good
+};
+
 struct PreparedGarden {
   GardenModel model;
   WeekGrid grid;
   std::vector<crop::Crop> crops;           ///< by product, deltas applied
   std::vector<ProductNote> product_notes;  ///< by product
+  std::vector<RefusedSowing> refused;
   std::vector<std::string> packets;        ///< by product: id of the packet to sow from, or empty
   std::vector<Note> notes;
 };

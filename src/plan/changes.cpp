@@ -1,12 +1,12 @@
-#include <fmt/format.h>
+#include "plan/changes.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <string>
 #include <tuple>
-#include <vector>
 
-#include "plan/plan.hpp"
+#include "plan/notes.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -55,38 +55,174 @@ std::vector<Match> match_stands(const std::vector<stand::StandPlan>& before,
   return chosen;
 }
 
-std::string change_text(const stand::StandPlan& before, const stand::StandPlan& after, int days) {
-  std::string changes;
-  const auto add = [&](const std::string& text) { changes += (changes.empty() ? "" : ", ") + text; };
-  if (days != 0) add(fmt::format("sown {} days {}", std::abs(days), days > 0 ? "later" : "earlier"));
-  if (after.clumps != before.clumps) add(fmt::format("{} clumps instead of {}", after.clumps, before.clumps));
-  if (after.bed != before.bed) add(fmt::format("in bed {} instead of {}", after.bed, before.bed));
-  if (after.tray != before.tray) add(fmt::format("raised in {} instead of {}", after.tray, before.tray));
-  return changes.empty() ? changes : fmt::format("{} {}: {}.", after.crop, before.id, changes);
+bool differ(const stand::StandPlan& a, const stand::StandPlan& b) {
+  return a.sow != b.sow || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray;
+}
+
+/// The name of a bed or tray for people; its id where there is none.
+template <typename Places>
+std::string place_name(const Places& places, const std::string& id) {
+  const auto found = std::find_if(places.begin(), places.end(), [&](const auto& place) { return place.id == id; });
+  return found == places.end() || found->name.empty() ? id : found->name;
+}
+
+base::Message changed(const PlanInput& input, const stand::StandPlan& before, const stand::StandPlan& after) {
+  base::Message message{
+      "stand-changed",
+      {{"crop", after.crop}, {"crop_name", crop_name(input, after.crop)}, {"stand", before.id}}};
+  const auto add = [&](const char* name, base::Message::Value value) { message.values.emplace_back(name, value); };
+  const int days = days_between(before, after);
+  if (days > 0) add("days_later", static_cast<double>(days));
+  if (days < 0) add("days_earlier", static_cast<double>(-days));
+  if (after.clumps != before.clumps) {
+    add("clumps", static_cast<double>(after.clumps));
+    add("clumps_before", static_cast<double>(before.clumps));
+  }
+  if (after.bed != before.bed) {
+    add("bed", place_name(input.beds, after.bed));
+    add("bed_before", place_name(input.beds, before.bed));
+  }
+  if (after.tray != before.tray) {
+    add("tray", place_name(input.trays, after.tray));
+    add("tray_before", place_name(input.trays, before.tray));
+  }
+  return message;
+}
+
+// ---- why
+
+constexpr int kMillimetres = 1000;
+/// A difference of the table smaller than this is not worth a word.
+constexpr double kFeltServings = 0.05;
+
+/// The earlier stand in the terms of the new model.
+struct Earlier {
+  int week = 0;
+  int from_mm = 0, to_mm = 0;
+  std::optional<std::size_t> bed, product, candidate;
+};
+
+/// Which tray of the model it is raised in; -1 for a sowing in place.
+int tray_place(const GardenModel& model, const stand::StandPlan& stand) {
+  const auto found = std::find_if(model.trays.begin(), model.trays.end(),
+                                  [&](const bed::Tray& tray) { return tray.id == stand.tray; });
+  return found == model.trays.end() ? -1 : static_cast<int>(found - model.trays.begin());
+}
+
+Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
+  Earlier earlier;
+  const auto days = (base::week_start(stand.sow) - model.first_monday).count();
+  earlier.week = static_cast<int>(days / 7);
+  earlier.from_mm = static_cast<int>(std::lround(stand.from_m * kMillimetres));
+  earlier.to_mm = static_cast<int>(std::lround(stand.to_m * kMillimetres));
+  for (std::size_t b = 0; b < model.beds.size(); ++b) {
+    if (model.beds[b].id == stand.bed) earlier.bed = b;
+  }
+  for (std::size_t p = 0; p < model.products.size(); ++p) {
+    const Product& product = model.products[p];
+    if (product.crop == stand.crop && product.variety == stand.variety && product.size == stand.size)
+      earlier.product = p;
+  }
+  const int tray = tray_place(model, stand);
+  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
+    const Candidate& candidate = model.candidates[c];
+    if (candidate.product == earlier.product && candidate.tray == tray && candidate.sow_week == earlier.week)
+      earlier.candidate = c;
+  }
+  return earlier;
+}
+
+/// Why there is no such sowing among the candidates any more.
+base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan& stand, const Earlier& earlier) {
+  const int tray = tray_place(garden.model, stand);
+  for (const RefusedSowing& refused : garden.refused) {
+    if (refused.product == earlier.product && refused.tray == tray && refused.week == earlier.week &&
+        !refused.limits.empty())
+      return {"sowing-then-fails", {{"cause", refused.limits}}};
+  }
+  return {"better-sowing-near", {}};
+}
+
+/// What is there already and does not let the earlier stand have its ground.
+std::optional<base::Message> held_by(const PlanInput& input, const GardenModel& model, const Earlier& earlier) {
+  const Candidate& candidate = model.candidates[*earlier.candidate];
+  for (const TakenStretch& taken : model.taken) {
+    if (taken.bed != earlier.bed || taken.to_mm <= earlier.from_mm || earlier.to_mm <= taken.from_mm) continue;
+    const bool at_once =
+        taken.first_week <= candidate.bed_last_week && candidate.bed_first_week <= taken.last_week;
+    const bool family = too_soon_after(candidate, taken.family, taken.first_week, taken.last_week);
+    if (!at_once && !family) continue;
+    return base::Message{at_once ? "ground-held-by" : "family-held-off-by",
+                         {{"crop", taken.crop}, {"crop_name", crop_name(input, taken.crop)}, {"stand", taken.stand}}};
+  }
+  return {};
+}
+
+/// What the table would lose, or gain, with the earlier stand instead of what came of it; its ground apart.
+double servings_lost_as_it_was(ForwardPass& judge, const std::vector<PlacedStand>& placed, const StandChange& change,
+                               const stand::StandPlan& before, std::size_t candidate) {
+  const ClumpCounts kept = judge.counts();
+  const double now = judge.cost();
+  ClumpCounts counts = kept;
+  if (change.after) counts[placed[*change.after].candidate] -= placed[*change.after].clumps;
+  counts[candidate] += before.clumps;
+  judge.set_counts(counts);
+  const double lost = judge.cost() - now;
+  judge.set_counts(kept);
+  return lost;
 }
 
 }  // namespace
 
-std::vector<std::string> changes_in_words(const std::vector<stand::StandPlan>& before,
-                                          const std::vector<stand::StandPlan>& after) {
-  std::vector<std::string> words;
+std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
+                                       const std::vector<stand::StandPlan>& after) {
+  std::vector<StandChange> changes;
   std::vector<bool> kept(before.size(), false), known(after.size(), false);
   for (const Match& match : match_stands(before, after)) {
     kept[match.before] = known[match.after] = true;
-    std::string text = change_text(before[match.before], after[match.after], match.days);
-    if (!text.empty()) words.push_back(std::move(text));
+    if (differ(before[match.before], after[match.after])) changes.push_back({match.before, match.after});
   }
   for (std::size_t i = 0; i < before.size(); ++i) {
-    if (!kept[i])
-      words.push_back(fmt::format("{} {}: left out ({} clumps of {}).", before[i].crop, before[i].id,
-                                  before[i].clumps, base::to_iso(before[i].sow)));
+    if (!kept[i]) changes.push_back({i, {}});
   }
   for (std::size_t j = 0; j < after.size(); ++j) {
-    if (!known[j])
-      words.push_back(fmt::format("{}: new, {} clumps on {} in bed {}.", after[j].crop, after[j].clumps,
-                                  base::to_iso(after[j].sow), after[j].bed));
+    if (!known[j]) changes.push_back({{}, j});
   }
-  return words;
+  return changes;
+}
+
+base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
+                          const StandChange& change) {
+  if (change.before && change.after) return changed(input, input.earlier[*change.before], after[*change.after]);
+  const stand::StandPlan& stand = change.before ? input.earlier[*change.before] : after[*change.after];
+  base::Message said{change.before ? "stand-left-out" : "stand-new",
+                     {{"crop", stand.crop},
+                      {"crop_name", crop_name(input, stand.crop)},
+                      {"clumps", static_cast<double>(stand.clumps)},
+                      {"sow", stand.sow},
+                      {"bed", place_name(input.beds, stand.bed)}}};
+  // The number of a new stand may have been another's in the plan before.
+  if (change.before) said.values.emplace_back("stand", stand.id);
+  return said;
+}
+
+base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
+                               const std::vector<PlacedStand>& placed, const StandChange& change) {
+  const GardenModel& model = garden.model;
+  if (!change.before) {
+    const PlacedStand& stand = placed[*change.after];
+    return {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}};
+  }
+  const stand::StandPlan& before = input.earlier[*change.before];
+  const Earlier earlier = in_the_model(model, before);
+  if (!earlier.product) return {"nobody-asks", {}};
+  if (before.sow < input.today) return {"day-is-past", {}};
+  if (!earlier.bed) return {"bed-is-gone", {}};
+  if (!earlier.candidate) return no_candidate(garden, before, earlier);
+  if (auto held = held_by(input, model, earlier)) return *held;
+  const double lost = servings_lost_as_it_was(judge, placed, change, before, *earlier.candidate);
+  if (lost >= kFeltServings) return {"as-it-was-loses", {{"servings", lost}}};
+  return {"ground-serves-more", {}};
 }
 
 }  // namespace sowtide::plan

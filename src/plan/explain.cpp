@@ -1,10 +1,11 @@
 #include "plan/explain.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <optional>
+
+#include "plan/neighbours.hpp"
+#include "plan/notes.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -19,11 +20,11 @@ std::vector<double> mean_weeks(const GardenModel& model, const Candidate& candid
   return mean;
 }
 
-std::string day_text(const GardenModel& model, std::size_t week) {
-  return base::to_iso(model.first_monday + base::Days{static_cast<int>(7 * week)});
+base::Date monday_of(const GardenModel& model, std::size_t week) {
+  return model.first_monday + base::Days{static_cast<int>(7 * week)};
 }
 
-std::string what_it_brings(const GardenModel& model, const Candidate& candidate, int clumps) {
+base::Message what_it_brings(const GardenModel& model, const Candidate& candidate, int clumps) {
   const std::vector<double> mean = mean_weeks(model, candidate);
   double total = 0.0;
   std::size_t first = model.weeks, last = 0;
@@ -33,11 +34,13 @@ std::string what_it_brings(const GardenModel& model, const Candidate& candidate,
     first = std::min(first, w);
     last = w;
   }
-  if (first == model.weeks) return "It brings nothing within the plan.";
+  if (first == model.weeks) return {"brings-nothing", {}};
   const double grams = total * clumps * model.products[candidate.product].serving_g;
-  return fmt::format("{} {} bring about {:.1f} kg, picked between the weeks of {} and {}.", clumps,
-                     clumps == 1 ? "clump" : "clumps", grams / 1000.0, day_text(model, first),
-                     day_text(model, last));
+  return {"stand-brings",
+          {{"clumps", static_cast<double>(clumps)},
+           {"total_g", grams},
+           {"from", monday_of(model, first)},
+           {"to", monday_of(model, last)}}};
 }
 
 /// The same sowing a number of weeks off, if the model has it.
@@ -67,74 +70,92 @@ std::optional<double> cost_of_shift(const GardenModel& model, ForwardPass& judge
   return change;
 }
 
-std::string shift_text(const char* when, const std::optional<double>& change) {
-  if (!change) return fmt::format(" A week {} is not worth trying here.", when);
-  if (*change >= 0.0) return fmt::format(" A week {} would cost {:.1f} servings.", when, *change);
-  return fmt::format(" A week {} would bring {:.1f} servings more if the place were free then.", when,
-                     -*change);
+/// Keys of what a week's shift costs, brings, or that there is no such sowing.
+struct ShiftKeys {
+  const char *costs, *brings, *none;
+};
+
+base::Message shift_said(const ShiftKeys& keys, const std::optional<double>& change) {
+  if (!change) return {keys.none, {}};
+  return {*change >= 0.0 ? keys.costs : keys.brings, {{"servings", std::abs(*change)}}};
 }
 
-std::string stand_before(const GardenModel& model, const std::vector<PlacedStand>& placed, std::size_t which,
-                         const std::vector<stand::StandPlan>& stands) {
+std::optional<std::size_t> stand_before(const GardenModel& model, const std::vector<PlacedStand>& placed,
+                                        std::size_t which) {
   const Candidate& own = model.candidates[placed[which].candidate];
+  const Neighbour ground = neighbour_of(model, placed[which]);
   std::optional<std::size_t> latest;
   for (std::size_t i = 0; i < placed.size(); ++i) {
     const Candidate& other = model.candidates[placed[i].candidate];
     if (placed[i].bed != placed[which].bed || other.bed_last_week >= own.bed_first_week) continue;
-    if (stands[i].to_m <= stands[which].from_m || stands[which].to_m <= stands[i].from_m) continue;
+    const Neighbour before = neighbour_of(model, placed[i]);
+    if (before.to_mm <= ground.from_mm || ground.to_mm <= before.from_mm) continue;
     if (!latest || other.bed_last_week > model.candidates[placed[*latest].candidate].bed_last_week)
       latest = i;
   }
-  if (!latest) return {};
-  return fmt::format(" It follows {} ({}) on its stretch.", stands[*latest].id, stands[*latest].crop);
+  return latest;
 }
 
-std::string sun_text(const Candidate& candidate, const bed::Bed& bed) {
-  if (bed.sun == bed::SunClass::partial) return " It bears part shade and leaves full sun to others.";
-  return candidate.stands_part_shade ? std::string{} : " It needs full sun.";
+/// What stood on the ground before, and whether that suits.
+base::Message follows(const PlanInput& input, const Candidate& own, const Candidate& before,
+                      const stand::StandPlan& stand_before) {
+  const char* key = "follows";
+  if (before.feeder == crop::FeederClass::heavy) {
+    if (own.feeder == crop::FeederClass::heavy) key = "follows-hungry-itself-hungry";
+    if (own.feeder == crop::FeederClass::light) key = "follows-hungry";
+  }
+  return {key,
+          {{"crop", stand_before.crop},
+           {"crop_name", crop_name(input, stand_before.crop)},
+           {"stand", stand_before.id}}};
 }
 
 }  // namespace
 
-std::string reason_for_stand(const GardenModel& model, ForwardPass& judge,
-                             const std::vector<PlacedStand>& placed, std::size_t which,
-                             const std::vector<stand::StandPlan>& stands) {
+Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
+                      const std::vector<PlacedStand>& placed, std::size_t which,
+                      const std::vector<stand::StandPlan>& stands) {
   const PlacedStand& stand = placed[which];
   const Candidate& candidate = model.candidates[stand.candidate];
-  std::string text = what_it_brings(model, candidate, stand.clumps);
-  text += fmt::format(" Without it the table would lose {:.1f} servings.",
-                      judge.change_by(stand.candidate, -stand.clumps));
-  text += shift_text("earlier", cost_of_shift(model, judge, stand, -1));
-  text += shift_text("later", cost_of_shift(model, judge, stand, 1));
-  text += sun_text(candidate, model.beds[stand.bed]);
-  text += stand_before(model, placed, which, stands);
-  if (candidate.success < 0.995)
-    text += fmt::format(" It succeeds in {:.0f} of 100 years.", 100.0 * candidate.success);
-  return text;
+  Note note{what_it_brings(model, candidate, stand.clumps),
+            {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
+            shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"}, cost_of_shift(model, judge, stand, -1)),
+            shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1))};
+  const bool partial = model.beds[stand.bed].sun == bed::SunClass::partial;
+  if (partial) note.push_back({"bears-part-shade", {}});
+  if (!partial && !candidate.stands_part_shade) note.push_back({"needs-full-sun", {}});
+  if (const auto before = stand_before(model, placed, which))
+    note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
+  if (candidate.success < 0.995) note.push_back({"succeeds", {{"success_share", candidate.success}}});
+  return note;
 }
 
 std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
-                             const LinearSolution& relaxation) {
+                             const LinearSolution& relaxation, RelaxationSolver& solver) {
   constexpr double kWorthNaming = 0.05;
-  const auto sum_of = [&](const std::vector<int>& rows) {
-    double servings = 0.0;
-    for (const int row : rows) {
-      if (row >= 0) servings -= relaxation.row_prices[static_cast<std::size_t>(row)];
-    }
-    return servings;
-  };
+  constexpr double kCells = 10.0;
   std::vector<Worth> worths;
+  const auto add = [&](base::Message what, std::vector<int> rows, double more) {
+    std::erase(rows, -1);
+    // What no row holds back brings nothing; the prices say so without solving again.
+    const bool held = std::any_of(rows.begin(), rows.end(), [&](int row) {
+      return relaxation.row_prices[static_cast<std::size_t>(row)] < -1e-9;
+    });
+    if (!held) return;
+    const auto objective = solver.objective_with_more(rows, more);
+    if (objective && relaxation.objective - *objective >= kWorthNaming)
+      worths.push_back({std::move(what), relaxation.objective - *objective});
+  };
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
     const BedGroup& group = model.groups[g];
-    const char* sun = group.sun == bed::SunClass::full ? "full sun" : "part shade";
+    const bool full = group.sun == bed::SunClass::full;
     // A new metre is open to every family as well as in every week.
-    const double servings = sum_of(formulation.bed_rows[g]) + sum_of(formulation.family_rows[g]);
-    worths.push_back({fmt::format("metre of bed, {}, {:.1f} m wide", sun, group.width_m), servings});
+    std::vector<int> rows = formulation.bed_rows[g];
+    rows.insert(rows.end(), formulation.family_rows[g].begin(), formulation.family_rows[g].end());
+    add({full ? "metre-in-sun" : "metre-in-part-shade", {{"width_m", group.width_m}}}, std::move(rows), 1.0);
   }
-  for (std::size_t t = 0; t < model.trays.size(); ++t) {
-    worths.push_back({"cell in tray " + model.trays[t].id, sum_of(formulation.tray_rows[t])});
-  }
-  std::erase_if(worths, [](const Worth& worth) { return worth.servings < kWorthNaming; });
+  for (std::size_t t = 0; t < model.trays.size(); ++t)
+    add({"cells-of-tray", {{"cells", kCells}, {"tray", model.trays[t].name.empty() ? model.trays[t].id : model.trays[t].name}}}, formulation.tray_rows[t], kCells);
   std::stable_sort(worths.begin(), worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   return worths;

@@ -1,7 +1,6 @@
 // Why the plan is as it is: for each stand, and for room that would be worth having.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "plan/formulate.hpp"
@@ -14,12 +13,13 @@ namespace sowtide::plan {
 /// Why this date, this number, this bed: what the stand feeds and when, what would be missing without it,
 /// what a week earlier or later would change (room apart), and what stood there before. `judge` holds the
 /// whole plan's counts; `placed` and `stands` are in the same order.
-[[nodiscard]] std::string reason_for_stand(const GardenModel& model, ForwardPass& judge,
-                                           const std::vector<PlacedStand>& placed, std::size_t which,
-                                           const std::vector<stand::StandPlan>& stands);
+[[nodiscard]] Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
+                                    const std::vector<PlacedStand>& placed, std::size_t which,
+                                    const std::vector<stand::StandPlan>& stands);
 
-/// One more metre of each kind of bed (in all weeks) and one more cell of each tray, dearest first.
+/// What one more metre of each kind of bed (in all weeks) and ten more cells of each tray would save, dearest first: the
+/// relaxation solved again with them. `solver` has solved the formulation's program.
 [[nodiscard]] std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
-                                           const LinearSolution& relaxation);
+                                           const LinearSolution& relaxation, RelaxationSolver& solver);
 
 }  // namespace sowtide::plan

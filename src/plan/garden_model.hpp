@@ -87,6 +87,7 @@ struct TakenStretch {
   int from_mm = 0, to_mm = 0;
   int first_week = 0, last_week = 0;  ///< may lie outside the horizon
   std::string family;
+  std::string stand, crop;  ///< what stands there
   crop::FeederClass feeder = crop::FeederClass::medium;
   double height_m = 0.0;
   bool needs_sun = true;

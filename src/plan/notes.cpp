@@ -9,12 +9,6 @@ namespace {
 /// A want that gets this share of what it asks for is called met.
 constexpr double kMetShare = 0.95;
 
-std::string crop_name(const PlanInput& input, const std::string& id) {
-  if (input.library == nullptr) return id;
-  const auto found = input.library->crops.find(id);
-  return found == input.library->crops.end() || found->second.name.empty() ? id : found->second.name;
-}
-
 const Demand* demand_of(const GardenModel& model, const std::string& want) {
   const auto found = std::find_if(model.demands.begin(), model.demands.end(),
                                   [&](const Demand& d) { return d.want == want; });
@@ -146,6 +140,12 @@ void note_packets(const PlanInput& input, const Plan& plan, std::vector<Note>& n
 }
 
 }  // namespace
+
+std::string crop_name(const PlanInput& input, const std::string& id) {
+  if (input.library == nullptr) return id;
+  const auto found = input.library->crops.find(id);
+  return found == input.library->crops.end() || found->second.name.empty() ? id : found->second.name;
+}
 
 std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
   std::vector<Note> notes;

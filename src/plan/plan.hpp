@@ -92,6 +92,9 @@ struct PlanOptions {
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
 };
 
+/// A remark on the plan: phrases one after the other.
+using Note = std::vector<base::Message>;
+
 struct Shortage {
   std::string want;
   base::Date week_start{};
@@ -99,15 +102,11 @@ struct Shortage {
   double probability = 0.0;  ///< share of scenarios that are short
 };
 
-/// What a little more of something would bring, from the dual values of the relaxation: right for small
-/// amounts.
+/// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  std::string what;       ///< "metre of bed, full sun, 1.2 m wide", "cell in tray sill"
+  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade" or "cells-of-tray"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
-
-/// A remark on the plan: phrases one after the other.
-using Note = std::vector<base::Message>;
 
 struct Plan {
   double objective = 0.0;
@@ -122,19 +121,13 @@ struct Plan {
   std::vector<stand::StandPlan> stands;  ///< new stands, placed in beds
   std::vector<Shortage> shortages;
   std::map<std::string, double> wanted_g, supplied_g;  ///< by want, mean over scenarios, over the horizon
-  std::map<std::string, std::string> reasons;          ///< by stand id: why this date, this number, this bed
+  std::map<std::string, Note> reasons;                 ///< by stand id: why this date, this number, this bed
   std::vector<Worth> worths;  ///< dearest first; what would bring nothing is left out
   std::vector<Note> notes;    ///< what limits, what was left out and why
-  std::vector<std::string>
-      changes;  ///< against the earlier plan, in plain words, with the reason where one is seen
+  std::vector<Note> changes;  ///< against the earlier plan: what, and why where a reason is seen
 };
 
 /// Plans the season. Infeasible wants are not an error: they become shortages with a note.
 [[nodiscard]] base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options = {});
-
-/// What differs between two plans, in plain words, for example "courgette s3: sown 14 days later, 3 clumps
-/// instead of 2". Stands are matched by crop, variety and method, nearest in date first.
-[[nodiscard]] std::vector<std::string> changes_in_words(const std::vector<stand::StandPlan>& before,
-                                                        const std::vector<stand::StandPlan>& after);
 
 }  // namespace sowtide::plan

@@ -11,6 +11,7 @@
 
 #include "base/parallel.hpp"
 #include "plan/anneal.hpp"
+#include "plan/changes.hpp"
 #include "plan/explain.hpp"
 #include "plan/notes.hpp"
 
@@ -110,7 +111,7 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
       search_side_by_side(model, best.likely_sowings(), options, relaxation->objective, seed, watch));
   best.merge_tiny(kTinyStand, std::max(model.prices.stand, kMergeAllowance * best.cost()));
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
-  solved.worths = worths_of(model, formulation, *relaxation);
+  solved.worths = worths_of(model, formulation, *relaxation, solver);
   solved.status = status_of(solved, options, watch);
   return solved;
 }
@@ -209,7 +210,13 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   judge.set_counts(counts);
   add_shortages(model, judge, plan);
   for (std::size_t i = 0; i < stands.size(); ++i) {
-    plan.reasons[plan.stands[i].id] = reason_for_stand(model, judge, stands, i, plan.stands);
+    plan.reasons[plan.stands[i].id] = reason_for_stand(input, model, judge, stands, i, plan.stands);
+  }
+  if (!input.earlier.empty()) {
+    for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
+      plan.changes.push_back({change_said(input, plan.stands, change),
+                              reason_of_change(input, garden, judge, stands, change)});
+    }
   }
   plan.unseen_objective = plan.objective;
   if (const auto unseen = unseen_members(model); !unseen.empty()) {
@@ -245,7 +252,6 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   plan.notes = garden->notes;
   const std::vector<Note> limits = notes_on_limits(*garden, input, plan);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
-  if (!input.earlier.empty()) plan.changes = changes_in_words(input.earlier, plan.stands);
   plan.wanted_value = value_at_stake(garden->model);
   plan.seconds = watch.seconds();
   return plan;

@@ -68,6 +68,12 @@ void load(ClpSimplex& simplex, const LinearProgram& program) {
                       row_upper.data());
 }
 
+tl::unexpected<base::Problem> unsolved(int status) {
+  return base::fail(base::ProblemCode::infeasible,
+                    "the plan's linear program could not be solved (status " + std::to_string(status) + ")", {},
+                    "This is a defect of the program; please report the garden that shows it.");
+}
+
 }  // namespace
 
 struct RelaxationSolver::State {
@@ -129,12 +135,7 @@ base::Result<LinearSolution> RelaxationSolver::solve() {
   how.setSolveType(ClpSolve::useDual);
   how.setPresolveType(ClpSolve::presolveOn);
   state_->simplex.initialSolve(how);
-  if (state_->simplex.status() != 0) {
-    return base::fail(base::ProblemCode::infeasible,
-                      "the plan's linear program could not be solved (status " +
-                          std::to_string(state_->simplex.status()) + ")",
-                      {}, "This is a defect of the program; please report the garden that shows it.");
-  }
+  if (state_->simplex.status() != 0) return unsolved(state_->simplex.status());
   return state_->solution();
 }
 
@@ -162,9 +163,19 @@ DiveResult RelaxationSolver::dive(const std::function<bool()>& stop) {
   return result;
 }
 
-void RelaxationSolver::set_row_upper(int row, double upper) {
-  const double lower = state_->program->rows[static_cast<std::size_t>(row)].lower;
-  state_->simplex.setRowBounds(row, lower, upper);
+base::Result<double> RelaxationSolver::objective_with_more(const std::vector<int>& rows, double more) {
+  const auto raise = [&](double by) {
+    for (const int row : rows) {
+      const LinearRow& own = state_->program->rows[static_cast<std::size_t>(row)];
+      state_->simplex.setRowBounds(row, own.lower, own.upper + by);
+    }
+  };
+  raise(more);
+  const bool solved = state_->resolve();
+  const double objective = state_->solution().objective;
+  raise(0.0);
+  if (!solved) return unsolved(state_->simplex.status());
+  return objective;
 }
 
 void RelaxationSolver::set_column_bounds(int column, double lower, double upper) {

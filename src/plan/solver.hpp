@@ -40,8 +40,9 @@ class RelaxationSolver {
   /// round. Call `solve` before; bounds are restored afterwards.
   [[nodiscard]] DiveResult dive(const std::function<bool()>& stop = {});
 
-  /// Overwrites the side of a row that is bounded above, for "what would one more metre bring".
-  void set_row_upper(int row, double upper);
+  /// The objective with the upper sides of some rows raised by `more`, from the basis of the last solve: "what would
+  /// one more metre bring". The rows are put back. Fails as `solve` does.
+  [[nodiscard]] base::Result<double> objective_with_more(const std::vector<int>& rows, double more);
 
   /// Overwrites the bounds of a column.
   void set_column_bounds(int column, double lower, double upper);

@@ -110,6 +110,8 @@ function planOfShortWeeks(wants) {
     wants: wants.map(({ id }) => ({ want: id, wanted_g: 14000, supplied_g: 13000 })),
     shortages,
     notes: [],
+    reasons: {},
+    worths: [],
     changes: [],
   };
 }
@@ -169,10 +171,35 @@ describe('on a phone, in German with US measures', () => {
               { key: 'no-bed', values: {} },
             ],
           ],
+          worths: [
+            { what: 'a metre', said: [{ key: 'metre-in-sun', values: { width_m: 1.2 } }], servings: 3.25 },
+          ],
+          changes: ['Carrot s3: sown later.'],
+          changes_said: [
+            [
+              {
+                key: 'stand-changed',
+                values: {
+                  crop: 'carrot',
+                  crop_name: 'Carrot',
+                  stand: 's3',
+                  days_later: 7,
+                  bed: 'Tor',
+                  bed_before: 'Zaun',
+                },
+              },
+              { key: 'day-is-past', values: {} },
+            ],
+          ],
         },
       }),
     );
     await visit(page, 'plan');
+    await page.getByText('Was sich geändert hat, und warum').click();
+    await page
+      .getByText('Möhre (s3): 7 Tage später gesät, in Tor statt Zaun; der Tag zum Säen ist vorbei.')
+      .waitFor();
+    await page.getByText(/^3,3: ein Meter Beet in voller Sonne, .* breit$/).waitFor();
     const notes = page.locator('main li', { hasText: /Old words|der Plan bringt/ });
     await notes.first().waitFor();
     const texts = await notes.allInnerTexts();

@@ -186,12 +186,20 @@ export interface PlanAnswer {
   gap: number;
   seconds: number;
   status: string;
-  stands: { id: string; crop: string }[];
+  stands: { id: string; crop: string; sow: string; bed: string }[];
   shortages: { want: string; week_start: string; grams: number; probability: number }[];
   wants: { want: string; wanted_g: number; supplied_g: number }[];
   notes: string[];
-  /** The notes, each as phrases; missing in plans kept by earlier versions. */
+  /** The notes, each as phrases; missing in plans kept by earlier versions, as are all of `…said`. */
   notes_said?: Phrase[][];
+  /** By stand: why this date, this number, this bed. */
+  reasons: Record<string, string>;
+  reasons_said?: Record<string, Phrase[]>;
+  /** What one more of it would bring at most. */
+  worths: { what: string; said?: Phrase[]; servings: number }[];
+  /** Against the plan before: what, and why. */
+  changes: string[];
+  changes_said?: Phrase[][];
 }
 
 export interface PlanProgress {

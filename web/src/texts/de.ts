@@ -24,6 +24,8 @@ const limits: Record<string, string> = {
 
 const daysOf = (n: string | undefined) => (n === '1' ? '1 Tag' : `${n} Tage`);
 
+const portionen = (n: string | undefined) => (n === '1' ? '1 Portion' : `${n} Portionen`);
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -140,6 +142,7 @@ export const de: Texts = {
     title: (crop, bed) => `${crop}, ${bed}`,
     labelled: (id) => `Schild ${id}`,
     code: 'Code dieses Satzes, zum Scannen',
+    whyHere: 'Warum so',
     back: 'Zurück zum Jahr',
     where: 'Wo',
     when: 'Wann',
@@ -362,6 +365,51 @@ export const de: Texts = {
       `${v.age_years} ${v.age_years === '1' ? 'Jahr' : 'Jahre'} alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
     'sow-thicker': (v) => `${v.times}-mal so dicht säen wie frischen Samen`,
     'fresh-packet': (v) => `eine frische Tüte ${v.fresh_share}`,
+    'stand-changed': (v) =>
+      `${v.crop} (${v.stand}): ${[
+        v.days_later && `${daysOf(v.days_later)} später gesät`,
+        v.days_earlier && `${daysOf(v.days_earlier)} früher gesät`,
+        v.clumps && `${v.clumps} statt ${v.clumps_before}`,
+        v.bed && `in ${v.bed} statt ${v.bed_before}`,
+        v.tray && `angezogen in ${v.tray} statt ${v.tray_before}`,
+      ]
+        .filter(Boolean)
+        .join(', ')}`,
+    'stand-left-out': (v) => `${v.crop} (${v.stand}): entfällt (${v.clumps} am ${v.sow} in ${v.bed})`,
+    'stand-new': (v) => `${v.crop}: neu, ${v.clumps} am ${v.sow} in ${v.bed}`,
+    'nobody-asks': () => 'kein Wunsch verlangt es mehr',
+    'day-is-past': () => 'der Tag zum Säen ist vorbei',
+    'bed-is-gone': () => 'das Beet gibt es nicht mehr',
+    'sowing-then-fails': (v) =>
+      `am alten Tag gesät misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
+    'better-sowing-near': () => 'ein anderer Tag zum Säen ist in allem besser',
+    'ground-held-by': (v) => `auf dem alten Platz steht dann ${v.crop} (${v.stand})`,
+    'family-held-off-by': (v) =>
+      `${v.crop} (${v.stand}) ist von derselben Familie, die auf diesem Boden ruhen muss`,
+    'as-it-was-loses': (v) => `wie zuvor fehlten dem Tisch ${portionen(v.servings)} mehr`,
+    'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
+    'stand-brings': (v) =>
+      `${v.clumps} ${v.clumps === '1' ? 'Pflanzstelle bringt' : 'Pflanzstellen bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,
+    'brings-nothing': () => 'bringt im Plan nichts',
+    'missed-without': (v) => `ohne ihn fehlten dem Tisch ${portionen(v.servings)}`,
+    'earlier-costs': (v) => `eine Woche früher kostete ${portionen(v.servings)}`,
+    'earlier-brings': (v) =>
+      `eine Woche früher brächte ${portionen(v.servings)} mehr, wenn der Platz dann frei wäre`,
+    'earlier-is-none': () => 'eine Woche früher lohnt hier keinen Versuch',
+    'later-costs': (v) => `eine Woche später kostete ${portionen(v.servings)}`,
+    'later-brings': (v) =>
+      `eine Woche später brächte ${portionen(v.servings)} mehr, wenn der Platz dann frei wäre`,
+    'later-is-none': () => 'eine Woche später lohnt hier keinen Versuch',
+    'bears-part-shade': () => 'er verträgt Halbschatten und lässt anderen die Sonne',
+    'needs-full-sun': () => 'er braucht volle Sonne',
+    follows: (v) => `er folgt auf ${v.crop} (${v.stand})`,
+    'follows-hungry': (v) => `er folgt auf ${v.crop} (${v.stand}), das viel zehrt, und braucht selbst wenig`,
+    'follows-hungry-itself-hungry': (v) =>
+      `er folgt auf ${v.crop} (${v.stand}), und beide zehren viel: dazwischen den Boden nähren`,
+    succeeds: (v) => `er gelingt in ${v.success_share} der Jahre`,
+    'metre-in-sun': (v) => `ein Meter Beet in voller Sonne, ${v.width_m} breit`,
+    'metre-in-part-shade': (v) => `ein Meter Beet im Halbschatten, ${v.width_m} breit`,
+    'cells-of-tray': (v) => `${v.cells} Zellen von ${v.tray}`,
   },
   plan: {
     title: 'Plan',
@@ -405,6 +453,10 @@ export const de: Texts = {
     changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,
     changeKinds: { same: 'wie bisher', changed: 'geändert', new: 'neu', gone: 'entfällt' },
     noShortages: 'In keiner Woche fehlt etwas.',
+    changesWhy: 'Was sich geändert hat, und warum',
+    worths: 'Was mehr Platz brächte',
+    worthsNote: 'Jedes für sich, höchstens, in Portionen über den ganzen Plan.',
+    worth: (servings: string, what: string) => `${servings}: ${what}`,
   },
   table: {
     title: 'Tisch',

@@ -21,6 +21,8 @@ const limits: Record<string, string> = {
   age: 'old age',
 };
 
+const servingsOf = (n: string | undefined) => (n === '1' ? '1 serving' : `${n} servings`);
+
 const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
 
 const seedsEach = (v: Record<string, string>) =>
@@ -139,6 +141,7 @@ export const en = {
     title: (crop: string, bed: string) => `${crop}, ${bed}`,
     labelled: (id: string) => `label ${id}`,
     code: 'Code of this stand, to scan',
+    whyHere: 'Why so',
     back: 'Back to the season',
     where: 'Where',
     when: 'When',
@@ -354,6 +357,50 @@ export const en = {
       `${v.age_years} ${v.age_years === '1' ? 'year' : 'years'} old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
     'sow-thicker': (v) => `sow ${v.times} times as thick as fresh seed`,
     'fresh-packet': (v) => `a fresh packet ${v.fresh_share}`,
+    'stand-changed': (v) =>
+      `${v.crop} (${v.stand}): ${[
+        v.days_later && `sown ${daysOf(v.days_later)} later`,
+        v.days_earlier && `sown ${daysOf(v.days_earlier)} earlier`,
+        v.clumps && `${v.clumps} instead of ${v.clumps_before}`,
+        v.bed && `in ${v.bed} instead of ${v.bed_before}`,
+        v.tray && `raised in ${v.tray} instead of ${v.tray_before}`,
+      ]
+        .filter(Boolean)
+        .join(', ')}`,
+    'stand-left-out': (v) => `${v.crop} (${v.stand}): left out (${v.clumps} on ${v.sow} in ${v.bed})`,
+    'stand-new': (v) => `${v.crop}: new, ${v.clumps} on ${v.sow} in ${v.bed}`,
+    'nobody-asks': () => 'no wish asks for it any more',
+    'day-is-past': () => 'its day to sow is past',
+    'bed-is-gone': () => 'its bed is no longer there',
+    'sowing-then-fails': (v) =>
+      `a sowing on its old day fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
+    'better-sowing-near': () => 'another day of sowing is better in every way',
+    'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
+    'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
+    'as-it-was-loses': (v) => `as it was, the table would lose ${servingsOf(v.servings)} more`,
+    'ground-serves-more': () => 'its ground, cells or hours bring more with something else',
+    'stand-brings': (v) =>
+      `${v.clumps} ${v.clumps === '1' ? 'clump brings' : 'clumps bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
+    'brings-nothing': () => 'brings nothing within the plan',
+    'missed-without': (v) => `without it the table would lose ${servingsOf(v.servings)}`,
+    'earlier-costs': (v) => `a week earlier would cost ${servingsOf(v.servings)}`,
+    'earlier-brings': (v) =>
+      `a week earlier would bring ${servingsOf(v.servings)} more if the place were free then`,
+    'earlier-is-none': () => 'a week earlier is not worth trying here',
+    'later-costs': (v) => `a week later would cost ${servingsOf(v.servings)}`,
+    'later-brings': (v) =>
+      `a week later would bring ${servingsOf(v.servings)} more if the place were free then`,
+    'later-is-none': () => 'a week later is not worth trying here',
+    'bears-part-shade': () => 'it bears part shade and leaves full sun to others',
+    'needs-full-sun': () => 'it needs full sun',
+    follows: (v) => `it follows ${v.crop} (${v.stand}) on its ground`,
+    'follows-hungry': (v) => `it follows ${v.crop} (${v.stand}), a hungry crop, and needs little itself`,
+    'follows-hungry-itself-hungry': (v) =>
+      `it follows ${v.crop} (${v.stand}), and both are hungry: feed the ground between them`,
+    succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
+    'metre-in-sun': (v) => `a metre of bed in full sun, ${v.width_m} wide`,
+    'metre-in-part-shade': (v) => `a metre of bed in part shade, ${v.width_m} wide`,
+    'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
   plan: {
     title: 'Plan',
@@ -397,6 +444,10 @@ export const en = {
     changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,
     changeKinds: { same: 'as before', changed: 'changed', new: 'new', gone: 'dropped' },
     noShortages: 'No week falls short.',
+    changesWhy: 'What changed, and why',
+    worths: 'What more room would bring',
+    worthsNote: 'Each by itself, at most, in servings over the whole plan.',
+    worth: (servings: string, what: string) => `${servings}: ${what}`,
   },
   table: {
     title: 'Table',

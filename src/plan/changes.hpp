@@ -1,0 +1,32 @@
+// What differs between an earlier plan and a new one, and why.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "plan/candidates.hpp"
+#include "plan/forward_pass.hpp"
+
+namespace sowtide::plan {
+
+/// A stand of the earlier plan, of the new one, or of both where it moved or changed.
+struct StandChange {
+  std::optional<std::size_t> before, after;
+};
+
+/// What differs: first what changed, then what went, then what came. Stands are matched by crop, variety, method
+/// and size, nearest in date first.
+[[nodiscard]] std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
+                                                     const std::vector<stand::StandPlan>& after);
+
+/// The change as a phrase ("stand-changed", "stand-left-out", "stand-new"), without its reason.
+[[nodiscard]] base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
+                                        const StandChange& change);
+
+/// Why the earlier stand is not there as it was, seen from the new plan: its day is past; a sowing then would fail; a
+/// stand that is there keeps its ground or its family off it; nobody asks for it; or what it would cost to have it as
+/// it was. `judge` holds the new plan's counts.
+[[nodiscard]] base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
+                                             const std::vector<PlacedStand>& placed, const StandChange& change);
+
+}  // namespace sowtide::plan
