@@ -6,9 +6,9 @@
 #include <set>
 
 #include "desk/print/moments.hpp"
-#include "desk/print/supply.hpp"
 #include "desk/print/words.hpp"
 #include "desk/print_garden.hpp"
+#include "desk/supply.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -197,6 +197,8 @@ TEST(Supply, NeverReachesMoreThanIsWantedNorMoreThanGrew) {
       EXPECT_LE(week.reaches.p90, week.wanted + 1e-9);
       EXPECT_LE(week.reaches.p10, week.reaches.p90);
       EXPECT_GE(week.reaches.p10, 0.0);
+      EXPECT_GE(week.mean_from_store, 0.0);
+      EXPECT_LE(week.mean_from_store, week.mean_reaches + 1e-9);
     }
   }
 }
@@ -215,6 +217,8 @@ TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
   EXPECT_NEAR(wants[0].weeks[0].reaches.p50, 500.0, 1e-9);
   EXPECT_NEAR(wants[0].weeks[1].reaches.p50, 500.0 * keeps, 1e-9);
   EXPECT_NEAR(wants[0].weeks[2].reaches.p50, 0.0, 1e-9);
+  EXPECT_NEAR(wants[0].weeks[0].mean_from_store, 500.0, 1e-9);
+  EXPECT_NEAR(wants[0].weeks[1].mean_from_store, wants[0].weeks[1].mean_reaches, 1e-9);
 }
 
 }  // namespace

@@ -82,6 +82,7 @@ const walks = {
   readOutlook: season,
   readWorklist: season,
   readSite: season,
+  readTable: season,
   readStandOutlook: { ...season, ...oneStand('/api/outlook/{stand}'), '304': { path: '/api/outlook/s1', known: true }, '422': { path: '/api/outlook/s1', server: 'bare' } },
   readLog: read,
   writeLog: {

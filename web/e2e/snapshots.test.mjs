@@ -10,8 +10,13 @@ import { startMock } from '../mock/server.mjs';
 import { kWidths, openPage, startBrowser } from './support.mjs';
 
 const kDirectory = fileURLToPath(new URL('./snapshots/', import.meta.url));
-const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site'];
-const kReadySelector = { season: '[data-key]', packets: '.chart li', site: '.sheets svg' };
+const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site', 'stand', 'setup'];
+const kReadySelector = {
+  season: '[data-key]',
+  packets: '.chart li',
+  site: '.sheets svg',
+  stand: 'figure svg',
+};
 /** Parts that are asked for apart have come by then; nothing moves, motion is reduced. */
 const kSettleMs = 700;
 /** Pixels of the screen a pixel of the kept picture stands for. */
@@ -20,9 +25,11 @@ const kShrink = 8;
 const kNoticed = 24;
 const kMostNoticed = 0.02;
 
-let server, browser, darkroom;
+let server, browser, darkroom, stand;
 before(async () => {
   server = await startMock('season');
+  const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+  stand = stands.find((each) => each.state === 'growing');
   browser = await startBrowser();
   darkroom = await (await browser.newContext()).newPage();
 });
@@ -81,7 +88,7 @@ async function picture(name, width) {
     colorScheme: 'light',
     reducedMotion: 'reduce',
   });
-  await page.goto(`${server.url}/#/${name}`);
+  await page.goto(`${server.url}/#/${name === 'stand' ? `stand/${stand.id}` : name}`);
   await page.waitForSelector(kReadySelector[name] ?? 'h1');
   await page.waitForFunction(
     () => !document.querySelector('main')?.textContent?.includes('Reading the garden'),

@@ -11,6 +11,7 @@ import { kPlaces, makeSetup } from '../fixtures/setup.mjs';
 import { makeSite } from '../fixtures/site.mjs';
 import { makeJudgement, makePicture, makeTrial } from '../fixtures/stand.mjs';
 import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
+import { makeTable } from '../fixtures/table.mjs';
 
 const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
 const kTypes = {
@@ -139,6 +140,7 @@ export function startMock(name = 'season', port = 0) {
     }
     if (pathname === '/api/site') return sendJson(response, makeSite(today));
     if (pathname === '/api/store') return sendJson(response, makeStore(today, events));
+    if (pathname === '/api/table') return sendJson(response, makeTable(garden, today, stands));
     if (pathname === '/api/packets') return sendJson(response, makePackets(today));
     if (pathname === '/api/windows') return sendJson(response, makeWindows());
     if (pathname === '/api/nursery') return sendJson(response, makeNursery(today, garden.trays, stands));

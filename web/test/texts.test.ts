@@ -5,8 +5,15 @@ import judge from '../../docs/api/judge.schema.json';
 import nursery from '../../docs/api/nursery.schema.json';
 import packets from '../../docs/api/packets.schema.json';
 import plan from '../../docs/api/plan.schema.json';
+import printed from '../../src/desk/print/texts/de.toml?raw';
 import problemSource from '../../src/base/problem.cpp?raw';
 import today from '../../docs/api/today.schema.json';
+
+const kCropFiles = import.meta.glob<string>('../../crops/*.toml', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+});
 
 /** The phrases of all answers that come as phrases. */
 const kPhrases = [today, nursery, judge, plan, packets].flatMap(
@@ -26,7 +33,7 @@ function shape(value: unknown, path = ''): string[] {
 describe('the catalogues', () => {
   it('say the same things in every language (names of crops may be left to the library)', () => {
     const without = (paths: string[]) =>
-      paths.filter((path) => !/^\.(crops|problems\.sentences)\./.test(path));
+      paths.filter((path) => !/^\.(crops|cautions|problems\.sentences)\./.test(path));
     expect(without(shape(de)).sort()).toEqual(without(shape(en)).sort());
   });
   it('leave no text empty but the unit that weights carry themselves', () => {
@@ -39,6 +46,18 @@ describe('the catalogues', () => {
     const keys = [...new Set(kPhrases.map((phrase) => phrase.properties.key.const))].sort();
     expect(Object.keys(en.said).sort()).toEqual(keys);
     expect(Object.keys(de.said).sort()).toEqual(keys);
+  });
+  it('know every caution of the crop library in German, in the words of the printed sheets', () => {
+    const cautions = [
+      ...Object.values(kCropFiles)
+        .join('\n')
+        .matchAll(/^caution = "(.+)"$/gm),
+    ].map((found) => found[1]!);
+    expect(cautions.length).toBeGreaterThan(20);
+    for (const caution of cautions) {
+      expect(Object.keys(de.cautions)).toContain(caution);
+      expect(printed).toContain(`"${caution}" = "${de.cautions[caution]!}"`);
+    }
   });
   it('put every value of a phrase into its words', () => {
     for (const { properties } of kPhrases) {

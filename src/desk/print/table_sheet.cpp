@@ -5,7 +5,7 @@
 #include <set>
 
 #include "desk/print/sheets.hpp"
-#include "desk/print/supply.hpp"
+#include "desk/supply.hpp"
 
 namespace sowtide::desk::print {
 namespace {

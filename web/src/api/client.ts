@@ -21,6 +21,7 @@ import type {
   StandPicture,
   StandTrial,
   StoreAnswer,
+  TableAnswer,
   SyncAnswer,
   WindowsAnswer,
   WorklistAnswer,
@@ -102,6 +103,7 @@ export const getOutlook = () =>
   ask<OutlookAnswer>('/api/outlook', undefined, (text) => outlookReader.read(text));
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
 export const getSite = () => ask<SiteAnswer>('/api/site');
+export const getTable = () => ask<TableAnswer>('/api/table');
 export const getStore = () => ask<StoreAnswer>('/api/store');
 export const getPackets = () => ask<PacketsAnswer>('/api/packets');
 export const getWindows = () => ask<WindowsAnswer>('/api/windows');

@@ -648,3 +648,32 @@ export interface HouseholdAnswer {
   people: number;
   amounts: HouseholdAmount[];
 }
+
+/** A week of a wish, in its unit. */
+export interface TableWeek {
+  week_start: string;
+  wanted: number;
+  /** Of the weather years, never above what is wanted. */
+  reaches: Quantiles;
+  mean_reaches: number;
+  /** Of the mean, what was picked or stored before this week. */
+  mean_from_store: number;
+  /** Share of the years that miss a tenth or more of it. */
+  short_chance: number;
+}
+
+export interface TableWant {
+  want: string;
+  unit: Want['unit'];
+  wanted: number;
+  mean_reaches: number;
+  weeks: TableWeek[];
+}
+
+/** What reaches the table: GET /api/table. */
+export interface TableAnswer {
+  today: string;
+  /** Weather years. */
+  members: number;
+  wants: TableWant[];
+}

@@ -1,8 +1,17 @@
 // Why the numbers of stands, table, plan and site are what they are, in the words of the page.
 
-import type { EventOutlook, PlanAnswer, SiteAnswer, Stand, Task, Want, WeekOutlook } from '../api/types';
+import type {
+  EventOutlook,
+  PlanAnswer,
+  SiteAnswer,
+  Stand,
+  TableWeek,
+  Task,
+  Want,
+  WeekOutlook,
+} from '../api/types';
 import { parseDay, type Day } from '../domain/days';
-import { answersWant, type WantWeek } from '../domain/supply';
+import { answersWant } from '../domain/supply';
 import { eventDay, readyOn } from '../domain/season';
 import type { ShortRun } from '../domain/shortages';
 import {
@@ -17,7 +26,7 @@ import {
   spacingText,
   weightText,
 } from './format';
-import { labelledName, standName } from './names';
+import { labelledName, standName, wishAmount } from './names';
 import { preferences } from './preferences.svelte';
 import { taskWords } from './said';
 import type { Why } from './why.svelte';
@@ -116,28 +125,29 @@ export function whyPlant(stand: Stand, day: Day, middle: number, low: number, hi
   };
 }
 
-export function whySupply(name: string, want: Want, week: WantWeek, stands: Stand[]): Why {
+/** A week of the table: what the stands bring in it, what comes out of store, and how sure that is. */
+export function whyTable(name: string, want: Want, week: TableWeek, stands: Stand[]): Why {
   const t = texts();
-  const parts = stands
+  const amount = (value: number) => wishAmount(value, want.unit);
+  const fresh = stands
     .filter((stand) => answersWant(stand, want))
     .map((stand) => ({
       stand,
-      grams:
-        stand.weeks.find((each) => Math.abs(parseDay(each.week_start) - week.week) < 7)?.weight_g.p50 ?? 0,
+      grams: stand.weeks.find((each) => each.week_start === week.week_start)?.weight_g.p50 ?? 0,
     }))
     .filter((part) => part.grams >= 1);
   return {
-    title: t.why.weekTitle(name, fullDay(week.week)),
-    value: weightText(week.p50),
+    title: t.why.weekTitle(name, fullDay(parseDay(week.week_start))),
+    value: amount(week.reaches.p50),
     inputs: [
-      ...(week.wantedG === null ? [] : [{ name: t.table.want, value: weightText(week.wantedG) }]),
-      ...parts.map((part) => ({ name: labelledName(part.stand), value: weightText(part.grams) })),
+      { name: t.table.want, value: amount(week.wanted) },
+      ...fresh.map((part) => ({ name: labelledName(part.stand), value: weightText(part.grams) })),
+      { name: t.table.fromStoreMean, value: amount(week.mean_from_store) },
+      { name: t.table.shortIn, value: percent(week.short_chance) },
     ],
-    formula: [
-      t.why.supplySum(parts.map((part) => weightText(part.grams)).join(' + ') || '0', weightText(week.p50)),
-    ],
-    source: [t.why.standSource],
-    uncertainty: t.why.supplySure(weightText(week.p10), weightText(week.p90)),
+    formula: [t.why.tableWalked, t.why.tableShared],
+    source: [t.why.tableSource],
+    uncertainty: t.why.between(t.site.range(amount(week.reaches.p10), amount(week.reaches.p90))),
   };
 }
 

@@ -1,6 +1,6 @@
 // Asks for what the bed will want to know while the server is in reach, so that the service worker has it later.
 
-import { getNursery, getPackets, getSite, getStand, getStore } from '../api/client';
+import { getNursery, getPackets, getSite, getStand, getStore, getTable } from '../api/client';
 
 /** More stands than a day's work touches; each is a few kilobytes. */
 const kMostStands = 40;
@@ -13,7 +13,7 @@ export async function keepForLater(standIds: string[]): Promise<void> {
   if (!('serviceWorker' in navigator) || !navigator.serviceWorker.controller) return;
   const stands = [...new Set(standIds)].slice(0, kMostStands).map((id) => () => getStand(id));
   try {
-    for (const ask of [getStore, ...stands, getSite, getPackets, getNursery]) await ask();
+    for (const ask of [getStore, getTable, ...stands, getSite, getPackets, getNursery]) await ask();
   } catch {
     // What is missing is asked for again with the next change of the garden.
   }

@@ -1,7 +1,7 @@
 // What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
 
-import type { Stand } from '../api/types';
-import { cropName, varietyName } from './format';
+import type { Stand, Want } from '../api/types';
+import { cropName, number, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
 import { preferences } from './preferences.svelte';
 
@@ -28,3 +28,16 @@ export function wishName(id: string): string {
   const crop = gardenState.garden?.crops.find((each) => each.id === want?.crop);
   return want ? cropName(want.crop, crop?.name ?? (want.crop || want.group)) : id;
 }
+
+/** Of ten servings a tenth is no longer worth telling. */
+const kTellsTenths = 10;
+
+/** An amount of servings or pieces alone, or a weight: where the unit stands beside it already. */
+export const wishNumber = (amount: number, unit: Want['unit']) =>
+  unit === 'grams' ? weightText(amount) : number(amount, amount < kTellsTenths ? 1 : 0);
+
+/** An amount in the unit of a wish: "600 g", "3 servings". */
+export const wishAmount = (amount: number, unit: Want['unit']) =>
+  unit === 'grams'
+    ? weightText(amount)
+    : `${wishNumber(amount, unit)} ${preferences.texts.table.units[unit]}`;

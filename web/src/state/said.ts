@@ -87,5 +87,8 @@ export function handlingWords(crop: string, english: string): Words {
   return { text, lang: undefined };
 }
 
-export const taskWords = (task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words =>
-  words(task.said?.[part], task[part]);
+export function taskWords(task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words {
+  const said = words(task.said?.[part], task[part]);
+  const known = said.lang && part === 'caution' ? preferences.texts.cautions[said.text] : undefined;
+  return known === undefined ? said : { text: known, lang: undefined };
+}

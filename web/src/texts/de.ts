@@ -460,9 +460,13 @@ export const de: Texts = {
   },
   table: {
     title: 'Tisch',
-    lead: 'Was jede Woche kommt, gegen das, was die Küche möchte.',
+    lead: 'Was jede Woche in die Küche kommt, frisch oder aus dem Vorrat, gegen das, was sie möchte.',
     caption:
-      'Summen der mittleren Jahre aller Sätze einer Kultur. Ton und Zahl: wie viel des Wunsches erfüllt ist.',
+      'Die Mitte der Wetterjahre. Was in einer Woche zu viel ist, liegt für die nächste, solange es sich hält. Ton und Prozent: wie viel des Wunsches erfüllt ist.',
+    inAll: (got, wanted, share) => `${got} von ${wanted}: ${share}`,
+    fromStore: 'aus dem Vorrat',
+    fromStoreMean: 'Aus dem Vorrat, Mittel der Jahre',
+    shortIn: 'Zu wenig in',
     want: 'Gewünscht',
     week: 'Woche ab',
     perWeek: (amount) => `${amount} die Woche`,
@@ -610,9 +614,12 @@ export const de: Texts = {
     thatIs: (years, all) => `Das sind ${years} von ${all} Wetterjahren.`,
     standSource: 'docs/models/stand.md: Gleichungen, Zahlen und die Versuche, an denen sie gemessen sind',
     emergenceSource: 'docs/models/emergence.md: Gleichungen, Zahlen und die Tage, an denen sie gemessen sind',
-    supplySum: (sum, total) => `${sum} = ${total}`,
-    supplySure: (low, high) =>
-      `Zwischen ${low} und ${high}, wenn alle Sätze im selben Jahr schlecht oder gut gerieten: weiter, als es sein wird.`,
+    tableWalked:
+      'In jedem Wetterjahr kommt, was reif wird, zu dem, was von den Wochen davor übrig ist; das hält sich, wo ein Haushalt es liegen lässt.',
+    tableShared:
+      'Dann nimmt sich jeder Wunsch seinen Teil, der wichtigste zuerst, jeder von dem, was zuerst verdirbt.',
+    tableSource:
+      'Die Sätze dieses Gartens in seinen Wetterjahren; Haltbarkeiten der Kulturdaten; docs/models/plan.md.',
     cost: 'Kosten dieses Plans (Fehlendes und Verschwendetes, Arbeit, Änderungen)',
     bound: 'Kein Plan kann weniger kosten als',
     gap: (cost, bound, gap) => `(${cost} − ${bound}) ÷ ${cost} = ${gap}`,
@@ -1104,6 +1111,47 @@ export const de: Texts = {
     },
   },
   limits,
+  cautions: {
+    'Sources disagree on moving beet: the root swells above the tap root, so a young plug moves well and an old one forks.':
+      'Die Quellen sind uneins über das Verpflanzen: Die Rübe schwillt über der Pfahlwurzel, darum geht es mit jungen Ballen gut, und alte gabeln sich.',
+    'Leaves are rich in oxalate.': 'Die Blätter sind reich an Oxalat.',
+    'Dangerous to people with favism (G6PD deficiency).':
+      'Gefährlich für Menschen mit Favismus (G6PD-Mangel).',
+    'Set out with the root ball unbroken.': 'Mit unversehrtem Wurzelballen setzen.',
+    'Raw beans hold a toxic lectin: cook them.': 'Rohe Bohnen enthalten ein giftiges Lektin: kochen.',
+    'Sow in place: the tap root forks when it is checked or moved.':
+      'Ins Beet säen: Die Pfahlwurzel gabelt sich, wenn sie gestört oder versetzt wird.',
+    'Held cold, dry or too long it makes a button instead of a curd.':
+      'Kalt, trocken oder zu lang gehalten, bildet er einen Knopf statt eines Kopfes.',
+    'Moves badly once it has a root: young clumps only, or it bolts.':
+      'Mit ausgebildeter Wurzel schlecht zu versetzen: nur junge Horste, sonst schosst er.',
+    'A bitter fruit is toxic: spit it out and discard it.':
+      'Eine bittere Frucht ist giftig: ausspucken und wegwerfen.',
+    'Moves badly once it has a root: young clumps only.':
+      'Mit ausgebildeter Wurzel schlecht zu versetzen: nur junge Horste.',
+    'Leaves and unripe fruit hold alkaloids: not for eating raw.':
+      'Blätter und unreife Früchte enthalten Alkaloide: nicht roh essen.',
+    'Bolts when its roots are disturbed or days are longest.':
+      'Schosst, wenn die Wurzeln gestört werden oder die Tage am längsten sind.',
+    'Cloves are planted in place, in autumn where winters allow.':
+      'Zehen werden ins Beet gesteckt, im Herbst, wo der Winter es erlaubt.',
+    'Sow in place: the tap root forks when it is checked or moved. The sap of the leaves burns skin in sun.':
+      'Ins Beet säen: Die Pfahlwurzel gabelt sich, wenn sie gestört oder versetzt wird. Der Saft der Blätter verbrennt die Haut in der Sonne.',
+    'Seed tubers are planted in place; sprouted in light they come up sooner. Use certified seed.':
+      'Pflanzkartoffeln kommen ins Beet; im Licht vorgekeimt laufen sie früher auf. Zertifiziertes Pflanzgut nehmen.',
+    'Green or sprouted tubers, leaves and berries are toxic.':
+      'Grüne oder gekeimte Knollen, Blätter und Beeren sind giftig.',
+    'Sow in place: the tap root forks when it is checked, and the crop is over in a month.':
+      'Ins Beet säen: Die Pfahlwurzel gabelt sich, wenn sie gestört wird, und nach einem Monat ist alles vorbei.',
+    'Leaves are rich in oxalate, and in nitrate when grown dark or overfed.':
+      'Die Blätter sind reich an Oxalat, dunkel gezogen oder überdüngt auch an Nitrat.',
+    'Set out with the root ball unbroken, in a block so that it pollinates.':
+      'Mit unversehrtem Wurzelballen setzen, im Block, damit er bestäubt wird.',
+    'Leaves, stems and green fruit hold alkaloids: not for eating.':
+      'Blätter, Stängel und grüne Früchte enthalten Alkaloide: nicht zum Essen.',
+    'Sow in place: the tap root forks when it is checked; growers of small roots do move young clumps.':
+      'Ins Beet säen: Die Pfahlwurzel gabelt sich, wenn sie gestört wird; für kleine Rüben werden junge Horste durchaus versetzt.',
+  },
   handling: {
     arugula: 'Sofort kühlen, ungewaschen im Beutel in den Kühlschrank.',
     basil: 'Bei Zimmerwärme in Wasser stellen, nicht in den Kühlschrank.',

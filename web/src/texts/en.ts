@@ -451,9 +451,13 @@ export const en = {
   },
   table: {
     title: 'Table',
-    lead: 'What the outlook brings each week, against what the kitchen asks for.',
+    lead: 'What reaches the kitchen each week, fresh or out of store, against what it asks for.',
     caption:
-      'Sums of the middle years of all stands of a crop. Shade and number: share of the wish that is met.',
+      'The middle of the weather years. What is too much for one week lies over for the next as long as it keeps. Shade and percent: share of the wish that is met.',
+    inAll: (got: string, wanted: string, share: string) => `${got} of ${wanted}: ${share}`,
+    fromStore: 'out of store',
+    fromStoreMean: 'Out of store, mean of the years',
+    shortIn: 'Short of it in',
     want: 'Wanted',
     week: 'Week of',
     perWeek: (amount: string) => `${amount} a week`,
@@ -596,9 +600,11 @@ export const en = {
     thatIs: (years: string, all: string) => `That is ${years} of ${all} weather years.`,
     standSource: 'docs/models/stand.md: equations, figures and published trials they were held against',
     emergenceSource: 'docs/models/emergence.md: equations, figures and published days they were held against',
-    supplySum: (sum: string, total: string) => `${sum} = ${total}`,
-    supplySure: (low: string, high: string) =>
-      `Between ${low} and ${high} if all stands did badly, or well, in the same year: wider than it will be.`,
+    tableWalked:
+      'In every weather year what becomes ready is added to what is left of the weeks before, which keeps where a household would let it lie.',
+    tableShared: 'Then every wish takes its share, the most important first, each from what spoils soonest.',
+    tableSource:
+      'The stands of this garden in its weather years; storage lives of the crop library; docs/models/plan.md.',
     cost: 'This plan’s cost (what is missing and wasted, work, changes)',
     bound: 'No plan can cost less than',
     gap: (cost: string, bound: string, gap: string) => `(${cost} − ${bound}) ÷ ${cost} = ${gap}`,
@@ -925,6 +931,8 @@ export const en = {
     sentences: {} as Record<string, string>,
   },
   limits,
+  /** Cautions of the crop library, by its own English; what is not here is told in that. */
+  cautions: {} as Record<string, string>,
   /** How to handle what is picked, by crop; temperatures in braces, in °C, are said in the person's unit. */
   handling: {
     arugula: 'Cool at once, keep unwashed in a bag in the refrigerator.',

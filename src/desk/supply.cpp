@@ -1,4 +1,4 @@
-#include "desk/print/supply.hpp"
+#include "desk/supply.hpp"
 
 #include <algorithm>
 #include <map>
@@ -140,26 +140,56 @@ double fresh_g(const Product& product, std::size_t member, Date monday) {
   return grams;
 }
 
-/// Walks one weather year; `reached[want][week]` gets the units that reach the table.
+/// What reaches the table in one week of one weather year, in the want's units.
+struct Reached {
+  double units = 0.0;
+  double from_store = 0.0;  ///< of that, what was there before the week
+};
+
+/// What there is of a product in a week: all of it, and the part that was there before.
+struct Stock {
+  double grams = 0.0;
+  double kept_g = 0.0;
+
+  /// Takes up to so many grams, the older first; gives what was taken.
+  Stock take(double wanted_g) {
+    const Stock taken{std::min(wanted_g, grams), std::min(wanted_g, kept_g)};
+    grams -= taken.grams;
+    kept_g -= taken.kept_g;
+    return taken;
+  }
+};
+
+/// What is left of the week before, aged by a week, and what becomes ready in this one.
+void next_week(const std::vector<Product>& products, std::size_t member, const SupplyWeek& week, bool is_first,
+               std::vector<Stock>& stocks) {
+  for (std::size_t p = 0; p < products.size(); ++p) {
+    Stock& stock = stocks[p];
+    if (!is_first) stock.grams *= products[p].keep_share;
+    stock.kept_g = stock.grams;
+    stock.grams += fresh_g(products[p], member, week.monday);
+  }
+}
+
+/// Walks one weather year; `reached[want][week]` gets what reaches the table.
 void walk(const std::vector<Product>& products, const std::vector<Taker>& takers,
           const std::vector<WantSupply>& wants, std::size_t member,
-          std::vector<std::vector<double>>& reached) {
-  std::vector<double> stock_g;
-  for (const Product& product : products) stock_g.push_back(product.stored_g);
+          std::vector<std::vector<Reached>>& reached) {
+  std::vector<Stock> stocks;
+  for (const Product& product : products) stocks.push_back({product.stored_g, product.stored_g});
   const std::size_t weeks = wants.front().weeks.size();
   for (std::size_t w = 0; w < weeks; ++w) {
-    for (std::size_t p = 0; p < products.size(); ++p) {
-      if (w > 0) stock_g[p] *= products[p].keep_share;
-      stock_g[p] += fresh_g(products[p], member, wants.front().weeks[w].monday);
-    }
+    next_week(products, member, wants.front().weeks[w], w == 0, stocks);
     for (const Taker& taker : takers) {
-      double missing = wants[taker.want].weeks[w].wanted;
+      const double wanted = wants[taker.want].weeks[w].wanted;
+      Reached& week = reached[taker.want][w];
       for (const Source& source : taker.sources) {
-        const double units = std::min(missing, stock_g[source.product] / source.grams_per_unit);
-        stock_g[source.product] -= units * source.grams_per_unit;
-        missing -= units;
+        const double missing_g = std::max(0.0, wanted - week.units) * source.grams_per_unit;
+        const Stock taken = stocks[source.product].take(missing_g);
+        week.units += taken.grams / source.grams_per_unit;
+        week.from_store += taken.kept_g / source.grams_per_unit;
       }
-      reached[taker.want][w] = wants[taker.want].weeks[w].wanted - std::max(0.0, missing);
+      week.units = std::min(week.units, wanted);
     }
   }
 }
@@ -179,6 +209,18 @@ std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
   return wants;
 }
 
+void sum_up(const std::vector<Reached>& of_years, SupplyWeek& week) {
+  const auto years = static_cast<double>(of_years.size());
+  std::vector<double> sample;
+  for (const Reached& year : of_years) {
+    sample.push_back(year.units);
+    week.mean_from_store += year.from_store / years;
+    if (year.units < week.wanted * (1.0 - kShortShare)) week.short_chance += 1.0 / years;
+  }
+  week.mean_reaches = base::mean(sample);
+  week.reaches = base::quantiles(std::move(sample));
+}
+
 }  // namespace
 
 std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks) {
@@ -187,23 +229,15 @@ std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks)
   const std::vector<Product> products = products_of(season);
   const std::vector<Taker> takers = takers_of(season, products);
   const std::size_t week_count = wants.front().weeks.size();
-  std::vector<std::vector<std::vector<double>>> years(
-      season.weather.member_count,
-      std::vector<std::vector<double>>(wants.size(), std::vector<double>(week_count, 0.0)));
+  using Year = std::vector<std::vector<Reached>>;
+  std::vector<Year> years(season.weather.member_count, Year(wants.size(), std::vector<Reached>(week_count)));
   for (std::size_t m = 0; m < years.size(); ++m) walk(products, takers, wants, m, years[m]);
   for (std::size_t d = 0; d < wants.size(); ++d) {
     for (std::size_t w = 0; w < week_count; ++w) {
-      SupplyWeek& week = wants[d].weeks[w];
-      std::vector<double> sample;
-      std::size_t short_years = 0;
-      for (const auto& year : years) {
-        sample.push_back(year[d][w]);
-        if (year[d][w] < week.wanted * (1.0 - kShortShare)) ++short_years;
-      }
-      week.mean_reaches = base::mean(sample);
-      week.short_chance = static_cast<double>(short_years) / static_cast<double>(years.size());
-      week.reaches = base::quantiles(std::move(sample));
-      wants[d].mean_reaches += week.mean_reaches;
+      std::vector<Reached> of_years;
+      for (const Year& year : years) of_years.push_back(year[d][w]);
+      sum_up(of_years, wants[d].weeks[w]);
+      wants[d].mean_reaches += wants[d].weeks[w].mean_reaches;
     }
   }
   return wants;

@@ -20,6 +20,7 @@ struct SupplyWeek {
   double wanted = 0.0;      ///< in the want's unit: grams, servings or pieces
   base::Quantiles reaches;  ///< of the weather years, never above `wanted`
   double mean_reaches = 0.0;
+  double mean_from_store = 0.0;  ///< of that, what was picked or stored before this week
   double short_chance = 0.0;  ///< share of the years that miss a tenth or more of it
 };
 

@@ -1,0 +1,63 @@
+#include "desk/table.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string_view>
+
+#include "desk/supply.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::size_t kWeeks = 52;
+
+double rounded(double value) {
+  constexpr double kSteps = 1000.0;
+  return std::round(value * kSteps) / kSteps;
+}
+
+std::string_view unit_word(plan::WantUnit unit) {
+  switch (unit) {
+    case plan::WantUnit::grams:
+      return "grams";
+    case plan::WantUnit::servings:
+      return "servings";
+    case plan::WantUnit::pieces:
+      return "pieces";
+  }
+  return "";
+}
+
+Json week_json(const SupplyWeek& week) {
+  return {{"week_start", base::to_iso(week.monday)},
+          {"wanted", rounded(week.wanted)},
+          {"reaches",
+           {{"p10", rounded(week.reaches.p10)}, {"p50", rounded(week.reaches.p50)}, {"p90", rounded(week.reaches.p90)}}},
+          {"mean_reaches", rounded(week.mean_reaches)},
+          {"mean_from_store", rounded(week.mean_from_store)},
+          {"short_chance", rounded(week.short_chance)}};
+}
+
+}  // namespace
+
+std::string table_json(const Season& season) {
+  Json wants = Json::array();
+  for (const WantSupply& supply : supply_of_wants(season, kWeeks)) {
+    Json weeks = Json::array();
+    for (const SupplyWeek& week : supply.weeks) weeks.push_back(week_json(week));
+    wants.push_back({{"want", supply.want->id},
+                     {"unit", unit_word(supply.want->unit)},
+                     {"wanted", rounded(supply.wanted)},
+                     {"mean_reaches", rounded(supply.mean_reaches)},
+                     {"weeks", weeks}});
+  }
+  return Json{{"garden", season.garden.name},
+              {"today", base::to_iso(season.today)},
+              {"members", season.weather.member_count},
+              {"wants", wants}}
+      .dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace sowtide::desk
