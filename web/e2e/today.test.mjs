@@ -161,6 +161,33 @@ describe('today', () => {
     await context.close();
   });
 
+  it('takes an entry back after the page was opened anew', async () => {
+    const { today, tasks } = await (await fetch(`${server.url}/api/today`)).json();
+    const stand = tasks.find((task) => task.stand).stand;
+    const entry = { id: `anew-${Date.now()}`, date: today, kind: 'noted', stand, text: 'slugs' };
+    const answer = await fetch(`${server.url}/api/events`, {
+      method: 'POST',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify([entry]),
+    });
+    assert.ok(answer.ok, await answer.text());
+    const { page, faults, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 740 },
+    });
+    for (const hash of ['today', `stand/${stand}`]) {
+      await page.goto(`${server.url}/#/${hash}`);
+      await page.locator('summary', { hasText: /^(Logged today|Logbook of this stand) \(\d+\)$/ }).click();
+      await page.getByRole('button', { name: /^Undo: .*slugs/ }).waitFor();
+    }
+    await page.getByRole('button', { name: /^Undo: .*slugs/ }).click();
+    await page.getByRole('button', { name: /^Undo: .*slugs/ }).waitFor({ state: 'detached' });
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const events = await eventsOf();
+    assert.equal(events.filter((event) => event.kind === 'corrected' && event.target === entry.id).length, 1);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('does not double an entry whose answer was lost', async () => {
     const { page, tasks, context } = await openToday();
     const before = await eventsOf();

@@ -51,7 +51,9 @@ void draw_notches(Canvas& canvas, const TimeAxis& axis, const Season& season, co
   if (first == nullptr || stay.in_tray) return;
   const double notch = std::min(1.3, height * 0.3);
   for (const Date day : {first->p10, first->p50, first->p90}) {
-    if (day < axis.first || day >= axis.end) continue;
+    // Set out later than it would have been picked, it stands where nothing of it was: no notch hangs in bare ground.
+    const bool in_patch = day >= stay.first && day <= stay.last;
+    if (day < axis.first || day >= axis.end || !in_patch) continue;
     const double x = axis.x(day);
     canvas.line({x, top + height - notch}, {x, top + height}, {.width_mm = day == first->p50 ? 0.4 : 0.2});
   }
