@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Want } from '../src/api/types';
+import type { TableWant } from '../src/api/types';
 import { riskIn, weeksAhead } from '../src/domain/ahead';
 import { parseDay } from '../src/domain/days';
 import { makeStand } from './helpers';
@@ -9,18 +9,20 @@ const grams = (week_start: string, p50: number) => ({
   week_start,
   weight_g: { p10: p50 / 2, p50, p90: 2 * p50 },
 });
-const want = (over: Partial<Want>): Want =>
-  ({
-    id: 'w',
-    crop: 'beet',
-    variety: '',
-    group: '',
-    amount_per_week: 500,
-    unit: 'grams',
-    from: '01-01',
-    to: '12-31',
-    ...over,
-  }) as Want;
+const wish = (want: string, unit: TableWant['unit'], ...weeks: [string, number, number][]): TableWant => ({
+  want,
+  unit,
+  wanted: 0,
+  mean_reaches: 0,
+  weeks: weeks.map(([week_start, wanted, p50]) => ({
+    week_start,
+    wanted,
+    reaches: { p10: 0, p50, p90: wanted },
+    mean_reaches: p50,
+    mean_from_store: 0,
+    short_chance: 0,
+  })),
+});
 
 describe('the weeks ahead', () => {
   const stands = [
@@ -47,10 +49,17 @@ describe('the weeks ahead', () => {
     ]);
     expect(next!.comes.map((each) => each.crop)).toEqual(['beet']);
   });
-  it('tell what is missing of a wish, but not of one that is met but for a little or out of its season', () => {
-    const wants = [want({}), want({ id: 'winter', from: '11-01', to: '02-28' })];
-    const [now, next] = weeksAhead(stands, wants, today, 2);
-    expect(now!.short.map((each) => [each.want.id, each.missingG])).toEqual([['w', 100]]);
+  it('tell what is missing of a wish, the least met first, but not of one that is met but for a little or not asked for', () => {
+    const table = [
+      wish('beet', 'grams', ['2027-06-14', 500, 400], ['2027-06-21', 500, 480]),
+      wish('chard', 'servings', ['2027-06-14', 3, 0], ['2027-06-21', 3, 3]),
+      wish('winter', 'pieces', ['2027-06-14', 0, 0], ['2027-06-21', 0, 0]),
+    ];
+    const [now, next] = weeksAhead(stands, table, today, 2);
+    expect(now!.short).toEqual([
+      { want: 'chard', unit: 'servings', missing: 3 },
+      { want: 'beet', unit: 'grams', missing: 100 },
+    ]);
     expect(next!.short).toEqual([]);
   });
   it('find the chances of the week by its middle', () => {

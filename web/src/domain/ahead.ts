@@ -1,8 +1,7 @@
 // What this week and the next bring: to the kitchen, against the wishes, and from the sky.
 
-import type { RiskWeek, Stand, Want } from '../api/types';
+import type { RiskWeek, Stand, TableWant } from '../api/types';
 import { parseDay, weekStart, type Day } from './days';
-import { weeksOfWant } from './supply';
 
 export interface Comes {
   crop: string;
@@ -17,8 +16,8 @@ export interface WeekAhead {
   week: Day;
   /** The heaviest first. */
   comes: Comes[];
-  /** Wishes of which something is missing in the middle year. */
-  short: { want: Want; missingG: number }[];
+  /** Wishes of which something is missing in the middle year, by id, the least met first; amounts in the wish's unit. */
+  short: { want: string; unit: TableWant['unit']; missing: number }[];
 }
 
 /** Less than this is nobody's meal. */
@@ -47,16 +46,22 @@ function comesIn(week: Day, stands: Stand[]): Comes[] {
   return [...byCrop.values()].filter((each) => each.p50 >= kLeastG).sort((a, b) => b.p50 - a.p50);
 }
 
+function shortIn(week: Day, wants: TableWant[]): WeekAhead['short'] {
+  return wants
+    .flatMap(({ want, unit, weeks }) => {
+      const { wanted, reaches } = weeks.find((each) => parseDay(each.week_start) === week) ?? {};
+      if (!wanted || !reaches || reaches.p50 >= kMetShare * wanted) return [];
+      return [{ want, unit, missing: wanted - reaches.p50, share: 1 - reaches.p50 / wanted }];
+    })
+    .sort((a, b) => b.share - a.share)
+    .map(({ want, unit, missing }) => ({ want, unit, missing }));
+}
+
 /** The week that holds the day, and as many after it as asked for. */
-export function weeksAhead(stands: Stand[], wants: Want[], today: Day, weeks: number): WeekAhead[] {
-  const supply = wants.map((want) => ({ want, rows: weeksOfWant(want, stands, today, weeks) }));
+export function weeksAhead(stands: Stand[], table: TableWant[], today: Day, weeks: number): WeekAhead[] {
   return Array.from({ length: weeks }, (_, i) => {
     const week = weekStart(today) + 7 * i;
-    const short = supply.flatMap(({ want, rows }) => {
-      const { wantedG, p50 } = rows[i]!;
-      return wantedG !== null && p50 < kMetShare * wantedG ? [{ want, missingG: wantedG - p50 }] : [];
-    });
-    return { week, comes: comesIn(week, stands), short: short.sort((a, b) => b.missingG - a.missingG) };
+    return { week, comes: comesIn(week, stands), short: shortIn(week, table) };
   });
 }
 
