@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/vector_copies.hpp"
+
 namespace sowtide::plan {
 
 /// What a walk writes down when asked to.
@@ -20,6 +22,23 @@ bool wanted_at_the_end(const GardenModel& model, const Pool& pool, std::size_t p
     return demand.servings.back() > 0.0 &&
            std::find(demand.products.begin(), demand.products.end(), product) != demand.products.end();
   });
+}
+
+struct WeekPrices {
+  double missing = 0.0, waste = 0.0, wanted = 0.0, keep_share = 0.0;
+};
+
+/// One week of one product and one want, in all weather years side by side. Every year keeps its own sum, so that the
+/// copies for wider registers give the same result to the last bit.
+SOWTIDE_VECTOR_COPIES
+void walk_week(const WeekPrices& prices, const double* __restrict supply, std::size_t members,
+               double* __restrict stock, double* __restrict cost) {
+  for (std::size_t m = 0; m < members; ++m) {
+    const double available = prices.keep_share * stock[m] + supply[m];
+    const double used = std::min(available, prices.wanted);
+    stock[m] = available - used;
+    cost[m] += prices.missing * (prices.wanted - used) + prices.waste * (supply[m] - used);
+  }
 }
 
 }  // namespace
@@ -232,25 +251,16 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   const double keep_share = model_->products[product].keep_share;
   const double* supply = supply_[product].data();
   std::vector<double>& stock = scratch_stock_;
+  std::vector<double>& cost = scratch_cost_;
   stock.assign(members, 0.0);
-  double missed = 0.0, wasted = 0.0;
-  for (std::size_t w = 0; w < weeks; ++w, supply += members) {
-    const double wanted = demand.servings[w];
-    double used_sum = 0.0, supply_sum = 0.0;
-    for (std::size_t m = 0; m < members; ++m) {
-      const double available = keep_share * stock[m] + supply[m];
-      const double used = std::min(available, wanted);
-      stock[m] = available - used;
-      used_sum += used;
-      supply_sum += supply[m];
-    }
-    missed += price_in(demand, w) * (wanted * static_cast<double>(members) - used_sum);
-    wasted += supply_sum - used_sum;
-  }
-  if (wanted_at_end_[product]) {
-    for (const double left : stock) wasted -= left;
-  }
-  return (missed + pool.waste_price * wasted) / static_cast<double>(members);
+  cost.assign(members, 0.0);
+  for (std::size_t w = 0; w < weeks; ++w, supply += members)
+    walk_week({price_in(demand, w), pool.waste_price, demand.servings[w], keep_share}, supply, members, stock.data(),
+              cost.data());
+  double total = 0.0;
+  for (std::size_t m = 0; m < members; ++m)
+    total += cost[m] - (wanted_at_end_[product] ? pool.waste_price * stock[m] : 0.0);
+  return total / static_cast<double>(members);
 }
 
 double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {

@@ -85,7 +85,7 @@ class ForwardPass {
   std::vector<SavedSupply> saved_supplies_;
   std::vector<std::pair<std::size_t, double>> saved_pools_, saved_hours_;
   std::vector<std::pair<std::size_t, int>> saved_counts_;
-  mutable std::vector<double> scratch_stock_;
+  mutable std::vector<double> scratch_stock_, scratch_cost_;
 };
 
 /// The members that are not scenarios of the model: the weather years it has not seen.

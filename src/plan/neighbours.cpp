@@ -75,7 +75,7 @@ double NeighbourPrices::after_each_other(std::size_t bed, const Neighbour& first
 
 double NeighbourPrices::shaded_by(std::size_t bed, const Neighbour& low, const Neighbour& tall) const {
   const bed::Bed& ground = model_->beds[bed];
-  if (ground.pole_end == bed::PoleEnd::neither || !low.needs_sun) return 0.0;
+  if (!low.needs_sun) return 0.0;
   const int reach = static_cast<int>(1000.0 * shadow_per_height_ * (tall.height_m - low.height_m));
   if (reach <= 0) return 0.0;
   const int length = ground.pole_end == bed::PoleEnd::start
@@ -90,15 +90,26 @@ double NeighbourPrices::shaded_by(std::size_t bed, const Neighbour& low, const N
 double NeighbourPrices::together(std::size_t bed, const Neighbour& a, const Neighbour& b) const {
   if (a.last_week < b.first_week) return after_each_other(bed, a, b);
   if (b.last_week < a.first_week) return after_each_other(bed, b, a);
+  if (model_->beds[bed].pole_end == bed::PoleEnd::neither) return 0.0;
   return shaded_by(bed, a, b) + shaded_by(bed, b, a);
 }
 
 double NeighbourPrices::of_bed(std::size_t bed, const std::vector<Neighbour>& stands) const {
+  // Asked hundreds of thousands of times a second: most pairs are settled by what costs nothing to look at.
+  const bool shadows = model_->beds[bed].pole_end != bed::PoleEnd::neither;
+  const auto matters = [&](const Neighbour& a, const Neighbour& b) {
+    const bool meet = a.first_week <= b.last_week && b.first_week <= a.last_week;
+    return meet ? shadows : a.feeder == FeederClass::heavy || b.feeder == FeederClass::heavy;
+  };
   double price = 0.0;
   for (std::size_t i = 0; i < stands.size(); ++i) {
     price += alone(bed, stands[i]);
-    for (std::size_t j = 0; j < i; ++j) price += together(bed, stands[i], stands[j]);
-    for (const Neighbour& standing : standing_[bed]) price += together(bed, stands[i], standing);
+    for (std::size_t j = 0; j < i; ++j) {
+      if (matters(stands[i], stands[j])) price += together(bed, stands[i], stands[j]);
+    }
+    for (const Neighbour& standing : standing_[bed]) {
+      if (matters(stands[i], standing)) price += together(bed, stands[i], standing);
+    }
   }
   return price;
 }

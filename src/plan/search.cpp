@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 #include <utility>
 
 namespace sowtide::plan {
@@ -98,8 +99,18 @@ std::vector<std::size_t> PlacedSearch::likely_sowings() const {
   return likely;
 }
 
+/// Sowings of an earlier plan of which nothing is left in their bed.
+double PlacedSearch::broken_promises() const {
+  if (model_->prices.change == 0.0) return 0.0;
+  std::set<std::pair<std::size_t, std::size_t>> promised, kept;
+  for (const PlacedStand& stand : model_->promised) promised.emplace(stand.candidate, stand.bed);
+  for (const PlacedStand& stand : layout_.stands()) kept.emplace(stand.candidate, stand.bed);
+  return static_cast<double>(std::count_if(promised.begin(), promised.end(),
+                                           [&](const auto& promise) { return !kept.contains(promise); }));
+}
+
 PlacedSearch::Kept PlacedSearch::keep() const {
-  return {layout_, judge_.counts(), cost_with_neighbours()};
+  return {layout_, judge_.counts(), cost_with_preferences()};
 }
 
 void PlacedSearch::go_back(const Kept& kept) {
@@ -233,7 +244,7 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
     const Candidate& sowing = model_->candidates[tiny.candidate];
     const Kept before = keep();
     take_out(i, tiny.clumps);
-    bool merged = cost_with_neighbours() <= before.cost + allowance;
+    bool merged = cost_with_preferences() <= before.cost + allowance;
     const std::vector<PlacedStand> others = layout_.stands();
     for (std::size_t j = 0; j < others.size() && !merged; ++j) {
       const Candidate& other = model_->candidates[others[j].candidate];
@@ -243,7 +254,7 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
       if (!layout_.grow(others[j].candidate, tiny.clumps)) continue;
       judge_.add(others[j].candidate, tiny.clumps);
       count_changed(others[j].candidate, false);
-      merged = cost_with_neighbours() <= before.cost + allowance;
+      merged = cost_with_preferences() <= before.cost + allowance;
       if (!merged) go_back(without);
     }
     if (!merged) go_back(before);

@@ -49,9 +49,12 @@ class PlacedSearch {
   struct Kept {
     Layout layout;
     ClumpCounts counts;
-    double cost = 0.0;  ///< of the table and of bad neighbours
+    double cost = 0.0;  ///< of the table, bad neighbours and broken promises
   };
-  [[nodiscard]] double cost_with_neighbours() const { return judge_.cost() + neighbours_.of_plan(layout_.stands()); }
+  [[nodiscard]] double broken_promises() const;
+  [[nodiscard]] double cost_with_preferences() const {
+    return judge_.cost() + neighbours_.of_plan(layout_.stands()) + model_->prices.change * broken_promises();
+  }
   bool grow_among_neighbours(std::size_t candidate, int clumps, double gain);
   void renew_gains(std::size_t candidate);
   [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor) const;

@@ -6,16 +6,9 @@
 #include <numeric>
 #include <utility>
 
+#include "base/vector_copies.hpp"
 #include "stand/detail/exponential.hpp"
 
-// GCC makes one copy of the kernel per instruction set and picks at start; results are the same, since
-// nothing is contracted or reordered. Sanitizers do not work with the picking.
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && \
-    !defined(__SANITIZE_THREAD__)
-#define SOWTIDE_VECTOR_COPIES __attribute__((target_clones("default", "avx2", "avx512f")))
-#else
-#define SOWTIDE_VECTOR_COPIES
-#endif
 // The parts of the kernel are compiled into each copy: a day of a small stand is a microsecond, in which
 // calls would tell.
 #define SOWTIDE_INLINE [[gnu::always_inline]] inline
