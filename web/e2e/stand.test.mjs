@@ -78,6 +78,27 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('is quiet and no wider than a phone when it is opened at once, planned or sown, in German', async () => {
+    const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+    const planned = stands.filter((each) => each.state === 'planned').slice(0, 3);
+    for (const each of [...planned, stand]) {
+      const { page, faults, context } = await openPage(browser, server.url, {
+        viewport: { width: 360, height: 740 },
+        locale: 'de-DE',
+      });
+      await page.goto(`${server.url}/#/stand/${each.id}`);
+      await page.getByRole('heading', { name: 'Was wann kommt' }).waitFor();
+      // The stream of changes never ends, so the network is not idle: what is asked for has come by then.
+      await page.waitForTimeout(1500);
+      assert.ok(
+        await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth),
+        `${each.id} is wider than the screen`,
+      );
+      assert.deepEqual(faults, [], each.id);
+      await context.close();
+    }
+  });
+
   it('shows other sizes on another day', async () => {
     const { page, faults, context } = await openPage(browser, server.url);
     await page.goto(`${server.url}/#/stand/${stand.id}`);
