@@ -195,7 +195,8 @@ double violation_of(const LinearProgram& program, const std::vector<double>& val
 
 std::string to_mps(const LinearProgram& program, const std::string& name) {
   std::string text;
-  append(text, "NAME          ", name, "\nROWS\n N  cost\n");
+  // "FREE" tells readers that guess the spacing from the first lines: CBC's crashed on a large program without it.
+  append(text, "NAME          ", name, " FREE\nROWS\n N  cost\n");
   for (const LinearRow& row : program.rows)
     append(text, " ", std::string(1, row_letter(row)), "  ", row.name, "\n");
   append(text, mps_columns(program), mps_right_hand_sides(program), mps_bounds(program), "ENDATA\n");

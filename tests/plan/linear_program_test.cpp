@@ -1,5 +1,6 @@
 #include "plan/linear_program.hpp"
 
+#include <OsiClpSolverInterface.hpp>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -137,6 +138,25 @@ TEST(ExchangeText, IsReadAlikeByGlpkInBothFormats) {
   ASSERT_TRUE(lp.has_value());
   EXPECT_NEAR(*lp, relaxation->objective, 1e-5 * std::abs(relaxation->objective));
   EXPECT_NEAR(*mps, relaxation->objective, 1e-5 * std::abs(relaxation->objective));
+}
+
+// The reader of COIN-OR, at the size of a real garden: all columns, rows and elements arrive, and its relaxation is ours.
+TEST(RelaxationSolver, AgreesWithCoinOrOnTheWrittenProgram) {
+  const Formulation formulation = formulate(synthetic_garden(3, {.crops = 20, .beds = 6}));
+  const std::string file = (std::filesystem::temp_directory_path() / "sowtide_coin.mps").string();
+  std::ofstream(file) << to_mps(formulation.program, "garden");
+  OsiClpSolverInterface reader;
+  reader.messageHandler()->setLogLevel(0);
+  ASSERT_EQ(reader.readMps(file.c_str(), ""), 0);
+  const int offset_columns = formulation.program.offset == 0.0 ? 0 : 1;
+  EXPECT_EQ(reader.getNumRows(), static_cast<int>(formulation.program.rows.size()));
+  EXPECT_EQ(reader.getNumCols(), static_cast<int>(formulation.program.columns.size()) + offset_columns);
+  EXPECT_EQ(reader.getNumElements(), static_cast<int>(formulation.program.elements.size()));
+  reader.initialSolve();
+  RelaxationSolver solver(formulation.program);
+  const auto relaxation = solver.solve();
+  ASSERT_TRUE(relaxation.has_value());
+  EXPECT_NEAR(reader.getObjValue(), relaxation->objective, 1e-6 * std::abs(relaxation->objective));
 }
 
 // GLPK's proven optimum of the whole-number model lies between our bound and our placed plan.
