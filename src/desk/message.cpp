@@ -296,8 +296,8 @@ Phrases judgements_of_size() {
        }},
       {"sizes",
        [](const Values& v) {
-         return fmt::format("{} of the plants are of the large size, {} small, {} too small.",
-                            v.share("large_share"), v.share("small_share"), v.share("too_small_share"));
+         return fmt::format("{} of the plants are of the large size, {} beyond it, {} small, {} too small.",
+                            v.share("large_share"), v.share("over_share"), v.share("small_share"), v.share("too_small_share"));
        }},
       {"cut-brings-more", [](const Values& v) { return cut_text(v, "more"); }},
       {"cut-brings-less", [](const Values& v) { return cut_text(v, "less"); }},

@@ -83,15 +83,18 @@ MemberSums sums_of(const Watched& watched, const crop::Harvest& harvest, std::si
   return sums;
 }
 
-std::string commonest_cause(const std::vector<MemberLife>& lives, int from, int to) {
+/// What ends most of the years by a day; empty when none has ended. A stand that is watched is not picked, so that its years count as failed for
+/// want of time where nothing but age has ended them.
+std::string commonest_cause(const std::vector<MemberLife>& lives, int to) {
   std::array<int, kLimits> count{};
   for (const auto& life : lives) {
-    if (life.end_day > from && life.end_day <= to) ++count[static_cast<std::size_t>(life.limit)];
+    if (lost_by(life, to)) ++count[static_cast<std::size_t>(life.limit)];
   }
   const auto most = std::max_element(count.begin(), count.end());
-  if (*most == 0) return {};
   const auto limit = static_cast<Limit>(most - count.begin());
-  return limit == Limit::none ? "age" : std::string(limit_text(limit));
+  if (*most == 0) return {};
+  if (limit == Limit::none || limit == Limit::season_too_short) return "age";
+  return std::string(limit_text(limit));
 }
 
 /// A phrase about a weight that is known as a range.
@@ -140,7 +143,7 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
     option.plant_g = base::quantiles(weight);
     option.gain_g = base::quantiles(gain);
     option.loss_risk = lost / static_cast<double>(members);
-    option.loss_cause = commonest_cause(watched.lives.members, today, today + 7 * option.weeks);
+    option.loss_cause = commonest_cause(watched.lives.members, today + 7 * option.weeks);
     option.large_plants = base::quantiles(large);
     option.large_g = base::quantiles(large_g);
     option.ground_cost_g = ground_cost_g(needs, date, option.date);
@@ -250,8 +253,7 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
     option.plant_g = base::quantiles(weight);
     option.gain_g = base::quantiles(gain);
     option.loss_risk = lost / members;
-    option.loss_cause =
-        commonest_cause(lives.members, static_cast<int>(today), static_cast<int>(today + 7 * week));
+    option.loss_cause = commonest_cause(lives.members, static_cast<int>(today + 7 * week));
     option.ground_cost_g = ground_cost_g(needs, answer.date, option.date);
     option.net_g = option.usable_g - option.ground_cost_g;
     answer.options.push_back(option);
@@ -335,6 +337,7 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   const auto share = [&](SizeClass size) { return now.class_share[static_cast<std::size_t>(size)]; };
   answer.reasons.push_back({"sizes",
                             {{"large_share", share(SizeClass::large)},
+                             {"over_share", share(SizeClass::over_size)},
                              {"small_share", share(SizeClass::small)},
                              {"too_small_share", share(SizeClass::too_small)}}});
   const auto& chosen = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];

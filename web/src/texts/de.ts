@@ -179,7 +179,8 @@ export const de: Texts = {
     chance: 'Kommt vor in',
     event: 'Ereignis',
     fan: 'Gewicht einer Pflanze',
-    fanCaption: 'Linie: das mittlere Jahr. Band: acht von zehn Jahren.',
+    fanCaption:
+      'Linie: das mittlere Jahr. Band: acht von zehn Jahren. Was reif wird, gilt als gleich geerntet, das Größte zuerst.',
     fanAt: (day, middle, low, high) => `${day}: ${middle}, zwischen ${low} und ${high}`,
     weighed: (day, grams) => `gewogen ${day}: ${grams}`,
     fanNone: 'Es wird kein Wachstum erwartet, darum gibt es nichts zu zeichnen.',
@@ -338,7 +339,7 @@ export const de: Texts = {
     'plant-weighs': (v) =>
       `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     sizes: (v) =>
-      `${v.large_share} der Pflanzen haben die große Größe, ${v.small_share} sind klein, ${v.too_small_share} zu klein.`,
+      `${v.large_share} der Pflanzen haben die große Größe, ${v.over_share} liegen darüber, ${v.small_share} sind klein, ${v.too_small_share} zu klein.`,
     'cut-brings-more': (v) =>
       `Ein Schnitt der halben Blattmasse bringt ${v.now_g}; mit dem Nachwuchs sind das in drei Wochen ${v.change_g} mehr als beim Stehenlassen.`,
     'cut-brings-less': (v) =>

@@ -172,7 +172,8 @@ export const en = {
     chance: 'Happens in',
     event: 'Event',
     fan: 'Weight of one plant',
-    fanCaption: 'Line: the middle year. Band: eight years in ten.',
+    fanCaption:
+      'Line: the middle year. Band: eight years in ten. What gets ready counts as taken at once, the largest first.',
     fanAt: (day: string, middle: string, low: string, high: string) =>
       `${day}: ${middle}, between ${low} and ${high}`,
     weighed: (day: string, grams: string) => `weighed ${day}: ${grams}`,
@@ -330,7 +331,7 @@ export const en = {
     'plant-weighs': (v) =>
       `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
     sizes: (v) =>
-      `${v.large_share} of the plants are of the large size, ${v.small_share} small, ${v.too_small_share} too small.`,
+      `${v.large_share} of the plants are of the large size, ${v.over_share} beyond it, ${v.small_share} small, ${v.too_small_share} too small.`,
     'cut-brings-more': (v) =>
       `A cut of half the leaf takes ${v.now_g}; with what grows again that is ${v.change_g} more in three weeks than leaving it.`,
     'cut-brings-less': (v) =>
