@@ -73,18 +73,6 @@ std::string sun_text(bed::SunClass sun) {
   return "full";
 }
 
-std::string unit_text(plan::WantUnit unit) {
-  switch (unit) {
-    case plan::WantUnit::grams:
-      return "grams";
-    case plan::WantUnit::servings:
-      return "servings";
-    case plan::WantUnit::pieces:
-      return "pieces";
-  }
-  return "grams";
-}
-
 Json stand_plan_json(const stand::StandPlan& plan) {
   return {{"id", plan.id},
           {"crop", plan.crop},
@@ -244,6 +232,18 @@ Json event_json(const book::Event& event) {
 
 }  // namespace
 
+std::string_view want_unit_word(plan::WantUnit unit) {
+  switch (unit) {
+    case plan::WantUnit::grams:
+      return "grams";
+    case plan::WantUnit::servings:
+      return "servings";
+    case plan::WantUnit::pieces:
+      return "pieces";
+  }
+  return "";
+}
+
 std::string problem_json(const base::Problem& problem) {
   return text({{"error",
                 {{"code", base::problem_code_text(problem.code)},
@@ -350,7 +350,7 @@ std::string garden_json(const Season& season) {
                      {"group", want.group},
                      {"variety", want.variety},
                      {"amount_per_week", number(want.amount_per_week)},
-                     {"unit", unit_text(want.unit)},
+                     {"unit", want_unit_word(want.unit)},
                      {"from", base::to_text(want.from)},
                      {"to", base::to_text(want.to)},
                      {"priority", number(want.priority)},

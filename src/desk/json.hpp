@@ -17,6 +17,8 @@
 
 namespace sowtide::desk {
 
+/// "grams", "servings" or "pieces".
+[[nodiscard]] std::string_view want_unit_word(plan::WantUnit unit);
 /// {"error":{"code":…,"what":…,"where":{"file","line","column","field"},"remedy":…}}
 [[nodiscard]] std::string problem_json(const base::Problem& problem);
 /// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "desk/json.hpp"
 #include "desk/supply.hpp"
 
 namespace sowtide::desk {
@@ -16,18 +17,6 @@ constexpr std::size_t kWeeks = 52;
 double rounded(double value) {
   constexpr double kSteps = 1000.0;
   return std::round(value * kSteps) / kSteps;
-}
-
-std::string_view unit_word(plan::WantUnit unit) {
-  switch (unit) {
-    case plan::WantUnit::grams:
-      return "grams";
-    case plan::WantUnit::servings:
-      return "servings";
-    case plan::WantUnit::pieces:
-      return "pieces";
-  }
-  return "";
 }
 
 Json week_json(const SupplyWeek& week) {
@@ -48,7 +37,7 @@ std::string table_json(const Season& season) {
     Json weeks = Json::array();
     for (const SupplyWeek& week : supply.weeks) weeks.push_back(week_json(week));
     wants.push_back({{"want", supply.want->id},
-                     {"unit", unit_word(supply.want->unit)},
+                     {"unit", want_unit_word(supply.want->unit)},
                      {"wanted", rounded(supply.wanted)},
                      {"mean_reaches", rounded(supply.mean_reaches)},
                      {"weeks", weeks}});
