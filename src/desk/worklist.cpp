@@ -268,7 +268,7 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
     Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
     task.amount_said = {{"clear", {}}};
     task.reason_said = {{"past", {{"day", last->p90}}}};
-    task.log_event = "picked";
+    task.log_event = "discarded";  // without an amount: the stand is over
     tasks.push_back(std::move(task));
   }
 }

@@ -150,6 +150,22 @@ TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   EXPECT_NE(pick->reason.find("chance"), std::string::npos);
 }
 
+TEST(Worklist, ClearingABedIsDoneOnceItsEntryIsMade) {
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown)};
+  const base::Date autumn = date_of(2026, 12, 20);
+  const auto finish_on = [&](base::Date day) {
+    const auto tasks = tasks_on(garden_with(beet_in_place()), events, day);
+    const auto found = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "finish"; });
+    return found == tasks.end() ? std::optional<Task>{} : std::optional<Task>{*found};
+  };
+  const auto finish = finish_on(autumn);
+  ASSERT_TRUE(finish);
+  // What one tap sends: the kind alone.
+  events.push_back(event("e2", autumn, book::parse_event_kind(finish->log_event).value()));
+  EXPECT_FALSE(finish_on(autumn));
+  EXPECT_FALSE(finish_on(autumn + base::Days{1}));
+}
+
 TEST(Worklist, IsOrderedByUrgency) {
   const auto tasks = tasks_on(garden_with(beet_in_place()), {}, date_of(2026, 4, 20), 60);
   EXPECT_TRUE(std::is_sorted(tasks.begin(), tasks.end(),

@@ -32,6 +32,14 @@ describe('moving a stand', () => {
     expect(sameMove(moveBy(stand, 0, bed, stand.from_m, today), placeOf(stand))).toBe(true);
     expect(sameMove(moveBy(stand, 1, bed, stand.from_m, today), placeOf(stand))).toBe(false);
   });
+  it('keeps a place between the steps when it moves in time alone, and takes a step when it is pushed along', () => {
+    const stand = makeStand({ from_m: 1.808, to_m: 2.433 });
+    for (const nudge of [0, 0.02, -0.02]) {
+      const later = moveBy(stand, 7, bed, stand.from_m + nudge, today);
+      expect([later.from_m, later.to_m]).toEqual([1.808, 2.433]);
+    }
+    expect(moveBy(stand, 0, bed, stand.from_m + 0.06, today).from_m).toBe(1.85);
+  });
   it('is for what is still to be done', () => {
     expect(canMove(makeStand())).toBe(true);
     expect(canMove(makeStand({ state: 'sown' }))).toBe(false);

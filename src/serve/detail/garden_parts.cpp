@@ -115,9 +115,6 @@ void read_entry(JsonFields& fields, plan::Want& want) {
   fields.flag("early", want.early);
   fields.number("total", want.total);
   fields.number("waste_dislike", want.waste_dislike);
-  fields.flag("early", want.early);
-  fields.number("total", want.total);
-  fields.number("waste_dislike", want.waste_dislike);
 }
 
 void read_entry(JsonFields& fields, crop::Packet& packet) {

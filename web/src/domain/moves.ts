@@ -34,11 +34,14 @@ export function moveBy(stand: Stand, days: number, bed: Bed, fromM: number, toda
   const lengthM = stand.to_m - stand.from_m;
   const lastFrom = Math.max(0, bed.length_m - lengthM);
   const snapped = Math.round(Math.round(fromM / kStepM) * kStepM * 100) / 100;
-  const from = Math.max(0, Math.min(lastFrom, snapped));
+  // Moved in time alone it keeps its place to the millimetre: the planner's places lie between the steps, and the next
+  // stand begins where this one ends.
+  const stays = bed.id === stand.bed && Math.abs(fromM - stand.from_m) < kStepM / 2;
+  const from = stays ? stand.from_m : Math.max(0, Math.min(lastFrom, snapped));
   return {
     bed: bed.id,
     from_m: from,
-    to_m: from + lengthM,
+    to_m: stays ? stand.to_m : from + lengthM,
     sow: isoDay(sow),
     set_out: stand.set_out === null ? null : isoDay(parseDay(stand.set_out) + shift),
   };

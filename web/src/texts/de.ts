@@ -270,6 +270,7 @@ export const de: Texts = {
       discarded: 'weggeworfen',
       noted: 'notiert',
     },
+    cleared: 'geräumt',
   },
   said: {
     stretch: (v) => `${v.bed}, ${v.from_m} bis ${v.to_m}`,
@@ -773,13 +774,14 @@ export const de: Texts = {
     order: 'Im Horst, von der schwersten an:',
     firstOut: '(diese zuerst)',
     largest: (now, rest) =>
-      `Die größte aus jedem Horst zu ziehen gibt jetzt ${now}, und ${rest} mehr vom Rest in drei Wochen.`,
+      `Die größte aus jedem Horst zu ziehen gibt jetzt ${now}, und ${rest} mehr vom Rest in zwei Wochen.`,
     net: (usable, ground, net) =>
       `${usable} brauchbar − ${ground} Verlust dessen, was auf den Platz wartet, weniger die Gefahr = ${net}`,
     gainRange: (low, high) => `Der Zuwachs durch Warten liegt zwischen ${low} und ${high}.`,
     advices: {
       pick: 'Jetzt ernten',
       wait: 'Warten',
+      pull: 'Jetzt ziehen',
       'pull the largest': 'Die größten ziehen, den Rest lassen',
       cut: 'Jetzt schneiden',
       'nothing to judge yet': 'Noch nichts zu beurteilen',

@@ -265,6 +265,7 @@ export const en = {
       discarded: 'thrown away',
       noted: 'noted',
     } as Record<string, string>,
+    cleared: 'cleared',
   },
   /** What the program says, by its keys (docs/api/today.schema.json). Values come in words already. */
   said: {
@@ -756,13 +757,14 @@ export const en = {
     order: 'In a clump, from the heaviest:',
     firstOut: '(this one first)',
     largest: (now: string, rest: string) =>
-      `Pulling the largest of each clump gives ${now} now, and ${rest} more from the rest in three weeks.`,
+      `Pulling the largest of each clump gives ${now} now, and ${rest} more from the rest in two weeks.`,
     net: (usable: string, ground: string, net: string) =>
       `${usable} usable − ${ground} lost by what waits for the place, less the risk = ${net}`,
     gainRange: (low: string, high: string) => `The gain of waiting lies between ${low} and ${high}.`,
     advices: {
       pick: 'Pick now',
       wait: 'Wait',
+      pull: 'Pull now',
       'pull the largest': 'Pull the largest, leave the rest',
       cut: 'Cut now',
       'nothing to judge yet': 'Nothing to judge yet',
