@@ -25,6 +25,7 @@ struct Neighbour {
 /// Prices, in servings of priority 1, of stands that are bad for each other.
 class NeighbourPrices {
  public:
+  /// `model` must outlive this.
   explicit NeighbourPrices(const GardenModel& model);
 
   /// False when no neighbour can ever cost anything: nothing need be asked then.

@@ -32,14 +32,16 @@ constexpr Neighbour kPoleBeans{0, 1000, 10, 29, FeederClass::fixes_nitrogen, 2.0
 constexpr Neighbour kLettuce{1000, 3000, 10, 29, FeederClass::medium, 0.3, true};
 
 TEST(NeighbourPrices, PriceHungryAfterHungryByTheGroundTheyShare) {
-  const NeighbourPrices prices(one_bed());
+  const GardenModel model = one_bed();
+  const NeighbourPrices prices(model);
   EXPECT_DOUBLE_EQ(prices.together(0, kEarlyCabbage, kLateCabbage), 1.0);
   EXPECT_DOUBLE_EQ(prices.together(0, kLateCabbage, kEarlyCabbage), 1.0);
   EXPECT_DOUBLE_EQ(prices.together(0, kEarlyCabbage, kLateCarrots), 0.0);
 }
 
 TEST(NeighbourPrices, HungryAfterHungryIsForgottenAfterAYear) {
-  const NeighbourPrices prices(one_bed());
+  const GardenModel model = one_bed();
+  const NeighbourPrices prices(model);
   Neighbour next_year = kLateCabbage;
   next_year.first_week = kEarlyCabbage.last_week + 51;
   next_year.last_week = next_year.first_week + 10;
@@ -49,7 +51,8 @@ TEST(NeighbourPrices, HungryAfterHungryIsForgottenAfterAYear) {
 }
 
 TEST(NeighbourPrices, LightFeedersAreKeptOffFreshManureUnlessAHungryCropWasThere) {
-  const NeighbourPrices prices(one_bed(bed::PoleEnd::neither, true));
+  const GardenModel model = one_bed(bed::PoleEnd::neither, true);
+  const NeighbourPrices prices(model);
   EXPECT_DOUBLE_EQ(prices.alone(0, kLateCarrots), 2.0);
   EXPECT_DOUBLE_EQ(prices.alone(0, kLateCabbage), 0.0);
   EXPECT_DOUBLE_EQ(prices.of_bed(0, {kEarlyCabbage, kLateCarrots}), 1.0);
