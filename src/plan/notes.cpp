@@ -94,7 +94,7 @@ std::string want_name(const PlanInput& input, const std::string& id) {
   const auto word = [&input](const Want& want) {
     const auto variety = std::find_if(input.varieties.begin(), input.varieties.end(),
                                       [&](const crop::Variety& v) { return v.id == want.variety; });
-    if (variety != input.varieties.end()) return variety->name;
+    if (variety != input.varieties.end()) return crop_name(input, variety->crop) + " " + variety->name;
     return want.crop.empty() ? want.group : crop_name(input, want.crop);
   };
   const auto found =
