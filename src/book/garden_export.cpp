@@ -7,11 +7,11 @@
 #include "base/csv.hpp"
 #include "base/file.hpp"
 #include "base/toml.hpp"
-#include "book/detail/words.hpp"
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
 #include "book/weather_findings_csv.hpp"
+#include "book/words.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -76,11 +76,11 @@ void write_bed(TomlWriter& out, const bed::Bed& bed) {
   out.text("name", bed.name);
   out.number("length_m", bed.length_m);
   out.number("width_m", bed.width_m);
-  out.text("sun", detail::word_of(detail::kSunWords, bed.sun));
-  out.text("kind", detail::word_of(detail::kBedKindWords, bed.kind));
+  out.text("sun", word_of(kSunWords, bed.sun));
+  out.text("kind", word_of(kBedKindWords, bed.kind));
   out.flag("fed", bed.fed);
   if (bed.pole_end != bed::PoleEnd::neither)
-    out.text("pole_end", detail::word_of(detail::kPoleEndWords, bed.pole_end));
+    out.text("pole_end", word_of(kPoleEndWords, bed.pole_end));
 }
 
 void write_tray(TomlWriter& out, const bed::Tray& tray) {
@@ -89,7 +89,7 @@ void write_tray(TomlWriter& out, const bed::Tray& tray) {
   out.text("name", tray.name);
   out.number("cells", tray.cells);
   out.number("cell_width_mm", tray.cell_width_mm);
-  out.text("place", detail::word_of(detail::kTrayPlaceWords, tray.place));
+  out.text("place", word_of(kTrayPlaceWords, tray.place));
   out.number("temp_c", tray.temp_c);
 }
 
@@ -133,7 +133,7 @@ void write_want(TomlWriter& out, const plan::Want& want) {
   out.text_unless_empty("group", want.group);
   out.text_unless_empty("variety", want.variety);
   out.number("amount_per_week", want.amount_per_week);
-  out.text("unit", detail::word_of(detail::kWantUnitWords, want.unit));
+  out.text("unit", word_of(kWantUnitWords, want.unit));
   out.text("from", base::to_text(want.from));
   out.text("to", base::to_text(want.to));
   out.number("priority", want.priority);
@@ -141,7 +141,7 @@ void write_want(TomlWriter& out, const plan::Want& want) {
   if (want.early) out.flag("early", want.early);
   if (want.total != usual.total) out.number("total", want.total);
   if (want.waste_dislike != usual.waste_dislike) out.number("waste_dislike", want.waste_dislike);
-  out.text("size", detail::word_of(detail::kSizeWords, want.size));
+  out.text("size", word_of(kSizeWords, want.size));
 }
 
 void write_stand(TomlWriter& out, const stand::StandPlan& plan) {
@@ -149,10 +149,10 @@ void write_stand(TomlWriter& out, const stand::StandPlan& plan) {
   out.text("id", plan.id);
   out.text("crop", plan.crop);
   out.text_unless_empty("variety", plan.variety);
-  out.text("method", detail::word_of(detail::kMethodWords, plan.method));
+  out.text("method", word_of(kMethodWords, plan.method));
   out.date("sow", plan.sow);
   if (plan.set_out) out.date("set_out", *plan.set_out);
-  out.text("size", detail::word_of(detail::kSizeWords, plan.size));
+  out.text("size", word_of(kSizeWords, plan.size));
   out.number("clumps", plan.clumps);
   out.number("plants_per_clump", plan.plants_per_clump);
   out.number("spacing_mm", plan.spacing_mm);

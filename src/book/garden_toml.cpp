@@ -5,12 +5,12 @@
 
 #include "base/file.hpp"
 #include "base/toml.hpp"
-#include "book/detail/words.hpp"
 #include "book/garden_check.hpp"
 #include "book/garden_file.hpp"
 #include "book/log_csv.hpp"
 #include "book/weather_csv.hpp"
 #include "book/weather_findings_csv.hpp"
+#include "book/words.hpp"
 #include "climate/gaps.hpp"
 #include "climate/intake.hpp"
 #include "climate/quality.hpp"
@@ -31,7 +31,7 @@ class DescriptionReader {
 
   base::Result<GardenDescription> read() {
     garden_.name = top_.text("name");
-    garden_.units = unit_word(top_, "units", detail::kGardenUnitWords, "metric");
+    garden_.units = unit_word(top_, "units", kGardenUnitWords, "metric");
     read_site();
     read_normals();
     each("beds", [this](TomlReader& bed) { garden_.beds.push_back(read_bed(bed)); });
@@ -105,7 +105,7 @@ class DescriptionReader {
   static std::string unit_word(TomlReader& table, std::string_view key,
                                const std::array<std::string_view, N>& words, std::string_view fallback) {
     const std::string word = table.text_or(key, std::string(fallback));
-    if (!detail::place_of(words, word)) {
+    if (!place_of(words, word)) {
       table.report(ProblemCode::wrong_unit, fmt::format("is \"{}\"", word.substr(0, 60)), key,
                    fmt::format("Write one of: {}", fmt::join(words, ", ")));
     }
@@ -116,7 +116,7 @@ class DescriptionReader {
   static Enumeration choice_or(TomlReader& table, std::string_view key,
                                const std::array<std::string_view, N>& words, Enumeration fallback) {
     return static_cast<Enumeration>(
-        table.choice_or(key, detail::list_of(words), static_cast<std::size_t>(fallback)));
+        table.choice_or(key, list_of(words), static_cast<std::size_t>(fallback)));
   }
 
   static int whole(TomlReader& table, std::string_view key) {
@@ -134,10 +134,10 @@ class DescriptionReader {
     bed.name = table.text_or("name", bed.id);
     bed.length_m = table.number("length_m");
     bed.width_m = table.number("width_m");
-    bed.sun = choice_or(table, "sun", detail::kSunWords, bed.sun);
-    bed.kind = choice_or(table, "kind", detail::kBedKindWords, bed.kind);
+    bed.sun = choice_or(table, "sun", kSunWords, bed.sun);
+    bed.kind = choice_or(table, "kind", kBedKindWords, bed.kind);
     bed.fed = table.flag_or("fed", bed.fed);
-    bed.pole_end = choice_or(table, "pole_end", detail::kPoleEndWords, bed.pole_end);
+    bed.pole_end = choice_or(table, "pole_end", kPoleEndWords, bed.pole_end);
     return bed;
   }
 
@@ -147,7 +147,7 @@ class DescriptionReader {
     tray.name = table.text_or("name", tray.id);
     tray.cells = whole(table, "cells");
     tray.cell_width_mm = table.number_or("cell_width_mm", tray.cell_width_mm);
-    tray.place = choice_or(table, "place", detail::kTrayPlaceWords, tray.place);
+    tray.place = choice_or(table, "place", kTrayPlaceWords, tray.place);
     tray.temp_c = table.number_or("temp_c", tray.temp_c);
     return tray;
   }
@@ -206,12 +206,12 @@ class DescriptionReader {
     want.amount_per_week = table.number("amount_per_week");
     if (!table.has("unit"))
       table.report(ProblemCode::missing_field, "is missing", "unit", "Write grams, servings or pieces");
-    const std::string unit = unit_word(table, "unit", detail::kWantUnitWords, detail::kWantUnitWords.front());
-    want.unit = static_cast<plan::WantUnit>(detail::place_of(detail::kWantUnitWords, unit).value_or(0));
+    const std::string unit = unit_word(table, "unit", kWantUnitWords, kWantUnitWords.front());
+    want.unit = static_cast<plan::WantUnit>(place_of(kWantUnitWords, unit).value_or(0));
     want.from = month_day(table, "from", want.from);
     want.to = month_day(table, "to", want.to);
     want.priority = table.number_or("priority", want.priority);
-    want.size = choice_or(table, "size", detail::kSizeWords, want.size);
+    want.size = choice_or(table, "size", kSizeWords, want.size);
     want.early = table.flag_or("early", want.early);
     want.total = table.number_or("total", want.total);
     want.waste_dislike = table.number_or("waste_dislike", want.waste_dislike);
@@ -223,10 +223,10 @@ class DescriptionReader {
     plan.id = table.text("id");
     plan.crop = table.text("crop");
     plan.variety = table.text_or("variety", "");
-    plan.method = static_cast<stand::Method>(table.choice("method", detail::list_of(detail::kMethodWords)));
+    plan.method = static_cast<stand::Method>(table.choice("method", list_of(kMethodWords)));
     plan.sow = table.date("sow");
     plan.set_out = table.optional_date("set_out");
-    plan.size = choice_or(table, "size", detail::kSizeWords, plan.size);
+    plan.size = choice_or(table, "size", kSizeWords, plan.size);
     plan.clumps = whole(table, "clumps");
     plan.plants_per_clump = table.number_or("plants_per_clump", plan.plants_per_clump);
     plan.spacing_mm = table.number("spacing_mm");

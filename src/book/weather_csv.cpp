@@ -1,4 +1,5 @@
 #include "book/weather_csv.hpp"
+#include "book/words.hpp"
 
 #include <fmt/format.h>
 
@@ -9,7 +10,6 @@
 
 #include "base/csv.hpp"
 #include "base/utf8.hpp"
-#include "book/detail/words.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -21,7 +21,7 @@ constexpr std::string_view kDateHeading = "date";
 constexpr std::string_view kOriginEnding = "_origin";
 
 std::string origin_heading(std::size_t variable) {
-  return fmt::format("{}{}", detail::kVariableWords[variable], kOriginEnding);
+  return fmt::format("{}{}", kVariableWords[variable], kOriginEnding);
 }
 
 bool is_all_missing(const climate::Series& series) {
@@ -40,12 +40,12 @@ base::Result<std::vector<Columns>> find_columns(const base::CsvTable& table) {
   const base::Place heading{.file = table.file, .line = table.header_line};
   std::vector<Columns> found;
   for (std::size_t v = 0; v < climate::kVariableCount; ++v) {
-    const auto value = table.column(detail::kVariableColumns[v]);
+    const auto value = table.column(kVariableColumns[v]);
     const auto origin = table.column(origin_heading(v));
     if (!value && !origin) continue;
     if (!value || !origin) {
       return fail(ProblemCode::missing_field,
-                  fmt::format("has only one of the columns {} and {}", detail::kVariableColumns[v],
+                  fmt::format("has only one of the columns {} and {}", kVariableColumns[v],
                               origin_heading(v)),
                   heading, "Give both or neither");
     }
@@ -98,8 +98,8 @@ class RecordReader {
 
   base::Result<void> take_value(std::size_t day, const Columns& column) {
     const auto& cells = table_.rows[day].cells;
-    const std::string_view heading = detail::kVariableColumns[column.variable];
-    const auto origin = detail::place_of(detail::kOriginWords, cells[column.origin]);
+    const std::string_view heading = kVariableColumns[column.variable];
+    const auto origin = place_of(kOriginWords, cells[column.origin]);
     if (!origin) {
       return fail(
           ProblemCode::out_of_range, fmt::format("\"{}\" is no origin", cells[column.origin].substr(0, 40)),
@@ -131,7 +131,7 @@ std::string weather_csv(const climate::WeatherRecord& record) {
     const bool last_chance = variables.empty() && v + 1 == climate::kVariableCount;
     if (is_all_missing(record.series[v]) && !last_chance) continue;
     variables.push_back(v);
-    text += fmt::format(",{},{}", detail::kVariableColumns[v], origin_heading(v));
+    text += fmt::format(",{},{}", kVariableColumns[v], origin_heading(v));
   }
   text += '\n';
   for (std::size_t day = 0; day < record.day_count(); ++day) {
@@ -141,7 +141,7 @@ std::string weather_csv(const climate::WeatherRecord& record) {
       text += ',';
       if (series.origin[day] != climate::ValueOrigin::missing) text += base::number_text(series.value[day]);
       text += ',';
-      text += detail::word_of(detail::kOriginWords, series.origin[day]);
+      text += word_of(kOriginWords, series.origin[day]);
     }
     text += '\n';
   }

@@ -1,4 +1,5 @@
 #include "book/weather_findings_csv.hpp"
+#include "book/words.hpp"
 
 #include <fmt/format.h>
 
@@ -8,7 +9,6 @@
 #include <limits>
 
 #include "base/csv.hpp"
-#include "book/detail/words.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -33,7 +33,7 @@ base::Result<climate::QualityFinding> read_row(const base::CsvTable& table, cons
   const auto date = base::parse_iso_date(row.cells[0]);
   if (!date) return fail(date.error().code, date.error().what, at(0), date.error().remedy);
   finding.date = *date;
-  const auto variable = detail::place_of(detail::kVariableWords, row.cells[1]);
+  const auto variable = place_of(kVariableWords, row.cells[1]);
   if (!variable) {
     return fail(ProblemCode::out_of_range, fmt::format("\"{}\" is no weather variable", row.cells[1].substr(0, 40)), at(1),
                 "Write tmin, tmax, rain, radiation, sunshine, humidity or wind");
@@ -55,7 +55,7 @@ std::string weather_findings_csv(const std::vector<climate::QualityFinding>& fin
   std::string text = fmt::format("{}\n", fmt::join(kHeadings, ","));
   for (const climate::QualityFinding& finding : findings) {
     text += fmt::format("{},{},{},{},{},{}\n", base::to_iso(finding.date),
-                        detail::word_of(detail::kVariableWords, finding.variable),
+                        word_of(kVariableWords, finding.variable),
                         std::isfinite(finding.value) ? base::number_text(finding.value) : "",
                         base::csv_cell(finding.check), base::csv_cell(finding.action), base::csv_cell(finding.detail));
   }

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "book/words.hpp"
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
@@ -41,46 +42,14 @@ Json optional_date(const std::optional<base::Date>& date) {
   return date ? Json(base::to_iso(*date)) : Json(nullptr);
 }
 
-std::string method_text(stand::Method method) {
-  return method == stand::Method::direct_sow ? "direct-sow" : "start-indoors";
-}
-
-std::string size_text(stand::SizeGoal size) {
-  return size == stand::SizeGoal::small ? "small" : "large";
-}
-
-std::string pole_end_text(bed::PoleEnd end) {
-  switch (end) {
-    case bed::PoleEnd::neither:
-      return "neither";
-    case bed::PoleEnd::start:
-      return "start";
-    case bed::PoleEnd::end:
-      return "end";
-  }
-  return "neither";
-}
-
-std::string sun_text(bed::SunClass sun) {
-  switch (sun) {
-    case bed::SunClass::full:
-      return "full";
-    case bed::SunClass::partial:
-      return "partial";
-    case bed::SunClass::shade:
-      return "shade";
-  }
-  return "full";
-}
-
 Json stand_plan_json(const stand::StandPlan& plan) {
   return {{"id", plan.id},
           {"crop", plan.crop},
           {"variety", plan.variety},
-          {"method", method_text(plan.method)},
+          {"method", book::word_of(book::kMethodWords, plan.method)},
           {"sow", base::to_iso(plan.sow)},
           {"set_out", optional_date(plan.set_out)},
-          {"size", size_text(plan.size)},
+          {"size", book::word_of(book::kSizeWords, plan.size)},
           {"clumps", plan.clumps},
           {"plants_per_clump", number(plan.plants_per_clump)},
           {"spacing_mm", number(plan.spacing_mm)},
@@ -173,7 +142,7 @@ Json overdue_json(const Season& season, const Awaited& sowing) {
              {"success_today", number(sowing.again->success_today)},
              {"first_pick", optional_date(sowing.again->first_pick)},
              {"seeds", sowing.seeds_again},
-             {"method", method_text(plan.method)}};
+             {"method", book::word_of(book::kMethodWords, plan.method)}};
   }
   return {{"state", wait_state_text(sowing.state)},
           {"expected",
@@ -230,19 +199,21 @@ Json event_json(const book::Event& event) {
   return json;
 }
 
-}  // namespace
+/// Notes as English sentences, and phrase by phrase.
+struct Told {
+  Json sentences = Json::array(), said = Json::array();
+};
 
-std::string_view want_unit_word(plan::WantUnit unit) {
-  switch (unit) {
-    case plan::WantUnit::grams:
-      return "grams";
-    case plan::WantUnit::servings:
-      return "servings";
-    case plan::WantUnit::pieces:
-      return "pieces";
+Told told(const std::vector<plan::Note>& notes) {
+  Told all;
+  for (const plan::Note& note : notes) {
+    all.sentences.push_back(sentence_text(note, Units::metric, {}));
+    all.said.push_back(messages_json(note));
   }
-  return "";
+  return all;
 }
+
+}  // namespace
 
 std::string problem_json(const base::Problem& problem) {
   return text({{"error",
@@ -329,10 +300,10 @@ std::string garden_json(const Season& season) {
                     {"name", bed.name},
                     {"length_m", number(bed.length_m)},
                     {"width_m", number(bed.width_m)},
-                    {"sun", sun_text(bed.sun)},
-                    {"kind", bed.kind == bed::BedKind::raised ? "raised" : "ground"},
+                    {"sun", book::word_of(book::kSunWords, bed.sun)},
+                    {"kind", book::word_of(book::kBedKindWords, bed.kind)},
                     {"fed", bed.fed},
-                    {"pole_end", pole_end_text(bed.pole_end)}});
+                    {"pole_end", book::word_of(book::kPoleEndWords, bed.pole_end)}});
   }
   Json trays = Json::array();
   for (const bed::Tray& tray : garden.trays) {
@@ -340,7 +311,7 @@ std::string garden_json(const Season& season) {
                      {"name", tray.name},
                      {"cells", tray.cells},
                      {"cell_width_mm", number(tray.cell_width_mm)},
-                     {"place", tray_place_text(tray.place)},
+                     {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
                      {"temp_c", number(tray.temp_c)}});
   }
   Json wants = Json::array();
@@ -350,11 +321,11 @@ std::string garden_json(const Season& season) {
                      {"group", want.group},
                      {"variety", want.variety},
                      {"amount_per_week", number(want.amount_per_week)},
-                     {"unit", want_unit_word(want.unit)},
+                     {"unit", book::word_of(book::kWantUnitWords, want.unit)},
                      {"from", base::to_text(want.from)},
                      {"to", base::to_text(want.to)},
                      {"priority", number(want.priority)},
-                     {"size", size_text(want.size)},
+                     {"size", book::word_of(book::kSizeWords, want.size)},
                      {"early", want.early},
                      {"total", number(want.total)},
                      {"waste_dislike", number(want.waste_dislike)}});
@@ -420,21 +391,11 @@ std::string plan_json(const plan::Plan& plan) {
                      {"wanted_g", number(wanted_g)},
                      {"supplied_g", number(supplied == plan.supplied_g.end() ? 0.0 : supplied->second)}});
   }
-  Json notes = Json::array();
-  Json notes_said = Json::array();
-  for (const plan::Note& note : plan.notes) {
-    notes.push_back(sentence_text(note, Units::metric, {}));
-    notes_said.push_back(messages_json(note));
-  }
+  const Told notes = told(plan.notes), changes = told(plan.changes);
   Json reasons = Json::object(), reasons_said = Json::object();
   for (const auto& [stand, reason] : plan.reasons) {
     reasons[stand] = sentence_text(reason, Units::metric, {});
     reasons_said[stand] = messages_json(reason);
-  }
-  Json changes = Json::array(), changes_said = Json::array();
-  for (const plan::Note& change : plan.changes) {
-    changes.push_back(sentence_text(change, Units::metric, {}));
-    changes_said.push_back(messages_json(change));
   }
   return text({{"objective", plan.objective},
                {"bound", plan.bound},
@@ -449,10 +410,10 @@ std::string plan_json(const plan::Plan& plan) {
                {"reasons", reasons},
                {"reasons_said", reasons_said},
                {"worths", worths},
-               {"changes", changes},
-               {"changes_said", changes_said},
-               {"notes", notes},
-               {"notes_said", notes_said}});
+               {"changes", changes.sentences},
+               {"changes_said", changes.said},
+               {"notes", notes.sentences},
+               {"notes_said", notes.said}});
 }
 
 std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
@@ -489,20 +450,6 @@ std::string explanation_json(const base::Explanation& explanation) {
                {"result", result},
                {"working", explanation.working},
                {"source", explanation.source}});
-}
-
-std::string_view tray_place_text(bed::TrayPlace place) noexcept {
-  switch (place) {
-    case bed::TrayPlace::indoors:
-      return "indoors";
-    case bed::TrayPlace::heat_mat:
-      return "heat_mat";
-    case bed::TrayPlace::cold_frame:
-      return "cold_frame";
-    case bed::TrayPlace::outdoors:
-      return "outdoors";
-  }
-  return "indoors";
 }
 
 std::string json_text(const std::string& value) {

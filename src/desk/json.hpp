@@ -17,8 +17,6 @@
 
 namespace sowtide::desk {
 
-/// "grams", "servings" or "pieces".
-[[nodiscard]] std::string_view want_unit_word(plan::WantUnit unit);
 /// {"error":{"code":…,"what":…,"where":{"file","line","column","field"},"remedy":…}}
 [[nodiscard]] std::string problem_json(const base::Problem& problem);
 /// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",
@@ -42,8 +40,6 @@ namespace sowtide::desk {
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]
 [[nodiscard]] std::string events_json(const std::vector<book::Event>& events);
-/// "indoors", "heat_mat", "cold_frame", "outdoors".
-[[nodiscard]] std::string_view tray_place_text(bed::TrayPlace place) noexcept;
 /// A text as a JSON string, quotes and escapes included.
 [[nodiscard]] std::string json_text(const std::string& text);
 /// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.

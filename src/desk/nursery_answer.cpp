@@ -5,7 +5,7 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
-#include "desk/json.hpp"
+#include "book/words.hpp"
 #include "desk/message_json.hpp"
 #include "desk/nursery.hpp"
 #include "desk/present.hpp"
@@ -101,7 +101,7 @@ Json stand_json(const Season& season, const RaisedStand& raised) {
           {"variety_name", variety_name(season, state.plan.variety)},
           {"tray", state.plan.tray},
           {"tray_name", tray != nullptr ? tray->name : ""},
-          {"place", tray_place_text(tray != nullptr ? tray->place : bed::TrayPlace::indoors)},
+          {"place", book::word_of(book::kTrayPlaceWords, tray != nullptr ? tray->place : bed::TrayPlace::indoors)},
           {"cells", raised.cells},
           {"seeds_per_cell", number(state.plan.seeds_per_cell)},
           {"cell_width_mm", number(raised.cell_width_mm)},
@@ -128,7 +128,7 @@ Json week_json(const Season& season, const NurseryWeek& week) {
       if (tray.id != u.tray) continue;
       use.push_back({{"tray", u.tray},
                      {"tray_name", tray.name},
-                     {"place", tray_place_text(tray.place)},
+                     {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
                      {"cells", u.cells},
                      {"cells_most", u.cells_most},
                      {"cells_there", tray.cells},
@@ -161,7 +161,7 @@ std::string nursery_json(const Season& season, const NurseryView& view) {
     trays.push_back(
         {{"id", tray.id},
          {"name", tray.name},
-         {"place", tray_place_text(tray.place)},
+         {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
          {"cells", tray.cells},
          {"cell_width_mm", number(tray.cell_width_mm)},
          {"area_m2", number(tray.cells * tray.cell_width_mm * tray.cell_width_mm / kSquareMillimetres, 1e-4)},

@@ -2,9 +2,8 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <string_view>
 
-#include "desk/json.hpp"
+#include "book/words.hpp"
 #include "desk/supply.hpp"
 
 namespace sowtide::desk {
@@ -37,7 +36,7 @@ std::string table_json(const Season& season) {
     Json weeks = Json::array();
     for (const SupplyWeek& week : supply.weeks) weeks.push_back(week_json(week));
     wants.push_back({{"want", supply.want->id},
-                     {"unit", want_unit_word(supply.want->unit)},
+                     {"unit", book::word_of(book::kWantUnitWords, supply.want->unit)},
                      {"wanted", rounded(supply.wanted)},
                      {"mean_reaches", rounded(supply.mean_reaches)},
                      {"weeks", weeks}});

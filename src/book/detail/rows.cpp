@@ -1,4 +1,5 @@
 #include "book/detail/rows.hpp"
+#include "book/words.hpp"
 
 #include <fmt/format.h>
 
@@ -6,7 +7,6 @@
 #include <cstring>
 #include <limits>
 
-#include "book/detail/words.hpp"
 
 namespace sowtide::book::detail {
 namespace {

@@ -9,6 +9,7 @@
 #include <set>
 #include <utility>
 
+#include "book/words.hpp"
 #include "climate/places.hpp"
 #include "crop/crop.hpp"
 #include "serve/detail/json_fields.hpp"
@@ -19,33 +20,6 @@ namespace {
 using base::ProblemCode;
 using nlohmann::json;
 using nlohmann::ordered_json;
-
-template <class T, std::size_t N>
-using Words = std::array<std::pair<std::string_view, T>, N>;
-
-constexpr Words<bed::SunClass, 3> kSun{
-    {{"full", bed::SunClass::full}, {"partial", bed::SunClass::partial}, {"shade", bed::SunClass::shade}}};
-constexpr Words<bed::BedKind, 2> kKind{{{"raised", bed::BedKind::raised}, {"ground", bed::BedKind::ground}}};
-constexpr Words<bed::PoleEnd, 3> kPoleEnd{
-    {{"neither", bed::PoleEnd::neither}, {"start", bed::PoleEnd::start}, {"end", bed::PoleEnd::end}}};
-constexpr Words<bed::TrayPlace, 4> kTrayPlace{{{"indoors", bed::TrayPlace::indoors},
-                                               {"heat_mat", bed::TrayPlace::heat_mat},
-                                               {"cold_frame", bed::TrayPlace::cold_frame},
-                                               {"outdoors", bed::TrayPlace::outdoors}}};
-constexpr Words<plan::WantUnit, 3> kUnit{{{"grams", plan::WantUnit::grams},
-                                          {"servings", plan::WantUnit::servings},
-                                          {"pieces", plan::WantUnit::pieces}}};
-constexpr Words<stand::SizeGoal, 2> kSize{
-    {{"small", stand::SizeGoal::small}, {"large", stand::SizeGoal::large}}};
-constexpr Words<std::string_view, 2> kMeasures{{{"metric", "metric"}, {"us", "us"}}};
-
-template <class T, std::size_t N>
-std::string word_of(const Words<T, N>& words, T value) {
-  for (const auto& [word, meaning] : words) {
-    if (meaning == value) return std::string(word);
-  }
-  return {};
-}
 
 /// The record of a place farther off than this has another climate.
 constexpr double kSameClimateKm = 25.0;
@@ -79,17 +53,17 @@ void read_entry(JsonFields& fields, bed::Bed& bed) {
   fields.text("name", bed.name, Need::must);
   fields.number("length_m", bed.length_m, Need::must);
   fields.number("width_m", bed.width_m, Need::must);
-  fields.choice("sun", kSun, bed.sun);
-  fields.choice("kind", kKind, bed.kind);
+  fields.choice("sun", book::kSunWords, bed.sun);
+  fields.choice("kind", book::kBedKindWords, bed.kind);
   fields.flag("fed", bed.fed);
-  fields.choice("pole_end", kPoleEnd, bed.pole_end);
+  fields.choice("pole_end", book::kPoleEndWords, bed.pole_end);
 }
 
 void read_entry(JsonFields& fields, bed::Tray& tray) {
   fields.text("name", tray.name, Need::must);
   fields.whole("cells", tray.cells, Need::must);
   fields.number("cell_width_mm", tray.cell_width_mm);
-  fields.choice("place", kTrayPlace, tray.place);
+  fields.choice("place", book::kTrayPlaceWords, tray.place);
   fields.number("temp_c", tray.temp_c);
 }
 
@@ -107,11 +81,11 @@ void read_entry(JsonFields& fields, plan::Want& want) {
   fields.text("group", want.group);
   fields.text("variety", want.variety);
   fields.number("amount_per_week", want.amount_per_week);
-  fields.choice("unit", kUnit, want.unit);
+  fields.choice("unit", book::kWantUnitWords, want.unit);
   read_day(fields, "from", want.from);
   read_day(fields, "to", want.to);
   fields.number("priority", want.priority);
-  fields.choice("size", kSize, want.size);
+  fields.choice("size", book::kSizeWords, want.size);
   fields.flag("early", want.early);
   fields.number("total", want.total);
   fields.number("waste_dislike", want.waste_dislike);
@@ -191,10 +165,9 @@ base::Result<void> read_list(const json& body, const std::string& part, std::vec
 base::Result<void> read_about(book::GardenDescription& garden, const json& body) {
   JsonFields fields(body, "");
   fields.text("name", garden.name);
-  std::string_view units = garden.units;
-  fields.choice("units", kMeasures, units);
-  const std::string chosen(units);
-  garden.units = chosen;
+  std::size_t units = book::place_of(book::kGardenUnitWords, garden.units).value_or(0);
+  fields.choice("units", book::kGardenUnitWords, units);
+  garden.units = book::kGardenUnitWords[units];
   return fields.finish();
 }
 
@@ -248,10 +221,10 @@ ordered_json bed_json(const bed::Bed& bed) {
           {"name", bed.name},
           {"length_m", bed.length_m},
           {"width_m", bed.width_m},
-          {"sun", word_of(kSun, bed.sun)},
-          {"kind", word_of(kKind, bed.kind)},
+          {"sun", book::word_of(book::kSunWords, bed.sun)},
+          {"kind", book::word_of(book::kBedKindWords, bed.kind)},
           {"fed", bed.fed},
-          {"pole_end", word_of(kPoleEnd, bed.pole_end)}};
+          {"pole_end", book::word_of(book::kPoleEndWords, bed.pole_end)}};
 }
 
 ordered_json tray_json(const bed::Tray& tray) {
@@ -259,7 +232,7 @@ ordered_json tray_json(const bed::Tray& tray) {
           {"name", tray.name},
           {"cells", tray.cells},
           {"cell_width_mm", tray.cell_width_mm},
-          {"place", word_of(kTrayPlace, tray.place)},
+          {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
           {"temp_c", tray.temp_c}};
 }
 
@@ -269,11 +242,11 @@ ordered_json want_json(const plan::Want& want) {
           {"group", want.group},
           {"variety", want.variety},
           {"amount_per_week", want.amount_per_week},
-          {"unit", word_of(kUnit, want.unit)},
+          {"unit", book::word_of(book::kWantUnitWords, want.unit)},
           {"from", base::to_text(want.from)},
           {"to", base::to_text(want.to)},
           {"priority", want.priority},
-          {"size", word_of(kSize, want.size)},
+          {"size", book::word_of(book::kSizeWords, want.size)},
           {"early", want.early},
           {"total", want.total},
           {"waste_dislike", want.waste_dislike}};

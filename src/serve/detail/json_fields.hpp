@@ -30,18 +30,18 @@ class JsonFields {
   /// Whole numbers of up to nine digits.
   void whole(const std::string& name, int& into, Need need = Need::may);
   void flag(const std::string& name, bool& into);
-  /// One of the words, each standing for a value.
-  template <class T, std::size_t N>
-  void choice(const std::string& name, const std::array<std::pair<std::string_view, T>, N>& words, T& into) {
+  /// One of the words, which stand in the order of the enumeration (book/words.hpp).
+  template <class Enumeration, std::size_t N>
+  void choice(const std::string& name, const std::array<std::string_view, N>& words, Enumeration& into) {
     const nlohmann::json* value = find(name, Need::may);
     if (value == nullptr) return;
     std::string list;
-    for (const auto& [word, meaning] : words) {
-      if (value->is_string() && value->get_ref<const std::string&>() == word) {
-        into = meaning;
+    for (std::size_t i = 0; i < N; ++i) {
+      if (value->is_string() && value->get_ref<const std::string&>() == words[i]) {
+        into = static_cast<Enumeration>(i);
         return;
       }
-      list += (list.empty() ? "" : ", ") + std::string(word);
+      list += (list.empty() ? "" : ", ") + std::string(words[i]);
     }
     report(base::ProblemCode::wrong_type, "is not one of the words it may be", name, "One of " + list + ".");
   }

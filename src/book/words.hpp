@@ -1,5 +1,4 @@
-// The words that files use for choices: one table a choice, used by the garden file, the TOML and the CSV
-// alike.
+// The words for choices: one table a choice, used by the garden file, the TOML, the CSV and the JSON of answers alike.
 #pragma once
 
 #include <algorithm>
@@ -13,7 +12,7 @@
 #include "plan/plan.hpp"
 #include "stand/outlook.hpp"
 
-namespace sowtide::book::detail {
+namespace sowtide::book {
 
 // In the order of the enumerations.
 inline constexpr std::array<std::string_view, 3> kSunWords{"full", "partial", "shade"};
@@ -52,4 +51,4 @@ template <std::size_t N>
   return {words.begin(), words.end()};
 }
 
-}  // namespace sowtide::book::detail
+}  // namespace sowtide::book
