@@ -13,7 +13,6 @@ using base::Date;
 using base::Days;
 
 constexpr double kShortShare = 0.1;
-constexpr double kLeastEdible = 0.05;
 
 /// All that comes of one crop and variety, with what keeps of it from week to week.
 struct Product {
@@ -35,21 +34,6 @@ struct Taker {
   std::size_t want = 0;
   std::vector<Source> sources;
 };
-
-double grams_per_unit(const plan::Want& want, const crop::Crop& crop) {
-  const crop::Harvest& harvest = crop.harvest;
-  switch (want.unit) {
-    case plan::WantUnit::grams:
-      return 1.0;
-    case plan::WantUnit::servings:
-      return std::max(1.0, harvest.serving_g.value) /
-             std::clamp(harvest.edible_fraction.value, kLeastEdible, 1.0);
-    case plan::WantUnit::pieces:
-      return std::max(1.0,
-                      want.size == stand::SizeGoal::small ? harvest.small_g.value : harvest.large_g.value);
-  }
-  return 1.0;
-}
 
 double keep_share_of(const crop::Crop& crop) {
   return keep::weekly_keep_share(crop, keep::household_place(crop));
@@ -99,7 +83,7 @@ std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& p
     Taker taker{w, {}};
     for (std::size_t p = 0; p < products.size(); ++p) {
       if (meets(products[p], wants[w]))
-        taker.sources.push_back({p, grams_per_unit(wants[w], *products[p].crop)});
+        taker.sources.push_back({p, plan::grams_per_unit(wants[w], *products[p].crop)});
     }
     std::stable_sort(taker.sources.begin(), taker.sources.end(), [&](const Source& a, const Source& b) {
       return products[a.product].keep_share < products[b.product].keep_share;

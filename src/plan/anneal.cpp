@@ -130,11 +130,8 @@ double Annealing::burden() const {
 void Annealing::judge_open_bed() {
   if (!neighbours_.matter()) return;
   open_neighbours_.clear();
-  for (const Piece& piece : beds_[open_bed_]) {
-    const Candidate& candidate = model_->candidates[piece.candidate];
-    open_neighbours_.push_back({piece.from_mm, piece.to_mm, candidate.bed_first_week, candidate.bed_last_week,
-                                candidate.feeder, candidate.height_m, !candidate.stands_part_shade});
-  }
+  for (const Piece& piece : beds_[open_bed_])
+    open_neighbours_.push_back(neighbour_of(model_->candidates[piece.candidate], piece.from_mm, piece.to_mm));
   bed_prices_[open_bed_] = neighbours_.of_bed(open_bed_, open_neighbours_);
   neighbour_price_ = kept_neighbour_price_ - kept_bed_price_ + bed_prices_[open_bed_];
 }

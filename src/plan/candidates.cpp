@@ -179,8 +179,7 @@ class Preparation {
     auto crop = crop_with(crop_id, variety);
     if (!crop) return tl::unexpected(crop.error());
     Product product{crop_id, variety, size, 100.0, 0.5};
-    const double edible = std::clamp(crop->harvest.edible_fraction.value, 0.05, 1.0);
-    product.serving_g = std::max(1.0, crop->harvest.serving_g.value) / edible;
+    product.serving_g = grams_per_unit({.unit = WantUnit::servings}, *crop);
     product.keep_share = keep::weekly_keep_share(*crop, keep::household_place(*crop));
     model().products.push_back(product);
     out_.crops.push_back(std::move(*crop));
@@ -248,27 +247,13 @@ class Preparation {
     }
   }
 
-  double grams_per_unit(const Want& want, std::size_t product) const {
-    const crop::Crop& crop = out_.crops[product];
-    switch (want.unit) {
-      case WantUnit::grams:
-        return 1.0;
-      case WantUnit::servings:
-        return std::max(1.0, crop.harvest.serving_g.value) /
-               std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
-      case WantUnit::pieces:
-        return want.size == stand::SizeGoal::small ? crop.harvest.small_g.value : crop.harvest.large_g.value;
-    }
-    return 1.0;
-  }
-
   void lay_on_weeks(const Want& want, Demand& demand) {
     const std::size_t product = demand.products.front();
     demand.serving_g = model().products[product].serving_g;
     // The price is that of one of the crop's own servings; where a group shares a unit it is scaled to it.
-    const double own_serving_g = grams_per_unit({.unit = WantUnit::servings, .size = want.size}, product);
+    const double own_serving_g = grams_per_unit({.unit = WantUnit::servings}, out_.crops[product]);
     demand.price = want.priority * demand.serving_g / own_serving_g;
-    const double weekly = want.amount_per_week * grams_per_unit(want, product) / demand.serving_g;
+    const double weekly = want.amount_per_week * grams_per_unit(want, out_.crops[product]) / demand.serving_g;
     demand.servings.assign(model().weeks, 0.0);
     const base::YearSpan span{want.from, want.to};
     for (std::size_t w = 0; w < model().weeks; ++w) {
@@ -279,7 +264,7 @@ class Preparation {
       }
       demand.servings[w] = weekly * days / 7.0;
     }
-    add_total(want, demand, want.total * grams_per_unit(want, product) / demand.serving_g);
+    add_total(want, demand, want.total * grams_per_unit(want, out_.crops[product]) / demand.serving_g);
     demand.waste_dislike = want.waste_dislike;
     if (want.early) prefer_early(demand);
   }
@@ -485,7 +470,8 @@ class Preparation {
       note.beyond = note.beyond || seen[i].beyond;
       if (!made[i]) {
         const Way& way = ways[i / weeks];
-        out_.refused.push_back({way.product, way.tray, static_cast<int>(i % weeks), seen[i].limits});
+        out_.refused.push_back(
+            {way.product, way.tray, static_cast<int>(i % weeks), seen[i].limits, seen[i].beyond});
         continue;
       }
       ++note.promising;
@@ -708,6 +694,21 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
 }
 
 }  // namespace
+
+double grams_per_unit(const Want& want, const crop::Crop& crop) {
+  constexpr double kLeastEdible = 0.05;
+  const crop::Harvest& harvest = crop.harvest;
+  switch (want.unit) {
+    case WantUnit::grams:
+      return 1.0;
+    case WantUnit::servings:
+      return std::max(1.0, harvest.serving_g.value) /
+             std::clamp(harvest.edible_fraction.value, kLeastEdible, 1.0);
+    case WantUnit::pieces:
+      return std::max(1.0, want.size == stand::SizeGoal::small ? harvest.small_g.value : harvest.large_g.value);
+  }
+  return 1.0;
+}
 
 base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
                                             const SourceMaker& make_source) {

@@ -33,7 +33,8 @@ struct RefusedSowing {
   std::size_t product = 0;
   int tray = -1;  ///< place among the trays, or -1
   int week = 0;
-  std::string limits;  ///< what limits it; empty when another sowing is at least as good
+  std::string limits;   ///< what spoils it too often, or empty
+  bool beyond = false;  ///< it succeeds, but its harvest comes after the plan's last week
 };
 
 struct PreparedGarden {

@@ -135,12 +135,13 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
 /// Why there is no such sowing among the candidates any more.
 base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan& stand, const Earlier& earlier) {
   const int tray = tray_place(garden.model, stand);
-  for (const RefusedSowing& refused : garden.refused) {
-    if (refused.product == earlier.product && refused.tray == tray && refused.week == earlier.week &&
-        !refused.limits.empty())
-      return {"sowing-then-fails", {{"cause", refused.limits}}};
-  }
-  return {"better-sowing-near", {}};
+  const auto refused = std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& sowing) {
+    return sowing.product == earlier.product && sowing.tray == tray && sowing.week == earlier.week;
+  });
+  if (refused == garden.refused.end()) return {"better-sowing-near", {}};
+  if (refused->beyond) return {"harvest-after-plan", {}};
+  return refused->limits.empty() ? base::Message{"ground-serves-more", {}}
+                                 : base::Message{"sowing-then-fails", {{"cause", refused->limits}}};
 }
 
 /// What is there already and does not let the earlier stand have its ground.

@@ -24,16 +24,20 @@ double square_metres(const bed::Bed& bed, int length) {
 
 }  // namespace
 
-Neighbour neighbour_of(const GardenModel& model, const PlacedStand& stand) {
-  const Candidate& candidate = model.candidates[stand.candidate];
-  const int across = std::max(1, clumps_across(model.beds[stand.bed], candidate));
-  return {stand.from_mm,
-          stand.from_mm + stretch_mm(candidate, across, stand.clumps),
+Neighbour neighbour_of(const Candidate& candidate, int from_mm, int to_mm) {
+  return {from_mm,
+          to_mm,
           candidate.bed_first_week,
           candidate.bed_last_week,
           candidate.feeder,
           candidate.height_m,
           !candidate.stands_part_shade};
+}
+
+Neighbour neighbour_of(const GardenModel& model, const PlacedStand& stand) {
+  const Candidate& candidate = model.candidates[stand.candidate];
+  const int across = std::max(1, clumps_across(model.beds[stand.bed], candidate));
+  return neighbour_of(candidate, stand.from_mm, stand.from_mm + stretch_mm(candidate, across, stand.clumps));
 }
 
 NeighbourPrices::NeighbourPrices(const GardenModel& model)

@@ -20,6 +20,7 @@ struct Neighbour {
   bool needs_sun = true;
 };
 
+[[nodiscard]] Neighbour neighbour_of(const Candidate& candidate, int from_mm, int to_mm);
 [[nodiscard]] Neighbour neighbour_of(const GardenModel& model, const PlacedStand& stand);
 
 /// Prices, in servings of priority 1, of stands that are bad for each other.

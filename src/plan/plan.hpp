@@ -36,6 +36,9 @@ struct Want {
   double waste_dislike = 1;  ///< 0 .. 20, price of a wasted serving relative to the usual
 };
 
+/// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
+[[nodiscard]] double grams_per_unit(const Want& want, const crop::Crop& crop);
+
 /// A stand that is already there (or fixed by the grower): the plan keeps it.
 struct FixedStand {
   stand::StandPlan plan;

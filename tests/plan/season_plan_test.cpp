@@ -482,6 +482,27 @@ TEST_F(SeasonPlan, SaysWhyAPlannedStandIsNotAsItWas) {
   EXPECT_EQ(reason_told(*taken, kept.id), "ground-held-by");
 }
 
+// A sowing that is not in the model: it fails, comes too late for the plan, or another is better in every way.
+TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
+  PlanInput input;
+  input.today = base::date_of(2027, 1, 4);
+  input.earlier = {stand_of("s1", "beet", base::date_of(2027, 4, 5), 10, "a")};
+  PreparedGarden garden;
+  garden.model.first_monday = input.today;
+  garden.model.beds.push_back({.id = "a", .name = "A", .length_m = 2.0, .width_m = 1.0});
+  garden.model.products.push_back({"beet", "", input.earlier.front().size, 100.0, 0.9});
+  finish_model(garden.model);
+  ForwardPass judge(garden.model, garden.model.scenarios);
+  const auto reason = [&] { return reason_of_change(input, garden, judge, {}, {.before = 0, .after = {}}).key; };
+  EXPECT_EQ(reason(), "better-sowing-near");
+  garden.refused = {{.product = 0, .tray = -1, .week = 13, .limits = "frost"}};
+  EXPECT_EQ(reason(), "sowing-then-fails");
+  garden.refused.front().beyond = true;
+  EXPECT_EQ(reason(), "harvest-after-plan");
+  garden.refused = {{.product = 0, .tray = -1, .week = 12, .limits = "frost"}};
+  EXPECT_EQ(reason(), "better-sowing-near") << "another week's sowing";
+}
+
 TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
   for (std::uint64_t seed = 1; seed <= 4; ++seed) {
     SyntheticSize size;
