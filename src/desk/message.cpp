@@ -258,9 +258,8 @@ Phrases judgements() {
       {"ripens-not", [](const Values&) { return std::string("Nothing ripens within three weeks."); }},
       {"ends-it",
        [](const Values& v) {
-         const std::string ends = v.word("cause").empty() ? "it is over" : v.word("cause") + " ends it";
-         return fmt::format("In {} of {} years {} within {} week{}.", v.count("lost_years"), v.count("years"),
-                            ends, v.count("weeks"), plural(v, "weeks"));
+         return fmt::format("In {} of {} years {} ends it within {} week{}.", v.count("lost_years"),
+                            v.count("years"), v.word("cause"), v.count("weeks"), plural(v, "weeks"));
        }},
       {"kitchen-lacks",
        [](const Values& v) { return fmt::format("The kitchen lacks {} this week.", v.weight("short_g")); }},

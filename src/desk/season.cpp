@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstring>
 #include <functional>
 #include <map>
@@ -279,8 +278,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
 
 int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   for (const bed::Bed& bed : garden.beds) {
-    if (bed.id != plan.bed || !(plan.spacing_mm > 0.0)) continue;
-    return std::max(1, static_cast<int>(std::floor(bed.width_m * 1000.0 / plan.spacing_mm + 1e-6)));
+    if (bed.id == plan.bed && plan.spacing_mm > 0.0) return std::max(1, bed::clumps_across(bed, plan.spacing_mm));
   }
   return 0;
 }

@@ -83,18 +83,30 @@ MemberSums sums_of(const Watched& watched, const crop::Harvest& harvest, std::si
   return sums;
 }
 
-/// What ends most of the years by a day; empty when none has ended. A stand that is watched is not picked, so that its years count as failed for
-/// want of time where nothing but age has ended them.
-std::string commonest_cause(const std::vector<MemberLife>& lives, int to) {
-  std::array<int, kLimits> count{};
-  for (const auto& life : lives) {
-    if (lost_by(life, to)) ++count[static_cast<std::size_t>(life.limit)];
+/// The weather years that are lost, by what ends them.
+class Losses {
+ public:
+  void add(Limit limit) {
+    ++count_[static_cast<std::size_t>(limit)];
+    ++years_;
   }
-  const auto most = std::max_element(count.begin(), count.end());
-  const auto limit = static_cast<Limit>(most - count.begin());
-  if (*most == 0) return {};
-  if (limit == Limit::none || limit == Limit::season_too_short) return "age";
-  return std::string(limit_text(limit));
+  [[nodiscard]] double years() const { return years_; }
+  /// What ends most of them; empty when none is lost.
+  [[nodiscard]] std::string commonest_cause() const {
+    if (years_ == 0) return {};
+    const auto limit = static_cast<Limit>(std::max_element(count_.begin(), count_.end()) - count_.begin());
+    return limit == Limit::none ? "age" : std::string(limit_text(limit));
+  }
+
+ private:
+  std::array<int, kLimits> count_{};
+  int years_ = 0;
+};
+
+/// What ends a stand that is watched: it is not picked, so that its years count as failed for want of time where
+/// nothing but age has ended them.
+Limit end_of_watched(const MemberLife& life) {
+  return life.limit == Limit::season_too_short ? Limit::none : life.limit;
 }
 
 /// A phrase about a weight that is known as a range.
@@ -123,13 +135,13 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
     std::vector<double> weight;
     std::vector<double> gain, large, large_g;
     double standing = 0.0;
-    double lost = 0.0;
+    Losses lost;
     for (std::size_t m = 0; m < members; ++m) {
       auto sums = sums_of(watched, harvest, m, wait, option.class_share);
       const bool over = lost_by(watched.lives.members[m], today + 7 * option.weeks);
       if (over && wait > 0) {
         sums.usable_g *= kLostWorth;
-        lost += 1.0;
+        lost.add(end_of_watched(watched.lives.members[m]));
       }
       if (wait == 0) now[m] = sums.usable_g * whole;
       weight.push_back(sums.mean_g);
@@ -142,8 +154,8 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
     for (double& share : option.class_share) share = standing > 0.0 ? share / standing : 0.0;
     option.plant_g = base::quantiles(weight);
     option.gain_g = base::quantiles(gain);
-    option.loss_risk = lost / static_cast<double>(members);
-    option.loss_cause = commonest_cause(watched.lives.members, today + 7 * option.weeks);
+    option.loss_risk = lost.years() / static_cast<double>(members);
+    option.loss_cause = lost.commonest_cause();
     option.large_plants = base::quantiles(large);
     option.large_g = base::quantiles(large_g);
     option.ground_cost_g = ground_cost_g(needs, date, option.date);
@@ -239,7 +251,7 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
     option.weeks = static_cast<int>(week);
     option.date = answer.date + base::Days{7 * option.weeks};
     std::vector<double> weight, gain;
-    double lost = 0.0;
+    Losses lost;
     for (std::size_t m = 0; m < lives.members.size(); ++m) {
       const std::size_t from = today >= interval ? today + 1 - interval : 0;
       const double by_then = picked(m, from, today + 1 + 7 * week);
@@ -248,12 +260,12 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
       weight.push_back(lives.plant_g[m * lives.day_count + today + 7 * week - lives.first_day]);
       const auto& life = lives.members[m];
       const bool spoilt = life.limit != Limit::none && lost_by(life, static_cast<int>(today + 7 * week));
-      lost += week > 0 && spoilt ? 1.0 : 0.0;
+      if (week > 0 && spoilt) lost.add(life.limit);
     }
     option.plant_g = base::quantiles(weight);
     option.gain_g = base::quantiles(gain);
-    option.loss_risk = lost / members;
-    option.loss_cause = commonest_cause(lives.members, static_cast<int>(today + 7 * week));
+    option.loss_risk = lost.years() / members;
+    option.loss_cause = lost.commonest_cause();
     option.ground_cost_g = ground_cost_g(needs, answer.date, option.date);
     option.net_g = option.usable_g - option.ground_cost_g;
     answer.options.push_back(option);

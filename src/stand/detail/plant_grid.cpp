@@ -334,10 +334,6 @@ SOWTIDE_INLINE GridPointers pointers_of(PlantGrid& grid) {
           grid.present.data(), grid.area_m2.data(),      grid.captured_m2.data()};
 }
 
-}  // namespace
-
-namespace {
-
 SOWTIDE_VECTOR_COPIES
 void grow_all(const PlantConstants& constants, const DayForcing& forcing, PlantGrid& grid) {
   const GridPointers pointers = pointers_of(grid);

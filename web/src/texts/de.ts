@@ -328,7 +328,7 @@ export const de: Texts = {
       `Noch ist nichts reif; in drei Wochen reifen etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
     'ends-it': (v) =>
-      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende${v.cause ? `; häufigster Grund: ${limits[v.cause] ?? v.cause}` : ''}.`,
+      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
     'kitchen-lacks': (v) => `Der Küche fehlen in dieser Woche ${v.short_g}.`,
     'next-loses': (v) =>
       `Was als Nächstes hier wachsen soll, verliert${v.since ? ` ab ${v.since}` : ''} mit jeder Woche Warten so viel wie ${v.week_g}.`,

@@ -320,7 +320,7 @@ export const en = {
       `Nothing is ripe yet; about ${v.middle_g} ripen within three weeks (${v.low_g} to ${v.high_g}).`,
     'ripens-not': () => 'Nothing ripens within three weeks.',
     'ends-it': (v) =>
-      `In ${v.lost_years} of ${v.years} years ${v.cause ? `${limits[v.cause] ?? v.cause} ends it` : 'it is over'} within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
+      `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
     'kitchen-lacks': (v) => `The kitchen lacks ${v.short_g} this week.`,
     'next-loses': (v) =>
       `What comes next on this ground loses as much as ${v.week_g} for every week it waits${v.since ? ` from ${v.since} on` : ''}.`,
