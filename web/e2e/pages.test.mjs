@@ -7,8 +7,14 @@ import AxeBuilder from '@axe-core/playwright';
 import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site', 'stand'];
-const kReadySelector = { season: '[data-key]', packets: '.chart li', site: '.sheets svg', stand: 'dl' };
+const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site', 'setup', 'stand'];
+const kReadySelector = {
+  season: '[data-key]',
+  packets: '.chart li',
+  site: '.sheets svg',
+  setup: 'main section',
+  stand: 'dl',
+};
 
 let server, browser, standId;
 before(async () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bedsOnPaper, drawnBed, findPlaces } from '../src/domain/setup';
-import { newWant, proposedWants, scaledWants } from '../src/domain/wants';
+import { kPriorities, newWant, priorityLevel, proposedWants, scaledWants } from '../src/domain/wants';
 import type { BuiltInPlace, SetupBed } from '../src/api/types';
 
 describe('a bed drawn from corner to corner', () => {
@@ -62,5 +62,12 @@ describe('wishes', () => {
     expect(scaledWants(two, 2, 5).map((want) => want.amount_per_week)).toEqual([5, 750]);
     expect(scaledWants(two, 2, 1).map((want) => want.amount_per_week)).toEqual([1, 150]);
     expect(scaledWants([newWant('beet', 1)], 4, 1)[0]?.amount_per_week).toBe(1);
+  });
+});
+
+describe('how much a wish matters', () => {
+  it('is told in words for what the page sets, and by its number for what was set elsewhere', () => {
+    for (const [words, priority] of Object.entries(kPriorities)) expect(priorityLevel(priority)).toBe(words);
+    expect(priorityLevel(1.5)).toBeUndefined();
   });
 });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { countStep, gramStep, stepped } from '../src/domain/stepper';
+import { countStep, gramStep, percentStep, seedStep, stepped, warmthStep } from '../src/domain/stepper';
 
 describe('stepper', () => {
   it('undoes a step up by a step down on the grid', () => {
-    for (const stepOf of [countStep, gramStep]) {
+    for (const stepOf of [countStep, gramStep, percentStep, seedStep]) {
       let value = 0;
       for (let i = 0; i < 60; i += 1) {
         const up = stepped(value, 1, stepOf);
@@ -12,6 +12,12 @@ describe('stepper', () => {
         value = up;
       }
     }
+  });
+  it('goes by whole degrees of the person’s scale', () => {
+    expect(stepped(20, 1, warmthStep('metric'))).toBe(21);
+    const oneUp = stepped(20, 1, warmthStep('us'));
+    expect((oneUp * 9) / 5 + 32).toBeCloseTo(69, 9);
+    expect((stepped(oneUp, -1, warmthStep('us')) * 9) / 5 + 32).toBeCloseTo(68, 9);
   });
   it('never goes below nothing', () => {
     expect(stepped(0, -1, countStep)).toBe(0);

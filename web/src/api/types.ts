@@ -481,6 +481,8 @@ export interface WindowsAnswer {
   windows: SowingWindow[];
 }
 
+export type BedKind = 'raised' | 'ground';
+export type PoleEnd = 'neither' | 'start' | 'end';
 export type SunClass = 'full' | 'partial' | 'shade';
 export type TrayPlace = 'indoors' | 'heat_mat' | 'cold_frame' | 'outdoors';
 
@@ -490,8 +492,11 @@ export interface SetupBed {
   length_m: number;
   width_m: number;
   sun: SunClass;
-  kind: 'raised' | 'ground';
+  kind: BedKind;
+  /** Compost or manure was dug in this year. */
   fed?: boolean;
+  /** The end of the length towards the nearer pole: tall crops there shade nothing. */
+  pole_end?: PoleEnd;
 }
 
 export interface SetupTray {
@@ -512,8 +517,32 @@ export interface SetupWant {
   unit: 'grams' | 'servings' | 'pieces';
   from: string;
   to: string;
+  /** The price of a missing gram against that of other wants. */
   priority?: number;
   size?: 'small' | 'large';
+  /** The first weeks that can be had count for more. */
+  early?: boolean;
+  /** To lie in store on the last day of the range, in the unit of the want. */
+  total?: number;
+}
+
+export interface SetupVariety {
+  id?: string;
+  crop: string;
+  name: string;
+  colour?: string;
+  notes?: string;
+}
+
+export interface SetupPacket {
+  id?: string;
+  crop: string;
+  /** Id of a variety, or empty. */
+  variety?: string;
+  packed_year: number;
+  seeds: number;
+  /** As printed or tested. */
+  germination_pct: number | null;
 }
 
 export interface SetupAnswer {
@@ -526,6 +555,8 @@ export interface SetupAnswer {
   beds: SetupBed[];
   trays: SetupTray[];
   wants: SetupWant[];
+  varieties: SetupVariety[];
+  packets: SetupPacket[];
   stands: number;
   events: number;
   missing: ('place' | 'beds' | 'wants')[];

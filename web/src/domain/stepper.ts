@@ -19,6 +19,20 @@ export function gramStep(value: number): number {
 /** A thickness between the fingers, mm: they tell 5 mm apart, or a quarter of an inch. */
 export const feltStep = (units: 'metric' | 'us') => () => (units === 'us' ? 25.4 / 4 : 5);
 
+/** Seeds in a packet: nobody counts hundreds one by one. */
+export function seedStep(value: number): number {
+  if (value < 20) return 1;
+  if (value < 100) return 10;
+  if (value < 500) return 50;
+  return value < 2000 ? 250 : 1000;
+}
+
+/** Germination, percent: a test of twenty seeds tells no less than this. */
+export const percentStep = () => 5;
+
+/** A warmth, °C: a whole degree of the person's scale. */
+export const warmthStep = (units: 'metric' | 'us') => () => (units === 'us' ? 5 / 9 : 1);
+
 /**
  * The next amount up or down. Stepping down uses the step of the amount below, so that up and down undo each
  * other on the grid; never below zero.

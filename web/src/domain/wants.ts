@@ -46,3 +46,13 @@ export function scaledWants(wants: SetupWant[], from: number, to: number): Setup
     };
   });
 }
+
+/**
+ * How much a missing gram counts against the others, in words. Our judgement: twice is felt, four times comes before
+ * nearly all else.
+ */
+export const kPriorities = { little: 0.5, usual: 1, much: 2, most: 4 };
+
+/** The words of a priority; nothing for one that was set in the garden's text by number. */
+export const priorityLevel = (priority: number) =>
+  (Object.keys(kPriorities) as (keyof typeof kPriorities)[]).find((each) => kPriorities[each] === priority);
