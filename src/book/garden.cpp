@@ -112,7 +112,12 @@ class Fold {
     }
   }
 
-  GardenState finish() {
+  /// What is not in the log by then did not happen; of a stand of which nothing is in the log the plan still
+  /// tells.
+  GardenState finish(base::Date day) {
+    for (StandState& stand : state_.stands) {
+      if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day;
+    }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
     state_.store.erase(std::remove_if(state_.store.begin(), state_.store.end(), used_up), state_.store.end());
     return std::move(state_);
@@ -144,7 +149,7 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     facts.counted_plants = plants_of(event);
     facts.plants_removed = 0;
-    facts.taken.clear();
+    for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
     const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
     if (*facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
       keep_first(stand, &stand::StandFacts::emerged, event.date);
@@ -154,10 +159,11 @@ class Fold {
   /// What goes into the kitchen are the largest; what is thinned or thrown away the smallest.
   static void remove_plants(StandState* stand, const Event& event, bool largest) {
     const int plants = plants_of(event);
-    if (stand == nullptr || plants == 0) return;
+    const std::optional<double> grams = largest ? event.grams : std::nullopt;
+    if (stand == nullptr || (plants == 0 && !grams)) return;
     stand::StandFacts& facts = stand->facts;
     facts.plants_removed += plants;
-    facts.taken.push_back({event.date, plants, largest});
+    facts.taken.push_back({event.date, plants, largest, grams});
     if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
   }
 
@@ -199,8 +205,11 @@ class Fold {
     stand->facts.picked_g += event.grams.value_or(0.0);
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
-    if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once)
+    if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once) {
       remove_plants(stand, event, true);
+    } else {
+      stand->facts.taken.push_back({event.date, 0, true, event.grams});
+    }
   }
 
   void take_stored(const StandState* stand, const Event& event) {
@@ -251,7 +260,7 @@ GardenState fold(const GardenDescription& garden, const std::vector<Event>& even
                  const crop::CropLibrary& library) {
   Fold folded(garden, library);
   for (const Event* event : effective_events(events, day)) folded.take(*event);
-  return folded.finish();
+  return folded.finish(day);
 }
 
 bool same_content(const Event& a, const Event& b) {

@@ -82,9 +82,7 @@ double supply_g(const Season& season, const plan::Want& want, const std::string&
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto& state = season.state.stands[i];
     if (state.plan.id == without || state.facts.finished || !meets_id(state.plan.crop)) continue;
-    for (const auto& week : season.outlooks[i].weeks) {
-      if (week.week_start <= date && date < week.week_start + base::Days{7}) sum += week.weight_g.p50;
-    }
+    sum += stand::week_ahead_g(season.outlooks[i], date).p50;
   }
   return sum;
 }
@@ -172,8 +170,9 @@ base::Result<JudgedStand> judge_one(const Season& season,
                                     const std::shared_ptr<const stand::SeasonWeather>& weather, std::size_t i,
                                     base::Date date) {
   JudgedStand judged;
-  judged.plan = season.state.stands[i].plan;
-  judged.facts = season.state.stands[i].facts;
+  const book::StandState seen = as_seen(season, season.state.stands[i]);
+  judged.plan = seen.plan;
+  judged.facts = seen.facts;
   const auto crop = crop_of(season, judged.plan);
   if (!crop) return tl::unexpected(crop.error());
   add_kitchen(season, judged, date);
@@ -358,7 +357,7 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{} clumps cannot be drawn", look.clumps),
                       {.field = "clumps"}, fmt::format("Ask for 1 to {}", kMostClumps));
   }
-  const auto& state = season.state.stands[*index];
+  const book::StandState state = as_seen(season, season.state.stands[*index]);
   auto crop = crop_of(season, state.plan);
   if (!crop) return tl::unexpected(crop.error());
   Looked looked{.index = *index, .crop = std::move(*crop), .query = {}, .options = {}};
@@ -473,7 +472,7 @@ std::string judge_text(const Season& season, const std::vector<JudgedStand>& jud
 base::Result<std::string> picture_json(const Season& season, const std::string& id, const StandLook& look) {
   const auto looked = look_at(season, id, look);
   if (!looked) return tl::unexpected(looked.error());
-  const auto& state = season.state.stands[looked->index];
+  const book::StandState state = as_seen(season, season.state.stands[looked->index]);
   const stand::CropWeather felt(looked->crop, weather_of(season));
   const auto made = stand::picture(felt, state.plan, state.facts, raising_of(season, state.plan),
                                    looked->query, looked->options);
@@ -487,7 +486,7 @@ base::Result<std::string> trial_json(const Season& season, const std::string& id
                                      const stand::Removal& removal, const StandLook& look) {
   const auto looked = look_at(season, id, look, removal.date);
   if (!looked) return tl::unexpected(looked.error());
-  const auto& state = season.state.stands[looked->index];
+  const book::StandState state = as_seen(season, season.state.stands[looked->index]);
   const stand::CropWeather felt(looked->crop, weather_of(season));
   const auto trial = stand::try_removal(felt, state.plan, state.facts, raising_of(season, state.plan),
                                         removal, looked->query, looked->options);

@@ -25,11 +25,24 @@ constexpr int kFarthestYears = 6;
 /// to look through stays short.
 constexpr int kYearsBack = 2;
 
+/// The first day of which the log tells of the stand, also where nobody wrote the sowing down.
+std::optional<base::Date> first_told(const stand::StandFacts& facts) {
+  std::optional<base::Date> first;
+  for (const auto& day : {facts.sown, facts.emerged, facts.set_out, facts.first_picked, facts.measured_on}) {
+    if (day && (!first || *day < *first)) first = day;
+  }
+  return first;
+}
+
 /// The plan as it can still come true: what is not sown by its day is sown today at the earliest, and a forgotten stand
 /// of years ago is looked at from the first day that is looked at.
 stand::StandPlan plan_from(const book::StandState& stand, base::Date today) {
   stand::StandPlan plan = stand.plan;
-  if (stand.facts.sown || plan.sow >= today) return plan;
+  if (const auto told = first_told(stand.facts)) {
+    plan.sow = std::min(plan.sow, *told);
+    return plan;
+  }
+  if (plan.sow >= today) return plan;
   if (plan.set_out) *plan.set_out += today - plan.sow;
   plan.sow = today;
   return plan;
@@ -142,15 +155,6 @@ struct Climate {
 
 std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<const Climate>& climate) {
   return {climate, &climate->felt};
-}
-
-/// The stand as its outlook is worked out on this day and in this weather.
-book::StandState as_seen(const Season& season, const book::StandState& stand) {
-  book::StandState seen = stand;
-  seen.plan = plan_from(stand, season.today);
-  if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
-  if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);
-  return seen;
 }
 
 base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
@@ -274,6 +278,14 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
       base::ProblemCode::insufficient_data, "the garden has no weather yet", {.field = "weather"},
       "Import a record with `sowtide weather GARDEN add FILE`, or give twelve monthly normals in the "
       "garden description");
+}
+
+book::StandState as_seen(const Season& season, const book::StandState& stand) {
+  book::StandState seen = stand;
+  seen.plan = plan_from(stand, season.today);
+  if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
+  if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);
+  return seen;
 }
 
 int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {

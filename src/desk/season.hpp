@@ -106,6 +106,10 @@ inline constexpr base::Days kForecastReach{30};
 /// The crop of a stand with its variety's deltas.
 [[nodiscard]] base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan);
 
+/// A stand as its outlook is worked out on the season's day: what is not sown by its day is sown today at the
+/// earliest, what was sown before the weather begins is sown on its first day.
+[[nodiscard]] book::StandState as_seen(const Season& season, const book::StandState& stand);
+
 /// Rows of clumps side by side across the stand's bed, the outer ones at its edges; 0 when the bed is not known.
 [[nodiscard]] int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan);
 

@@ -229,13 +229,6 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   tasks.push_back(std::move(task));
 }
 
-const stand::WeekOutlook* week_of(const stand::Outlook& outlook, Date day) {
-  for (const stand::WeekOutlook& week : outlook.weeks) {
-    if (week.week_start <= day && day < week.week_start + Days{7}) return &week;
-  }
-  return nullptr;
-}
-
 double ready_chance(const stand::Outlook& outlook, Date day) {
   const auto index = (day - outlook.fan_first).count();
   if (index < 0 || index >= static_cast<std::ptrdiff_t>(outlook.ready_probability.size())) return 0.0;
@@ -251,9 +244,8 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
     const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
     const Date due = std::max(first->p50, today);
     Task task = new_task(c, "pick", kPickWeight, due, std::min(last->p50, due + interval + Days{7}));
-    const stand::WeekOutlook* week = week_of(c.outlook, today);
-    if (week != nullptr && week->weight_g.p90 > 0.0) {
-      const base::Quantiles& grams = week->weight_g;
+    const base::Quantiles grams = stand::week_ahead_g(c.outlook, today);
+    if (grams.p50 > 0.0) {
       task.amount_said = {{"pick-about", {{"middle_g", grams.p50}, {"low_g", grams.p10}, {"high_g", grams.p90}}}};
       task.log_count = 0.0;
     } else {

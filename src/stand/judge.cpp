@@ -36,6 +36,9 @@ struct Watched {
   [[nodiscard]] const double* at(std::size_t member, std::size_t wait) const {
     return &lives.watched_g[(member * days + wait) * plants];
   }
+  [[nodiscard]] double alive(std::size_t member, std::size_t wait) const {
+    return lives.watched_alive[member * days + wait];
+  }
 };
 
 Watched watch(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
@@ -74,12 +77,14 @@ MemberSums sums_of(const Watched& watched, const crop::Harvest& harvest, std::si
     sums.standing += 1.0;
     sums.mean_g += weights[i];
     sums.usable_g += usable_g(harvest, weights[i]);
-    classes[static_cast<std::size_t>(size_class(harvest, weights[i]))] += 1.0;
+    classes[static_cast<std::size_t>(size_class(harvest, weights[i]))] += watched.alive(member, wait);
     if (weights[i] < harvest.large_g) continue;
     sums.large += 1.0;
     sums.large_g += weights[i];
   }
   if (sums.standing > 0.0) sums.mean_g /= sums.standing;
+  for (double* of_stand : {&sums.usable_g, &sums.standing, &sums.large, &sums.large_g})
+    *of_stand *= watched.alive(member, wait);
   return sums;
 }
 
@@ -165,6 +170,18 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
   return options;
 }
 
+/// Plants of the whole stand that stand today, mean over the weather years.
+double standing_today(const Watched& watched) {
+  double standing = 0.0;
+  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) {
+    const double* weights = watched.at(m, 0);
+    standing +=
+        watched.alive(m, 0) * static_cast<double>(std::count_if(weights, weights + watched.plants,
+                                                                [](double weight) { return weight > 0.0; }));
+  }
+  return standing * watched.whole / static_cast<double>(watched.lives.members.size());
+}
+
 std::vector<ClumpPlant> clump_today(const Watched& watched, const crop::Harvest& harvest) {
   const std::size_t ranks = watched.lives.ranks;
   const std::size_t clumps = watched.lives.clumps;
@@ -207,7 +224,7 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
     const double* left = thinned.at(m, kWeeks);
     const double* full = alone.at(m, kWeeks);
     for (std::size_t i = 0; i < alone.plants; ++i) {
-      if (left[i] > 0.0) answer.rest_gain_g += (left[i] - full[i]) * per_member;
+      if (left[i] > 0.0) answer.rest_gain_g += (left[i] - full[i]) * alone.alive(m, kWeeks) * per_member;
     }
   }
 }
@@ -224,7 +241,8 @@ void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& wea
     answer.cut_now_g += taken / members;
     answer.cut_gain_g += taken / members;
     for (std::size_t i = 0; i < alone.plants; ++i) {
-      answer.cut_gain_g += (cut.at(m, kMostWeeks)[i] - alone.at(m, kMostWeeks)[i]) * alone.whole / members;
+      answer.cut_gain_g += (cut.at(m, kMostWeeks)[i] - alone.at(m, kMostWeeks)[i]) *
+                           alone.alive(m, kMostWeeks) * alone.whole / members;
     }
   }
 }
@@ -253,7 +271,9 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
     std::vector<double> weight, gain;
     Losses lost;
     for (std::size_t m = 0; m < lives.members.size(); ++m) {
-      const std::size_t from = today >= interval ? today + 1 - interval : 0;
+      const auto known = facts.log_to ? (*facts.log_to - weather.ensemble().first).count() : std::int64_t{0};
+      const std::size_t from = std::max(today >= interval ? today + 1 - interval : 0,
+                                        static_cast<std::size_t>(std::max<std::int64_t>(0, known)));
       const double by_then = picked(m, from, today + 1 + 7 * week);
       option.usable_g += by_then / members;
       gain.push_back(by_then - picked(m, from, today + 1));
@@ -423,7 +443,7 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
   } else if (answer.clump.size() > 1) {
     weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
   }
-  advise(answer, weather, needs, alone.lives.plants - facts.plants_removed);
+  advise(answer, weather, needs, standing_today(alone));
   return answer;
 }
 

@@ -49,23 +49,32 @@ std::size_t first_monday(base::Date first) {
   return days == 0 ? 0 : static_cast<std::size_t>(7 - days);
 }
 
-MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble& ensemble) {
+/// What a member takes in each week, of the days from `from` on: index m * weeks + w.
+std::vector<double> weekly_g(const StandLives& lives, std::size_t monday, std::size_t weeks,
+                             std::size_t from) {
+  std::vector<double> grams(lives.members.size() * weeks, 0.0);
+  for (std::size_t m = 0; m < lives.members.size(); ++m) {
+    for (std::size_t day = std::max({lives.first_day, monday, from}); day < lives.first_day + lives.day_count;
+         ++day)
+      grams[m * weeks + (day - monday) / 7] += lives.taken_g[m * lives.day_count + day - lives.first_day];
+  }
+  return grams;
+}
+
+MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble& ensemble,
+                         const StandFacts& facts) {
   MemberTable table;
   const std::size_t monday = first_monday(ensemble.first);
   table.member_count = lives.members.size();
   table.week_count = ensemble.day_count > monday ? (ensemble.day_count - monday + 6) / 7 : 0;
-  table.weekly_g.assign(table.member_count * table.week_count, 0.0);
-  for (std::size_t m = 0; m < table.member_count; ++m) {
-    const auto& life = lives.members[m];
+  const auto log_to = (facts.log_to.value_or(ensemble.first) - ensemble.first).count();
+  table.weekly_g =
+      weekly_g(lives, monday, table.week_count, static_cast<std::size_t>(std::max<std::int64_t>(0, log_to)));
+  for (const MemberLife& life : lives.members) {
     table.emerge_day.push_back(life.emerge_day);
     table.set_out_day.push_back(life.set_out_day);
     table.first_pick_day.push_back(life.first_pick_day);
     table.last_pick_day.push_back(life.last_pick_day);
-    for (std::size_t i = 0; i < lives.day_count; ++i) {
-      const std::size_t day = lives.first_day + i;
-      if (day < monday) continue;
-      table.weekly_g[m * table.week_count + (day - monday) / 7] += lives.taken_g[m * lives.day_count + i];
-    }
   }
   return table;
 }
@@ -79,6 +88,7 @@ void fill_weeks(Outlook& out, const StandLives& lives, base::Date first) {
   const std::size_t monday = first_monday(first);
   const double members = static_cast<double>(std::max<std::size_t>(1, table.member_count));
   std::vector<double> sample(table.member_count);
+  const std::vector<double> grams = weekly_g(lives, monday, table.week_count, 0);
   out.weeks.resize(table.week_count);
   for (std::size_t w = 0; w < table.week_count; ++w) {
     auto& week = out.weeks[w];
@@ -87,7 +97,7 @@ void fill_weeks(Outlook& out, const StandLives& lives, base::Date first) {
     double ready = 0.0;
     double total = 0.0;
     for (std::size_t m = 0; m < table.member_count; ++m) {
-      sample[m] = table.weekly_g[m * table.week_count + w];
+      sample[m] = grams[m * table.week_count + w];
       total += sample[m];
       const auto& life = lives.members[m];
       if (life.first_pick_day >= 0 && life.first_pick_day < from + 7 && life.last_pick_day >= from)
@@ -98,7 +108,8 @@ void fill_weeks(Outlook& out, const StandLives& lives, base::Date first) {
   }
 }
 
-void fill_fan(Outlook& out, const StandLives& lives, base::Date first) {
+/// The fan ends with the last stand of any year, but not before the day that the log reaches to.
+void fill_fan(Outlook& out, const StandLives& lives, const StandFacts& facts, base::Date first) {
   const auto& emerge = out.events.front();
   if (emerge.probability <= 0.0) return;
   const auto from = static_cast<std::size_t>(
@@ -106,6 +117,7 @@ void fill_fan(Outlook& out, const StandLives& lives, base::Date first) {
   int last = -1;
   for (const auto& life : lives.members) last = std::max(last, std::max(life.end_day, life.last_pick_day));
   const std::size_t end = lives.first_day + lives.day_count;
+  if (last >= 0 && facts.log_to) last = std::max(last, static_cast<int>((*facts.log_to - first).count()));
   const std::size_t to = last >= 0 ? std::min(end, static_cast<std::size_t>(last) + 1) : end;
   out.fan_first = first + base::Days{static_cast<int>(from)};
   const std::size_t members = lives.members.size();
@@ -169,7 +181,7 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   const auto& ensemble = weather.ensemble();
   Outlook out;
   out.stand = plan.id;
-  out.members = member_table(lives, ensemble);
+  out.members = member_table(lives, ensemble, facts);
   out.events.push_back(event_of("emerge", out.members.emerge_day, ensemble.first));
   observed(out.events.back(), facts.emerged);
   if (plan.method == Method::start_indoors) {
@@ -180,12 +192,24 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   observed(out.events.back(), facts.first_picked);
   out.events.push_back(event_of("last-pick", out.members.last_pick_day, ensemble.first));
   fill_weeks(out, lives, ensemble.first);
-  fill_fan(out, lives, ensemble.first);
+  fill_fan(out, lives, facts, ensemble.first);
   double successes = 0.0;
   for (const auto& life : lives.members) successes += life.success ? 1.0 : 0.0;
   out.success = successes / static_cast<double>(std::max<std::size_t>(1, lives.members.size()));
   out.limits = limits_of(lives);
   return out;
+}
+
+base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
+  const MemberTable& table = outlook.members;
+  const auto later = [](base::Date each, const WeekOutlook& week) { return each < week.week_start; };
+  const auto after = std::upper_bound(outlook.weeks.begin(), outlook.weeks.end(), day, later);
+  if (after == outlook.weeks.begin() || day >= std::prev(after)->week_start + base::Days{7}) return {};
+  const auto week = static_cast<std::size_t>(std::prev(after) - outlook.weeks.begin());
+  std::vector<double> sample(table.member_count);
+  for (std::size_t m = 0; m < table.member_count; ++m)
+    sample[m] = table.weekly_g[m * table.week_count + week];
+  return base::quantiles(sample);
 }
 
 base::Result<Outlook> outlook(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,

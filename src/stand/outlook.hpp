@@ -39,12 +39,15 @@ struct StandPlan {
   bool operator==(const StandPlan&) const = default;
 };
 
-/// Plants taken out of a stand on a day: the largest of the clumps (pulled for the kitchen) or the smallest
-/// (thinned away).
+/// What the log says was taken of a stand on a day: the largest of the clumps, leaf or fruit for the kitchen;
+/// or the smallest plants, thinned away.
 struct PlantsTaken {
   base::Date date{};
-  int plants = 0;
-  bool largest = false;
+  int plants =
+      0;  ///< that are gone; 0 of crops that stay when they are picked, and where only a weight is known
+  bool largest = false;              ///< for the kitchen
+  std::optional<double> grams = {};  ///< of what went to the kitchen, where it was weighed
+  bool before_count = false;         ///< a later count tells already how many are left
   bool operator==(const PlantsTaken&) const = default;
 };
 
@@ -60,7 +63,10 @@ struct StandFacts {
   std::optional<base::Date> measured_on;
   std::optional<double> measured_g;  ///< mean fresh weight of the harvested organ of one plant
   bool finished = false;
-  std::vector<PlantsTaken> taken;  ///< in order of date, since the last count; they sum to plants_removed
+  std::vector<PlantsTaken> taken;  ///< in order of date; those since the last count sum to plants_removed
+  /// Before this day only what the log tells was taken; from it on the plan's rule picks. Nothing: the rule
+  /// picks from the beginning, as for a sowing that is only planned.
+  std::optional<base::Date> log_to;
   bool operator==(const StandFacts&) const = default;
 };
 
@@ -72,7 +78,8 @@ struct EventOutlook {
 
 struct WeekOutlook {
   base::Date week_start{};
-  base::Quantiles weight_g;        ///< fresh harvestable weight taken (or takeable) in the week
+  base::Quantiles
+      weight_g;  ///< fresh weight taken in the week: what was logged, and from log_to on as planned
   double ready_probability = 0.0;  ///< share of members in which there is something worth picking
 };
 
@@ -80,7 +87,8 @@ struct WeekOutlook {
 struct MemberTable {
   std::size_t member_count = 0;
   std::size_t week_count = 0;
-  std::vector<double> weekly_g;  ///< edible fresh weight becoming pickable in each week, whole stand
+  /// Fresh weight that becomes pickable in each week, whole stand; what was taken before log_to is not in it.
+  std::vector<double> weekly_g;
   std::vector<int> emerge_day, set_out_day, first_pick_day,
       last_pick_day;  ///< days from ensemble first; -1 never
 };
@@ -90,13 +98,18 @@ struct Outlook {
   std::vector<EventOutlook> events;
   std::vector<WeekOutlook> weeks;  ///< from the ensemble's first Monday on, all weeks
   MemberTable members;
-  /// Fan of mean fresh weight of the harvested organ per plant by day, one entry a day from emergence p10.
+  /// Fan of mean fresh weight of the harvested organ per plant by day, one entry a day from emergence p10: of
+  /// the plants that stand, and of those that the plan's rule has picked with what they weighed then; of leaf
+  /// before the day's cut; of crops picked over weeks, what a plant has given so far.
   base::Date fan_first{};
   std::vector<base::Quantiles> plant_weight_g;
   std::vector<double> ready_probability;  ///< by day from fan_first: chance that it is worth picking that day
   double success = 0.0;                   ///< share of members with a harvest worth having
   std::string limits;  ///< what limits it when success < 1: "frost", "heat", "season too short", "bolting"
 };
+
+/// What of the stand is still to be taken in the week that holds `day`, g.
+[[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);
 
 /// Where a stand is raised: temperature of the medium before setting out; nothing for a direct sowing.
 struct RaisingPlace {

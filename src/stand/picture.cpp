@@ -40,6 +40,9 @@ struct Seen {
   [[nodiscard]] const double* at(std::size_t member, std::size_t day) const {
     return &lives.watched_g[(member * days.size() + day) * plants];
   }
+  [[nodiscard]] double alive(std::size_t member, std::size_t day) const {
+    return lives.watched_alive[member * days.size() + day];
+  }
   [[nodiscard]] std::size_t members() const { return lives.members.size(); }
 };
 
@@ -68,10 +71,10 @@ void weigh_day(const Seen& seen, std::size_t day, const crop::Harvest& harvest, 
       sum += weights[i];
       count += 1.0;
       singles.push_back(weights[i]);
-      into.class_share[static_cast<std::size_t>(size_class(harvest, weights[i]))] += 1.0;
+      into.class_share[static_cast<std::size_t>(size_class(harvest, weights[i]))] += seen.alive(m, day);
     }
     means.push_back(count > 0.0 ? sum / count : 0.0);
-    standing += count;
+    standing += count * seen.alive(m, day);
   }
   into.standing_plants = standing * seen.whole / static_cast<double>(seen.members());
   for (double& share : into.class_share) share = standing > 0.0 ? share / standing : 0.0;
@@ -127,7 +130,7 @@ base::Quantiles rest_gain(const Seen& before, const Seen& after, std::size_t day
   for (std::size_t m = 0; m < before.members(); ++m) {
     for (std::size_t i = 0; i < before.plants; ++i) {
       const double left = after.at(m, day)[i];
-      if (left > 0.0) gain[m] += (left - before.at(m, day)[i]) * before.whole;
+      if (left > 0.0) gain[m] += (left - before.at(m, day)[i]) * before.alive(m, day) * before.whole;
     }
   }
   return base::quantiles(gain);
@@ -175,8 +178,8 @@ base::Result<AboveSize> above_size(const CropWeather& weather, const StandPlan& 
     for (std::size_t i = 0; i < seen.plants; ++i) {
       const double weight = seen.at(m, 0)[i];
       if (!(weight > 0.0) || weight < least_g) continue;
-      plants[m] += seen.whole;
-      grams[m] += weight * seen.whole;
+      plants[m] += seen.alive(m, 0) * seen.whole;
+      grams[m] += weight * seen.alive(m, 0) * seen.whole;
     }
   }
   return AboveSize{base::quantiles(plants), base::quantiles(grams)};

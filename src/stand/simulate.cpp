@@ -60,6 +60,9 @@ constexpr double kHeatLimit =
 // calls a sowing failed; leaf crops need one and a half times that, so more than one cut.
 constexpr double kWorthHavingShare = 0.4;
 constexpr double kColdLeafLossCd = 10.0;  // leaves die at full rate from this daily thermal time on
+// Of what stands: a logged cut of more than that by the model leaves the rest, since the plant was cut, not
+// pulled (chosen).
+constexpr double kMostCutShare = 0.9;
 constexpr double kFirstPickShare = 0.1;   // of the plants: one in ten is out, nine in ten are (chosen)
 constexpr double kClearedShare = 0.9;
 
@@ -88,19 +91,39 @@ class Simulator {
   [[nodiscard]] double stress(std::size_t day) const;
   void forcing_of(std::size_t day);
   bool endure(std::size_t day);
-  void measure(std::size_t day);
+  void measure();
   void harvest(std::size_t day);
+  void leave_as_logged(std::size_t day);
+  [[nodiscard]] bool worth_picking() const;
+  /// Bulbs, tubers, and fruit that comes in once, which ripens on the plant.
+  [[nodiscard]] bool ripens_at_once() const {
+    using enum HarvestedPart;
+    const HarvestedPart part = crop_.harvest.part;
+    return crop_.harvest.style == HarvestStyle::once && (part == bulb || part == tuber || part == fruit);
+  }
+  [[nodiscard]] double least_wanted_g() const;
+  [[nodiscard]] double left_worth_taking_g() const;
   void pull_by_size(std::size_t day);
   void pull_all(std::size_t day, double least_g);
   void cut(std::size_t day);
+  void fill_fruit(std::size_t day);
   void pick_ripe(std::size_t day);
+  [[nodiscard]] double gather_ripe();
+  void lose_overripe(std::size_t day);
   void finish(std::size_t day, Limit limit);
+  void end_unpicked(std::size_t day);
   void judge_success();
   void remove_by_hand();
   void take_leaves(double share);
   void thin_to(int keep);
+  void credit_weighed();
   void take_observed(std::size_t day);
-  void take_out_one(bool largest, std::size_t day);
+  void take_entry(const PlantsTaken& taken, std::size_t day);
+  void take_plants(const PlantsTaken& taken, std::size_t day);
+  void take_cut(const PlantsTaken& taken, std::size_t day);
+  void take_fruit(const PlantsTaken& taken, std::size_t day);
+  void take_by_weight(double grams);
+  double take_out_one(bool largest);
   void place_clumps();
   [[nodiscard]] std::size_t extreme_plant(bool largest) const;
   void set_zones(double zone_m2, bool in_bed);
@@ -108,10 +131,16 @@ class Simulator {
   void take(std::size_t day, double grams_per_sample);
   void weigh();
   [[nodiscard]] double mean_fresh_g() const;
+  [[nodiscard]] double standing_or_picked_g() const {
+    return crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
+  }
   [[nodiscard]] double tray_temp_c(std::size_t at) const;
   [[nodiscard]] std::size_t at(std::size_t day) const { return member_ * days_ + day; }
   [[nodiscard]] base::Date date_of(std::size_t day) const {
     return weather_.ensemble().first + base::Days{static_cast<int>(day)};
+  }
+  [[nodiscard]] std::int64_t day_of(base::Date date) const {
+    return (date - weather_.ensemble().first).count();
   }
   [[nodiscard]] bool in_tray(std::size_t day) const {
     return indoors_ && (life_->set_out_day < 0 || static_cast<int>(day) < life_->set_out_day);
@@ -138,6 +167,8 @@ class Simulator {
   std::vector<double> seed_offset_, start_leaf_g_, planted_;
   std::vector<std::uint8_t> open_sides_;
   std::int64_t last_observed_pick_ = -1;  ///< until then what was really pulled counts, nothing else
+  std::int64_t rule_from_ =
+      0;  ///< the plan's rule picks from this day on; before it only the log tells of picking
 
   // State of the member being lived.
   std::size_t member_ = 0;
@@ -150,16 +181,20 @@ class Simulator {
   double alive_ = 1.0;                        ///< share not killed by cold
   double vernal_ = 0.0, bolting_cd_ = 0.0, heat_ = 0.0;
   double shock_cd_ = 0.0;  ///< thermal time still lost to the shock of setting out
-  double taken_sample_g_ = 0.0, taken_plants_ = 0.0;
+  double taken_plants_ = 0.0;
+  double by_rule_g_ = 0.0, by_rule_plants_ = 0.0;  ///< of the sample: pulled by the plan's rule
+  double missed_g_ = 0.0;  ///< per plant sown for: ready before the rule picks, and not in the log
   double regrowth_ = 0.0;
   double removed_g_ = 0.0, removed_plants_ = 0.0, greens_g_ = 0.0;
-  double counted_plants_ = 0.0;                               ///< of the sample, less what was thinned away
+  double unthinned_plants_ = 0.0;                             ///< of the sample, less what was thinned away
   std::size_t next_observed_ = 0;                             ///< place in the facts' taken
   double observed_debt_ = 0.0;                                ///< of a sample plant, not yet taken out
   std::vector<double> set_weight_, set_mass_g_, set_age_cd_;  ///< fruit cohorts by day of setting
   std::size_t oldest_set_ = 0;
-  double ripe_g_ = 0.0;  ///< per plant, so far
+  std::vector<std::size_t> ripe_on_;  ///< day of ripening of the cohorts that are ripe, in their order
+  double ripe_g_ = 0.0;               ///< per plant, picked so far
   int days_since_pick_ = 0;
+  int pick_interval_ = 1;
   bool done_ = false;
 };
 
@@ -184,12 +219,11 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
       days_(weather.ensemble().day_count),
       grid_(std::max<std::size_t>(1, options.sampled_clumps), ranks_for(counted_per_clump(plan, facts))) {
   indoors_ = plan.method == Method::start_indoors;
-  sow_day_ = static_cast<std::size_t>((facts.sown.value_or(plan.sow) - weather.ensemble().first).count());
+  sow_day_ = static_cast<std::size_t>(day_of(facts.sown.value_or(plan.sow)));
   for (const PlantsTaken& taken : facts.taken) {
-    if (taken.largest)
-      last_observed_pick_ =
-          std::max<std::int64_t>(last_observed_pick_, (taken.date - weather_.ensemble().first).count());
+    if (taken.largest) last_observed_pick_ = std::max<std::int64_t>(last_observed_pick_, day_of(taken.date));
   }
+  if (facts.log_to) rule_from_ = day_of(*facts.log_to);
   set_constants();
   draw_plants(options.seed);
   rank_plants();
@@ -220,6 +254,7 @@ void Simulator::set_constants() {
   constants_.organ_share_max = whole_top ? 0.0 : growth.organ_share_max.value;
   top_share_ = whole_top ? growth.organ_share_max.value : 0.0;
   dry_to_fresh_g_ = growth.marketable_fraction / std::max(1e-3, growth.dry_matter_fraction.value);
+  pick_interval_ = std::max(1, static_cast<int>(std::lround(crop_.harvest.pick_interval_days.value)));
   goal_g_ = plan_.size == SizeGoal::small ? crop_.harvest.small_g : crop_.harvest.large_g;
   place_clumps();
   cell_m2_ = std::min(zone_m2_, crop_.nursery.cell_width_mm * crop_.nursery.cell_width_mm * 1e-6);
@@ -320,15 +355,16 @@ void Simulator::reset() {
   }
   set_zones(indoors_ ? cell_m2_ : zone_m2_, !indoors_);
   age_cd_ = organ_age_cd_ = vernal_ = bolting_cd_ = heat_ = shock_cd_ = 0.0;
-  taken_sample_g_ = taken_plants_ = regrowth_ = ripe_g_ = removed_g_ = 0.0;
-  removed_plants_ = greens_g_ = observed_debt_ = 0.0;
-  counted_plants_ = sampled_plants_;
+  taken_plants_ = by_rule_g_ = by_rule_plants_ = missed_g_ = regrowth_ = ripe_g_ = 0.0;
+  removed_g_ = removed_plants_ = greens_g_ = observed_debt_ = 0.0;
+  unthinned_plants_ = sampled_plants_;
   next_observed_ = 0;
   alive_ = 1.0;
   set_weight_.clear();
   set_mass_g_.clear();
   set_age_cd_.clear();
   oldest_set_ = 0;
+  ripe_on_.clear();
   days_since_pick_ = 0;
   done_ = false;
 }
@@ -411,6 +447,7 @@ void Simulator::run(std::size_t member, StandLives& lives) {
   plant_g_ = &lives.plant_g[member * lives.day_count];
   taken_g_ = &lives.taken_g[member * lives.day_count];
   reset();
+  credit_weighed();
   const double sowing_soil_c = weather_.season().soil_mean_c()[at(sow_day_)];
   if (!emerge()) {
     life_->limit =
@@ -430,6 +467,7 @@ void Simulator::live(StandLives& lives) {
   auto day = days_;
   for (const double each : grid_.emerge_day)
     day = std::min(day, static_cast<std::size_t>(std::max(0.0, each)));
+  day = std::max(day, sow_day_);
   const bool from_observation = facts_.measured_on && facts_.measured_g;
   const auto measured = from_observation ? (*facts_.measured_on - weather_.ensemble().first).count() : -1;
   for (; day < days_ && !done_; ++day) {
@@ -447,7 +485,7 @@ void Simulator::live(StandLives& lives) {
       }
     }
     take_observed(day);
-    if (static_cast<std::int64_t>(day) == measured) measure(day);
+    if (static_cast<std::int64_t>(day) == measured) measure();
     if (options_.removal && date_of(day) == options_.removal->date) {
       remove_by_hand();
       lives.removed_g[member_] = removed_g_ / static_cast<double>(grid_.clumps);
@@ -455,9 +493,10 @@ void Simulator::live(StandLives& lives) {
       lives.greens_g[member_] = greens_g_ / static_cast<double>(grid_.clumps);
     }
     if (!in_tray(day) && !endure(day)) break;
+    const double before_harvest_g = mean_fresh_g();
     harvest(day);
     watch(day, lives);
-    plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
+    plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : before_harvest_g;
   }
   const double standing =
       plant_g_[(life_->end_day >= 0 ? static_cast<std::size_t>(life_->end_day) : days_ - 1) - sow_day_];
@@ -550,19 +589,20 @@ void Simulator::weigh() {
   fresh_ = detail::weigh_fresh(forcing_.day, dry_to_fresh_g_, dry_to_fresh_g_ * top_share_, grid_);
 }
 
-// Mean over all plants of the sample: those taken count with what they weighed when they were taken.
+// Mean over the plants that are up and stand, and over those that the rule has pulled with what they weighed
+// then. What the log says was pulled is gone: it tells no more of a plant that stands.
 double Simulator::mean_fresh_g() const {
-  const double taken = crop_.harvest.style == HarvestStyle::once ? taken_sample_g_ : 0.0;
-  return counted_plants_ > 0.0 ? (fresh_.sum_g + taken) / counted_plants_ : 0.0;
+  double plants = by_rule_plants_;
+  for (const double weight : grid_.fresh_g) plants += weight > 0.0 ? 1.0 : 0.0;
+  return plants > 0.0 ? (fresh_.sum_g + by_rule_g_) / plants : 0.0;
 }
 
-// A weighed sample moves every plant that stands by the same factor, leaves included, so that the mean of all
-// is what was weighed. Where those taken before weigh more than that leaves, the standing ones alone are.
-void Simulator::measure(std::size_t) {
+// A weighed sample moves every plant that stands by the same factor, leaves included, so that the mean is
+// what was weighed. Where those pulled by the rule weigh more than that leaves, the standing ones alone are.
+void Simulator::measure() {
   const double computed = mean_fresh_g();
   if (!(computed > 0.0) || !(fresh_.sum_g > 0.0) || !(*facts_.measured_g > 0.0)) return;
-  const double taken = computed * counted_plants_ - fresh_.sum_g;
-  const double left = *facts_.measured_g * counted_plants_ - taken;
+  const double left = *facts_.measured_g * (fresh_.sum_g + by_rule_g_) / computed - by_rule_g_;
   const double factor = left > 0.0 ? left / fresh_.sum_g : *facts_.measured_g / computed;
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     grid_.organ_g[i] *= factor;
@@ -582,10 +622,10 @@ void Simulator::take(std::size_t day, double grams_of_sample) {
 void Simulator::watch(std::size_t day, StandLives& lives) {
   for (std::size_t w = 0; w < options_.watch.size(); ++w) {
     if (options_.watch[w] != date_of(day)) continue;
-    const std::size_t place = (member_ * options_.watch.size() + w) * grid_.size();
-    for (std::size_t i = 0; i < grid_.size(); ++i) {
-      lives.watched_g[place + i] = grid_.present[i] > 0.0 ? alive_ * grid_.fresh_g[i] : 0.0;
-    }
+    const std::size_t place = member_ * options_.watch.size() + w;
+    lives.watched_alive[place] = alive_;
+    for (std::size_t i = 0; i < grid_.size(); ++i)
+      lives.watched_g[place * grid_.size() + i] = grid_.present[i] > 0.0 ? grid_.fresh_g[i] : 0.0;
   }
 }
 
@@ -654,32 +694,98 @@ void Simulator::take_leaves(double share) {
   }
 }
 
-// What the logbook says was taken out, so many plants of the sample as stand for it: the largest when they
-// were pulled, else the smallest of the fullest clumps.
+// What was weighed for the kitchen is known, whatever the model makes of the stand.
+void Simulator::credit_weighed() {
+  for (const PlantsTaken& taken : facts_.taken) {
+    const auto day = std::max<std::int64_t>(day_of(taken.date), static_cast<std::int64_t>(sow_day_));
+    if (!taken.grams || !taken.largest || day >= static_cast<std::int64_t>(days_)) continue;
+    taken_g_[static_cast<std::size_t>(day) - sow_day_] += *taken.grams;
+    if (plants_ > 0.0) life_->taken_g += *taken.grams / plants_;
+    if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+    life_->last_pick_day = std::max(life_->last_pick_day, static_cast<int>(day));
+  }
+}
+
 void Simulator::take_observed(std::size_t day) {
   bool any = false;
   while (next_observed_ < facts_.taken.size() && facts_.taken[next_observed_].date <= date_of(day)) {
-    const PlantsTaken& taken = facts_.taken[next_observed_++];
-    observed_debt_ += grams_of_sample_ > 0.0 ? taken.plants / grams_of_sample_ : 0.0;
-    for (; observed_debt_ >= 0.5; observed_debt_ -= 1.0) take_out_one(taken.largest, day);
+    take_entry(facts_.taken[next_observed_++], day);
     any = true;
   }
   if (any) weigh();
 }
 
-void Simulator::take_out_one(bool largest, std::size_t day) {
-  const std::size_t plant = extreme_plant(largest);
-  if (plant == grid_.size()) return;
-  if (largest) {
-    taken_sample_g_ += grid_.fresh_g[plant];
-    taken_plants_ += 1.0;
-    take(day, grid_.fresh_g[plant]);
-    if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
-  } else {
-    counted_plants_ -= 1.0;
+// What the log says was taken leaves the sample, and where it was not weighed it counts with the model's
+// weight.
+void Simulator::take_entry(const PlantsTaken& taken, std::size_t day) {
+  if (grams_of_sample_ <= 0.0) return;
+  const HarvestStyle style = crop_.harvest.style;
+  if (taken.before_count) {
+    if (taken.largest && !taken.grams) take(day, taken.plants / grams_of_sample_ * mean_fresh_g());
+  } else if (!taken.largest || style == HarvestStyle::once) {
+    take_plants(taken, day);
+  } else if (style == HarvestStyle::repeat_cut) {
+    take_cut(taken, day);
+  } else if (!options_.leave_standing) {
+    take_fruit(taken, day);
   }
+}
+
+// So many plants of the sample as stand for those of the log: the largest when they were pulled, else the
+// smallest of the fullest clumps.
+void Simulator::take_plants(const PlantsTaken& taken, std::size_t day) {
+  if (taken.plants == 0 && taken.grams) return take_by_weight(*taken.grams / grams_of_sample_);
+  observed_debt_ += taken.plants / grams_of_sample_;
+  for (; observed_debt_ >= 0.5; observed_debt_ -= 1.0) {
+    const double weight = take_out_one(taken.largest);
+    if (!taken.largest || taken.grams) continue;
+    take(day, weight);
+    if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  }
+}
+
+// Pulled plants that were weighed and not counted: the largest until so much is out, each at least worth
+// taking.
+void Simulator::take_by_weight(double grams_of_sample) {
+  double left = grams_of_sample;
+  while (left > 0.0) {
+    const double weight = take_out_one(true);
+    if (!(weight > 0.0)) return;
+    left -= std::max(weight, crop_.harvest.smallest_g.value);
+  }
+}
+
+// A cut of a leaf crop: its share of what stands, or an ordinary cut where it was not weighed.
+void Simulator::take_cut(const PlantsTaken& taken, std::size_t day) {
+  const double standing_g = fresh_.sum_g * grams_of_sample_ * alive_;
+  double share = kCutShare;
+  if (taken.grams) share = standing_g > 0.0 ? std::min(kMostCutShare, *taken.grams / standing_g) : 0.0;
+  if (!taken.grams) take(day, share * fresh_.sum_g);
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.leaf_g[i] *= 1.0 - share;
+    grid_.other_g[i] *= 1.0 - share;
+  }
+  regrowth_ = 0.0;
+}
+
+// All that was ripe is picked.
+void Simulator::take_fruit(const PlantsTaken& taken, std::size_t day) {
+  const double ripe = gather_ripe();
+  ripe_g_ += taken.grams ? *taken.grams / plants_ : ripe;
+  if (!taken.grams) take(day, ripe * sampled_plants_);
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+}
+
+/// Takes out the largest or the smallest plant that stands; its weight, 0 when none does.
+double Simulator::take_out_one(bool largest) {
+  const std::size_t plant = extreme_plant(largest);
+  if (plant == grid_.size()) return 0.0;
+  const double weight = grid_.fresh_g[plant];
+  (largest ? taken_plants_ : unthinned_plants_) += largest ? 1.0 : -1.0;
   grid_.present[plant] = 0.0;
   grid_.fresh_g[plant] = 0.0;
+  return weight;
 }
 
 // The largest plant that stands, or the smallest of those in the fullest clumps; `size()` when none does.
@@ -704,16 +810,15 @@ std::size_t Simulator::extreme_plant(bool largest) const {
 
 void Simulator::harvest(std::size_t day) {
   if (done_ || in_tray(day) || static_cast<int>(day) < life_->emerge_day) return;
-  if (options_.leave_standing) {
-    if (age_cd_ >= constants_.decline_cd) finish(day, Limit::none);
-    return;
-  }
+  const auto& warmth = crop_.growth.cardinal;
+  regrowth_ += forcing_.thermal_cd / (warmth.optimum_low_c - warmth.base_c);
+  if (crop_.harvest.style == HarvestStyle::picked && !options_.leave_standing) fill_fruit(day);
+  if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) return leave_as_logged(day);
   if (crop_.harvest.style == HarvestStyle::picked) {
     pick_ripe(day);
   } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
     cut(day);
-  } else if (crop_.harvest.part == HarvestedPart::bulb || crop_.harvest.part == HarvestedPart::tuber ||
-             crop_.harvest.part == HarvestedPart::fruit) {  // fruit that comes in once ripens on the plant
+  } else if (ripens_at_once()) {
     if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
     return;
   } else {
@@ -722,20 +827,57 @@ void Simulator::harvest(std::size_t day) {
   if (!done_ && age_cd_ >= constants_.decline_cd) finish(day, Limit::none);
 }
 
-// Pulls what has reached the goal. Once the stand is past its maturity growers wait less and less: the goal
-// falls to the smallest size worth taking when the crop declines.
-void Simulator::pull_by_size(std::size_t day) {
-  if (static_cast<std::int64_t>(day) <= last_observed_pick_) return;
+// Nothing is taken but what the log tells; a stand that was picked on a day had not come to its end by then.
+void Simulator::leave_as_logged(std::size_t day) {
+  if (!options_.leave_standing && crop_.harvest.style == HarvestStyle::picked) lose_overripe(day);
+  if (!options_.leave_standing && life_->first_pick_day < 0 && worth_picking())
+    life_->first_pick_day = static_cast<int>(day);
+  if (age_cd_ >= constants_.decline_cd && static_cast<std::int64_t>(day) > last_observed_pick_)
+    finish(day, Limit::none);
+}
+
+/// Whether the plan's rule would begin to pick.
+bool Simulator::worth_picking() const {
+  if (crop_.harvest.style == HarvestStyle::picked) return oldest_set_ < ripe_on_.size();
+  if (crop_.harvest.style == HarvestStyle::repeat_cut) return mean_fresh_g() >= goal_g_;
+  if (ripens_at_once()) return organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd;
+  const double least_g = least_wanted_g();
+  if (fresh_.most_g < least_g) return false;
+  const auto large = std::count_if(grid_.fresh_g.begin(), grid_.fresh_g.end(),
+                                   [&](double weight) { return weight > 0.0 && weight >= least_g; });
+  return static_cast<double>(large) >= kFirstPickShare * sampled_plants_;
+}
+
+/// What stands at the end and is worth taking, per plant sown for.
+double Simulator::left_worth_taking_g() const {
+  const double least_g = crop_.harvest.smallest_g;
+  double grams = 0.0;
+  if (crop_.harvest.style == HarvestStyle::repeat_cut) grams = mean_fresh_g() >= least_g ? fresh_.sum_g : 0.0;
+  if (crop_.harvest.style == HarvestStyle::once) {
+    for (const double weight : grid_.fresh_g) grams += weight >= least_g ? weight : 0.0;
+  }
+  return grams * alive_ / sampled_plants_;
+}
+
+// Once the stand is past its maturity growers wait less and less: the goal falls to the smallest size worth
+// taking when the crop declines.
+double Simulator::least_wanted_g() const {
   const double past = std::clamp(
       (age_cd_ - constants_.maturity_cd) / (constants_.decline_cd - constants_.maturity_cd), 0.0, 1.0);
-  const double least_g = goal_g_ + past * (std::min(goal_g_, crop_.harvest.smallest_g.value) - goal_g_);
-  pull_all(day, least_g);
+  return goal_g_ + past * (std::min(goal_g_, crop_.harvest.smallest_g.value) - goal_g_);
+}
+
+// Pulls what has reached the goal.
+void Simulator::pull_by_size(std::size_t day) {
+  if (static_cast<std::int64_t>(day) <= last_observed_pick_) return;
+  pull_all(day, least_wanted_g());
   if (life_->first_pick_day < 0) {
     if (taken_plants_ >= kFirstPickShare * sampled_plants_) life_->first_pick_day = static_cast<int>(day);
     return;
   }
-  const bool cleared = taken_plants_ >= kClearedShare * sampled_plants_;
-  if (cleared || static_cast<int>(day) - life_->first_pick_day >= kLongestPickDays) finish(day, Limit::none);
+  const bool cleared = taken_plants_ >= kClearedShare * unthinned_plants_;
+  const auto began = std::max<std::int64_t>(life_->first_pick_day, rule_from_);
+  if (cleared || static_cast<std::int64_t>(day) - began >= kLongestPickDays) finish(day, Limit::none);
 }
 
 void Simulator::pull_all(std::size_t day, double least_g) {
@@ -746,21 +888,19 @@ void Simulator::pull_all(std::size_t day, double least_g) {
     if (weight < least_g || !(weight > 0.0)) continue;
     grams += weight;
     taken_plants_ += 1.0;
+    by_rule_plants_ += 1.0;
     grid_.present[i] = 0.0;
   }
-  taken_sample_g_ += grams;
+  by_rule_g_ += grams;
   take(day, grams);
   weigh();
 }
 
 void Simulator::cut(std::size_t day) {
-  const auto& growth = crop_.growth;
-  regrowth_ += forcing_.thermal_cd / (growth.cardinal.optimum_low_c - growth.cardinal.base_c);
   const bool rested = life_->first_pick_day < 0 || regrowth_ >= crop_.harvest.picking_days;
   if (!rested) return;
-  const double standing = mean_fresh_g();
-  if (standing < goal_g_) return;
-  take(day, kCutShare * standing * sampled_plants_);
+  if (mean_fresh_g() < goal_g_) return;
+  take(day, kCutShare * fresh_.sum_g);
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     grid_.leaf_g[i] *= 1.0 - kCutShare;
     grid_.other_g[i] *= 1.0 - kCutShare;
@@ -770,9 +910,9 @@ void Simulator::cut(std::size_t day) {
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
 }
 
-// Fruit and pods: each day's flowers are a cohort that shares the organ's growth while it fills, and is
-// picked when it is ripe. Flowers that open on hot days set in part.
-void Simulator::pick_ripe(std::size_t day) {
+// Fruit and pods: each day's flowers are a cohort that shares the organ's growth while it fills, until it is
+// picked. Flowers that open on hot days set in part.
+void Simulator::fill_fruit(std::size_t day) {
   if (organ_age_cd_ <= 0.0) return;
   const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
   const double over_c = weather_.ensemble().tmax_c[at(day)] - crop_.limits.damage_hot_c;
@@ -790,27 +930,60 @@ void Simulator::pick_ripe(std::size_t day) {
     if (filling > 0.0) set_mass_g_[i] += made * set_weight_[i] / filling;
     set_age_cd_[i] += forcing_.organ_thermal_cd;
   }
+  while (ripe_on_.size() < set_age_cd_.size() && set_age_cd_[ripe_on_.size()] >= ripening_cd)
+    ripe_on_.push_back(day);
   ++days_since_pick_;
-  const bool any_ripe = oldest_set_ < set_age_cd_.size() && set_age_cd_[oldest_set_] >= ripening_cd;
-  if (!any_ripe || days_since_pick_ < std::lround(crop_.harvest.pick_interval_days.value)) return;
+}
+
+/// Takes all that is ripe, g per plant.
+double Simulator::gather_ripe() {
   double ripe = 0.0;
-  while (oldest_set_ < set_age_cd_.size() && set_age_cd_[oldest_set_] >= ripening_cd)
-    ripe += set_mass_g_[oldest_set_++];
-  if (!(ripe > 0.0)) return;
+  while (oldest_set_ < ripe_on_.size()) ripe += set_mass_g_[oldest_set_++];
   days_since_pick_ = 0;
+  return ripe;
+}
+
+// What hangs for longer than from one picking day to the next is past its best, and was not picked by the
+// log.
+void Simulator::lose_overripe(std::size_t day) {
+  const auto good_days = static_cast<std::size_t>(pick_interval_);
+  while (oldest_set_ < ripe_on_.size() && ripe_on_[oldest_set_] + good_days <= day)
+    missed_g_ += set_mass_g_[oldest_set_++] * alive_;
+}
+
+// On a picking day what is ripe is picked.
+void Simulator::pick_ripe(std::size_t day) {
+  if (organ_age_cd_ <= 0.0 || oldest_set_ >= ripe_on_.size() || days_since_pick_ < pick_interval_) return;
+  const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
+  const int waited = days_since_pick_;
+  const double ripe = gather_ripe();
+  if (!(ripe > 0.0)) {
+    days_since_pick_ = waited;
+    return;
+  }
   ripe_g_ += ripe;
   take(day, ripe * sampled_plants_);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
   if (organ_age_cd_ >= ripening_cd + crop_.harvest.picking_days) finish(day, Limit::none);
 }
 
+// The end before the rule picks: what could have been taken until then is not in the log.
+void Simulator::end_unpicked(std::size_t day) {
+  const double left_g = left_worth_taking_g();
+  missed_g_ += left_g;
+  if (life_->first_pick_day < 0 && left_g > 0.0) life_->first_pick_day = static_cast<int>(day);
+  if (life_->first_pick_day >= 0)
+    life_->last_pick_day = std::max(life_->last_pick_day, static_cast<int>(day));
+}
+
 // The end: what stands and is worth taking comes in.
 void Simulator::finish(std::size_t day, Limit limit) {
   done_ = true;
   life_->end_day = static_cast<int>(day);
-  if (options_.leave_standing) {
+  if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) {
     if (life_->limit == Limit::none) life_->limit = limit;
-    plant_g_[day - sow_day_] = mean_fresh_g();
+    plant_g_[day - sow_day_] = options_.leave_standing ? mean_fresh_g() : standing_or_picked_g();
+    if (!options_.leave_standing) end_unpicked(day);
     return;
   }
   if (crop_.harvest.style == HarvestStyle::once) {
@@ -821,23 +994,24 @@ void Simulator::finish(std::size_t day, Limit limit) {
   }
   // The last leaves of a crop that is cut again come in whole.
   if (crop_.harvest.style == HarvestStyle::repeat_cut && mean_fresh_g() >= crop_.harvest.smallest_g) {
-    take(day, mean_fresh_g() * sampled_plants_);
+    take(day, fresh_.sum_g);
     if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
   }
   if (life_->limit == Limit::none) life_->limit = limit;
-  plant_g_[day - sow_day_] = crop_.harvest.style == HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
+  plant_g_[day - sow_day_] = standing_or_picked_g();
 }
 
 void Simulator::judge_success() {
   const auto& harvest = crop_.harvest;
+  const double had_g = life_->taken_g + missed_g_;
   bool enough = false;
   if (harvest.style == HarvestStyle::once) {
-    enough = life_->taken_g >= std::max(harvest.smallest_g.value * 0.5, kWorthHavingShare * goal_g_);
+    enough = had_g >= std::max(harvest.smallest_g.value * 0.5, kWorthHavingShare * goal_g_);
   } else if (harvest.style == HarvestStyle::repeat_cut) {
-    enough = life_->taken_g >= 1.5 * kWorthHavingShare * goal_g_;
+    enough = had_g >= 1.5 * kWorthHavingShare * goal_g_;
   } else {
     const double ripening_cd = constants_.maturity_cd - constants_.organ_start_cd;
-    enough = life_->taken_g > 0.0 && organ_age_cd_ >= ripening_cd + kWorthHavingShare * harvest.picking_days;
+    enough = had_g > 0.0 && organ_age_cd_ >= ripening_cd + kWorthHavingShare * harvest.picking_days;
   }
   const bool could_sow = life_->limit != Limit::soil_too_cold && life_->limit != Limit::soil_too_hot;
   life_->success = enough && could_sow;
@@ -891,6 +1065,7 @@ StandLives simulate(const CropWeather& weather, const StandPlan& plan, const Sta
   lives.clumps = simulator.grid().clumps;
   lives.ranks = simulator.grid().ranks;
   lives.watched_g.assign(ensemble.member_count * options.watch.size() * simulator.grid().size(), 0.0);
+  lives.watched_alive.assign(ensemble.member_count * options.watch.size(), 1.0);
   for (auto* each : {&lives.removed_g, &lives.removed_plants, &lives.greens_g})
     each->assign(ensemble.member_count, 0.0);
   lives.members.resize(ensemble.member_count);

@@ -90,7 +90,7 @@ struct StandLives {
   double sampled_plants = 0.0;  ///< the same of the sample: one of it stands for plants / sampled_plants
   std::vector<MemberLife> members;
   std::vector<double>
-      plant_g;  ///< mean fresh weight of the harvested organ per plant; picked crops: picked so far
+      plant_g;  ///< mean fresh weight of the harvested organ per plant, as in the outlook's fan
   std::vector<double> taken_g;  ///< fresh weight taken that day from the whole stand
 
   // Of the sample: plant p of clump c is at p * clumps + c, the largest start first in every clump.
@@ -98,6 +98,7 @@ struct StandLives {
   /// Fresh weight of the harvested part of every plant on the watched days: (m * watch + w) * clumps * ranks
   /// + plant. 0 where nothing stands; after the end of a stand, what it weighed at its end.
   std::vector<double> watched_g;
+  std::vector<double> watched_alive;  ///< by member and watched day: share of the plants that frost has left
   std::vector<double> removed_g;         ///< by member: taken out by the removal, g per sampled clump
   std::vector<double> removed_plants;    ///< by member: plants of the sample taken out by the removal
   std::vector<double> greens_g;          ///< by member: fresh leaf taken by the removal, g per sampled clump

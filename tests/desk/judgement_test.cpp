@@ -6,6 +6,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "desk/json.hpp"
+
 namespace sowtide::desk {
 namespace {
 
@@ -93,6 +95,53 @@ TEST(Judgement, AWeighedSampleAndAPullInTheLogShiftIt) {
   picked.kind = book::EventKind::picked;
   picked.count = 30.0;
   EXPECT_LT(now({picked}).usable_g, before.usable_g);
+}
+
+/// Mean weight of a plant today by every answer that tells it: outlook, judgement, picture.
+void expect_one_weight(const std::vector<book::Event>& more, base::Date today) {
+  const Season season = season_on(today, more);
+  const Json outlook = Json::parse(outlook_json(season, "beets-1"));
+  const Json& fan = outlook.at("stands").at(0).at("fan");
+  const base::Date first = *base::parse_iso_date(fan.at("first").get<std::string>());
+  const double by_outlook = fan.at("p50").at(static_cast<std::size_t>((today - first).count()));
+  const Json judged = Json::parse(judge_json(season, *judge_stands(season, "beets-1", today), today));
+  const Json picture = Json::parse(*picture_json(season, "beets-1", {.from = today, .to = today}));
+  ASSERT_GT(by_outlook, 0.0);
+  EXPECT_NEAR(judged.at("stands").at(0).at("options").at(0).at("plant_g").at("p50"), by_outlook, 0.02);
+  EXPECT_NEAR(picture.at("days").at(0).at("plant_g").at("p50"), by_outlook, 0.02);
+}
+
+TEST(Judgement, APlantWeighsTheSameByEveryAnswer) {
+  const base::Date today = base::date_of(2026, 8, 20);
+  expect_one_weight({}, today);
+  book::Event picked;
+  picked.id = "p";
+  picked.kind = book::EventKind::picked;
+  picked.stand = "beets-1";
+  picked.date = base::date_of(2026, 8, 1);
+  picked.count = 40.0;
+  picked.grams = 3000.0;
+  expect_one_weight({picked}, today);
+  expect_one_weight({picked}, base::date_of(2026, 8, 1));
+}
+
+TEST(Judgement, PastWeeksOfAnOutlookShowWhatWasLogged) {
+  book::Event picked;
+  picked.id = "p";
+  picked.kind = book::EventKind::picked;
+  picked.stand = "beets-1";
+  picked.date = base::date_of(2026, 8, 5);
+  picked.grams = 700.0;
+  const base::Date today = base::date_of(2026, 8, 20);
+  const Json outlook = Json::parse(outlook_json(season_on(today, {picked}), "beets-1"));
+  double before = 0.0;
+  double after = 0.0;
+  for (const Json& week : outlook.at("stands").at(0).at("weeks")) {
+    const bool past = week.at("week_start").get<std::string>() < "2026-08-17";
+    (past ? before : after) += week.at("weight_g").at("p50").get<double>();
+  }
+  EXPECT_NEAR(before, 700.0, 0.1);
+  EXPECT_GT(after, 0.0);
 }
 
 TEST(Judgement, AnswersInJson) {
