@@ -166,6 +166,9 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   plan->add_option("--time-limit", p.plan.time_limit_s, "seconds in all; laying out the choices counts too, but is not cut short")
       ->check(between(1.0, 3600.0));
   plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(between(0.0, 1.0));
+  plan->add_option("--bad-years", p.plan.bad_years,
+                   "how much the worst fifth of the weather years counts beyond the mean: 0 not at all, 1 in full")
+      ->check(between(0.0, 5.0));
   plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(between(1, 104));
   plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
   plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");

@@ -95,6 +95,7 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   how.time_limit_s = options.time_limit_s;
   how.gap_goal = options.gap_goal;
   how.weeks = options.weeks;
+  how.prices.bad_years = options.bad_years;
   if (!options.write_model.empty()) return write_plan_model(options, *opened, how, output);
   how.progress = progress_of(output);
   const auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);

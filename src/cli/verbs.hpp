@@ -78,6 +78,7 @@ struct PlanVerbOptions {
   double time_limit_s = 25.0;
   double gap_goal = 0.01;
   std::size_t weeks = 52;
+  double bad_years = 0.0;                    ///< how much the worst fifth of the weather years counts beyond the mean
   std::size_t threads = 0;                   ///< 0: all cores
   bool keep = true;                          ///< store the plan in the garden
   std::string write_model;                   ///< file for the program, .mps or .lp; nothing is planned then

@@ -407,6 +407,7 @@ std::string plan_json(const plan::Plan& plan) {
                {"wants", wants},
                {"wanted_value", number(plan.wanted_value)},
                {"unseen_objective", number(plan.unseen_objective)},
+               {"bad_years_objective", number(plan.bad_years_objective)},
                {"reasons", reasons},
                {"reasons_said", reasons_said},
                {"worths", worths},

@@ -441,6 +441,16 @@ Phrases plan_reasons() {
        [](const Values& v) { return fmt::format("a metre of bed in full sun, {} wide", v.length("width_m")); }},
       {"metre-in-part-shade",
        [](const Values& v) { return fmt::format("a metre of bed in part shade, {} wide", v.length("width_m")); }},
+      {"earlier-in-place",
+       [](const Values& v) {
+         return fmt::format("{} sown in place a week before {}, were it warm enough then", v.word("crop_name"),
+                            v.day("sow"));
+       }},
+      {"earlier-in-tray",
+       [](const Values& v) {
+         return fmt::format("{} sown in {} a week before {}, and its bed ready a week sooner", v.word("crop_name"),
+                            v.word("tray"), v.day("sow"));
+       }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},
   };

@@ -21,6 +21,8 @@ constexpr double kChangePrice = 1.0;
 /// taken, it may lose a tenth of them or more. Our judgement.
 constexpr double kGroundPrice = 2.0;
 constexpr double kShadePrice = 4.0;
+/// One sowing in twenty fails as a whole, by our judgement: slugs, damping off, a hot day without water.
+constexpr double kSpreadPrice = 0.05;
 
 /// What the planner is given, with the weather that it points to.
 struct Gathered {
@@ -76,6 +78,9 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   priced.prices.change = kChangePrice;
   priced.prices.ground = kGroundPrice;
   priced.prices.shade = kShadePrice;
+  priced.prices.spread = kSpreadPrice;
+  // Two bad years of ten are chance: a plan made to suit them does no better in others. All known years are needed.
+  if (priced.prices.bad_years > 0.0) priced.scenarios = weather->member_count;
   return Gathered{std::move(input), std::move(*weather), std::move(*typical), std::move(priced)};
 }
 

@@ -157,6 +157,19 @@ std::string log_line(const Task& task) {
   return fmt::format("                 done: log GARDEN {}\n", words);
 }
 
+/// What of all that is at stake the plan keeps, in the years it was made with, in others, and in bad ones.
+std::string kept_text(const plan::Plan& plan) {
+  if (!(plan.wanted_value > 0.0)) return {};
+  const auto kept = [&](double objective) {
+    return percent_text(std::max(0.0, 1.0 - objective / plan.wanted_value));
+  };
+  return fmt::format(
+      "\nKept of what the wants are worth: {} in the weather years planned with, {} in years the plan has "
+      "not seen, "
+      "{} in the worst fifth of all.\n",
+      kept(plan.objective), kept(plan.unseen_objective), kept(plan.bad_years_objective));
+}
+
 }  // namespace
 
 std::string windows_text(const std::string& place, const std::string& weather_source,
@@ -194,11 +207,12 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
                how_text(*stand, garden), set_text(*stand, units), stretch_text(garden, *stand)});
   }
   if (!stands.empty()) text += table.text() + "\n";
-  if (!garden.wants.empty()) text += wants_table(plan, garden, library);
+  if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);
   for (const plan::Note& note : plan.notes) text += fmt::format("\n- {}", sentence_text(note, units, today));
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
-  for (const plan::Note& change : plan.changes) text += fmt::format("\n- {}", sentence_text(change, units, today));
-  if (!plan.worths.empty()) text += "\n\nOne more of these would bring, in servings over the whole plan:";
+  for (const plan::Note& change : plan.changes)
+    text += fmt::format("\n- {}", sentence_text(change, units, today));
+  if (!plan.worths.empty()) text += "\n\nAny one of these would bring at most so many servings more over the whole plan:";
   for (const plan::Worth& worth : plan.worths)
     text += fmt::format("\n- {:.1f}: {}", worth.servings, message_text(worth.what, units, today));
   return plan.notes.empty() && plan.changes.empty() && plan.worths.empty() ? text : text + "\n";

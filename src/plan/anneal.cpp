@@ -29,7 +29,8 @@ Annealing::Annealing(const GardenModel& model, std::vector<std::size_t> likely)
       cells_(model.tray_taken),
       beds_(model.beds.size()),
       neighbours_(model),
-      bed_prices_(model.beds.size(), 0.0) {
+      bed_prices_(model.beds.size(), 0.0),
+      spread_(model) {
   learn_shapes();
   close_stretches();
   std::erase_if(likely_, [&](std::size_t c) {
@@ -117,13 +118,14 @@ int Annealing::most_worth(std::size_t candidate) {
 }
 
 /// What steers the search beside the table.
-double Annealing::bother() const {
-  return model_->prices.stand * static_cast<double>(stand_count_) + model_->prices.change * broken_promises_ +
-         neighbour_price_;
+double Annealing::preferences() const {
+  const PlanPrices& prices = model_->prices;
+  return prices.stand * static_cast<double>(stand_count_) + prices.change * broken_promises_ +
+         neighbour_price_ + spread_price_ + prices.bad_years * judge_.bad_years_excess();
 }
 
 double Annealing::burden() const {
-  return judge_.cost() + bother();
+  return judge_.cost() + preferences();
 }
 
 /// Prices the neighbours in the open bed as they are now.
@@ -154,7 +156,8 @@ void Annealing::begin(std::size_t bed) {
   kept_broken_promises_ = broken_promises_;
   kept_bed_price_ = bed_prices_[bed];
   kept_neighbour_price_ = neighbour_price_;
-  kept_bother_ = bother();
+  kept_spread_price_ = spread_price_;
+  kept_preferences_ = preferences();
   counted_.clear();
   taken_cells_.clear();
   judge_.begin_trial();
@@ -162,7 +165,9 @@ void Annealing::begin(std::size_t bed) {
 
 double Annealing::change_of_burden() {
   judge_open_bed();
-  return judge_.trial_change() + bother() - kept_bother_;
+  // The judge must have walked what changed before it can tell the bad years apart.
+  const double table = judge_.trial_change();
+  return table + preferences() - kept_preferences_;
 }
 
 void Annealing::settle(bool keep) {
@@ -173,6 +178,7 @@ void Annealing::settle(bool keep) {
   broken_promises_ = kept_broken_promises_;
   bed_prices_[open_bed_] = kept_bed_price_;
   neighbour_price_ = kept_neighbour_price_;
+  spread_price_ = kept_spread_price_;
   for (const auto& [promise, pieces] : counted_) promise_pieces_[promise] -= pieces;
   for (const auto& [candidate, cells] : taken_cells_) {
     const Candidate& sowing = model_->candidates[candidate];
@@ -199,7 +205,9 @@ bool Annealing::take_cells(std::size_t candidate, int clumps_before, int clumps_
 }
 
 bool Annealing::take_clumps(std::size_t candidate, int clumps_before, int clumps_after) {
-  judge_.add(candidate, clumps_after - clumps_before);
+  const int more = clumps_after - clumps_before;
+  spread_price_ += spread_.change(candidate, judge_.counts()[candidate], more);
+  judge_.add(candidate, more);
   return take_cells(candidate, clumps_before, clumps_after);
 }
 
@@ -414,6 +422,8 @@ void Annealing::run(const AnnealingOptions& options) {
     if (i % kChangesPerRefresh == 0) {
       judge_.set_counts(ClumpCounts(judge_.counts()));
       neighbour_price_ = std::accumulate(bed_prices_.begin(), bed_prices_.end(), 0.0);
+      spread_price_ = 0.0;
+      for (std::size_t c = 0; c < shapes_.size(); ++c) spread_price_ += spread_.of(c, judge_.counts()[c]);
       current = burden();
     }
     open_bed_ = beds_.size();
@@ -426,7 +436,7 @@ void Annealing::run(const AnnealingOptions& options) {
     current += change;
     if (current < best_burden_ - kLeastGain) {
       best_burden_ = current;
-      best_table_ = current - bother();
+      best_table_ = current - preferences();
       best_ = beds_;
     }
   }

@@ -15,6 +15,7 @@
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
 #include "plan/neighbours.hpp"
+#include "plan/risk.hpp"
 
 namespace sowtide::plan {
 
@@ -38,7 +39,7 @@ class Annealing {
 
   /// The best plan met, stands that touch and are of one sowing joined.
   [[nodiscard]] std::vector<PlacedStand> best_stands() const;
-  /// Its cost of the table, of the bother of every stand, of promises broken, and of bad neighbours.
+  /// Its cost of the table, of the bother of every stand, of promises broken, of bad neighbours, and of risk.
   [[nodiscard]] double best_burden() const { return best_burden_; }
 
  private:
@@ -86,7 +87,7 @@ class Annealing {
                                 int hole_mm) const;
   [[nodiscard]] int hole_after(std::size_t candidate, std::size_t bed, int from_mm) const;
   [[nodiscard]] double burden() const;
-  [[nodiscard]] double bother() const;
+  [[nodiscard]] double preferences() const;
   void judge_open_bed();
   void count_piece(std::size_t candidate, int pieces);
 
@@ -108,9 +109,12 @@ class Annealing {
   std::vector<double> bed_prices_;  ///< by bed: of bad neighbours
   double neighbour_price_ = 0.0;    ///< their sum
 
-  std::size_t open_bed_ = 0;  ///< of the change at hand
+  SpreadPrices spread_;
+  double spread_price_ = 0.0;               ///< of all sowings
+  std::size_t open_bed_ = 0;                ///< of the change at hand
   std::vector<Neighbour> open_neighbours_;  ///< scratch
-  double kept_bed_price_ = 0.0, kept_neighbour_price_ = 0.0, kept_bother_ = 0.0;
+  double kept_bed_price_ = 0.0, kept_neighbour_price_ = 0.0, kept_spread_price_ = 0.0,
+         kept_preferences_ = 0.0;
   std::vector<Piece> kept_pieces_;
   std::size_t kept_stand_count_ = 0;
   int kept_broken_promises_ = 0;

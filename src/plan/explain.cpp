@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "base/parallel.hpp"
 #include "plan/neighbours.hpp"
 #include "plan/notes.hpp"
 
@@ -110,6 +111,76 @@ base::Message follows(const PlanInput& input, const Candidate& own, const Candid
            {"stand", stand_before.id}}};
 }
 
+/// A saving below this is not worth telling, servings.
+constexpr double kWorthNaming = 0.05;
+constexpr std::size_t kWantsAsked = 3;
+
+/// The wants whose missing servings cost most, dearest first.
+std::vector<std::size_t> shortest_wants(const GardenModel& model, const ForwardPass& judge) {
+  std::vector<std::pair<double, std::size_t>> costs;
+  for (std::size_t d = 0; d < model.demands.size(); ++d) {
+    const std::vector<double> missing = judge.missing(d);
+    double cost = 0.0;
+    for (std::size_t i = 0; i < missing.size(); ++i)
+      cost += price_in(model.demands[d], i % model.weeks) * missing[i];
+    if (cost > 0.0) costs.emplace_back(-cost, d);
+  }
+  std::sort(costs.begin(), costs.end());
+  std::vector<std::size_t> wants;
+  for (const auto& [cost, want] : costs) wants.push_back(want);
+  wants.resize(std::min(wants.size(), kWantsAsked));
+  return wants;
+}
+
+/// The earliest sowing of what meets a want; nothing when it has none.
+std::optional<std::size_t> earliest_sowing(const GardenModel& model, const Demand& demand) {
+  std::optional<std::size_t> earliest;
+  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
+    const Candidate& candidate = model.candidates[c];
+    if (std::find(demand.products.begin(), demand.products.end(), candidate.product) == demand.products.end())
+      continue;
+    if (!earliest || candidate.sow_week < model.candidates[*earliest].sow_week) earliest = c;
+  }
+  return earliest;
+}
+
+/// The sowing as it would be with everything a week before.
+Candidate a_week_earlier(const GardenModel& model, Candidate sowing) {
+  for (int* week : {&sowing.sow_week, &sowing.bed_first_week, &sowing.bed_last_week, &sowing.tray_first_week,
+                    &sowing.tray_last_week})
+    --*week;
+  for (std::size_t m = 0; m < model.member_count; ++m) {
+    const auto year = sowing.servings.begin() + static_cast<std::ptrdiff_t>(m * model.weeks);
+    const auto end = year + static_cast<std::ptrdiff_t>(model.weeks);
+    std::copy(year + 1, end, year);
+    *(end - 1) = 0.0;
+  }
+  return sowing;
+}
+
+/// The program's bound when a sowing more could be made; nothing when it was not solved.
+std::optional<double> bound_with(GardenModel model, Candidate sowing) {
+  model.candidates.push_back(std::move(sowing));
+  finish_model(model);
+  const Formulation formulation = formulate(model);
+  const auto solved = RelaxationSolver(formulation.program).solve();
+  if (!solved) return {};
+  return solved->objective;
+}
+
+base::Message earlier_week_said(const PlanInput& input, const GardenModel& model, const Candidate& sowing) {
+  const std::string& crop = model.products[sowing.product].crop;
+  base::Message said{"earlier-in-place",
+                     {{"crop", crop},
+                      {"crop_name", crop_name(input, crop)},
+                      {"sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))}}};
+  if (sowing.tray < 0) return said;
+  const bed::Tray& tray = model.trays[static_cast<std::size_t>(sowing.tray)];
+  said.key = "earlier-in-tray";
+  said.values.emplace_back("tray", tray.name.empty() ? tray.id : tray.name);
+  return said;
+}
+
 }  // namespace
 
 Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
@@ -117,10 +188,12 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
                       const std::vector<stand::StandPlan>& stands) {
   const PlacedStand& stand = placed[which];
   const Candidate& candidate = model.candidates[stand.candidate];
-  Note note{what_it_brings(model, candidate, stand.clumps),
-            {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
-            shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"}, cost_of_shift(model, judge, stand, -1)),
-            shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1))};
+  Note note{
+      what_it_brings(model, candidate, stand.clumps),
+      {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
+      shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"},
+                 cost_of_shift(model, judge, stand, -1)),
+      shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1))};
   const bool partial = model.beds[stand.bed].sun == bed::SunClass::partial;
   if (partial) note.push_back({"bears-part-shade", {}});
   if (!partial && !candidate.stands_part_shade) note.push_back({"needs-full-sun", {}});
@@ -132,7 +205,6 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
 
 std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
                              const LinearSolution& relaxation, RelaxationSolver& solver) {
-  constexpr double kWorthNaming = 0.05;
   constexpr double kCells = 10.0;
   std::vector<Worth> worths;
   const auto add = [&](base::Message what, std::vector<int> rows, double more) {
@@ -155,9 +227,33 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
     add({full ? "metre-in-sun" : "metre-in-part-shade", {{"width_m", group.width_m}}}, std::move(rows), 1.0);
   }
   for (std::size_t t = 0; t < model.trays.size(); ++t)
-    add({"cells-of-tray", {{"cells", kCells}, {"tray", model.trays[t].name.empty() ? model.trays[t].id : model.trays[t].name}}}, formulation.tray_rows[t], kCells);
+    add({"cells-of-tray",
+         {{"cells", kCells},
+          {"tray", model.trays[t].name.empty() ? model.trays[t].id : model.trays[t].name}}},
+        formulation.tray_rows[t], kCells);
   std::stable_sort(worths.begin(), worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
+  return worths;
+}
+
+std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const GardenModel& model,
+                                             const ForwardPass& judge, double bound) {
+  std::vector<std::size_t> sowings;
+  for (const std::size_t want : shortest_wants(model, judge)) {
+    const auto earliest = earliest_sowing(model, model.demands[want]);
+    const bool asked = earliest && std::find(sowings.begin(), sowings.end(), *earliest) != sowings.end();
+    if (earliest && !asked && model.candidates[*earliest].sow_week > 0) sowings.push_back(*earliest);
+  }
+  std::vector<double> saved(sowings.size(), 0.0);
+  base::parallel_for(sowings.size(), [&](std::size_t i) {
+    const auto with_it = bound_with(model, a_week_earlier(model, model.candidates[sowings[i]]));
+    if (with_it) saved[i] = bound - *with_it;
+  });
+  std::vector<Worth> worths;
+  for (std::size_t i = 0; i < sowings.size(); ++i) {
+    if (saved[i] >= kWorthNaming)
+      worths.push_back({earlier_week_said(input, model, model.candidates[sowings[i]]), saved[i]});
+  }
   return worths;
 }
 

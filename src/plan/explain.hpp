@@ -6,6 +6,7 @@
 #include "plan/formulate.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
+#include "plan/plan.hpp"
 #include "plan/solver.hpp"
 
 namespace sowtide::plan {
@@ -21,5 +22,11 @@ namespace sowtide::plan {
 /// relaxation solved again with them. `solver` has solved the formulation's program.
 [[nodiscard]] std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
                                            const LinearSolution& relaxation, RelaxationSolver& solver);
+
+/// What it would save at most to sow the wants that miss most (three of them) a week before their first day: the
+/// program solved afresh with that sowing, which needs bed and tray a week earlier and bears a week earlier. `judge`
+/// holds the whole plan's counts, `bound` is the relaxation's value. Nothing where the first day is this week.
+[[nodiscard]] std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const GardenModel& model,
+                                                           const ForwardPass& judge, double bound);
 
 }  // namespace sowtide::plan

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/vector_copies.hpp"
+#include "plan/risk.hpp"
 
 namespace sowtide::plan {
 
@@ -28,8 +29,8 @@ struct WeekPrices {
   double missing = 0.0, waste = 0.0, wanted = 0.0, keep_share = 0.0;
 };
 
-/// One week of one product and one want, in all weather years side by side. Every year keeps its own sum, so that the
-/// copies for wider registers give the same result to the last bit.
+/// One week of one product and one want, in all weather years side by side. Every year keeps its own sum, so
+/// that the copies for wider registers give the same result to the last bit.
 SOWTIDE_VECTOR_COPIES
 void walk_week(const WeekPrices& prices, const double* __restrict supply, std::size_t members,
                double* __restrict stock, double* __restrict cost) {
@@ -86,6 +87,7 @@ void ForwardPass::set_counts(const ClumpCounts& clumps) {
   counts_ = clumps;
   supply_.resize(model_->products.size());
   pool_costs_.resize(model_->pools.size());
+  if (model_->prices.bad_years > 0.0) pool_year_costs_.resize(model_->pools.size());
   for (std::size_t p = 0; p < supply_.size(); ++p) {
     if (changed[p]) rebuild_product(p);
   }
@@ -93,7 +95,7 @@ void ForwardPass::set_counts(const ClumpCounts& clumps) {
     const auto& products = model_->pools[k].products;
     const bool walk = products.empty() || std::any_of(products.begin(), products.end(),
                                                       [&](std::size_t p) { return changed[p]; });
-    if (walk) pool_costs_[k] = pool_cost(k);
+    if (walk) walk_and_keep(k);
   }
   rebuild_hours();
 }
@@ -139,7 +141,7 @@ void ForwardPass::add(std::size_t candidate, int clumps) {
   if (in_trial_) {
     pool_stale_[pool] = true;
   } else {
-    pool_costs_[pool] = pool_cost(pool);
+    walk_and_keep(pool);
   }
 }
 
@@ -153,9 +155,11 @@ void ForwardPass::note_for_rollback(std::size_t candidate, std::size_t pool, int
     saved.product = product;
     saved.supply = supply_[product];
   }
-  const auto is_pool = [&](const auto& saved) { return saved.first == pool; };
-  if (std::none_of(saved_pools_.begin(), saved_pools_.end(), is_pool))
-    saved_pools_.emplace_back(pool, pool_costs_[pool]);
+  const auto is_pool = [&](const SavedPool& saved) { return saved.pool == pool; };
+  if (std::none_of(saved_pools_.begin(), saved_pools_.end(), is_pool)) {
+    saved_pools_.push_back({pool, pool_costs_[pool], {}});
+    if (!pool_year_costs_.empty()) saved_pools_.back().year_costs = pool_year_costs_[pool];
+  }
   const Candidate& sowing = model_->candidates[candidate];
   for (const int week : {sowing.sow_week, sowing.bed_first_week}) {
     saved_hours_.emplace_back(static_cast<std::size_t>(week), hours_[static_cast<std::size_t>(week)]);
@@ -173,10 +177,10 @@ void ForwardPass::begin_trial() {
 
 double ForwardPass::trial_change() {
   double change = 0.0;
-  for (const auto& [pool, cost_before] : saved_pools_) {
-    if (pool_stale_[pool]) pool_costs_[pool] = pool_cost(pool);
-    pool_stale_[pool] = false;
-    change += pool_costs_[pool] - cost_before;
+  for (const SavedPool& saved : saved_pools_) {
+    if (pool_stale_[saved.pool]) walk_and_keep(saved.pool);
+    pool_stale_[saved.pool] = false;
+    change += pool_costs_[saved.pool] - saved.cost;
   }
   for (std::size_t i = 0; i < saved_hours_.size(); ++i) {
     const auto [week, hours_before] = saved_hours_[i];
@@ -195,9 +199,10 @@ void ForwardPass::end_trial(bool keep) {
     SavedSupply& saved = saved_supplies_[static_cast<std::size_t>(i)];
     std::swap(supply_[saved.product], saved.supply);
   }
-  for (const auto& [pool, cost_before] : saved_pools_) {
-    pool_costs_[pool] = cost_before;
-    pool_stale_[pool] = false;
+  for (SavedPool& saved : saved_pools_) {
+    pool_costs_[saved.pool] = saved.cost;
+    if (!pool_year_costs_.empty()) std::swap(pool_year_costs_[saved.pool], saved.year_costs);
+    pool_stale_[saved.pool] = false;
   }
   for (std::size_t i = saved_hours_.size(); i-- > 0;) hours_[saved_hours_[i].first] = saved_hours_[i].second;
   for (const auto& [candidate, clumps] : saved_counts_) counts_[candidate] -= clumps;
@@ -219,6 +224,16 @@ double ForwardPass::cost() const {
   for (const double cost : pool_costs_) total += cost;
   for (const double hours : hours_) total += hours_price(hours);
   return total;
+}
+
+double ForwardPass::bad_years_excess() const {
+  if (pool_year_costs_.empty()) return 0.0;
+  // Hours are the same in all years and do not set them apart.
+  scratch_years_.assign(members_.size(), 0.0);
+  for (const std::vector<double>& costs : pool_year_costs_) {
+    for (std::size_t m = 0; m < costs.size(); ++m) scratch_years_[m] += costs[m];
+  }
+  return plan::bad_years_excess(scratch_years_);
 }
 
 double ForwardPass::hours_price(double hours) const {
@@ -243,6 +258,11 @@ double ForwardPass::pool_cost(std::size_t pool_place) const {
   return simple ? walk_simple_pool(pool) : walk_pool(pool, nullptr);
 }
 
+void ForwardPass::walk_and_keep(std::size_t pool) {
+  pool_costs_[pool] = pool_cost(pool);
+  if (!pool_year_costs_.empty()) pool_year_costs_[pool] = scratch_cost_;
+}
+
 double ForwardPass::walk_simple_pool(const Pool& pool) const {
   const std::size_t weeks = model_->weeks;
   const std::size_t members = members_.size();
@@ -255,11 +275,13 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   stock.assign(members, 0.0);
   cost.assign(members, 0.0);
   for (std::size_t w = 0; w < weeks; ++w, supply += members)
-    walk_week({price_in(demand, w), pool.waste_price, demand.servings[w], keep_share}, supply, members, stock.data(),
-              cost.data());
+    walk_week({price_in(demand, w), pool.waste_price, demand.servings[w], keep_share}, supply, members,
+              stock.data(), cost.data());
   double total = 0.0;
-  for (std::size_t m = 0; m < members; ++m)
-    total += cost[m] - (wanted_at_end_[product] ? pool.waste_price * stock[m] : 0.0);
+  for (std::size_t m = 0; m < members; ++m) {
+    if (wanted_at_end_[product]) cost[m] -= pool.waste_price * stock[m];
+    total += cost[m];
+  }
   return total / static_cast<double>(members);
 }
 
@@ -267,8 +289,10 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
   const std::size_t weeks = model_->weeks;
   std::vector<double>& stock = scratch_stock_;
   stock.assign(model_->products.size(), 0.0);
-  double cost = 0.0;
+  scratch_cost_.assign(members_.size(), 0.0);
+  double total = 0.0;
   for (std::size_t m = 0; m < members_.size(); ++m) {
+    double& cost = scratch_cost_[m];
     for (const std::size_t product : pool.products) stock[product] = 0.0;
     for (std::size_t w = 0; w < weeks; ++w) {
       for (std::size_t i = 0; i < pool.products.size(); ++i) {
@@ -300,8 +324,9 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
       cost -= pool.waste_price * stock[pool.products[i]];
       if (details != nullptr) details->wasted[i] -= stock[pool.products[i]];
     }
+    total += cost;
   }
-  return cost / static_cast<double>(members_.size());
+  return total / static_cast<double>(members_.size());
 }
 
 std::vector<double> ForwardPass::missing(std::size_t demand) const {

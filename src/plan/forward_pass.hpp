@@ -37,6 +37,10 @@ class ForwardPass {
   void end_trial(bool keep);
   /// Mean cost over the members: missing servings by price, waste, labour.
   [[nodiscard]] double cost() const;
+  /// What the dearest fifth of the members costs beyond the mean. Kept up only where the model's prices mind
+  /// it
+  /// (`PlanPrices::bad_years`); 0 otherwise.
+  [[nodiscard]] double bad_years_excess() const;
   [[nodiscard]] const ClumpCounts& counts() const { return counts_; }
   [[nodiscard]] std::size_t pool_of(std::size_t candidate) const {
     return pool_of_product_[model_->candidates[candidate].product];
@@ -57,9 +61,15 @@ class ForwardPass {
     std::vector<double> supply;
   };
   void note_for_rollback(std::size_t candidate, std::size_t pool, int clumps);
+  struct SavedPool {
+    std::size_t pool = 0;
+    double cost = 0.0;
+    std::vector<double> year_costs;
+  };
   double walk_pool(const Pool& pool, PoolWalk* details) const;
   double walk_simple_pool(const Pool& pool) const;
   double pool_cost(std::size_t pool) const;
+  void walk_and_keep(std::size_t pool);
   void add_table(std::size_t candidate, int clumps);
   void add_hours(std::size_t candidate, int clumps);
   void rebuild_product(std::size_t product);
@@ -76,6 +86,8 @@ class ForwardPass {
   std::vector<std::size_t> table_first_, table_last_;  ///< weeks of those tables, last not included
   std::vector<std::vector<double>> supply_;            ///< by product: [week * members + member]
   std::vector<double> pool_costs_;
+  std::vector<std::vector<double>>
+      pool_year_costs_;  ///< by pool and member; empty where bad years do not matter
   std::vector<double> hours_;
   ClumpCounts counts_;
   std::vector<bool> wanted_at_end_;  ///< by product
@@ -83,9 +95,12 @@ class ForwardPass {
   std::vector<bool> pool_stale_;  ///< by pool: changed in the trial, not walked since
   int saved_supply_count_ = 0;    ///< of `saved_supplies_`, whose memory is used again
   std::vector<SavedSupply> saved_supplies_;
-  std::vector<std::pair<std::size_t, double>> saved_pools_, saved_hours_;
+  std::vector<SavedPool> saved_pools_;
+  std::vector<std::pair<std::size_t, double>> saved_hours_;
   std::vector<std::pair<std::size_t, int>> saved_counts_;
-  mutable std::vector<double> scratch_stock_, scratch_cost_;
+  mutable std::vector<double> scratch_stock_;
+  mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last
+  mutable std::vector<double> scratch_years_;
 };
 
 /// The members that are not scenarios of the model: the weather years it has not seen.

@@ -83,6 +83,12 @@ struct PlanPrices {
   double ground = 0.0;
   /// Of a square metre that needs full sun and lies in the noon shadow of something tall, all its time.
   double shade = 0.0;
+  /// Of having all of a product from one sowing, as a share of what is wanted of it; less where more sowings share
+  /// it. Left out of `objective` and `bound` likewise, as is the next.
+  double spread = 0.0;
+  /// How much the dearest fifth of the weather years counts beyond the mean of all: 0 minds the mean only, 1 adds the
+  /// whole difference.
+  double bad_years = 0.0;
 };
 
 struct PlanOptions {
@@ -107,7 +113,7 @@ struct Shortage {
 
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade" or "cells-of-tray"
+  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "earlier-in-place", "earlier-in-tray"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 
@@ -119,6 +125,7 @@ struct Plan {
   std::string status;  ///< "gap reached", "rounds done", "time limit", "stopped"
   double unseen_objective =
       0.0;  ///< the same cost on the weather years that are not in the model; the objective when all are
+  double bad_years_objective = 0.0;      ///< the same cost in the dearest fifth of all weather years, on average
   double wanted_value = 0.0;             ///< the cost when nothing at all reached the table: what is at stake
   std::size_t candidates = 0;            ///< sowings in the model
   std::vector<stand::StandPlan> stands;  ///< new stands, placed in beds

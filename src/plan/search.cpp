@@ -61,6 +61,7 @@ PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulat
       layout_(model),
       judge_(model, model.scenarios),
       neighbours_(model),
+      spread_(model),
       room_price_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       least_cost_(model.candidates.size(), std::numeric_limits<double>::infinity()),
       offers_(model.candidates.size()),
@@ -109,6 +110,19 @@ double PlacedSearch::broken_promises() const {
                                            [&](const auto& promise) { return !kept.contains(promise); }));
 }
 
+double PlacedSearch::cost_with_preferences() const {
+  double cost = judge_.cost() + neighbours_.of_plan(layout_.stands()) +
+                model_->prices.change * broken_promises() +
+                model_->prices.bad_years * judge_.bad_years_excess();
+  for (std::size_t c = 0; c < judge_.counts().size(); ++c) cost += spread_.of(c, judge_.counts()[c]);
+  return cost;
+}
+
+/// Change of the cost of the table and of spreading by more clumps of a sowing.
+double PlacedSearch::change_by(std::size_t candidate, int clumps) {
+  return judge_.change_by(candidate, clumps) + spread_.change(candidate, judge_.counts()[candidate], clumps);
+}
+
 PlacedSearch::Kept PlacedSearch::keep() const {
   return {layout_, judge_.counts(), cost_with_preferences()};
 }
@@ -139,7 +153,7 @@ void PlacedSearch::renew_gains(std::size_t candidate) {
   gains.clumps = {1, row, 3 * row};
   for (std::size_t k = 0; k < gains.clumps.size(); ++k) {
     const bool repeated = k == 1 && row == 1;
-    gains.gain[k] = repeated ? gains.gain[0] : -judge_.change_by(candidate, gains.clumps[k]);
+    gains.gain[k] = repeated ? gains.gain[0] : -change_by(candidate, gains.clumps[k]);
   }
 }
 
@@ -180,7 +194,7 @@ bool PlacedSearch::take_offer(std::size_t candidate) {
   int clumps = offers_[candidate].clumps;
   while (clumps > 0) {
     // The offer may be old where only hours have changed since: ask again before taking it.
-    const double gain = -judge_.change_by(candidate, clumps);
+    const double gain = -change_by(candidate, clumps);
     if (gain < kLeastGain) return false;
     if (grow_among_neighbours(candidate, clumps, gain)) {
       judge_.add(candidate, clumps);
@@ -227,8 +241,8 @@ void PlacedSearch::trim() {
   for (std::size_t i = layout_.stands().size(); i-- > 0;) {
     while (i < layout_.stands().size()) {
       const PlacedStand stand = layout_.stands()[i];
-      const double one = judge_.change_by(stand.candidate, -1);
-      const double all = judge_.change_by(stand.candidate, -stand.clumps) - model_->prices.stand;
+      const double one = change_by(stand.candidate, -1);
+      const double all = change_by(stand.candidate, -stand.clumps) - model_->prices.stand;
       if (std::min(one, all) > -kLeastGain) break;
       take_out(i, all < one ? stand.clumps : 1);
       if (all < one || stand.clumps == 1) break;

@@ -11,6 +11,7 @@
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
 #include "plan/neighbours.hpp"
+#include "plan/risk.hpp"
 #include "plan/solver.hpp"
 
 namespace sowtide::plan {
@@ -39,7 +40,8 @@ class PlacedSearch {
     double net = 0.0;
     int clumps = 0;
   };
-  /// What one more clump, one more row, three more rows would save: kept until the pool's counts change.
+  /// What one more clump, one more row, three more rows would save, risk counted: kept until the pool's
+  /// counts change.
   struct Gains {
     std::size_t version = std::numeric_limits<std::size_t>::max();
     std::array<int, 3> clumps{};
@@ -49,12 +51,11 @@ class PlacedSearch {
   struct Kept {
     Layout layout;
     ClumpCounts counts;
-    double cost = 0.0;  ///< of the table, bad neighbours and broken promises
+    double cost = 0.0;  ///< of the table, bad neighbours, risk and broken promises
   };
   [[nodiscard]] double broken_promises() const;
-  [[nodiscard]] double cost_with_preferences() const {
-    return judge_.cost() + neighbours_.of_plan(layout_.stands()) + model_->prices.change * broken_promises();
-  }
+  [[nodiscard]] double cost_with_preferences() const;
+  [[nodiscard]] double change_by(std::size_t candidate, int clumps);
   bool grow_among_neighbours(std::size_t candidate, int clumps, double gain);
   void renew_gains(std::size_t candidate);
   [[nodiscard]] Offer best_offer(std::size_t candidate, double price_factor) const;
@@ -73,6 +74,7 @@ class PlacedSearch {
   Layout layout_;
   ForwardPass judge_;
   NeighbourPrices neighbours_;
+  SpreadPrices spread_;
   std::vector<double> room_price_;         ///< by candidate: of the room one clump takes
   std::vector<double> least_cost_;         ///< by candidate: least reduced cost of its columns
   std::vector<std::size_t> active_;        ///< candidates that the search may add

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <cmath>
 #include <memory>
+#include <numeric>
 #include <set>
 #include <utility>
 
@@ -14,6 +15,7 @@
 #include "plan/changes.hpp"
 #include "plan/explain.hpp"
 #include "plan/notes.hpp"
+#include "plan/risk.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -189,6 +191,18 @@ double value_at_stake(const GardenModel& model) {
   return value;
 }
 
+/// Mean cost of the dearest fifth of all the weather years, those of the model and those outside it.
+double cost_of_bad_years(const GardenModel& model, const ClumpCounts& counts) {
+  std::vector<double> costs;
+  for (std::size_t m = 0; m < model.member_count; ++m) {
+    ForwardPass year(model, {m});
+    year.set_counts(counts);
+    costs.push_back(year.cost());
+  }
+  const double mean = std::accumulate(costs.begin(), costs.end(), 0.0) / static_cast<double>(costs.size());
+  return mean + bad_years_excess(costs);
+}
+
 Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved) {
   const GardenModel& model = garden.model;
   Plan plan;
@@ -205,19 +219,24 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
     plan.stands.back().id = "s" + std::to_string(number++);
     counts[placed.candidate] += placed.clumps;
   }
-  plan.worths = solved.worths;
   ForwardPass judge(model, model.scenarios);
   judge.set_counts(counts);
+  plan.worths = solved.worths;
+  for (Worth& worth : worths_of_an_earlier_week(input, model, judge, solved.bound))
+    plan.worths.push_back(std::move(worth));
+  std::stable_sort(plan.worths.begin(), plan.worths.end(),
+                   [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   add_shortages(model, judge, plan);
   for (std::size_t i = 0; i < stands.size(); ++i) {
     plan.reasons[plan.stands[i].id] = reason_for_stand(input, model, judge, stands, i, plan.stands);
   }
   if (!input.earlier.empty()) {
     for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
-      plan.changes.push_back({change_said(input, plan.stands, change),
-                              reason_of_change(input, garden, judge, stands, change)});
+      plan.changes.push_back(
+          {change_said(input, plan.stands, change), reason_of_change(input, garden, judge, stands, change)});
     }
   }
+  plan.bad_years_objective = cost_of_bad_years(model, counts);
   plan.unseen_objective = plan.objective;
   if (const auto unseen = unseen_members(model); !unseen.empty()) {
     ForwardPass unseen_judge(model, unseen);

@@ -1,8 +1,8 @@
 #include "plan/linear_program.hpp"
 
-#include <OsiClpSolverInterface.hpp>
 #include <gtest/gtest.h>
 
+#include <OsiClpSolverInterface.hpp>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -140,7 +140,8 @@ TEST(ExchangeText, IsReadAlikeByGlpkInBothFormats) {
   EXPECT_NEAR(*mps, relaxation->objective, 1e-5 * std::abs(relaxation->objective));
 }
 
-// The reader of COIN-OR, at the size of a real garden: all columns, rows and elements arrive, and its relaxation is ours.
+// The reader of COIN-OR, at the size of a real garden: all columns, rows and elements arrive, and its
+// relaxation is ours.
 TEST(RelaxationSolver, AgreesWithCoinOrOnTheWrittenProgram) {
   const Formulation formulation = formulate(synthetic_garden(3, {.crops = 20, .beds = 6}));
   const std::string file = (std::filesystem::temp_directory_path() / "sowtide_coin.mps").string();

@@ -185,7 +185,8 @@ TEST_F(SeasonPlan, SurvivesASeasonOfOneWeek) {
   EXPECT_TRUE(result->stands.empty());
 }
 
-// The made-up bulbs take fourteen weeks and more: sown in season they succeed, but not within ten weeks of April.
+// The made-up bulbs take fourteen weeks and more: sown in season they succeed, but not within ten weeks of
+// April.
 TEST_F(SeasonPlan, SaysWhenAHarvestWouldComeAfterThePlan) {
   input_.today = base::date_of(base::year_of(weather_.first), 4, 6);
   options_.weeks = 10;
@@ -312,8 +313,8 @@ TEST_F(SeasonPlan, SaysForEveryStandWhyItIsThere) {
   }
 }
 
-// What a metre would bring is told by solving again from the last basis: it must be what a garden with that metre,
-// formulated and solved afresh, gives.
+// What a metre would bring is told by solving again from the last basis: it must be what a garden with that
+// metre, formulated and solved afresh, gives.
 TEST(Worth, OfAMetreOfBedIsWhatALongerBedBringsSolvedAfresh) {
   double metres_told = 0.0, cells_told = 0.0;
   for (const std::uint64_t seed : {3, 4, 5}) {
@@ -365,6 +366,57 @@ stand::StandPlan stand_of(const std::string& id, const std::string& crop, base::
   plan.clumps = clumps;
   plan.bed = bed;
   return plan;
+}
+
+/// Ten servings wanted in one week; the only sowing bears a serving a clump, a week too late.
+GardenModel a_week_too_late() {
+  GardenModel model;
+  model.first_monday = base::date_of(2027, 1, 4);
+  model.member_count = 2;
+  model.scenarios = {0, 1};
+  model.beds.push_back({.id = "bed", .length_m = 3.0, .width_m = 1.2});
+  model.products.push_back({"roots", "", stand::SizeGoal::large, 100.0, 0.5});
+  Candidate sowing;
+  sowing.spacing_mm = 300;
+  sowing.sow_week = 4;
+  sowing.bed_first_week = 4;
+  sowing.bed_last_week = 11;
+  sowing.expected_servings = 1.0;
+  sowing.servings.assign(2 * model.weeks, 0.0);
+  for (const std::size_t m : model.scenarios) sowing.servings[m * model.weeks + 11] = 1.0;
+  model.candidates.push_back(sowing);
+  Demand demand;
+  demand.want = "roots";
+  demand.products = {0};
+  demand.servings.assign(model.weeks, 0.0);
+  demand.servings[10] = 10.0;
+  model.demands.push_back(demand);
+  finish_model(model);
+  return model;
+}
+
+TEST(Worth, OfAWeekEarlierIsAllThatCameAWeekTooLate) {
+  const crop::CropLibrary library = made_up_library();
+  PlanInput input;
+  input.library = &library;
+  GardenModel model = a_week_too_late();
+  const auto worths_of_plan = [&] {
+    const Formulation formulation = formulate(model);
+    const auto relaxation = RelaxationSolver(formulation.program).solve();
+    EXPECT_NEAR(relaxation->objective, 10.0, 1e-9);
+    return worths_of_an_earlier_week(input, model, ForwardPass(model, model.scenarios), relaxation->objective);
+  };
+  const std::vector<Worth> worths = worths_of_plan();
+  ASSERT_EQ(worths.size(), 1U);
+  EXPECT_EQ(worths.front().what.key, "earlier-in-place");
+  EXPECT_NEAR(worths.front().servings, 10.0, 1e-9);
+  // Two weeks too late a single week brings nothing; nor can anything be sown before this week.
+  std::vector<double>& servings = model.candidates.front().servings;
+  std::rotate(servings.begin(), servings.end() - 1, servings.end());
+  EXPECT_TRUE(worths_of_plan().empty());
+  model = a_week_too_late();
+  model.candidates.front().sow_week = 0;
+  EXPECT_TRUE(worths_of_plan().empty());
 }
 
 TEST_F(SeasonPlan, LaysATotalOnTheWeekOfItsLastDay) {
@@ -424,12 +476,14 @@ TEST(StandChanges, NamesWhatMovedGrewWentAndCame) {
   EXPECT_EQ(keys_of(input, after),
             (std::vector<std::string>{"stand-changed kale", "stand-left-out pea", "stand-new leek"}));
   const base::Message moved = change_said(input, after, stand_changes(input.earlier, after).front());
-  const std::vector<std::pair<std::string, base::Message::Value>> told(moved.values.begin() + 3, moved.values.end());
-  EXPECT_EQ(told, (std::vector<std::pair<std::string, base::Message::Value>>{{"days_later", 14.0},
-                                                                             {"clumps", 6.0},
-                                                                             {"clumps_before", 4.0},
-                                                                             {"bed", std::string("b")},
-                                                                             {"bed_before", std::string("a")}}));
+  const std::vector<std::pair<std::string, base::Message::Value>> told(moved.values.begin() + 3,
+                                                                       moved.values.end());
+  EXPECT_EQ(told,
+            (std::vector<std::pair<std::string, base::Message::Value>>{{"days_later", 14.0},
+                                                                       {"clumps", 6.0},
+                                                                       {"clumps_before", 4.0},
+                                                                       {"bed", std::string("b")},
+                                                                       {"bed_before", std::string("a")}}));
   EXPECT_TRUE(stand_changes(input.earlier, input.earlier).empty());
 }
 
@@ -453,9 +507,10 @@ TEST_F(SeasonPlan, SaysWhyAPlannedStandIsNotAsItWas) {
   input_.earlier = {kept};
   PlanInput base = input_;
 
-  input_.wants.erase(std::remove_if(input_.wants.begin(), input_.wants.end(),
-                                    [&](const Want& want) { return want.crop == kept.crop || !want.group.empty(); }),
-                     input_.wants.end());
+  input_.wants.erase(
+      std::remove_if(input_.wants.begin(), input_.wants.end(),
+                     [&](const Want& want) { return want.crop == kept.crop || !want.group.empty(); }),
+      input_.wants.end());
   const auto unasked = plan();
   ASSERT_TRUE(unasked.has_value());
   EXPECT_EQ(reason_told(*unasked, kept.id), "nobody-asks");
@@ -482,7 +537,8 @@ TEST_F(SeasonPlan, SaysWhyAPlannedStandIsNotAsItWas) {
   EXPECT_EQ(reason_told(*taken, kept.id), "ground-held-by");
 }
 
-// A sowing that is not in the model: it fails, comes too late for the plan, or another is better in every way.
+// A sowing that is not in the model: it fails, comes too late for the plan, or another is better in every
+// way.
 TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   PlanInput input;
   input.today = base::date_of(2027, 1, 4);
@@ -493,7 +549,9 @@ TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   garden.model.products.push_back({"beet", "", input.earlier.front().size, 100.0, 0.9});
   finish_model(garden.model);
   ForwardPass judge(garden.model, garden.model.scenarios);
-  const auto reason = [&] { return reason_of_change(input, garden, judge, {}, {.before = 0, .after = {}}).key; };
+  const auto reason = [&] {
+    return reason_of_change(input, garden, judge, {}, {.before = 0, .after = {}}).key;
+  };
   EXPECT_EQ(reason(), "better-sowing-near");
   garden.refused = {{.product = 0, .tray = -1, .week = 13, .limits = "frost"}};
   EXPECT_EQ(reason(), "sowing-then-fails");

@@ -1,5 +1,7 @@
 #include "serve/detail/plan_job.hpp"
 
+#include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -21,9 +23,14 @@ struct OptionRange {
   const char* name;
   double least;
   double most;
+  void (*set)(plan::PlanOptions&, double);
 };
-constexpr OptionRange kTimeLimit{"time_limit_s", 1.0, 120.0};
-constexpr OptionRange kWeeks{"weeks", 4.0, 104.0};
+constexpr std::array kOptions{
+    OptionRange{"time_limit_s", 1.0, 120.0, [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
+    OptionRange{"weeks", 4.0, 104.0,
+                [](plan::PlanOptions& o, double weeks) { o.weeks = static_cast<std::size_t>(weeks); }},
+    OptionRange{"bad_years", 0.0, 5.0,
+                [](plan::PlanOptions& o, double price) { o.prices.bad_years = price; }}};
 
 base::Result<double> number_of(const json& value, const OptionRange& range) {
   const base::Place place{.file = {}, .line = 0, .column = 0, .field = range.name};
@@ -51,19 +58,16 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
                       "Send {} for the usual plan.");
   }
   for (const auto& [name, each] : value.items()) {
-    if (name != kTimeLimit.name && name != kWeeks.name) {
+    const auto range = std::find_if(kOptions.begin(), kOptions.end(),
+                                    [&](const OptionRange& known) { return name == known.name; });
+    if (range == kOptions.end()) {
       return base::fail(ProblemCode::unknown_field, "is not an option of a plan",
                         {.file = {}, .line = 0, .column = 0, .field = name},
-                        "Known are time_limit_s and weeks.");
+                        "Known are time_limit_s, weeks and bad_years.");
     }
-    const bool is_weeks = name == kWeeks.name;
-    const auto number = number_of(each, is_weeks ? kWeeks : kTimeLimit);
+    const auto number = number_of(each, *range);
     if (!number) return tl::unexpected(number.error());
-    if (is_weeks) {
-      options.weeks = static_cast<std::size_t>(*number);
-    } else {
-      options.time_limit_s = *number;
-    }
+    range->set(options, *number);
   }
   return options;
 }

@@ -22,7 +22,7 @@ struct PlanInput {
   base::Date today{};
 };
 
-/// Reads {"time_limit_s": 1..120, "weeks": 4..104}, each with the planner's default when left out.
+/// Reads {"time_limit_s": 1..120, "weeks": 4..104, "bad_years": 0..5}, each with the planner's default when left out.
 [[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(std::string_view body);
 
 /// {"state":"done"} or {"state":"failed","error":{…}}.

@@ -413,6 +413,10 @@ export const de: Texts = {
     succeeds: (v) => `er gelingt in ${v.success_share} der Jahre`,
     'metre-in-sun': (v) => `ein Meter Beet in voller Sonne, ${v.width_m} breit`,
     'metre-in-part-shade': (v) => `ein Meter Beet im Halbschatten, ${v.width_m} breit`,
+    'earlier-in-place': (v) =>
+      `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät, wäre es dann warm genug`,
+    'earlier-in-tray': (v) =>
+      `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät, und das Beet eine Woche früher bereit`,
     'cells-of-tray': (v) => `${v.cells} Zellen von ${v.tray}`,
   },
   plan: {

@@ -404,6 +404,9 @@ export const en = {
     succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
     'metre-in-sun': (v) => `a metre of bed in full sun, ${v.width_m} wide`,
     'metre-in-part-shade': (v) => `a metre of bed in part shade, ${v.width_m} wide`,
+    'earlier-in-place': (v) => `${v.crop} sown in place a week before ${v.sow}, were it warm enough then`,
+    'earlier-in-tray': (v) =>
+      `${v.crop} sown in ${v.tray} a week before ${v.sow}, and its bed ready a week sooner`,
     'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
   plan: {

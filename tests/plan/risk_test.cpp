@@ -1,0 +1,144 @@
+#include "plan/risk.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <algorithm>
+#include <numeric>
+
+#include "plan/anneal.hpp"
+#include "plan/forward_pass.hpp"
+#include "plan/synthetic_garden.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+GardenModel garden_of(std::uint64_t seed, bool group_wants) {
+  SyntheticSize size;
+  size.crops = 6;
+  size.beds = 3;
+  size.members = 20;
+  size.scenarios = 10;
+  size.group_wants = group_wants;
+  return synthetic_garden(seed, size);
+}
+
+ClumpCounts counts_of_stands(const GardenModel& model, const std::vector<PlacedStand>& stands) {
+  ClumpCounts counts(model.candidates.size(), 0);
+  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
+  return counts;
+}
+
+/// What each weather year of the model costs, judged one year at a time.
+std::vector<double> year_by_year(const GardenModel& model, const ClumpCounts& counts) {
+  std::vector<double> costs;
+  for (const std::size_t member : model.scenarios) {
+    ForwardPass year(model, {member});
+    year.set_counts(counts);
+    costs.push_back(year.cost());
+  }
+  return costs;
+}
+
+/// The definition, worked out the long way: sorted, the dearest fifth averaged, the mean taken off.
+double excess_by_sorting(std::vector<double> costs) {
+  std::sort(costs.rbegin(), costs.rend());
+  const std::size_t bad = std::max<std::size_t>(1, costs.size() / 5);
+  const double worst = std::accumulate(costs.begin(), costs.begin() + static_cast<std::ptrdiff_t>(bad), 0.0) /
+                       static_cast<double>(bad);
+  return worst - std::accumulate(costs.begin(), costs.end(), 0.0) / static_cast<double>(costs.size());
+}
+
+std::vector<PlacedStand> plan_of(const GardenModel& model) {
+  std::vector<std::size_t> all(model.candidates.size());
+  std::iota(all.begin(), all.end(), 0U);
+  Annealing annealing(model, all);
+  AnnealingOptions options;
+  options.changes = 150000;
+  annealing.run(options);
+  return annealing.best_stands();
+}
+
+TEST(BadYears, AreTheDearestFifth) {
+  std::vector<double> ten{1.0, 9.0, 2.0, 3.0, 7.0, 1.0, 2.0, 2.0, 1.0, 2.0};  // worst two 8, mean 3
+  EXPECT_DOUBLE_EQ(bad_years_excess(ten), 5.0);
+  std::vector<double> three{4.0, 1.0, 1.0};  // fewer than five years: the dearest one
+  EXPECT_DOUBLE_EQ(bad_years_excess(three), 2.0);
+  std::vector<double> none;
+  EXPECT_DOUBLE_EQ(bad_years_excess(none), 0.0);
+}
+
+RC_GTEST_PROP(BadYears, OfTheJudgeAreThoseOfYearsJudgedOneByOne, ()) {
+  GardenModel model = garden_of(*rc::gen::inRange<std::uint64_t>(0, 100), *rc::gen::arbitrary<bool>());
+  model.prices.bad_years = 1.0;
+  ForwardPass judge(model, model.scenarios);
+  for (int i = 0; i < 10; ++i) {
+    const double before = judge.bad_years_excess();
+    const auto candidate = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
+    judge.begin_trial();
+    judge.add(candidate, *rc::gen::inRange(0, 40));
+    static_cast<void>(judge.trial_change());
+    const bool keep = *rc::gen::arbitrary<bool>();
+    judge.end_trial(keep);
+    RC_ASSERT(keep || judge.bad_years_excess() == before);
+    const double afresh = excess_by_sorting(year_by_year(model, judge.counts()));
+    RC_ASSERT(std::abs(judge.bad_years_excess() - afresh) < 1e-8 * (1.0 + afresh));
+  }
+}
+
+TEST(BadYears, ThatCountForMoreAreLessBad) {
+  GardenModel model = garden_of(4, false);
+  const std::vector<PlacedStand> by_the_mean = plan_of(model);
+  model.prices.bad_years = 2.0;
+  const std::vector<PlacedStand> guarded = plan_of(model);
+  const auto excess = [&](const std::vector<PlacedStand>& stands) {
+    return excess_by_sorting(year_by_year(model, counts_of_stands(model, stands)));
+  };
+  EXPECT_TRUE(layout_faults(model, guarded).empty());
+  EXPECT_LT(excess(guarded), 0.9 * excess(by_the_mean));
+}
+
+TEST(Spread, CostsLessTheMoreSowingsShareWhatIsWanted) {
+  GardenModel model = garden_of(7, false);
+  EXPECT_FALSE(SpreadPrices(model).matter());
+  model.prices.spread = 0.05;
+  const Candidate& candidate = model.candidates.front();
+  const std::vector<double>& wanted = model.demands[candidate.product].servings;
+  const double all = std::accumulate(wanted.begin(), wanted.end(), 0.0);
+  const SpreadPrices spread(model);
+  const auto clumps = static_cast<int>(all / candidate.expected_servings);
+  const double brought = clumps * candidate.expected_servings;
+  EXPECT_NEAR(spread.of(0, clumps), 0.05 * brought * brought / all, 1e-9);
+  EXPECT_NEAR(4.0 * spread.of(0, clumps), spread.of(0, 4 * clumps) / 4.0, 1e-9);
+  EXPECT_NEAR(spread.change(0, 5, 3), spread.of(0, 8) - spread.of(0, 5), 1e-12);
+}
+
+/// Two beds for a single crop that keeps as long as it likes, wanted in every week: one large sowing would
+/// do.
+GardenModel one_crop_that_keeps() {
+  SyntheticSize size;
+  size.crops = 1;
+  size.beds = 2;
+  GardenModel model = synthetic_garden(3, size);
+  model.products.front().keep_share = 1.0;
+  model.prices.stand = 1.0;
+  finish_model(model);
+  return model;
+}
+
+std::size_t sowings_of(const GardenModel& model) {
+  const ClumpCounts counts = counts_of_stands(model, plan_of(model));
+  return counts.size() - static_cast<std::size_t>(std::count(counts.begin(), counts.end(), 0));
+}
+
+TEST(Spread, MakesThePlanLeanOnMoreThanOneSowing) {
+  GardenModel model = one_crop_that_keeps();
+  const std::size_t careless = sowings_of(model);
+  model.prices.spread = 0.5;
+  const std::size_t careful = sowings_of(model);
+  EXPECT_LT(careless, 4U);
+  EXPECT_GT(careful, careless);
+}
+
+}  // namespace
+}  // namespace sowtide::plan
