@@ -51,9 +51,13 @@ Annealing::Annealing(const GardenModel& model, std::vector<std::size_t> likely)
     std::vector<int>& by_bed = promises_[model.promised[k].candidate];
     by_bed.resize(model.beds.size(), -1);
     int& promise = by_bed[model.promised[k].bed];
-    if (promise < 0) promise = broken_promises_++;
+    if (promise < 0) {
+      promise = static_cast<int>(told_.size());
+      told_.emplace_back();
+    }
+    told_[static_cast<std::size_t>(promise)].promised += model.promised[k].clumps;
   }
-  promise_pieces_.assign(static_cast<std::size_t>(broken_promises_), 0);
+  broken_promises_ = static_cast<double>(told_.size());
   best_ = beds_;
   best_burden_ = burden();
   best_table_ = judge_.cost();
@@ -138,15 +142,15 @@ void Annealing::judge_open_bed() {
   neighbour_price_ = kept_neighbour_price_ - kept_bed_price_ + bed_prices_[open_bed_];
 }
 
-/// Counts a stand that came to the open bed or left it.
-void Annealing::count_piece(std::size_t candidate, int pieces) {
-  stand_count_ += static_cast<std::size_t>(pieces);
+/// Counts clumps that came to the open bed or left it.
+void Annealing::count_promised(std::size_t candidate, int more) {
   if (promises_[candidate].empty() || promises_[candidate][open_bed_] < 0) return;
-  const auto promise = static_cast<std::size_t>(promises_[candidate][open_bed_]);
-  const int before = promise_pieces_[promise];
-  promise_pieces_[promise] += pieces;
-  broken_promises_ += (promise_pieces_[promise] == 0 ? 1 : 0) - (before == 0 ? 1 : 0);
-  counted_.emplace_back(promise, pieces);
+  const auto place = static_cast<std::size_t>(promises_[candidate][open_bed_]);
+  Promise& promise = told_[place];
+  const double before = broken_share(promise.promised, promise.kept);
+  promise.kept += more;
+  broken_promises_ += broken_share(promise.promised, promise.kept) - before;
+  counted_.emplace_back(place, more);
 }
 
 void Annealing::begin(std::size_t bed) {
@@ -179,7 +183,7 @@ void Annealing::settle(bool keep) {
   bed_prices_[open_bed_] = kept_bed_price_;
   neighbour_price_ = kept_neighbour_price_;
   spread_price_ = kept_spread_price_;
-  for (const auto& [promise, pieces] : counted_) promise_pieces_[promise] -= pieces;
+  for (const auto& [promise, more] : counted_) told_[promise].kept -= more;
   for (const auto& [candidate, cells] : taken_cells_) {
     const Candidate& sowing = model_->candidates[candidate];
     for (int w = sowing.tray_first_week;
@@ -208,6 +212,7 @@ bool Annealing::take_clumps(std::size_t candidate, int clumps_before, int clumps
   const int more = clumps_after - clumps_before;
   spread_price_ += spread_.change(candidate, judge_.counts()[candidate], more);
   judge_.add(candidate, more);
+  count_promised(candidate, more);
   return take_cells(candidate, clumps_before, clumps_after);
 }
 
@@ -216,7 +221,7 @@ bool Annealing::remove_piece(std::size_t piece) {
   const Piece gone = pieces[piece];
   pieces[piece] = pieces.back();
   pieces.pop_back();
-  count_piece(gone.candidate, -1);
+  --stand_count_;
   return take_clumps(gone.candidate, gone.clumps, 0);
 }
 
@@ -249,7 +254,7 @@ bool Annealing::put(std::size_t candidate, int from_mm, int clumps) {
     if (!cut_back(i, from_mm, to_mm)) return false;
   }
   pieces.push_back({candidate, from_mm, to_mm, clumps});
-  count_piece(candidate, 1);
+  ++stand_count_;
   return take_clumps(candidate, 0, clumps);
 }
 
@@ -423,6 +428,8 @@ void Annealing::run(const AnnealingOptions& options) {
       judge_.set_counts(ClumpCounts(judge_.counts()));
       neighbour_price_ = std::accumulate(bed_prices_.begin(), bed_prices_.end(), 0.0);
       spread_price_ = 0.0;
+      broken_promises_ = 0.0;
+      for (const Promise& promise : told_) broken_promises_ += broken_share(promise.promised, promise.kept);
       for (std::size_t c = 0; c < shapes_.size(); ++c) spread_price_ += spread_.of(c, judge_.counts()[c]);
       current = burden();
     }

@@ -89,7 +89,7 @@ class Annealing {
   [[nodiscard]] double burden() const;
   [[nodiscard]] double preferences() const;
   void judge_open_bed();
-  void count_piece(std::size_t candidate, int pieces);
+  void count_promised(std::size_t candidate, int more);
 
   const GardenModel* model_;
   ForwardPass judge_;
@@ -103,8 +103,11 @@ class Annealing {
   std::size_t stand_count_ = 0;
   std::vector<std::vector<int>>
       promises_;  ///< by candidate and bed: place in model.promised, or -1; empty: none of it
-  std::vector<int> promise_pieces_;  ///< by promise: stands that keep it
-  int broken_promises_ = 0;
+  struct Promise {
+    int promised = 0, kept = 0;  ///< clumps of the sowing in the bed: told by the plan before, and now
+  };
+  std::vector<Promise> told_;
+  double broken_promises_ = 0.0;
   NeighbourPrices neighbours_;
   std::vector<double> bed_prices_;  ///< by bed: of bad neighbours
   double neighbour_price_ = 0.0;    ///< their sum
@@ -117,9 +120,9 @@ class Annealing {
          kept_preferences_ = 0.0;
   std::vector<Piece> kept_pieces_;
   std::size_t kept_stand_count_ = 0;
-  int kept_broken_promises_ = 0;
+  double kept_broken_promises_ = 0.0;
   std::vector<std::pair<std::size_t, int>>
-      counted_;  ///< promise and its stands more or fewer, to be put back
+      counted_;  ///< promise and its clumps more or fewer, to be put back
   std::vector<std::pair<std::size_t, int>> taken_cells_;  ///< candidate and cells, to be given back
 
   std::vector<std::vector<Piece>> best_;

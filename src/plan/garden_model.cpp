@@ -167,6 +167,11 @@ int cells_for(const Candidate& candidate, int clumps) {
   return n < table.size() ? table[n] : kTooMany;
 }
 
+double broken_share(int promised, int kept) {
+  const int more = std::max(promised, kept);
+  return more <= 0 ? 0.0 : 1.0 - static_cast<double>(std::min(promised, kept)) / static_cast<double>(more);
+}
+
 int year_of_week(const GardenModel& model, int week) {
   return base::year_of(model.first_monday + base::Days{7 * week});
 }

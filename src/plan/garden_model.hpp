@@ -131,9 +131,9 @@ struct GardenModel {
   std::vector<std::vector<int>> tray_taken;  ///< by tray and week
   std::vector<double> hours_taken;           ///< by week
   PlanPrices prices;
-  std::vector<PlacedStand> promised;  ///< stands of an earlier plan; when none of its sowing is left in its
-                                      ///< bed, that costs `prices.change`
-  std::vector<Pool> pools;            ///< made by `finish_model`
+  std::vector<PlacedStand> promised;  ///< stands of an earlier plan; what is not kept of one in its bed costs
+                                      ///< its share of `prices.change`
+  std::vector<Pool> pools;  ///< made by `finish_model`
 };
 
 /// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is
@@ -159,6 +159,10 @@ void finish_model(GardenModel& model);
 
 /// Cells to sow for so many clumps (0 for a direct sowing).
 [[nodiscard]] int cells_for(const Candidate& candidate, int clumps);
+
+/// How far so many clumps are from what an earlier plan told of a sowing in a bed, 0 (as told) to 1 (none of
+/// it left): one less the smaller count over the larger.
+[[nodiscard]] double broken_share(int promised, int kept);
 
 /// The calendar year of the Monday of a week of the model.
 [[nodiscard]] int year_of_week(const GardenModel& model, int week);

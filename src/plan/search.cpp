@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <set>
+#include <map>
 #include <utility>
 
 namespace sowtide::plan {
@@ -100,14 +100,19 @@ std::vector<std::size_t> PlacedSearch::likely_sowings() const {
   return likely;
 }
 
-/// Sowings of an earlier plan of which nothing is left in their bed.
+/// What of an earlier plan is not kept, in sowings.
 double PlacedSearch::broken_promises() const {
   if (model_->prices.change == 0.0) return 0.0;
-  std::set<std::pair<std::size_t, std::size_t>> promised, kept;
-  for (const PlacedStand& stand : model_->promised) promised.emplace(stand.candidate, stand.bed);
-  for (const PlacedStand& stand : layout_.stands()) kept.emplace(stand.candidate, stand.bed);
-  return static_cast<double>(std::count_if(promised.begin(), promised.end(),
-                                           [&](const auto& promise) { return !kept.contains(promise); }));
+  std::map<std::pair<std::size_t, std::size_t>, std::pair<int, int>> clumps;
+  for (const PlacedStand& stand : model_->promised)
+    clumps[{stand.candidate, stand.bed}].first += stand.clumps;
+  for (const PlacedStand& stand : layout_.stands()) {
+    const auto promise = clumps.find({stand.candidate, stand.bed});
+    if (promise != clumps.end()) promise->second.second += stand.clumps;
+  }
+  double broken = 0.0;
+  for (const auto& [sowing, count] : clumps) broken += broken_share(count.first, count.second);
+  return broken;
 }
 
 double PlacedSearch::cost_with_preferences() const {

@@ -3,7 +3,10 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <cmath>
+#include <map>
 #include <numeric>
+#include <utility>
 
 #include "plan/synthetic_garden.hpp"
 
@@ -91,6 +94,33 @@ TEST(Annealing, KeepsAPromiseThatItIsPaidToKeep) {
       return stand.candidate == promised.candidate && stand.bed == promised.bed;
     }));
   }
+}
+
+TEST(BrokenShare, IsNoneWhereAsToldAndAllWhereNothingIsLeft) {
+  EXPECT_DOUBLE_EQ(broken_share(8, 8), 0.0);
+  EXPECT_DOUBLE_EQ(broken_share(8, 0), 1.0);
+  EXPECT_DOUBLE_EQ(broken_share(8, 6), 0.25);
+  EXPECT_DOUBLE_EQ(broken_share(6, 8), 0.25);
+  EXPECT_DOUBLE_EQ(broken_share(0, 0), 0.0);
+}
+
+// What the search carries along of promises is what a count of its plan gives.
+RC_GTEST_PROP(Annealing, CarriesWhatItBreaksOfAnEarlierPlan, ()) {
+  GardenModel model = garden_of(*rc::gen::inRange<std::uint64_t>(0, 300), false);
+  Annealing before(model, all_sowings(model));
+  before.run(quick(3));
+  model.promised = before.best_stands();
+  model.prices.change = *rc::gen::element(0.1, 1.0);
+  Annealing after(model, all_sowings(model));
+  after.start_from(model.promised);
+  after.run(quick(4));
+  std::map<std::pair<std::size_t, std::size_t>, std::pair<int, int>> clumps;
+  for (const PlacedStand& stand : model.promised) clumps[{stand.candidate, stand.bed}].first += stand.clumps;
+  for (const PlacedStand& stand : after.best_stands()) clumps[{stand.candidate, stand.bed}].second += stand.clumps;
+  double broken = 0.0;
+  for (const auto& [sowing, count] : clumps) broken += count.first > 0 ? broken_share(count.first, count.second) : 0.0;
+  const double burden = judged(model, after.best_stands()) + model.prices.change * broken;
+  RC_ASSERT(std::abs(burden - after.best_burden()) < 1e-6);
 }
 
 RC_GTEST_PROP(ForwardPassTrial, PutsEverythingBackExactly, ()) {

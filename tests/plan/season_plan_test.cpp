@@ -449,7 +449,8 @@ TEST_F(SeasonPlan, KeepsAPlanThatWasToldWhereNothingHasChanged) {
     EXPECT_TRUE(std::any_of(after->stands.begin(), after->stands.end(),
                             [&](const stand::StandPlan& kept) {
                               return kept.crop == stand.crop && kept.bed == stand.bed &&
-                                     kept.sow == stand.sow && kept.tray == stand.tray;
+                                     kept.sow == stand.sow && kept.tray == stand.tray &&
+                                     kept.clumps == stand.clumps;
                             }))
         << stand.id << " " << stand.crop;
   }
