@@ -92,7 +92,7 @@ struct PlanPrices {
 };
 
 struct PlanOptions {
-  double time_limit_s = 25.0;
+  double time_limit_s = 60.0;  ///< a slow machine should end by its rounds, cooled down, and not by the clock
   double gap_goal = 0.01;
   std::size_t scenarios = 10;  ///< ensemble members used in the model
   std::size_t weeks = 52;

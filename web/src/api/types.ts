@@ -196,6 +196,11 @@ export interface PlanAnswer {
   reasons: Record<string, string>;
   reasons_said?: Record<string, Phrase[]>;
   /** What one more of it would bring at most. */
+  /** Cost when nothing came; on weather years the plan has not seen; in the worst fifth of all. */
+  wanted_value?: number | null;
+  unseen_objective?: number | null;
+  /** Not in plans kept by older versions. */
+  bad_years_objective?: number | null;
   worths: { what: string; said?: Phrase[]; servings: number }[];
   /** Against the plan before: what, and why. */
   changes: string[];

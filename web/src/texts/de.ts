@@ -423,6 +423,10 @@ export const de: Texts = {
     title: 'Plan',
     lead: 'Rechnet aus, was, wie viel, wann und wo zu säen ist, damit auf den Tisch kommt, was gewünscht ist.',
     make: 'Ab heute planen',
+    guard: 'Gegen schlechte Jahre absichern (langsamer)',
+    kept: 'Vom Wert der Wünsche bleibt',
+    keptIn: (usual: string, unseen: string, bad: string) =>
+      `${usual} in den Jahren, mit denen geplant wurde, ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',

@@ -413,6 +413,10 @@ export const en = {
     title: 'Plan',
     lead: 'Works out what to sow, how much, when and where, so that the table gets what it asks for.',
     make: 'Plan from today',
+    guard: 'Guard against bad years (slower)',
+    kept: 'Kept of what the wishes are worth',
+    keptIn: (usual: string, unseen: string, bad: string) =>
+      `${usual} in the years planned with, ${unseen} in other years, ${bad} in the worst fifth`,
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
