@@ -325,10 +325,9 @@ Phrases plan_notes() {
        [](const Values&) { return std::string("nothing can be ready in most of the weeks it is short"); }},
       {"beds-or-trays-taken",
        [](const Values&) { return std::string("beds or tray cells are taken by what counts more"); }},
-      {"beds-taken-or-weather",
-       [](const Values&) {
-         return std::string("beds are taken by what counts more, or the weather fails it in some years");
-       }},
+      {"beds-taken", [](const Values&) { return std::string("beds are taken by what counts more"); }},
+      {"weather-of-some-years",
+       [](const Values&) { return std::string("most years have enough, and the weather of some does not"); }},
       {"packet-too-small",
        [](const Values& v) {
          return fmt::format("the packet of {} ({}) holds {} seeds; the plan sows {}", v.word("crop_name"),

@@ -170,6 +170,40 @@ std::string kept_text(const plan::Plan& plan) {
       kept(plan.objective), kept(plan.unseen_objective), kept(plan.bad_years_objective));
 }
 
+/// Whether a note says that one want is short, and then why.
+bool tells_a_short_want(const plan::Note& note) {
+  return note.size() == 2 && note.front().key == "want-short";
+}
+
+std::string short_want(const plan::Note& note) {
+  for (const auto& [name, value] : note.front().values) {
+    if (name == "want") return std::get<std::string>(value);
+  }
+  return {};
+}
+
+/// What limits the plan. Wants that one thing holds back stand in one line; their numbers are in the table
+/// above.
+std::string limits_text(const plan::Plan& plan, Units units, base::Date today) {
+  std::vector<std::pair<std::string, std::string>> reasons;  // and the wants it holds back
+  std::string others;
+  for (const plan::Note& note : plan.notes) {
+    if (!tells_a_short_want(note)) {
+      others += fmt::format("\n- {}", sentence_text(note, units, today));
+      continue;
+    }
+    const std::string reason = message_text(note.back(), units, today);
+    const std::string want = short_want(note);
+    auto found = std::find_if(reasons.begin(), reasons.end(),
+                              [&](const auto& known) { return known.first == reason; });
+    if (found == reasons.end()) found = reasons.insert(found, {reason, ""});
+    found->second += (found->second.empty() ? "" : ", ") + want;
+  }
+  std::string text;
+  for (const auto& [reason, wants] : reasons) text += fmt::format("\n- Short, since {}: {}.", reason, wants);
+  return text + others;
+}
+
 }  // namespace
 
 std::string windows_text(const std::string& place, const std::string& weather_source,
@@ -208,11 +242,12 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   }
   if (!stands.empty()) text += table.text() + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);
-  for (const plan::Note& note : plan.notes) text += fmt::format("\n- {}", sentence_text(note, units, today));
+  text += limits_text(plan, units, today);
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
   for (const plan::Note& change : plan.changes)
     text += fmt::format("\n- {}", sentence_text(change, units, today));
-  if (!plan.worths.empty()) text += "\n\nAny one of these would bring at most so many servings more over the whole plan:";
+  if (!plan.worths.empty())
+    text += "\n\nAny one of these would bring at most so many servings more over the whole plan:";
   for (const plan::Worth& worth : plan.worths)
     text += fmt::format("\n- {:.1f}: {}", worth.servings, message_text(worth.what, units, today));
   return plan.notes.empty() && plan.changes.empty() && plan.worths.empty() ? text : text + "\n";

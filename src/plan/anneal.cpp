@@ -210,7 +210,7 @@ bool Annealing::take_cells(std::size_t candidate, int clumps_before, int clumps_
 
 bool Annealing::take_clumps(std::size_t candidate, int clumps_before, int clumps_after) {
   const int more = clumps_after - clumps_before;
-  spread_price_ += spread_.change(candidate, judge_.counts()[candidate], more);
+  spread_price_ += spread_.change(judge_.counts(), candidate, more);
   judge_.add(candidate, more);
   count_promised(candidate, more);
   return take_cells(candidate, clumps_before, clumps_after);
@@ -427,10 +427,9 @@ void Annealing::run(const AnnealingOptions& options) {
     if (i % kChangesPerRefresh == 0) {
       judge_.set_counts(ClumpCounts(judge_.counts()));
       neighbour_price_ = std::accumulate(bed_prices_.begin(), bed_prices_.end(), 0.0);
-      spread_price_ = 0.0;
+      spread_price_ = spread_.of_plan(judge_.counts());
       broken_promises_ = 0.0;
       for (const Promise& promise : told_) broken_promises_ += broken_share(promise.promised, promise.kept);
-      for (std::size_t c = 0; c < shapes_.size(); ++c) spread_price_ += spread_.of(c, judge_.counts()[c]);
       current = burden();
     }
     open_bed_ = beds_.size();

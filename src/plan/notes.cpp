@@ -61,6 +61,17 @@ double unreachable_share(const GardenModel& model, const Demand& demand, const P
   return missing > 0.0 ? unreachable / missing : 0.0;
 }
 
+/// The part of what is missing that falls into weeks in which most weather years have enough.
+double share_of_bad_weather(const Demand& demand, const Plan& plan) {
+  double missing = 0.0, by_weather = 0.0;
+  for (const Shortage& shortage : plan.shortages) {
+    if (shortage.want != demand.want) continue;
+    missing += shortage.grams;
+    if (shortage.probability <= 0.5) by_weather += shortage.grams;
+  }
+  return missing > 0.0 ? by_weather / missing : 0.0;
+}
+
 base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) {
   std::string limits;
   for (const std::size_t p : demand.products) {
@@ -85,8 +96,8 @@ base::Message reason_for(const PreparedGarden& garden, const Demand& demand, con
   if (!any) return no_way_reason(garden, demand);
   if (!any_bed) return {"no-bed-for-it", {}};
   if (unreachable_share(model, demand, plan) > 0.5) return {"not-ready-then", {}};
-  if (all_trays) return {"beds-or-trays-taken", {}};
-  return {"beds-taken-or-weather", {}};
+  if (share_of_bad_weather(demand, plan) > 0.5) return {"weather-of-some-years", {}};
+  return {all_trays ? "beds-or-trays-taken" : "beds-taken", {}};
 }
 
 /// What a want asks for, in words; its id too where another want asks for the same.

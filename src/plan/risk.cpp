@@ -1,6 +1,7 @@
 #include "plan/risk.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <numeric>
 
@@ -8,6 +9,8 @@ namespace sowtide::plan {
 namespace {
 
 constexpr std::size_t kYearsToOneBad = 5;
+/// Sowings so far apart do not fail together, by our judgement.
+constexpr double kWeeksApart = 3.0;
 
 /// Servings wanted in all of the products of a pool.
 double wanted_of(const GardenModel& model, const Pool& pool) {
@@ -30,9 +33,36 @@ SpreadPrices::SpreadPrices(const GardenModel& model) {
   }
   for (const Candidate& candidate : model.candidates) {
     const double wanted = wanted_of_product[candidate.product];
-    const double each = candidate.expected_servings;
-    per_clump_squared_.push_back(wanted > 0.0 ? model.prices.spread * each * each / wanted : 0.0);
+    share_.push_back(wanted > 0.0 ? model.prices.spread / wanted * candidate.expected_servings : 0.0);
+    near_.emplace_back();
+    for (std::size_t d = 0; d < model.candidates.size(); ++d) {
+      const Candidate& other = model.candidates[d];
+      const double together = 1.0 - std::abs(other.sow_week - candidate.sow_week) / kWeeksApart;
+      if (other.product == candidate.product && together > 0.0)
+        near_.back().push_back({d, together * other.expected_servings});
+    }
   }
+}
+
+double SpreadPrices::of_plan(const std::vector<int>& clumps) const {
+  double price = 0.0;
+  for (std::size_t c = 0; c < share_.size(); ++c) {
+    if (clumps[c] == 0) continue;
+    double near = 0.0;
+    for (const Near& other : near_[c]) near += other.servings * clumps[other.candidate];
+    price += share_[c] * clumps[c] * near;
+  }
+  return price;
+}
+
+double SpreadPrices::change(const std::vector<int>& clumps, std::size_t candidate, int more) const {
+  if (!matter()) return 0.0;
+  double near = 0.0, own = 0.0;
+  for (const Near& other : near_[candidate]) {
+    near += other.servings * clumps[other.candidate];
+    if (other.candidate == candidate) own = other.servings;
+  }
+  return share_[candidate] * more * (2.0 * near + own * more);
 }
 
 double bad_years_excess(std::vector<double>& year_costs) {

@@ -13,27 +13,29 @@ namespace sowtide::plan {
 
 /// Prices of sowings that carry much of what is wanted of their product, in servings of priority 1.
 ///
-/// A sowing that fails (slugs, damping off, a hose left off) fails as one. With y(c) clumps of a servings
-/// each, and S wanted in all from the products that hang together, the price is `PlanPrices::spread` × Σ (a
-/// y)² ÷ S: all from one sowing costs the full share of S, from n equal ones an nth of it.
+/// A sowing that fails (slugs, damping off, a hose left off) fails as one, and what was sown within days of
+/// it often fails with it. With b(c) servings from each sowing, and S wanted in all from the products that
+/// hang together, the price is `PlanPrices::spread` × Σ k(c,d) b(c) b(d) ÷ S over all pairs of sowings of a
+/// product, each with itself too; k falls evenly from 1 in the same week to 0 three weeks apart. All from one
+/// sowing costs the full share of S, from n equal ones well apart an nth of it.
 class SpreadPrices {
  public:
   explicit SpreadPrices(const GardenModel& model);
 
   /// False when spreading is not asked for.
-  [[nodiscard]] bool matter() const { return !per_clump_squared_.empty(); }
-  /// Of one sowing with so many clumps, in all beds.
-  [[nodiscard]] double of(std::size_t candidate, int clumps) const {
-    if (!matter()) return 0.0;
-    return per_clump_squared_[candidate] * static_cast<double>(clumps) * static_cast<double>(clumps);
-  }
-  /// What more clumps (or fewer) would add.
-  [[nodiscard]] double change(std::size_t candidate, int clumps, int more) const {
-    return of(candidate, clumps + more) - of(candidate, clumps);
-  }
+  [[nodiscard]] bool matter() const { return !share_.empty(); }
+  /// Of a whole plan.
+  [[nodiscard]] double of_plan(const std::vector<int>& clumps) const;
+  /// What more clumps of a sowing (or fewer) would add to a plan.
+  [[nodiscard]] double change(const std::vector<int>& clumps, std::size_t candidate, int more) const;
 
  private:
-  std::vector<double> per_clump_squared_;  ///< by candidate; empty when spreading is not asked for
+  struct Near {
+    std::size_t candidate = 0;
+    double servings = 0.0;  ///< of one clump of it, times k
+  };
+  std::vector<double> share_;  ///< by candidate: spread ÷ S × servings of one clump; empty when not asked for
+  std::vector<std::vector<Near>> near_;  ///< by candidate: it and those sown within days of it
 };
 
 /// How much dearer the dearest fifth of the years is than the mean of all, at least one year being in it: the

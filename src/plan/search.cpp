@@ -116,16 +116,13 @@ double PlacedSearch::broken_promises() const {
 }
 
 double PlacedSearch::cost_with_preferences() const {
-  double cost = judge_.cost() + neighbours_.of_plan(layout_.stands()) +
-                model_->prices.change * broken_promises() +
-                model_->prices.bad_years * judge_.bad_years_excess();
-  for (std::size_t c = 0; c < judge_.counts().size(); ++c) cost += spread_.of(c, judge_.counts()[c]);
-  return cost;
+  return judge_.cost() + neighbours_.of_plan(layout_.stands()) + model_->prices.change * broken_promises() +
+         model_->prices.bad_years * judge_.bad_years_excess() + spread_.of_plan(judge_.counts());
 }
 
 /// Change of the cost of the table and of spreading by more clumps of a sowing.
 double PlacedSearch::change_by(std::size_t candidate, int clumps) {
-  return judge_.change_by(candidate, clumps) + spread_.change(candidate, judge_.counts()[candidate], clumps);
+  return judge_.change_by(candidate, clumps) + spread_.change(judge_.counts(), candidate, clumps);
 }
 
 PlacedSearch::Kept PlacedSearch::keep() const {

@@ -44,10 +44,7 @@ double judged(const GardenModel& model, const std::vector<PlacedStand>& stands) 
   ClumpCounts counts(model.candidates.size(), 0);
   for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
   judge.set_counts(counts);
-  double cost = judge.cost() + model.prices.bad_years * judge.bad_years_excess();
-  const SpreadPrices spread(model);
-  for (std::size_t c = 0; c < counts.size(); ++c) cost += spread.of(c, counts[c]);
-  return cost;
+  return judge.cost() + model.prices.bad_years * judge.bad_years_excess() + SpreadPrices(model).of_plan(counts);
 }
 
 // No overlap, rotation kept, trays not overfilled; and the cost carried along is that of the plan judged

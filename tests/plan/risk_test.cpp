@@ -4,6 +4,7 @@
 #include <rapidcheck/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "plan/anneal.hpp"
@@ -98,19 +99,55 @@ TEST(BadYears, ThatCountForMoreAreLessBad) {
   EXPECT_LT(excess(guarded), 0.9 * excess(by_the_mean));
 }
 
-TEST(Spread, CostsLessTheMoreSowingsShareWhatIsWanted) {
-  GardenModel model = garden_of(7, false);
-  EXPECT_FALSE(SpreadPrices(model).matter());
+/// One crop, sown in weeks that are given; 40 servings are wanted, every clump brings one.
+GardenModel sown_in(const std::vector<int>& weeks) {
+  GardenModel model;
+  model.member_count = 1;
+  model.scenarios = {0};
+  model.products.push_back({"roots", "", stand::SizeGoal::large, 100.0, 0.5});
+  for (const int week : weeks) {
+    Candidate sowing;
+    sowing.sow_week = sowing.bed_first_week = week;
+    sowing.bed_last_week = week + 8;
+    sowing.expected_servings = 1.0;
+    sowing.servings.assign(model.weeks, 0.0);
+    model.candidates.push_back(sowing);
+  }
+  Demand demand;
+  demand.products = {0};
+  demand.servings.assign(model.weeks, 0.0);
+  demand.servings[20] = 40.0;
+  model.demands.push_back(demand);
   model.prices.spread = 0.05;
-  const Candidate& candidate = model.candidates.front();
-  const std::vector<double>& wanted = model.demands[candidate.product].servings;
-  const double all = std::accumulate(wanted.begin(), wanted.end(), 0.0);
+  finish_model(model);
+  return model;
+}
+
+TEST(Spread, CostsAnNthOfTheShareWhereNSowingsWellApartShareWhatIsWanted) {
+  const SpreadPrices spread(sown_in({1, 5, 9, 13}));
+  EXPECT_NEAR(spread.of_plan({40, 0, 0, 0}), 0.05 * 40.0, 1e-12);
+  EXPECT_NEAR(spread.of_plan({20, 20, 0, 0}), 0.05 * 40.0 / 2.0, 1e-12);
+  EXPECT_NEAR(spread.of_plan({10, 10, 10, 10}), 0.05 * 40.0 / 4.0, 1e-12);
+}
+
+TEST(Spread, TakesTwoSowingsOfOneWeekForOneAndThoseAWeekApartNearlySo) {
+  EXPECT_NEAR(SpreadPrices(sown_in({4, 4})).of_plan({20, 20}), 0.05 * 40.0, 1e-12);
+  // Half the pairs are of a sowing with itself, half a week apart at two thirds.
+  EXPECT_NEAR(SpreadPrices(sown_in({4, 5})).of_plan({20, 20}), 0.05 * 40.0 * (1.0 + 2.0 / 3.0) / 2.0, 1e-12);
+  EXPECT_FALSE(SpreadPrices(GardenModel{}).matter());
+}
+
+RC_GTEST_PROP(Spread, ChangeIsTheDifferenceOfPlans, ()) {
+  GardenModel model = garden_of(*rc::gen::inRange<std::uint64_t>(0, 100), *rc::gen::arbitrary<bool>());
+  model.prices.spread = 0.1;
   const SpreadPrices spread(model);
-  const auto clumps = static_cast<int>(all / candidate.expected_servings);
-  const double brought = clumps * candidate.expected_servings;
-  EXPECT_NEAR(spread.of(0, clumps), 0.05 * brought * brought / all, 1e-9);
-  EXPECT_NEAR(4.0 * spread.of(0, clumps), spread.of(0, 4 * clumps) / 4.0, 1e-9);
-  EXPECT_NEAR(spread.change(0, 5, 3), spread.of(0, 8) - spread.of(0, 5), 1e-12);
+  auto clumps = *rc::gen::container<std::vector<int>>(model.candidates.size(), rc::gen::inRange(0, 20));
+  const auto candidate = *rc::gen::inRange<std::size_t>(0, clumps.size());
+  const int more = *rc::gen::inRange(-clumps[candidate], 20);
+  const double before = spread.of_plan(clumps);
+  const double change = spread.change(clumps, candidate, more);
+  clumps[candidate] += more;
+  RC_ASSERT(std::abs(spread.of_plan(clumps) - before - change) < 1e-9 * (1.0 + before));
 }
 
 /// Two beds for a single crop that keeps as long as it likes, wanted in every week: one large sowing would

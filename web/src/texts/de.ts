@@ -354,8 +354,8 @@ export const de: Texts = {
     'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
     'not-ready-then': () => 'in den meisten Wochen, in denen es fehlt, kann nichts reif sein',
     'beds-or-trays-taken': () => 'Beete oder Anzuchtzellen sind von Wichtigerem belegt',
-    'beds-taken-or-weather': () =>
-      'die Beete sind von Wichtigerem belegt, oder das Wetter verdirbt es in manchen Jahren',
+    'beds-taken': () => 'Beete sind von Wichtigerem belegt',
+    'weather-of-some-years': () => 'in den meisten Jahren reicht es, im Wetter einiger nicht',
     'packet-too-small': (v) =>
       `die Tüte ${v.crop} (${v.packet}) enthält ${v.seeds} Samen; der Plan sät ${v.sown}`,
     'weather-ends': (v) =>
@@ -451,6 +451,7 @@ export const de: Texts = {
     wanted: 'Gewünscht',
     supplied: 'Kommt',
     share: 'Erfüllt',
+    heldBack: (reason: string, wishes: string) => `Zu wenig, denn ${reason}: ${wishes}.`,
     notes: 'Was begrenzt',
     shortages: 'Wochen, in denen etwas fehlt',
     weeks: (n) => (n === 1 ? '1 Woche' : `${n} Wochen`),

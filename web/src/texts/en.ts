@@ -346,8 +346,8 @@ export const en = {
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
     'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
     'beds-or-trays-taken': () => 'beds or tray cells are taken by what counts more',
-    'beds-taken-or-weather': () =>
-      'beds are taken by what counts more, or the weather fails it in some years',
+    'beds-taken': () => 'beds are taken by what counts more',
+    'weather-of-some-years': () => 'most years have enough, and the weather of some does not',
     'packet-too-small': (v) =>
       `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
     'weather-ends': (v) =>
@@ -441,6 +441,7 @@ export const en = {
     wanted: 'Asked for',
     supplied: 'Comes',
     share: 'Met',
+    heldBack: (reason: string, wishes: string) => `Short, since ${reason}: ${wishes}.`,
     notes: 'What limits it',
     shortages: 'Weeks that fall short',
     weeks: (n: number) => (n === 1 ? '1 week' : `${n} weeks`),

@@ -1,0 +1,27 @@
+// What limits a plan, with the wishes that one reason holds back taken together.
+
+import type { Phrase } from '../api/types';
+
+export interface Limits {
+  /** By reason, in the order of the notes: ids of the wishes that come short for it. */
+  held: { reason: Phrase; wants: string[] }[];
+  /** Places of the notes that say something else. */
+  others: number[];
+}
+
+/** `said` are the notes as phrases, missing in plans kept by earlier versions: then all notes are others. */
+export function limitsOf(notes: readonly string[], said: readonly Phrase[][] | undefined): Limits {
+  const limits: Limits = { held: [], others: [] };
+  notes.forEach((_, i) => {
+    const [short, reason, ...rest] = said?.[i] ?? [];
+    const want = short?.values.want_id;
+    if (short?.key !== 'want-short' || typeof want !== 'string' || !reason || rest.length > 0) {
+      limits.others.push(i);
+      return;
+    }
+    const same = limits.held.find((group) => JSON.stringify(group.reason) === JSON.stringify(reason));
+    if (same) same.wants.push(want);
+    else limits.held.push({ reason, wants: [want] });
+  });
+  return limits;
+}

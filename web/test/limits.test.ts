@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { limitsOf } from '../src/domain/limits';
+
+const short = (want: string) => ({ key: 'want-short', values: { want, want_id: want, met_share: 0.5 } });
+const cause = (text: string) => ({ key: 'no-week-often-enough', values: { cause: text } });
+
+describe('limitsOf', () => {
+  it('takes the wishes together that one reason holds back', () => {
+    const beds = { key: 'beds-taken', values: {} };
+    const packet = [{ key: 'packet-too-small', values: { crop: 'beet', seeds: 300 } }];
+    const said = [
+      [short('pea'), beds],
+      packet,
+      [short('kale'), cause('frost')],
+      [short('beet'), beds],
+      [short('okra'), cause('heat')],
+    ];
+    const limits = limitsOf(['a', 'b', 'c', 'd', 'e'], said);
+    expect(limits.held).toEqual([
+      { reason: beds, wants: ['pea', 'beet'] },
+      { reason: cause('frost'), wants: ['kale'] },
+      { reason: cause('heat'), wants: ['okra'] },
+    ]);
+    expect(limits.others).toEqual([1]);
+  });
+
+  it('leaves the notes of an older plan, which come without phrases, as they are', () => {
+    expect(limitsOf(['Pea: short.'], undefined)).toEqual({ held: [], others: [0] });
+  });
+});
