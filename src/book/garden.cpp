@@ -72,7 +72,7 @@ class Fold {
     StandState* stand = find_stand(event.stand);
     switch (event.kind) {
       case EventKind::sown:
-        keep_first(stand, &stand::StandFacts::sown, event.date);
+        take_sown(stand, event.date);
         if (stand != nullptr && event.count) state_.seeds_sown[event.stand] += *event.count;
         break;
       case EventKind::tested:
@@ -144,9 +144,22 @@ class Fold {
     if (stand != nullptr && !(stand->facts.*fact)) stand->facts.*fact = date;
   }
 
+  /// The first sowing dates a stand; one after which nothing stood any more is begun anew by the next.
+  static void take_sown(StandState* stand, base::Date date) {
+    if (stand == nullptr) return;
+    stand::StandFacts& facts = stand->facts;
+    const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
+    if (facts.sown && nothing_came) {
+      facts = {};
+      stand->counted_on.reset();
+    }
+    keep_first(stand, &stand::StandFacts::sown, date);
+  }
+
   static void take_counted(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
+    stand->counted_on = event.date;
     facts.counted_plants = plants_of(event);
     facts.plants_removed = 0;
     for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;

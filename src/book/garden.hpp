@@ -81,6 +81,7 @@ struct GardenDescription {
 struct StandState {
   stand::StandPlan plan;
   stand::StandFacts facts;
+  std::optional<base::Date> counted_on;  ///< day of the last count, of the sowing that stands
 };
 
 /// A home test of a packet: so many seeds laid out, so many came up.

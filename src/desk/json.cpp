@@ -287,7 +287,9 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
                     {"latest", base::to_iso(task.latest)},
                     {"urgency", number(task.urgency)},
                     {"log_event", task.log_event},
-                    {"log_count", number(task.log_count)}});
+                    {"log_count", number(task.log_count)},
+                    {"log_grams", number(task.log_grams)},
+                    {"again_count", number(task.again_count)}});
   }
   return text({{"garden", season.garden.name}, {"today", base::to_iso(season.today)}, {"tasks", list}});
 }

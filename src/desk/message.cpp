@@ -154,6 +154,11 @@ Phrases amounts() {
          return fmt::format("about {} this week ({} to {})", v.weight("middle_g"), v.weight("low_g"),
                             v.weight("high_g"));
        }},
+      {"pick-perhaps",
+       [](const Values& v) {
+         return fmt::format("this week something to pick in {} of the years: about {} then, seldom over {}",
+                            v.share("chance_share"), v.weight("middle_g"), v.weight("high_g"));
+       }},
       {"pick-ready", [](const Values&) { return std::string("what is ready"); }},
       {"clear", [](const Values&) { return std::string("clear the place"); }},
       {"cover", [](const Values&) { return std::string("cover on cold nights"); }},
@@ -218,6 +223,7 @@ Phrases waits() {
          return fmt::format("should be up since {}: in 9 of 10 cases half would have shown by then. Look",
                             v.day("by"));
        }},
+      {"none-came", [](const Values& v) { return fmt::format("nothing showed on {}", v.day("day")); }},
       {"should-show",
        [](const Values& v) {
          return fmt::format("half should have shown by {} in 9 of 10 cases ({} by today)", v.day("by"),

@@ -5,7 +5,8 @@ namespace sowtide::desk {
 StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   if (facts.finished) return StandStage::finished;
   if (facts.set_out || facts.first_picked) return StandStage::growing;
-  if (facts.emerged || facts.counted_plants) return StandStage::up;
+  const bool nothing_stands = facts.counted_plants == 0;
+  if (!nothing_stands && (facts.emerged || facts.counted_plants)) return StandStage::up;
   if (facts.sown) return StandStage::sown;
   return StandStage::planned;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/quantile.hpp"
 #include "book/store_place.hpp"
 #include "crop/emergence.hpp"
 #include "desk/overdue.hpp"
@@ -24,6 +25,7 @@ constexpr double kEatWeight = 0.75;
 constexpr double kSowWeight = 0.7;
 constexpr double kHardenWeight = 0.6;
 constexpr double kThinWeight = 0.5;
+constexpr double kLookOverdueWeight = 0.5;  // one sowing in ten that is overdue has failed; the others only were not looked at
 constexpr double kCheckWeight = 0.4;
 constexpr double kFinishWeight = 0.3;
 
@@ -161,25 +163,54 @@ Task sow_task(const Context& c) {
   return task;
 }
 
+/// Somebody looked after half of it should have shown, and nothing had.
+bool seen_to_have_failed(const Context& c, const Awaited& sowing) {
+  return c.state.facts.counted_plants == 0 && c.state.counted_on && *c.state.counted_on >= sowing.half_by;
+}
+
+/// Nothing came: sow it again while that still brings something, else give the place away.
+Task failed_sowing_task(const Context& c, const Awaited& sowing) {
+  const bool worth_it = sowing.again && sowing.again->by;
+  const Date due = std::max(*c.state.counted_on, sowing.half_by);
+  Task task = worth_it ? new_task(c, "re-sow", kReSowWeight, due, *sowing.again->by)
+                       : new_task(c, "finish", kFinishWeight, due, due + kSowingStep);
+  task.place_said = {raising_place(c)};
+  task.amount_said = {worth_it ? sowing_amount(c) : Message{"clear", {}}};
+  task.reason_said = awaited_said(sowing);
+  task.reason_said.front() = {"none-came", {{"day", *c.state.counted_on}}};
+  // Without an amount a discarding ends the stand.
+  task.log_event = worth_it ? "sown" : "discarded";
+  if (worth_it) task.log_count = sowing.seeds_again;
+  return task;
+}
+
+/// Is it up? Most likely so once it is overdue: nobody has written down what showed.
+Task look_task(const Context& c, const Awaited& sowing) {
+  const bool overdue = sowing.state == WaitState::overdue;
+  const bool worth_it = sowing.again && sowing.again->by;
+  const double weight = overdue && worth_it ? kLookOverdueWeight : kCheckWeight;
+  const Date latest = worth_it ? *sowing.again->by : sowing.half_by + kSowingStep;
+  Task task = new_task(c, "check-emergence", weight, overdue ? sowing.half_by : sowing.p50.value_or(sowing.half_by),
+                       overdue ? latest : sowing.half_by + kSowingStep);
+  task.place_said = {raising_place(c)};
+  task.amount_said = {!overdue   ? Message{"look-and-count", {}}
+                      : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
+                                 : Message{"look-or-leave", {}}};
+  task.reason_said = awaited_said(sowing);
+  task.log_event = "counted";
+  task.log_count = std::round(c.state.plan.clumps * c.state.plan.plants_per_clump);
+  if (overdue && worth_it) task.again_count = sowing.seeds_again;
+  return task;
+}
+
 void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
   const auto index = static_cast<std::size_t>(&c.state - c.season.state.stands.data());
   const auto found = awaited(c.season, index);
   if (!found || !*found) return;
   const Awaited& sowing = **found;
   if (sowing.state == WaitState::waiting && (!sowing.p10 || c.season.today < *sowing.p10)) return;
-  const bool overdue = sowing.state == WaitState::overdue;
-  const Date again_by = sowing.again && sowing.again->by ? *sowing.again->by : sowing.half_by + kSowingStep;
-  Task task = new_task(c, overdue ? "re-sow" : "check-emergence", overdue ? kReSowWeight : kCheckWeight,
-                       overdue ? sowing.half_by : sowing.p50.value_or(sowing.half_by), overdue ? again_by : sowing.half_by + kSowingStep);
-  task.place_said = {raising_place(c)};
-  const bool worth_it = sowing.again && sowing.again->by;
-  task.amount_said = {!overdue   ? Message{"look-and-count", {}}
-                      : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
-                                 : Message{"look-or-leave", {}}};
-  task.reason_said = awaited_said(sowing);
-  task.log_event = "counted";
-  task.log_count = static_cast<double>(c.state.plan.clumps) * c.state.plan.plants_per_clump;
-  tasks.push_back(std::move(task));
+  const bool failed = sowing.state == WaitState::overdue && seen_to_have_failed(c, sowing);
+  tasks.push_back(failed ? failed_sowing_task(c, sowing) : look_task(c, sowing));
 }
 
 void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
@@ -235,6 +266,38 @@ double ready_chance(const stand::Outlook& outlook, Date day) {
   return outlook.ready_probability[static_cast<std::size_t>(index)];
 }
 
+/// What each weather year brings in the week of a day, g; none beyond the outlook's weeks.
+std::vector<double> weights_of_week(const stand::Outlook& outlook, Date day) {
+  const stand::MemberTable& table = outlook.members;
+  std::vector<double> weights_g;
+  for (std::size_t week = 0; week < std::min(outlook.weeks.size(), table.week_count); ++week) {
+    const Date monday = outlook.weeks[week].week_start;
+    if (day < monday || day >= monday + Days{7}) continue;
+    for (std::size_t m = 0; m < table.member_count; ++m)
+      weights_g.push_back(table.weekly_g[m * table.week_count + week]);
+  }
+  return weights_g;
+}
+
+/// An occasional picking brings nothing in most years: then it is said how often there is something, and how much.
+void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<double> weights_g) {
+  constexpr double kLeastWorthPicking_g = 1.0;
+  task.amount_said = {{"pick-ready", {}}};
+  if (grams.p50 >= kLeastWorthPicking_g) {
+    task.log_grams = grams.p50;
+    task.amount_said = {{"pick-about", {{"middle_g", grams.p50}, {"low_g", grams.p10}, {"high_g", grams.p90}}}};
+    return;
+  }
+  const auto years = static_cast<double>(weights_g.size());
+  std::erase_if(weights_g, [](double weight_g) { return weight_g < kLeastWorthPicking_g; });
+  if (weights_g.empty()) return;
+  const double share = static_cast<double>(weights_g.size()) / years;
+  const base::Quantiles some = base::quantiles(std::move(weights_g));
+  task.log_grams = some.p50;
+  task.amount_said = {
+      {"pick-perhaps", {{"chance_share", share}, {"middle_g", some.p50}, {"high_g", some.p90}}}};
+}
+
 void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
   const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
@@ -244,13 +307,7 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
     const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
     const Date due = std::max(first->p50, today);
     Task task = new_task(c, "pick", kPickWeight, due, std::min(last->p50, due + interval + Days{7}));
-    const base::Quantiles grams = stand::week_ahead_g(c.outlook, today);
-    if (grams.p50 > 0.0) {
-      task.amount_said = {{"pick-about", {{"middle_g", grams.p50}, {"low_g", grams.p10}, {"high_g", grams.p90}}}};
-      task.log_count = 0.0;
-    } else {
-      task.amount_said = {{"pick-ready", {}}};
-    }
+    say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
     task.reason_said = {{"ready", {{"chance_share", chance}}}};
     task.caution = c.crop.limits.caution;
     task.log_event = "picked";
@@ -340,6 +397,7 @@ void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
     task.latest = advice.eat_by;
     task.urgency = urgency(kEatWeight, task.due, task.latest, season.today);
     task.log_event = "eaten";
+    task.log_grams = advice.lot.grams;
     tasks.push_back(std::move(task));
   }
 }

@@ -28,6 +28,9 @@ struct Task {
   double urgency = 0.0;    ///< 0..1, for ordering
   std::string log_event;   ///< event kind that logs it done ("sown", …), or empty
   double log_count = 0.0;  ///< proposed count for that event, or 0
+  double log_grams = 0.0;  ///< proposed weight for that event, or 0
+  /// Of a sowing that should be up: seeds to sow once more should nothing show; 0 where that is of no use.
+  double again_count = 0.0;
 };
 
 /// Tasks due within `horizon_days` of the season's today, most urgent first.

@@ -121,6 +121,30 @@ TEST(Fold, FollowsAStandFromSowingToItsEnd) {
   EXPECT_TRUE(folded(log).stands[0].facts.finished) << "all 24 are gone";
 }
 
+TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::sown, date_of(2026, 3, 5), "s1").count = 10;
+  EXPECT_EQ(folded(log).stands[0].facts.sown, date_of(2026, 3, 1)) << "sown into gaps";
+  log.add(EventKind::counted, date_of(2026, 4, 2), "s1").count = 0;
+  EXPECT_EQ(folded(log).stands[0].counted_on, date_of(2026, 4, 2));
+  log.add(EventKind::sown, date_of(2026, 4, 2), "s1").count = 30;
+  const GardenState state = folded(log);
+  EXPECT_EQ(state.stands[0].facts.sown, date_of(2026, 4, 2));
+  EXPECT_FALSE(state.stands[0].facts.counted_plants);
+  EXPECT_FALSE(state.stands[0].counted_on);
+  EXPECT_DOUBLE_EQ(state.seeds_sown.at("s1"), 70.0) << "the packet gave the seeds of all three";
+}
+
+TEST(Fold, WhatWasSetOutIsNotBegunAnewByASowing) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::counted, date_of(2026, 4, 20), "s1").count = 0;
+  log.add(EventKind::sown, date_of(2026, 4, 21), "s1").count = 30;
+  EXPECT_EQ(folded(log).stands[0].facts.sown, date_of(2026, 3, 1));
+}
+
 TEST(Fold, PickingFruitTakesNoPlants) {
   Log log;
   log.add(EventKind::counted, date_of(2026, 5, 1), "s2").count = 4;

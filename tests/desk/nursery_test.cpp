@@ -188,7 +188,7 @@ TEST(Worklist, SaysThatASowingIsLateAndTillWhenToSowAgain) {
   const Season season = season_of(garden, date_of(2026, 6, 5), sown);
   const auto tasks = worklist(season);
   const auto late =
-      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "re-sow"; });
+      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "check-emergence"; });
   ASSERT_NE(late, tasks.end());
   EXPECT_NE(late->reason.find("should be up since"), std::string::npos) << late->reason;
   EXPECT_NE(late->reason.find("sow again by"), std::string::npos) << late->reason;

@@ -144,6 +144,41 @@ describe('today', () => {
     await context.close();
   });
 
+  it('asks whether a sowing is up, and logs that nothing came and it was sown again with one tap', async (test) => {
+    if (!isReal()) return test.skip('the stand-in works out nothing anew');
+    const { page, faults, tasks, context } = await openToday({ viewport: { width: 360, height: 740 } });
+    assert.ok(
+      tasks.every((task) => task.kind !== 're-sow'),
+      'nobody has looked yet',
+    );
+    const index = tasks.findIndex((task) => task.again_count > 0);
+    const { stand, again_count: seeds } = tasks[index];
+    const card = page.locator('main ol > li').nth(index);
+    assert.match(await card.getByRole('heading').innerText(), /^Is it up\?/);
+    const before = await eventsOf();
+    await card.getByRole('button', { name: 'Nothing came: sown again' }).click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const made = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
+    assert.deepEqual(
+      made.map((event) => [event.kind, event.stand, event.count]),
+      [
+        ['counted', stand, 0],
+        ['sown', stand, seeds],
+      ],
+    );
+    const factsNow = async () => {
+      const { stands } = await (await fetch(`${server.url}/api/outlook/${stand}`)).json();
+      return stands[0].facts;
+    };
+    const { today } = await (await fetch(`${server.url}/api/today`)).json();
+    assert.equal((await factsNow()).sown, today);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    assert.notEqual((await factsNow()).sown, today);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('keeps entries made off the network over a reload, then sends each once', async () => {
     const { page, tasks, context } = await openToday();
     const before = await eventsOf();

@@ -106,6 +106,10 @@ export interface Task {
   urgency: number;
   log_event: string;
   log_count: number;
+  /** The weight to propose for that event; 0 where none is known. */
+  log_grams: number;
+  /** Of a sowing that should be up: seeds to sow once more should nothing show; 0 where that is of no use. */
+  again_count: number;
 }
 
 export interface WorklistAnswer {

@@ -1,5 +1,7 @@
 // Amounts are entered with two big buttons, never a keyboard: the step grows with the amount.
 
+import { kGramsPerOunce, kGramsPerPound, type UnitSystem } from './units';
+
 /** Step for an amount of pieces: 1 up to 20, then 5, 10, 50 … */
 export function countStep(value: number): number {
   if (value < 20) return 1;
@@ -18,6 +20,22 @@ export function gramStep(value: number): number {
 
 /** A thickness between the fingers, mm: they tell 5 mm apart, or a quarter of an inch. */
 export const feltStep = (units: 'metric' | 'us') => () => (units === 'us' ? 25.4 / 4 : 5);
+
+/** Step for a weight on US scales, in grams: an ounce up to a pound, then half pounds, from ten pounds on pounds. */
+export function ounceStep(grams: number): number {
+  if (grams < kGramsPerPound) return kGramsPerOunce;
+  return grams < 10 * kGramsPerPound ? kGramsPerPound / 2 : kGramsPerPound;
+}
+
+/** The step of weights on the person's scales. */
+export const weightStep = (units: UnitSystem) => (units === 'us' ? ounceStep : gramStep);
+
+/** Where a stepper of a weight starts: the step nearest to what is proposed, and never nothing for something. */
+export function firstWeight(proposedG: number, units: UnitSystem): number {
+  if (proposedG <= 0) return 0;
+  const step = weightStep(units)(proposedG);
+  return Math.max(step, Math.round(proposedG / step) * step);
+}
 
 /** Seeds in a packet: nobody counts hundreds one by one. */
 export function seedStep(value: number): number {

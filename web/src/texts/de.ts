@@ -243,7 +243,7 @@ export const de: Texts = {
     openStand: 'Satz',
     kinds: {
       sow: 'Säen',
-      'check-emergence': 'Nachsehen, ob es aufläuft',
+      'check-emergence': 'Ist es aufgelaufen?',
       're-sow': 'Nachsäen',
       'harden-off': 'Abhärten',
       'set-out': 'Auspflanzen',
@@ -256,6 +256,9 @@ export const de: Texts = {
       feed: 'Düngen',
     },
     count: 'Stück',
+    counts: { sown: 'Samen', counted: 'aufgelaufen', 'set-out': 'ausgepflanzt', thinned: 'entnommen' },
+    sownAgain: 'Nichts kam: nachgesät',
+    givenUp: 'Nichts kam: Platz räumen',
     events: {
       sown: 'gesät',
       counted: 'gezählt',
@@ -291,6 +294,8 @@ export const de: Texts = {
     'set-plants': (v) => `${v.count} Pflanzen im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
+    'pick-perhaps': (v) =>
+      `in dieser Woche gibt es in ${v.chance_share} der Jahre etwas: dann etwa ${v.middle_g}, selten über ${v.high_g}`,
     'pick-ready': () => 'was reif ist',
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
@@ -314,6 +319,7 @@ export const de: Texts = {
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
     'should-be-up': (v) =>
       `sollte seit ${v.by} aufgelaufen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
+    'none-came': (v) => `am ${v.day} war nichts zu sehen`,
     'should-show': (v) =>
       `die Hälfte sollte in 9 von 10 Fällen bis ${v.by} zu sehen sein (bis heute in ${v.today_share})`,
     'nothing-yet': () => 'noch nichts zu tun',

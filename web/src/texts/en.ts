@@ -238,7 +238,7 @@ export const en = {
     openStand: 'Stand',
     kinds: {
       sow: 'Sow',
-      'check-emergence': 'Look whether it is up',
+      'check-emergence': 'Is it up?',
       're-sow': 'Sow again',
       'harden-off': 'Harden off',
       'set-out': 'Set out',
@@ -251,6 +251,13 @@ export const en = {
       feed: 'Feed',
     } as Record<string, string>,
     count: 'pieces',
+    /** What is counted, by the entry it goes into. */
+    counts: { sown: 'seeds', counted: 'up', 'set-out': 'set out', thinned: 'taken out' } as Record<
+      string,
+      string
+    >,
+    sownAgain: 'Nothing came: sown again',
+    givenUp: 'Nothing came: clear the place',
     events: {
       sown: 'sown',
       counted: 'counted',
@@ -287,6 +294,8 @@ export const en = {
     'set-plants': (v) => `${v.count} plants ${v.spacing_mm} apart`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
+    'pick-perhaps': (v) =>
+      `this week something to pick in ${v.chance_share} of the years: about ${v.middle_g} then, seldom over ${v.high_g}`,
     'pick-ready': () => 'what is ready',
     clear: () => 'clear the place',
     cover: () => 'cover on cold nights',
@@ -307,6 +316,7 @@ export const en = {
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
     'should-be-up': (v) => `should be up since ${v.by}: in 9 of 10 cases half would have shown by then. Look`,
+    'none-came': (v) => `nothing showed on ${v.day}`,
     'should-show': (v) => `half should have shown by ${v.by} in 9 of 10 cases (${v.today_share} by today)`,
     'nothing-yet': () => 'nothing to do yet',
     'too-late-again': (v) =>

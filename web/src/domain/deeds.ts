@@ -1,0 +1,18 @@
+// What a card of work writes into the log.
+
+import type { GardenEvent, Task } from '../api/types';
+
+/** An entry as a card makes it; its id and its stand come with the logging. */
+export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date'>;
+
+/**
+ * The entries of a sowing of which nothing came: that there was nothing, and what follows, sown again or cleared. None for
+ * other work, and none while it may well come yet.
+ */
+export function failedSowing(task: Task, date: string): Deed[] {
+  if (task.kind !== 'check-emergence') return [];
+  const nothing: Deed = { kind: 'counted', count: 0, date };
+  if (task.again_count > 0) return [nothing, { kind: 'sown', count: task.again_count, date }];
+  const tooLate = task.said?.amount.some((phrase) => phrase.key === 'look-or-leave') ?? false;
+  return tooLate ? [nothing, { kind: 'discarded', date }] : [];
+}

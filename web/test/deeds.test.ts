@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import type { Task } from '../src/api/types';
+import { failedSowing } from '../src/domain/deeds';
+import { firstWeight, ounceStep, stepped } from '../src/domain/stepper';
+import { kGramsPerOunce, kGramsPerPound } from '../src/domain/units';
+
+const look = (amount: string, again: number) =>
+  ({
+    kind: 'check-emergence',
+    again_count: again,
+    said: { place: [], amount: [{ key: amount, values: {} }], reason: [], caution: [] },
+  }) as unknown as Task;
+
+describe('a sowing of which nothing came', () => {
+  it('is written as none counted, then as sown again', () => {
+    expect(failedSowing(look('look-or-sow', 80), '2027-04-20')).toEqual([
+      { kind: 'counted', count: 0, date: '2027-04-20' },
+      { kind: 'sown', count: 80, date: '2027-04-20' },
+    ]);
+  });
+  it('is cleared where sowing again is too late', () => {
+    expect(failedSowing(look('look-or-leave', 0), '2027-04-20').map((deed) => deed.kind)).toEqual([
+      'counted',
+      'discarded',
+    ]);
+  });
+  it('is not offered while it may well come, nor for other work', () => {
+    expect(failedSowing(look('look-and-count', 0), '2027-04-20')).toEqual([]);
+    expect(failedSowing({ ...look('look-or-sow', 80), kind: 'sow' }, '2027-04-20')).toEqual([]);
+  });
+});
+
+describe('a weight to start from', () => {
+  it('is the step nearest to what is proposed, and never nothing for something', () => {
+    expect(firstWeight(0, 'metric')).toBe(0);
+    expect(firstWeight(3, 'metric')).toBe(10);
+    expect(firstWeight(277, 'metric')).toBe(300);
+    expect(firstWeight(904, 'metric')).toBe(900);
+    expect(firstWeight(3, 'us')).toBeCloseTo(kGramsPerOunce, 9);
+    expect(firstWeight(700, 'us')).toBeCloseTo(1.5 * kGramsPerPound, 9);
+  });
+  it('goes by ounces and half pounds on US scales, up and down alike', () => {
+    let value = 0;
+    for (let i = 0; i < 40; i += 1) {
+      const up = stepped(value, 1, ounceStep);
+      expect(up).toBeGreaterThan(value);
+      expect(stepped(up, -1, ounceStep)).toBeCloseTo(value, 6);
+      value = up;
+    }
+    expect(value).toBeGreaterThan(10 * kGramsPerPound);
+  });
+});
