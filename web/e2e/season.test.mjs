@@ -43,6 +43,19 @@ async function movable() {
   );
 }
 
+/** A planned stand and another planned one of its bed beside it, sown within days: dragged there it has no room. */
+async function neighboursIn() {
+  const { stands: all } = await (await fetch(`${server.url}/api/outlook`)).json();
+  const planned = all.filter((stand) => stand.state === 'planned');
+  for (const taken of planned)
+    for (const mover of planned) {
+      const apart = Math.abs(Date.parse(taken.sow) - Date.parse(mover.sow)) / 86_400_000;
+      const overlap = mover.from_m < taken.to_m && taken.from_m < mover.to_m;
+      if (mover.id !== taken.id && mover.bed === taken.bed && apart <= 21 && !overlap) return [taken, mover];
+    }
+  throw new Error('no two planned stands lie beside each other in this garden: choose another');
+}
+
 describe('season sheet', () => {
   it('draws one shape for each stand in a bed and each stay in a tray, all named', async () => {
     const { page, context } = await openSeason();
@@ -271,41 +284,67 @@ describe('season sheet', () => {
     await context.close();
   });
 
-  it('moves a planned stand by dragging it in time', async (test) => {
-    const { page, faults, context } = await openSeason();
-    const stand = await movable();
-    if (!stand) return test.skip('nothing planned in this garden can be moved a day');
+  /** Takes hold of a stand's patch in the month's zoom; how many pixels a day has there. */
+  async function takeHold(page, id) {
     await page.getByRole('button', { name: 'Month', exact: true }).click();
-    const shape = page.locator(`[data-key="bed-${stand.id}"]`);
+    const shape = page.locator(`[data-key="bed-${id}"]`);
     await shape.focus();
     await shape.scrollIntoViewIfNeeded();
-    await page.evaluate(async (id) => {
+    await page.evaluate(async (key) => {
       const scroll = document.querySelector('.scroll');
-      const each = document.querySelector(`[data-key="bed-${id}"]`);
+      const each = document.querySelector(`[data-key="bed-${key}"]`);
       scroll.scrollLeft += each.getBoundingClientRect().left - scroll.getBoundingClientRect().left - 274;
       scroll.scrollTop = Number(each.getAttribute('y')) - 60;
       await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-    }, stand.id);
+    }, id);
     const box = await shape.boundingBox();
-    const x = box.x + 30;
-    const y = box.y + Math.min(10, box.height / 2);
-    await page.mouse.move(x, y);
+    const pixelsPerDay = box.width / Number(await shape.getAttribute('width'));
+    return { x: box.x + Math.min(30, box.width / 2), y: box.y + Math.min(10, box.height / 2), pixelsPerDay };
+  }
+
+  async function dragTo(page, from, to) {
+    await page.mouse.move(from.x, from.y);
     await page.mouse.down();
-    await page.mouse.move(x + 20, y, { steps: 3 });
-    await page.mouse.move(x + 60, y, { steps: 5 });
+    await page.mouse.move(from.x + (to.x - from.x) / 3, from.y + (to.y - from.y) / 3, { steps: 3 });
+    await page.mouse.move(to.x, to.y, { steps: 5 });
     assert.equal(await page.locator('rect.ghost').count(), 1);
+  }
+
+  it('moves a planned stand by dragging it in time to where it is free', async (test) => {
+    const { page, faults, context } = await openSeason();
+    const stand = await movable();
+    if (!stand) return test.skip('nothing planned in this garden can be moved a day');
+    const hold = await takeHold(page, stand.id);
+    await dragTo(page, hold, { x: hold.x + 4 * hold.pixelsPerDay, y: hold.y });
     await page.mouse.up();
-    await page.waitForFunction(
-      () =>
-        document.body.textContent.includes('Moved: ') || document.body.textContent.includes('No room there'),
-    );
+    await page.getByRole('button', { name: 'Undo the move' }).waitFor();
     const now = await standNow(stand.id);
-    if (await page.getByRole('button', { name: 'Undo the move' }).count()) {
-      assert.ok(now.sow > stand.sow, `${stand.sow} -> ${now.sow}`);
-      await page.getByRole('button', { name: 'Undo the move' }).click();
-      await page.getByRole('button', { name: 'Undo the move' }).waitFor({ state: 'detached' });
-    }
+    assert.equal((Date.parse(now.sow) - Date.parse(stand.sow)) / 86_400_000, 4);
+    assert.deepEqual([now.bed, now.from_m, now.to_m], [stand.bed, stand.from_m, stand.to_m]);
+    await page.getByRole('button', { name: 'Undo the move' }).click();
+    await page.getByRole('button', { name: 'Undo the move' }).waitFor({ state: 'detached' });
     assert.equal((await standNow(stand.id)).sow, stand.sow);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('refuses a drag onto another stand, says which it would stand on and changes nothing', async () => {
+    const { page, faults, context } = await openSeason();
+    const [taken, mover] = await neighboursIn();
+    const hold = await takeHold(page, mover.id);
+    const target = await page.locator(`[data-key="bed-${taken.id}"]`).boundingBox();
+    const days = (Date.parse(taken.sow) - Date.parse(mover.sow)) / 86_400_000;
+    const top = await page.locator(`[data-key="bed-${mover.id}"]`).boundingBox();
+    await dragTo(page, hold, {
+      x: hold.x + days * hold.pixelsPerDay,
+      y: hold.y + (target.y - top.y),
+    });
+    await page.getByText(/^\s*No room there: it would stand on /).waitFor();
+    await page.mouse.up();
+    await page.waitForTimeout(1500);
+    assert.equal(await page.getByRole('button', { name: 'Undo the move' }).count(), 0);
+    const now = await standNow(mover.id);
+    assert.deepEqual([now.bed, now.from_m, now.sow], [mover.bed, mover.from_m, mover.sow]);
     assert.deepEqual(faults, []);
     await context.close();
   });

@@ -45,6 +45,54 @@ describe('table', () => {
     await context.close();
   });
 
+  it('says of this week how much of it is left, and of the weeks beyond the plan that they are not planned', async () => {
+    const { page, faults, context } = await openPage(running.browser, running.server.url, {
+      serviceWorkers: 'block',
+    });
+    const table = await read('/api/table');
+    const outlook = await read('/api/outlook');
+    const { wants } = await read('/api/garden');
+    const { crop } = wants[0];
+    // The last harvest of the first wish lies half a year ahead, and the plan names nothing as short.
+    const last = table.wants[0].weeks[26].week_start;
+    for (const stand of outlook.stands)
+      if (stand.crop === crop) {
+        stand.weeks = stand.weeks.filter((week) => week.week_start < last);
+        stand.weeks.push({ week_start: last, weight_g: { p10: 10, p50: 20, p90: 30 }, ready_probability: 1 });
+      }
+    await page.route('**/api/outlook', (route) => route.fulfill({ json: outlook }));
+    await page.route('**/api/plan', (route) => route.fulfill({ json: null }));
+    // Asked for in every week, so that there is one on either side of the plan's end.
+    for (const want of table.wants) for (const week of want.weeks) week.wanted = Math.max(week.wanted, 1);
+    await page.route('**/api/table', (route) => route.fulfill({ json: table }));
+    await page.goto(`${running.server.url}/#/table`);
+    await page.waitForSelector('tbody tr');
+    await page.getByText(/^Weeks that are “not planned yet” lie beyond the plan/).waitFor();
+    const head = await page.locator('thead th').nth(1).innerText();
+    const day = new Date(table.today).getUTCDay();
+    const left = day === 0 ? 1 : 8 - day;
+    if (left < 7)
+      assert.match(head, new RegExp(`this week, ${left === 1 ? 'its last day' : `${left} days left`}`));
+    assert.doesNotMatch(await page.locator('thead th').nth(2).innerText(), /this week/);
+    const cells = await page.locator('tbody tr').first().locator('td').allTextContents();
+    const { weeks } = table.wants[0];
+    assert.ok(
+      weeks.some((week) => week.week_start > last),
+      'the table reaches beyond the plan',
+    );
+    for (const [w, week] of weeks.entries())
+      assert.equal(
+        /not planned yet/.test(cells[w]),
+        week.week_start > last,
+        `${week.week_start}: ${cells[w]}`,
+      );
+    assert.deepEqual(
+      faults.filter((fault) => !fault.includes('blocked by Playwright')),
+      [],
+    );
+    await context.close();
+  });
+
   it('opens why a week brings so much', async () => {
     const { page, context } = await openPage(running.browser, running.server.url, {
       viewport: { width: 360, height: 740 },

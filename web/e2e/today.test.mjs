@@ -154,7 +154,7 @@ describe('today', () => {
     const index = tasks.findIndex((task) => task.again_count > 0);
     const { stand, again_count: seeds } = tasks[index];
     const card = page.locator('main ol > li').nth(index);
-    assert.match(await card.getByRole('heading').innerText(), /^Is it up\?/);
+    assert.match(await card.getByRole('heading').innerText(), /^Look whether it is up/);
     const before = await eventsOf();
     await card.getByRole('button', { name: 'Nothing came: sown again' }).click();
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);

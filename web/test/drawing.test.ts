@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Bed, Tray } from '../src/api/types';
 import { bedStay, presence, readyOn } from '../src/domain/season';
-import { clumpPlaces, shareGrown } from '../src/drawing/clumps';
+import { clumpPlaces, clumpRows, clumpView, shareGrown } from '../src/drawing/clumps';
 import { drawFan } from '../src/drawing/fan';
 import { fitLabel, shortName, wordsInSight } from '../src/drawing/label';
 import { layOut, neighbour } from '../src/drawing/sheetLayout';
@@ -202,16 +202,40 @@ describe('fan', () => {
 });
 
 describe('clumps from above', () => {
-  it('all lie inside the stretch, none nearer than the spacing allows', () => {
-    const stand = { clumps: 34, spacing_mm: 140, from_m: 1.6, to_m: 2.6 };
-    const places = clumpPlaces(stand, 1.2);
+  const beets = { clumps: 34, spacing_mm: 140, from_m: 1.6, to_m: 2.6 };
+  it('stand the spacing apart, along and across', () => {
+    const places = clumpPlaces(beets, 1.2);
+    const { across, rows, lengthM } = clumpRows(beets, 1.2);
+    expect([across, rows]).toEqual([8, 5]);
+    expect(lengthM).toBeCloseTo(0.7, 9);
     expect(places).toHaveLength(34);
-    for (const place of places) {
+    for (const [i, place] of places.entries()) {
       expect(place.alongM).toBeGreaterThan(0);
-      expect(place.alongM).toBeLessThan(1);
-      expect(place.acrossM).toBeLessThan(1.2);
+      expect(place.alongM).toBeLessThan(lengthM);
+      expect(place.acrossM).toBeGreaterThanOrEqual(0.07);
+      expect(place.acrossM).toBeLessThanOrEqual(1.2 - 0.07);
+      const beside = places[i + 1];
+      if (beside && beside.alongM === place.alongM)
+        expect(beside.acrossM - place.acrossM).toBeCloseTo(0.14, 9);
+      const behind = places[i + across];
+      if (behind) expect(behind.alongM - place.alongM).toBeCloseTo(0.14, 9);
     }
-    expect(places[1]!.acrossM - places[0]!.acrossM).toBeGreaterThanOrEqual(0.14);
+  });
+  it('are drawn to one scale, and cut where they could not be told apart', () => {
+    const short = clumpView(beets, 1.2, 600);
+    expect(short).toMatchObject({ rows: 5, isCut: false, drawnM: 1 });
+    expect(short.pixelsPerMetre).toBeCloseTo(260 / 1.2, 9);
+    const carrots = { clumps: 3000, spacing_mm: 40, from_m: 0, to_m: 4 };
+    const long = clumpView(carrots, 1.2, 330);
+    expect(long.isCut).toBe(true);
+    expect(long.pixelsPerMetre * 0.04).toBeGreaterThanOrEqual(6);
+    expect(long.drawnM).toBeCloseTo(long.rows * 0.04, 9);
+    expect(long.drawnM * long.pixelsPerMetre).toBeLessThanOrEqual(330);
+    expect(clumpPlaces(carrots, 1.2, long.rows)).toHaveLength(long.rows * 30);
+  });
+  it('stand beyond a stretch that was set too tight, instead of being squeezed into it', () => {
+    const tight = { ...beets, to_m: 2.1 };
+    expect(clumpView(tight, 1.2, 600).drawnM).toBeCloseTo(0.7, 9);
   });
   it('grow from nothing to all', () => {
     expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 9)).toBe(0);

@@ -8,30 +8,87 @@ export interface ClumpPlace {
   acrossM: number;
 }
 
-/** More than this many are drawn as the first so many: the picture stays light. */
-export const kMostClumpsDrawn = 600;
+export interface ClumpRows {
+  /** Clumps side by side in a full row, and rows one behind another. */
+  across: number;
+  rows: number;
+  /** What the rows take of the bed's length, metres: more than the stretch where its stand was set too tight. */
+  lengthM: number;
+}
 
-/**
- * Clumps in rows across the bed, evenly spread: as many in a row as the spacing allows, the last row part full.
- * Alternate rows are not shifted: that is how the length a stand takes is reckoned.
- */
-export function clumpPlaces(
-  stand: Pick<Stand, 'clumps' | 'spacing_mm' | 'from_m' | 'to_m'>,
-  widthM: number,
-): ClumpPlace[] {
+/** As the program reckons the length a stand takes: full rows across the bed, on the square at the spacing. */
+export function clumpRows(stand: Pick<Stand, 'clumps' | 'spacing_mm'>, widthM: number): ClumpRows {
   const spacingM = stand.spacing_mm / 1000;
   const across = Math.max(1, Math.floor(widthM / spacingM + 1e-9));
   const rows = Math.max(1, Math.ceil(stand.clumps / across));
-  const lengthM = stand.to_m - stand.from_m;
-  const rowStep = lengthM / rows;
-  const places: ClumpPlace[] = [];
-  for (let i = 0; i < Math.min(stand.clumps, kMostClumpsDrawn); i += 1) {
-    places.push({
-      alongM: (Math.floor(i / across) + 0.5) * rowStep,
-      acrossM: ((i % across) + 0.5) * (widthM / across),
-    });
-  }
-  return places;
+  return { across, rows, lengthM: rows * spacingM };
+}
+
+/** Where the clumps of the first rows sit: the spacing apart along and across, the last row part full. */
+export function clumpPlaces(
+  stand: Pick<Stand, 'clumps' | 'spacing_mm'>,
+  widthM: number,
+  firstRows = Infinity,
+): ClumpPlace[] {
+  const spacingM = stand.spacing_mm / 1000;
+  const { across } = clumpRows(stand, widthM);
+  const edgeM = Math.max(0, widthM - across * spacingM) / 2;
+  const count = Math.min(stand.clumps, firstRows * across);
+  return Array.from({ length: count }, (_, i) => ({
+    alongM: (Math.floor(i / across) + 0.5) * spacingM,
+    acrossM: edgeM + ((i % across) + 0.5) * spacingM,
+  }));
+}
+
+/** More than this many are cut off with a break mark: the picture stays light. */
+const kMostClumpsDrawn = 1200;
+/** A bed drawn wider than this tells nothing more. */
+const kMostAcrossPx = 260;
+/** Clumps nearer than this on the screen run into one another. */
+const kLeastSpacingPx = 6;
+/** Room for the two waved lines of a break. */
+const kBreakPx = 14;
+
+export interface ClumpView {
+  /** One scale for both directions. */
+  pixelsPerMetre: number;
+  /** Rows drawn, from the start of the stretch. */
+  rows: number;
+  /** True when rows are left out: the drawing ends in a break mark. */
+  isCut: boolean;
+  drawnM: number;
+}
+
+/** The whole stretch where its clumps can still be told apart in `roomPx`; else its first rows at a scale where they can. */
+export function clumpView(
+  stand: Pick<Stand, 'clumps' | 'spacing_mm' | 'from_m' | 'to_m'>,
+  widthM: number,
+  roomPx: number,
+): ClumpView {
+  const spacingM = stand.spacing_mm / 1000;
+  const { across, rows, lengthM } = clumpRows(stand, widthM);
+  const wholeM = Math.max(lengthM, stand.to_m - stand.from_m);
+  const whole = Math.min(roomPx / wholeM, kMostAcrossPx / widthM);
+  const mostRows = Math.max(1, Math.floor(kMostClumpsDrawn / across));
+  if (whole * spacingM >= kLeastSpacingPx && rows <= mostRows)
+    return { pixelsPerMetre: whole, rows, isCut: false, drawnM: wholeM };
+  const pixelsPerMetre = Math.max(Math.min(whole, kMostAcrossPx / widthM), kLeastSpacingPx / spacingM);
+  const fit = Math.floor((roomPx - kBreakPx) / (spacingM * pixelsPerMetre));
+  const drawn = Math.max(1, Math.min(rows, mostRows, fit));
+  if (drawn === rows && wholeM * pixelsPerMetre <= roomPx)
+    return { pixelsPerMetre, rows, isCut: false, drawnM: wholeM };
+  return { pixelsPerMetre, rows: drawn, isCut: true, drawnM: drawn * spacingM };
+}
+
+/** A waved line down the drawing at x: here something is left out. */
+export function breakLine(x: number, heightPx: number): string {
+  const kWaves = 6;
+  const kSwingPx = 3;
+  const points = Array.from({ length: kWaves + 1 }, (_, i) => {
+    const swing = i % 2 === 0 ? -kSwingPx : kSwingPx;
+    return `${(x + swing).toFixed(1)},${((i * heightPx) / kWaves).toFixed(1)}`;
+  });
+  return points.join(' ');
 }
 
 /** Share of its final middle weight that a plant has on a day, 0..1; 0 before it is up. */

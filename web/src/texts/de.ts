@@ -135,6 +135,8 @@ export const de: Texts = {
         : `${after} Wochen mit etwas statt ${before}`,
     missing: (before, after) =>
       before === after ? `es fehlen ${after}, wie bisher` : `es fehlen ${after} statt ${before}`,
+    freshOnly:
+      'Zählt, was Woche für Woche frisch aus den Beeten kommt; was sich von einer Woche zur anderen hält, steht auf der Seite Tisch.',
     always: 'soweit geplant ist',
     noFree: 'An dem Tag ist kein Platz frei.',
   },
@@ -193,7 +195,10 @@ export const de: Texts = {
     weeksNone: 'Es wird keine Ernte erwartet.',
     clumpsTitle: 'Das Beet im Maßstab',
     clumpsCaption: (side) =>
-      `Der Abschnitt von oben; jeder Ring ist der Platz eines Horstes, ${side} breit. Gefüllt: der Anteil am Endgewicht, den er heute haben sollte.`,
+      `Der Abschnitt von oben, in einem Maßstab; jeder Ring ist der Platz eines Horstes, ${side} breit. Gefüllt: der Anteil am Endgewicht, den er heute haben sollte.`,
+    firstOf: (drawn, all) => `Gezeichnet: die ersten ${drawn} von ${all}; der Bruch steht für den Rest.`,
+    tight: (needs, has) =>
+      `Bei diesem Abstand brauchen die Reihen ${needs}; der Abschnitt hat ${has} (gestrichelte Linie).`,
     facts: 'Was gesehen wurde',
     factNames: {
       sown: 'Gesät',
@@ -243,7 +248,7 @@ export const de: Texts = {
     openStand: 'Satz',
     kinds: {
       sow: 'Säen',
-      'check-emergence': 'Ist es aufgelaufen?',
+      'check-emergence': 'Nachsehen, ob es aufläuft',
       're-sow': 'Nachsäen',
       'harden-off': 'Abhärten',
       'set-out': 'Auspflanzen',
@@ -483,6 +488,10 @@ export const de: Texts = {
     caption:
       'Die Mitte der Wetterjahre. Was in einer Woche zu viel ist, liegt für die nächste, solange es sich hält. Ton und Prozent: wie viel des Wunsches erfüllt ist.',
     inAll: (got, wanted, share) => `${got} von ${wanted}: ${share}`,
+    partWeek: (days) => (days === 1 ? 'diese Woche, ihr letzter Tag' : `diese Woche, noch ${days} Tage`),
+    unplanned: 'noch nicht geplant',
+    beyondPlan:
+      'Wochen, die „noch nicht geplant“ sind, liegen hinter dem Plan und hinter der letzten Ernte des Wunsches: sie sagen nichts über den Plan, und die Summen zählen sie nicht. Ein neuer Plan, näher daran, füllt sie.',
     fromStore: 'aus dem Vorrat',
     fromStoreMean: 'Aus dem Vorrat, Mittel der Jahre',
     shortIn: 'Zu wenig in',

@@ -134,6 +134,8 @@ export const en = {
         : `${after} weeks with some, instead of ${before}`,
     missing: (before: string, after: string) =>
       before === after ? `${after} missing, as before` : `${after} missing, instead of ${before}`,
+    freshOnly:
+      'Counts what comes fresh from the beds, week by week; what keeps from one week to another stands on the page Table.',
     always: 'as far as is planned',
     noFree: 'No free room that day.',
   },
@@ -187,7 +189,11 @@ export const en = {
     weeksNone: 'No harvest is expected.',
     clumpsTitle: 'The bed, to scale',
     clumpsCaption: (side: string) =>
-      `The whole stretch from above; each ring is the room of one clump, ${side} across. Filled: the share of its final weight it should have by today.`,
+      `The stretch from above, to one scale; each ring is the room of one clump, ${side} across. Filled: the share of its final weight it should have by today.`,
+    firstOf: (drawn: string, all: string) =>
+      `Drawn: the first ${drawn} of ${all}; the break stands for the rest.`,
+    tight: (needs: string, has: string) =>
+      `At this spacing the rows take ${needs}; the stretch has ${has} (dashed line).`,
     facts: 'What was seen',
     factNames: {
       sown: 'Sown',
@@ -238,7 +244,7 @@ export const en = {
     openStand: 'Stand',
     kinds: {
       sow: 'Sow',
-      'check-emergence': 'Is it up?',
+      'check-emergence': 'Look whether it is up',
       're-sow': 'Sow again',
       'harden-off': 'Harden off',
       'set-out': 'Set out',
@@ -477,6 +483,10 @@ export const en = {
     caption:
       'The middle of the weather years. What is too much for one week lies over for the next as long as it keeps. Shade and percent: share of the wish that is met.',
     inAll: (got: string, wanted: string, share: string) => `${got} of ${wanted}: ${share}`,
+    partWeek: (days: number) => (days === 1 ? 'this week, its last day' : `this week, ${days} days left`),
+    unplanned: 'not planned yet',
+    beyondPlan:
+      'Weeks that are “not planned yet” lie beyond the plan and beyond the last harvest of the wish: they say nothing of how good the plan is, and the sums leave them out. A new plan nearer to them fills them.',
     fromStore: 'out of store',
     fromStoreMean: 'Out of store, mean of the years',
     shortIn: 'Short of it in',

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import type { TableWant, Want } from '../src/api/types';
+import { daysLeft, isPlanned, plannedSums, unplannedFrom } from '../src/domain/planned';
+import { makeStand, parseDay } from './helpers';
+
+const week = (week_start: string, p90: number) => ({
+  week_start,
+  weight_g: { p10: 0, p50: 0, p90 },
+  ready_probability: 0,
+});
+const stand = {
+  ...makeStand(),
+  weeks: [week('2027-06-07', 300), week('2027-06-14', 80), week('2027-06-21', 0)],
+};
+
+const beets = { crop: 'beet', variety: '' } as Want;
+
+describe('how far a plan reaches', () => {
+  it('is the last week that may bring something of the wish, or that the plan calls short', () => {
+    expect(unplannedFrom(beets, [stand], [])).toBe(parseDay('2027-06-21'));
+    expect(unplannedFrom(beets, [stand], ['2027-05-31', '2028-02-07'])).toBe(parseDay('2028-02-14'));
+    expect(unplannedFrom(beets, [], [])).toBeUndefined();
+  });
+  it('is told by the stands of the wish alone', () => {
+    const others = { crop: 'pea', variety: '' } as Want;
+    expect(unplannedFrom(others, [stand], [])).toBeUndefined();
+  });
+  it('bounds what a wish is held against', () => {
+    const row = {
+      weeks: ['2027-06-07', '2027-06-14', '2027-06-21'].map((week_start) => ({
+        week_start,
+        wanted: 100,
+        mean_reaches: week_start === '2027-06-21' ? 1 : 90,
+      })),
+    } as unknown as TableWant;
+    const from = unplannedFrom(beets, [stand], []);
+    expect(plannedSums(row, from)).toEqual({ wanted: 200, reaches: 180 });
+    expect(plannedSums(row, undefined).wanted).toBe(300);
+    expect(isPlanned({ week_start: '2027-06-21' }, from)).toBe(false);
+  });
+  it('counts the days of this week that are left', () => {
+    const monday = parseDay('2027-06-07');
+    expect(daysLeft(monday, monday)).toBe(7);
+    expect(daysLeft(monday, monday + 1)).toBe(6);
+    expect(daysLeft(monday, monday + 6)).toBe(1);
+    expect(daysLeft(monday + 7, monday + 3)).toBe(7);
+  });
+});
