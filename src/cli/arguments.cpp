@@ -97,8 +97,10 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
       ->required();
   log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
-  log->add_option("--count", p.log.count, "plants, seeds or pieces");
-  log->add_option("--grams", p.log.grams, "weight in grams");
+  log->add_option("--count", p.log.count,
+                  "plants, seeds or pieces; of measured: the plants weighed together");
+  log->add_option("--grams", p.log.grams,
+                  "weight in grams; of measured: of one plant, or with --count of so many together");
   log->add_option("--litres", p.log.litres, "water in litres");
   log->add_option("--diameter-mm", p.log.diameter_mm, "size felt or measured, mm");
   log->add_option("--text", p.log.text, "a note");

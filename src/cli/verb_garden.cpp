@@ -34,8 +34,9 @@ base::Result<book::GardenText> description_for(const NewOptions& options, Output
   book::GardenText text;
   text.garden.name = options.garden;
   if (options.place.empty()) {
-    return base::fail(base::ProblemCode::missing_field, "a garden needs a place", {.field = "--from"},
-                      "Give a description with --from FILE.toml (see docs/formats/garden.md)");
+    return base::fail(base::ProblemCode::missing_field, "a garden needs a place", {.field = "--place"},
+                      "Name one with --place, for example --place Seattle or --place 47.6,-122.3, or give a "
+                      "description with --from FILE.toml (docs/formats/garden.md)");
   }
   auto place = place_named(options.place, output);
   if (!place) return tl::make_unexpected(place.error());
@@ -129,20 +130,13 @@ base::Problem as_typed(base::Problem problem) {
 
 }  // namespace
 
-base::Result<void> run_log(const LogOptions& options, Output& output) {
-  const auto kind = book::parse_event_kind(options.kind);
-  if (!kind) {
-    return base::fail(base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
-                      {.field = "EVENT"},
-                      "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
-                      "discarded, noted, corrected, tested");
-  }
-  auto file = book::GardenFile::open(options.garden);
-  if (!file) return tl::make_unexpected(file.error());
+namespace {
+
+book::Event entry_of(const LogOptions& options, book::EventKind kind) {
   book::Event event;
   event.id = options.id.empty() ? new_event_id() : options.id;
   event.date = options.date;
-  event.kind = *kind;
+  event.kind = kind;
   event.stand = options.stand;
   event.target = options.target;
   event.count = options.count;
@@ -150,6 +144,32 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
   event.litres = options.litres;
   event.diameter_mm = options.diameter_mm;
   event.text = options.text;
+  return event;
+}
+
+/// A sample of plants weighed together is written down as the weight of one, as the log means it.
+bool share_out_sample(book::Event& event) {
+  const bool sample =
+      event.kind == book::EventKind::measured && event.grams && event.count && *event.count > 1.0;
+  if (sample) event.grams = *event.grams / *event.count;
+  return sample;
+}
+
+}  // namespace
+
+base::Result<void> run_log(const LogOptions& options, Output& output) {
+  const auto kind = book::parse_event_kind(options.kind);
+  if (!kind) {
+    return base::fail(
+        base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
+        {.field = "EVENT"},
+        "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
+        "discarded, noted, corrected, tested");
+  }
+  auto file = book::GardenFile::open(options.garden);
+  if (!file) return tl::make_unexpected(file.error());
+  book::Event event = entry_of(options, *kind);
+  const bool sample = share_out_sample(event);
   auto added = file->append({event});
   if (!added) return tl::make_unexpected(as_typed(added.error()));
   if (output.json) {
@@ -158,6 +178,10 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
     std::string what = options.kind;
     for (const std::string& of : {options.stand, options.target}) {
       if (!of.empty()) what += " " + of;
+    }
+    if (sample) {
+      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count, *options.grams,
+                          *event.grams);
     }
     fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);
   } else {

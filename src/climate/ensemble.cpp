@@ -336,7 +336,13 @@ base::Result<WeatherEnsemble> ensemble_from_record(const WeatherRecord& record,
     if (member >= days.size()) return {};
     return air_of(complete, days[member][day]);
   });
-  ensemble.source = years_text(station_name(record), years, made) + warming_text(options.warming_c);
+  ensemble.origin = {.place = station_name(record),
+                     .record_years = years.size(),
+                     .first_year = years.front(),
+                     .last_year = years.back(),
+                     .made_years = made,
+                     .warming_c = options.warming_c};
+  ensemble.source = years_text(ensemble.origin.place, years, made) + warming_text(options.warming_c);
   return ensemble;
 }
 
@@ -358,6 +364,7 @@ WeatherEnsemble ensemble_from_normals(const PlaceNormals& place, const WeatherRe
   finish(ensemble, [&](std::size_t, std::size_t day) -> AirOfDay {
     return known.knows(day) ? air_of(complete, known.record_day[day]) : AirOfDay{};
   });
+  ensemble.origin = {.normals_source = place.normals.source, .warming_c = options.warming_c};
   ensemble.source = place.normals.source.empty() ? "made from monthly normals"
                                                  : "made from monthly normals (" + place.normals.source + ")";
   ensemble.source += warming_text(options.warming_c);

@@ -15,6 +15,18 @@
 
 namespace sowtide::climate {
 
+/// Where the years of an ensemble come from, to be said in any language; `source` of the ensemble is its
+/// English.
+struct EnsembleOrigin {
+  std::string place;             ///< station or site of the record; empty: all made from monthly normals
+  std::size_t record_years = 0;  ///< of the record, from `first_year` to `last_year`
+  int first_year = 0, last_year = 0;
+  std::size_t made_years = 0;  ///< made by a generator fitted to the record's
+  std::string normals_source;  ///< of the monthly normals, where they are used and it is known
+  double warming_c = 0.0;      ///< added by choice
+  bool record_unused = false;  ///< there is a record, but it cannot stand for years to come
+};
+
 struct WeatherEnsemble {
   Site site;
   base::Date first{};
@@ -24,6 +36,7 @@ struct WeatherEnsemble {
   std::vector<double> tmin_c, tmax_c, rain_mm, radiation_mj_m2;
   std::vector<double> et0_mm;              ///< reference evapotranspiration, FAO-56
   std::size_t observed_days = 0;           ///< leading days that are the same observation in every member
+  EnsembleOrigin origin;
   std::string source;                      ///< for people: "29 years of Seattle, 1991-2020", "made from monthly normals"
 
   [[nodiscard]] std::size_t at(std::size_t member, std::size_t day) const { return member * day_count + day; }

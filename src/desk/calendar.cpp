@@ -104,46 +104,52 @@ std::string sow_text(const Writer& w, const stand::StandPlan& plan, const crop::
                                            {"where", print::sowing_place(sheet, plan)}});
 }
 
-std::string description(const Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
+std::vector<std::string> sow_lines(const Writer& w, const stand::StandPlan& plan, const crop::Crop& crop) {
+  std::vector<std::string> lines{sow_text(w, plan, crop)};
+  // Cautions of the nursery are about raising and setting out.
+  if (plan.method == stand::Method::start_indoors) lines.push_back(w.words.caution(crop.nursery.caution));
+  const bed::Tray* tray = print::tray_of(w.season, plan.tray);
+  if (tray != nullptr && tray->place == bed::TrayPlace::heat_mat)
+    lines.push_back(w.words.say("caution.heat_mat"));
+  return lines;
+}
+
+std::string set_out_text(const Writer& w, const stand::StandPlan& plan) {
+  const Words& words = w.words;
+  const std::string plants = words.say(
+      "list.plants_at", {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}});
+  return words.say("calendar.set_out_text",
+                   {{"plants", plants}, {"where", print::place_of(w.season, words, plan)}});
+}
+
+std::vector<std::string> description_lines(const Writer& w, std::size_t i, const Moment& moment,
+                                           const crop::Crop& crop) {
   const Words& words = w.words;
   const stand::StandPlan& plan = w.season.state.stands[i].plan;
   const std::string days = words.days(moment.early, moment.late, w.season.today);
-  std::vector<std::string> lines;
   switch (moment.kind) {
     case Moment::Kind::sow:
-      lines.push_back(sow_text(w, plan, crop));
-      // Cautions of the nursery are about raising and setting out.
-      if (plan.method == stand::Method::start_indoors) lines.push_back(words.caution(crop.nursery.caution));
-      if (const bed::Tray* tray = print::tray_of(w.season, plan.tray);
-          tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
-        lines.push_back(words.say("caution.heat_mat"));
-      }
-      break;
+      return sow_lines(w, plan, crop);
     case Moment::Kind::up:
-      lines.push_back(
-          words.say("calendar.up_text", {{"days", days}, {"late", words.day(moment.late, w.season.today)}}));
-      break;
+      return {
+          words.say("calendar.up_text", {{"days", days}, {"late", words.day(moment.late, w.season.today)}})};
     case Moment::Kind::harden_off:
-      lines.push_back(
-          words.say("calendar.harden_text", {{"n", std::to_string((moment.late - moment.early).count())}}));
-      break;
+      return {
+          words.say("calendar.harden_text", {{"n", std::to_string((moment.late - moment.early).count())}})};
     case Moment::Kind::set_out:
-      lines.push_back(
-          words.say("calendar.set_out_text",
-                    {{"plants", words.say("list.plants_at", {{"n", std::to_string(plan.clumps)},
-                                                             {"spacing", words.spacing(plan.spacing_mm)}})},
-                     {"where", print::place_of(w.season, words, plan)}}));
-      lines.push_back(words.say("calendar.days", {{"days", days}}));
-      break;
+      return {set_out_text(w, plan), words.say("calendar.days", {{"days", days}})};
     case Moment::Kind::first_pick:
     case Moment::Kind::last_pick:
-      lines.push_back(words.say("calendar.days", {{"days", days}}));
-      lines.push_back(words.say("calendar.worth", {{"share", words.percent(w.season.outlooks[i].success)}}));
-      lines.push_back(words.caution(crop.limits.caution));
-      break;
+      return {words.say("calendar.days", {{"days", days}}),
+              words.say("calendar.worth", {{"share", words.percent(w.season.outlooks[i].success)}}),
+              words.caution(crop.limits.caution)};
   }
+  return {};
+}
+
+std::string description(const Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
   std::string text;
-  for (const std::string& line : lines) {
+  for (const std::string& line : description_lines(w, i, moment, crop)) {
     if (!line.empty()) text += (text.empty() ? "" : "\n") + line;
   }
   return text;

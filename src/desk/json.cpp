@@ -294,11 +294,12 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
   return text({{"garden", season.garden.name}, {"today", base::to_iso(season.today)}, {"tasks", list}});
 }
 
-std::string garden_json(const Season& season) {
-  const book::GardenDescription& garden = season.garden;
-  Json beds = Json::array();
-  for (const bed::Bed& bed : garden.beds) {
-    beds.push_back({{"id", bed.id},
+namespace {
+
+Json beds_json(const std::vector<bed::Bed>& beds) {
+  Json list = Json::array();
+  for (const bed::Bed& bed : beds) {
+    list.push_back({{"id", bed.id},
                     {"name", bed.name},
                     {"length_m", number(bed.length_m)},
                     {"width_m", number(bed.width_m)},
@@ -307,34 +308,46 @@ std::string garden_json(const Season& season) {
                     {"fed", bed.fed},
                     {"pole_end", book::word_of(book::kPoleEndWords, bed.pole_end)}});
   }
-  Json trays = Json::array();
-  for (const bed::Tray& tray : garden.trays) {
-    trays.push_back({{"id", tray.id},
-                     {"name", tray.name},
-                     {"cells", tray.cells},
-                     {"cell_width_mm", number(tray.cell_width_mm)},
-                     {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
-                     {"temp_c", number(tray.temp_c)}});
+  return list;
+}
+
+Json trays_json(const std::vector<bed::Tray>& trays) {
+  Json list = Json::array();
+  for (const bed::Tray& tray : trays) {
+    list.push_back({{"id", tray.id},
+                    {"name", tray.name},
+                    {"cells", tray.cells},
+                    {"cell_width_mm", number(tray.cell_width_mm)},
+                    {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
+                    {"temp_c", number(tray.temp_c)}});
   }
-  Json wants = Json::array();
-  for (const plan::Want& want : garden.wants) {
-    wants.push_back({{"id", want.id},
-                     {"crop", want.crop},
-                     {"group", want.group},
-                     {"variety", want.variety},
-                     {"amount_per_week", number(want.amount_per_week)},
-                     {"unit", book::word_of(book::kWantUnitWords, want.unit)},
-                     {"from", base::to_text(want.from)},
-                     {"to", base::to_text(want.to)},
-                     {"priority", number(want.priority)},
-                     {"size", book::word_of(book::kSizeWords, want.size)},
-                     {"early", want.early},
-                     {"total", number(want.total)},
-                     {"waste_dislike", number(want.waste_dislike)}});
+  return list;
+}
+
+Json wants_json(const std::vector<plan::Want>& wants) {
+  Json list = Json::array();
+  for (const plan::Want& want : wants) {
+    list.push_back({{"id", want.id},
+                    {"crop", want.crop},
+                    {"group", want.group},
+                    {"variety", want.variety},
+                    {"amount_per_week", number(want.amount_per_week)},
+                    {"unit", book::word_of(book::kWantUnitWords, want.unit)},
+                    {"from", base::to_text(want.from)},
+                    {"to", base::to_text(want.to)},
+                    {"priority", number(want.priority)},
+                    {"size", book::word_of(book::kSizeWords, want.size)},
+                    {"early", want.early},
+                    {"total", number(want.total)},
+                    {"waste_dislike", number(want.waste_dislike)}});
   }
-  Json packets = Json::array();
-  for (const crop::Packet& packet : garden.packets) {
-    packets.push_back(
+  return list;
+}
+
+Json packets_of(const std::vector<crop::Packet>& packets) {
+  Json list = Json::array();
+  for (const crop::Packet& packet : packets) {
+    list.push_back(
         {{"id", packet.id},
          {"crop", packet.crop},
          {"variety", packet.variety},
@@ -342,18 +355,33 @@ std::string garden_json(const Season& season) {
          {"seeds", number(packet.seeds)},
          {"germination_pct", packet.germination_pct ? number(*packet.germination_pct) : Json(nullptr)}});
   }
-  Json varieties = Json::array();
-  for (const crop::Variety& variety : garden.varieties) {
-    varieties.push_back({{"id", variety.id},
-                         {"crop", variety.crop},
-                         {"name", variety.name},
-                         {"colour", variety.colour},
-                         {"notes", variety.notes}});
+  return list;
+}
+
+Json varieties_json(const std::vector<crop::Variety>& varieties) {
+  Json list = Json::array();
+  for (const crop::Variety& variety : varieties) {
+    list.push_back({{"id", variety.id},
+                    {"crop", variety.crop},
+                    {"name", variety.name},
+                    {"colour", variety.colour},
+                    {"notes", variety.notes}});
   }
-  Json crops = Json::array();
-  for (const auto& [id, crop] : season.library->crops) {
-    crops.push_back({{"id", id}, {"name", crop.name}, {"family", crop.family}});
+  return list;
+}
+
+Json crops_json(const crop::CropLibrary& library) {
+  Json list = Json::array();
+  for (const auto& [id, crop] : library.crops) {
+    list.push_back({{"id", id}, {"name", crop.name}, {"family", crop.family}});
   }
+  return list;
+}
+
+}  // namespace
+
+std::string garden_json(const Season& season) {
+  const book::GardenDescription& garden = season.garden;
   return text({{"name", garden.name},
                {"units", garden.units},
                {"today", base::to_iso(season.today)},
@@ -363,12 +391,12 @@ std::string garden_json(const Season& season) {
                  {"longitude_deg", garden.site.longitude_deg},
                  {"elevation_m", garden.site.elevation_m}}},
                {"weather", season.weather.source},
-               {"beds", beds},
-               {"trays", trays},
-               {"wants", wants},
-               {"packets", packets},
-               {"varieties", varieties},
-               {"crops", crops}});
+               {"beds", beds_json(garden.beds)},
+               {"trays", trays_json(garden.trays)},
+               {"wants", wants_json(garden.wants)},
+               {"packets", packets_of(garden.packets)},
+               {"varieties", varieties_json(garden.varieties)},
+               {"crops", crops_json(*season.library)}});
 }
 
 std::string plan_json(const plan::Plan& plan) {
@@ -490,19 +518,23 @@ base::Result<std::optional<double>> number_member(const Json& json, std::size_t 
   return std::optional<double>{found->get<double>()};
 }
 
-base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
+constexpr std::size_t kMaxName = 64;
+constexpr std::size_t kMaxNote = 4000;
+
+/// An object that holds no field but those of an event.
+base::Result<void> check_fields(const Json& json, std::size_t index) {
   static const std::set<std::string, std::less<>> known{
       "id", "date", "kind", "stand", "target", "count", "grams", "litres", "diameter_mm", "text", "sequence"};
-  constexpr std::size_t kMaxName = 64;
-  constexpr std::size_t kMaxNote = 4000;
   if (!json.is_object()) return bad_event(index, "", "must be an object");
   for (const auto& [name, value] : json.items()) {
     if (!known.contains(name))
       return bad_event(index, name.substr(0, kMaxName), "is not a field of an event");
   }
-  book::Event event;
-  std::string date;
-  std::string kind;
+  return {};
+}
+
+base::Result<void> read_texts(const Json& json, std::size_t index, book::Event& event, std::string& date,
+                              std::string& kind) {
   const std::array<std::tuple<const char*, std::string*, std::size_t>, 6> texts{
       {{"id", &event.id, kMaxName},
        {"date", &date, kMaxName},
@@ -515,6 +547,10 @@ base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
     if (!value) return tl::make_unexpected(value.error());
     *place = std::move(*value);
   }
+  return {};
+}
+
+base::Result<void> read_amounts(const Json& json, std::size_t index, book::Event& event) {
   const std::array<std::pair<const char*, std::optional<double>*>, 4> numbers{
       {{"count", &event.count},
        {"grams", &event.grams},
@@ -525,6 +561,16 @@ base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
     if (!value) return tl::make_unexpected(value.error());
     *place = *value;
   }
+  return {};
+}
+
+base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
+  if (auto ok = check_fields(json, index); !ok) return tl::make_unexpected(ok.error());
+  book::Event event;
+  std::string date;
+  std::string kind;
+  if (auto ok = read_texts(json, index, event, date, kind); !ok) return tl::make_unexpected(ok.error());
+  if (auto ok = read_amounts(json, index, event); !ok) return tl::make_unexpected(ok.error());
   const auto day = base::parse_iso_date(date);
   if (!day) return bad_event(index, "date", "must be a date written YYYY-MM-DD");
   event.date = *day;

@@ -277,6 +277,14 @@ Json observable_json(const crop::Harvest& harvest) {
   return harvest.style == crop::HarvestStyle::picked ? Json(nullptr) : sizes_json(harvest);
 }
 
+Json rhythm_json(const std::optional<stand::Rhythm>& rhythm) {
+  if (!rhythm) return nullptr;
+  return {{"now_g", number(rhythm->now_g)},
+          {"next_days", rhythm->next_days ? Json(*rhythm->next_days) : Json(nullptr)},
+          {"next_g", quantiles(rhythm->next_g)},
+          {"week_costs_g", number(rhythm->week_costs_g)}};
+}
+
 Json judged_json(const Season& season, const JudgedStand& judged) {
   const crop::Crop crop = *crop_of(season, judged.plan);
   const auto& answer = judged.judgement;
@@ -303,6 +311,7 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"pull_largest",
            {{"now_g", number(answer.pull_largest_now_g)}, {"rest_gain_g", number(answer.rest_gain_g)}}},
           {"cut", {{"now_g", number(answer.cut_now_g)}, {"gain_g", number(answer.cut_gain_g)}}},
+          {"rhythm", rhythm_json(answer.rhythm)},
           {"kitchen",
            {{"short_g", number(judged.needs.kitchen_short_g)},
             {"wants", judged.short_wants},

@@ -251,15 +251,28 @@ Phrases judgements() {
   return {
       {"ripe-by-today",
        [](const Values& v) { return fmt::format("About {} are ripe by today.", v.weight("now_g")); }},
-      {"pick-again",
+      {"week-costs",
        [](const Values& v) {
-         return fmt::format("Pick again every {} days: what is left longer grows coarse or drops.",
-                            v.count("days"));
+         return fmt::format(
+             "Left for a week, about {} less come in by then: what hangs longer grows coarse or drops.",
+             v.weight("cost_g"));
        }},
-      {"ripens-soon",
+      {"next-picking",
        [](const Values& v) {
-         return fmt::format("Nothing is ripe yet; about {} ripen within three weeks ({}).",
-                            v.weight("middle_g"), weights_between(v));
+         return fmt::format("The next picking is in {} day{}: about {} ({}).", v.count("days"),
+                            plural(v, "days"), v.weight("middle_g"), weights_between(v));
+       }},
+      {"last-picking", [](const Values&) { return std::string("It is the last picking."); }},
+      {"next-cut",
+       [](const Values& v) {
+         return fmt::format("It can be cut again in about {} day{}: {} ({}).", v.count("days"),
+                            plural(v, "days"), v.weight("middle_g"), weights_between(v));
+       }},
+      {"is-past",
+       [](const Values& v) {
+         return fmt::format(
+             "In {} of {} years {} has ended it before today: what is still good comes in now.",
+             v.count("past_years"), v.count("years"), v.word("cause"));
        }},
       {"ripens-not", [](const Values&) { return std::string("Nothing ripens within three weeks."); }},
       {"ends-it",
@@ -461,6 +474,12 @@ Phrases plan_reasons() {
   };
 }
 
+std::string aged_text(const Values& v, std::string_view by) {
+  return fmt::format("{} when packed, {:.1f} years at {} and {} water by {}: {}", v.share("fresh_share"),
+                     v.number("age_years"), v.warmth("store_c"), v.share("moisture_share"), by,
+                     v.share("expected_share"));
+}
+
 /// Of the seed box (desk/packets.hpp).
 Phrases packets() {
   return {
@@ -468,6 +487,14 @@ Phrases packets() {
        [](const Values& v) {
          return fmt::format("{} come up today ({} to {})", v.share("middle_share"), v.share("low_share"),
                             v.share("high_share"));
+       }},
+      {"aged-by-equation", [](const Values& v) { return aged_text(v, "the viability equation"); }},
+      {"aged-by-life",
+       [](const Values& v) { return aged_text(v, "the rule-of-thumb life of the crop's seed"); }},
+      {"tested",
+       [](const Values& v) {
+         return fmt::format("{}: {} as if from {} seeds, and {} of {} came up", v.day("day"),
+                            v.share("before_share"), v.count("seeds"), v.count("came_up"), v.count("sown"));
        }},
       {"renew", [](const Values&) { return std::string("less than half of a fresh packet: renew it"); }},
       {"test-first",

@@ -84,14 +84,18 @@ void learn(Belief& belief, const book::SeedTest& test) {
   belief.mean_pct = std::clamp(100.0 * came_up / belief.seeds, kLeastPct, kMostPct);
 }
 
+Message comes_up(const PacketState& state) {
+  return {"come-up",
+          {{"middle_share", state.germination_pct / 100.0},
+           {"low_share", state.germination.p10 / 100.0},
+           {"high_share", state.germination.p90 / 100.0}}};
+}
+
 /// What is wrong with a packet, if anything, by its germination today against a fresh one's.
 void judge(PacketState& state, const crop::Crop& crop) {
   const double share = state.germination_pct / std::max(1.0, state.fresh_pct);
   const bool old = state.age_years > crop.seed.life_years;
-  const Message now{"come-up",
-                    {{"middle_share", state.germination_pct / 100.0},
-                     {"low_share", state.germination.p10 / 100.0},
-                     {"high_share", state.germination.p90 / 100.0}}};
+  const Message now = comes_up(state);
   if (share < kRenewShare) {
     state.verdict = PacketVerdict::renew;
     state.reason = {now, {"renew", {}}};
@@ -110,6 +114,50 @@ void judge(PacketState& state, const crop::Crop& crop) {
   }
 }
 
+/// What is believed of a packet after its age in store and its tests, told step by step.
+base::Result<Belief> believed(const Season& season, const crop::SeedFacts& seed, const crop::SeedStore& store,
+                              PacketState& state) {
+  Belief belief{state.fresh_pct, kPriorSeeds};
+  Date from = base::date_of(state.packet.packed_year, 1, 1);
+  for (const book::SeedTest& test : season.state.seed_tests) {
+    if (test.packet != state.packet.id) continue;
+    if (const auto ok = age(belief, seed, store, years_between(from, test.date)); !ok)
+      return tl::unexpected(ok.error());
+    state.working.push_back({"tested",
+                             {{"day", test.date},
+                              {"before_share", belief.mean_pct / 100.0},
+                              {"seeds", belief.seeds},
+                              {"came_up", 1.0 * test.came_up},
+                              {"sown", 1.0 * test.sown}}});
+    learn(belief, test);
+    from = std::max(from, test.date);
+    state.tests.push_back(test);
+  }
+  if (const auto ok = age(belief, seed, store, years_between(from, season.today)); !ok)
+    return tl::unexpected(ok.error());
+  return belief;
+}
+
+/// What a packet's age in store alone makes of it.
+base::Result<void> age_in_store(const Season& season, const crop::SeedFacts& seed,
+                                const crop::SeedStore& store, PacketState& state) {
+  const Date packed = base::date_of(state.packet.packed_year, 1, 1);
+  state.age_years = years_between(packed, season.today);
+  state.fresh_pct =
+      std::clamp(state.packet.germination_pct.value_or(seed.germination_pct), kLeastPct, kMostPct);
+  const auto aged = crop::packet_viability(seed, store, state.fresh_pct, state.age_years);
+  if (!aged) return tl::unexpected(aged.error());
+  state.expected_pct = aged->germination_pct;
+  state.from_constants = aged->from_constants;
+  state.working.push_back({state.from_constants ? "aged-by-equation" : "aged-by-life",
+                           {{"fresh_share", state.fresh_pct / 100.0},
+                            {"age_years", state.age_years},
+                            {"store_c", store.temp_c},
+                            {"moisture_share", store.moisture_pct / 100.0},
+                            {"expected_share", state.expected_pct / 100.0}}});
+  return {};
+}
+
 base::Result<PacketState> packet_state(const Season& season, const crop::Packet& packet,
                                        const SeedBoxOptions& options) {
   const auto found = season.library->find(packet.crop);
@@ -117,44 +165,17 @@ base::Result<PacketState> packet_state(const Season& season, const crop::Packet&
   const crop::SeedFacts& seed = (*found)->seed;
   PacketState state;
   state.packet = packet;
-  const Date packed = base::date_of(packet.packed_year, 1, 1);
-  state.age_years = years_between(packed, season.today);
-  state.fresh_pct = std::clamp(packet.germination_pct.value_or(seed.germination_pct), kLeastPct, kMostPct);
-  const auto aged = crop::packet_viability(seed, options.store, state.fresh_pct, state.age_years);
-  if (!aged) return tl::unexpected(aged.error());
-  state.expected_pct = aged->germination_pct;
-  state.from_constants = aged->from_constants;
-
-  Belief belief{state.fresh_pct, kPriorSeeds};
-  Date from = packed;
-  for (const book::SeedTest& test : season.state.seed_tests) {
-    if (test.packet != packet.id) continue;
-    if (const auto ok = age(belief, seed, options.store, years_between(from, test.date)); !ok)
-      return tl::unexpected(ok.error());
-    state.working.push_back(fmt::format("{}: {:.1f} % as if from {:.0f} seeds, and {} of {} came up",
-                                        base::to_iso(test.date), belief.mean_pct, belief.seeds, test.came_up,
-                                        test.sown));
-    learn(belief, test);
-    from = std::max(from, test.date);
-    state.tests.push_back(test);
-  }
-  if (const auto ok = age(belief, seed, options.store, years_between(from, season.today)); !ok)
+  if (const auto ok = age_in_store(season, seed, options.store, state); !ok)
     return tl::unexpected(ok.error());
-  const auto spread = crop::after_home_test(belief.mean_pct, {}, belief.seeds);
+  auto belief = believed(season, seed, options.store, state);
+  if (!belief) return tl::unexpected(belief.error());
+  const auto spread = crop::after_home_test(belief->mean_pct, {}, belief->seeds);
   if (!spread) return tl::unexpected(spread.error());
-  state.germination_pct = belief.mean_pct;
+  state.germination_pct = belief->mean_pct;
   state.germination = spread->pct;
-  if (const auto ok = age(belief, seed, options.store, 1.0); !ok) return tl::unexpected(ok.error());
-  state.next_season_pct = belief.mean_pct;
-  state.working.insert(
-      state.working.begin(),
-      fmt::format(
-          "{:.1f} % when packed, {:.1f} years at {:.0f} °C and {:.0f} % moisture by {}: {:.1f} %",
-          state.fresh_pct, state.age_years, options.store.temp_c, options.store.moisture_pct,
-          state.from_constants ? "the viability equation" : "the rule-of-thumb life of the crop's seed",
-          state.expected_pct));
-  state.working.push_back(fmt::format("today {:.1f} % (8 in 10: {:.1f} to {:.1f} %)", state.germination_pct,
-                                      state.germination.p10, state.germination.p90));
+  state.working.push_back(comes_up(state));
+  if (const auto ok = age(*belief, seed, options.store, 1.0); !ok) return tl::unexpected(ok.error());
+  state.next_season_pct = belief->mean_pct;
   judge(state, **found);
   state.seeds_left = packet.seeds;
   return state;
@@ -313,6 +334,9 @@ Json packet_json(const Season& season, const PacketState& s) {
   Json tests = Json::array();
   for (const book::SeedTest& test : s.tests)
     tests.push_back({{"date", base::to_iso(test.date)}, {"sown", test.sown}, {"came_up", test.came_up}});
+  const Units units = units_of(season.garden.units);
+  Json working = Json::array();
+  for (const Message& step : s.working) working.push_back(message_text(step, units, season.today));
   return {{"id", s.packet.id},
           {"crop", s.packet.crop},
           {"crop_name", names.crop(s.packet.crop)},
@@ -334,7 +358,7 @@ Json packet_json(const Season& season, const PacketState& s) {
           {"next_season", base::year_of(season.today) + 1},
           {"next_season_pct", number(s.next_season_pct)},
           {"verdict", packet_verdict_text(s.verdict)},
-          {"reason", messages_text(s.reason, units_of(season.garden.units), season.today)},
+          {"reason", messages_text(s.reason, units, season.today)},
           {"said", messages_json(s.reason)},
           {"seeds_at_start", number(s.packet.seeds)},
           {"seeds_sown", number(s.seeds_sown)},
@@ -342,7 +366,8 @@ Json packet_json(const Season& season, const PacketState& s) {
           {"grams_left", crop ? number(crop::grams_of_seed((*crop)->seed, s.seeds_left)) : Json(0)},
           {"planned_seeds", number(s.planned_seeds)},
           {"seeds_after", number(s.seeds_left - s.planned_seeds)},
-          {"working", s.working},
+          {"working", working},
+          {"working_said", messages_json(s.working)},
           {"source", sources_of(season, s)}};
 }
 
@@ -378,11 +403,10 @@ Json need_json(const Season& season, const SeedNeed& need) {
           {"buy", buy}};
 }
 
-std::string store_note(const crop::SeedStore& store) {
+std::string store_note(const crop::SeedStore& store, Units units) {
   return fmt::format(
-      "taken to lie at {:.0f} °C and to hold {:.0f} % water, as in a living room; cooler and drier keeps "
-      "longer",
-      store.temp_c, store.moisture_pct);
+      "taken to lie at {} and to hold {:.0f} % water, as in a living room; cooler and drier keeps longer",
+      temperature_text(store.temp_c, units), store.moisture_pct);
 }
 
 }  // namespace
@@ -418,7 +442,7 @@ std::string packets_json(const Season& season, const SeedBox& box) {
                        {"store",
                         {{"temp_c", box.options.store.temp_c},
                          {"moisture_pct", box.options.store.moisture_pct},
-                         {"note", store_note(box.options.store)}}},
+                         {"note", store_note(box.options.store, units_of(season.garden.units))}}},
                        {"service", box.options.service},
                        {"packets", packets},
                        {"needs", needs}};
@@ -459,7 +483,7 @@ std::string packets_text(const Season& season, const SeedBox& box) {
                         percent_text(box.options.service));
     text += needs.text();
   }
-  return text + fmt::format("\nSeed is {}.\n", store_note(box.options.store));
+  return text + fmt::format("\nSeed is {}.\n", store_note(box.options.store, units));
 }
 
 }  // namespace sowtide::desk

@@ -36,7 +36,7 @@ struct PacketState {
   PacketVerdict verdict = PacketVerdict::good;
   std::vector<Message> reason;
   double seeds_sown = 0.0, seeds_left = 0.0, planned_seeds = 0.0;
-  std::vector<std::string> working;
+  std::vector<Message> working;  ///< from the fresh packet to today, step by step
 };
 
 /// Seeds of a packet that a stand will take.

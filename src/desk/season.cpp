@@ -269,6 +269,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
     auto ensemble = climate::ensemble_from_normals(climate::PlaceNormals{garden.site, *garden.normals}, known,
                                                    options);
     if (record_problem) {
+      ensemble.origin.record_unused = true;
       ensemble.source += fmt::format("; the record is not used for years to come: {}", record_problem->what);
     }
     return ensemble;

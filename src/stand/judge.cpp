@@ -125,46 +125,64 @@ double ground_cost_g(const JudgeNeeds& needs, base::Date today, base::Date until
   return days > 0.0 ? needs.ground_worth_g_per_week * days / 7.0 : 0.0;
 }
 
+/// The weather years after one wait, each with what the whole stand has then.
+struct Years {
+  std::vector<double> plant_g, usable_g, large, large_g;
+  double standing = 0.0;  ///< plants of the sample, all years together
+  Losses lost;
+};
+
+Years years_after(const Watched& watched, const crop::Harvest& harvest, std::size_t wait, int today,
+                  std::array<double, kSizeClasses>& classes) {
+  Years years;
+  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) {
+    const MemberLife& life = watched.lives.members[m];
+    MemberSums sums = sums_of(watched, harvest, m, wait, classes);
+    if (wait > 0 && lost_by(life, today + 7 * static_cast<int>(wait))) {
+      sums.usable_g *= kLostWorth;
+      years.lost.add(end_of_watched(life));
+    }
+    years.plant_g.push_back(sums.mean_g);
+    years.usable_g.push_back(sums.usable_g * watched.whole);
+    years.large.push_back(sums.large * watched.whole);
+    years.large_g.push_back(sums.large_g * watched.whole);
+    years.standing += sums.standing;
+  }
+  return years;
+}
+
+/// The option that so many weeks of waiting are, by its years and those of today.
+WaitOption option_of(std::size_t wait, base::Date today, const Years& years, const std::vector<double>& now_g,
+                     const JudgeNeeds& needs) {
+  WaitOption option;
+  option.weeks = static_cast<int>(wait);
+  option.date = today + base::Days{7 * option.weeks};
+  std::vector<double> gain_g = years.usable_g;
+  for (std::size_t m = 0; m < gain_g.size(); ++m) gain_g[m] -= now_g[m];
+  option.plant_g = base::quantiles(years.plant_g);
+  option.gain_g = base::quantiles(gain_g);
+  option.usable_g = base::mean(years.usable_g);
+  option.loss_risk = years.lost.years() / static_cast<double>(now_g.size());
+  option.loss_cause = years.lost.commonest_cause();
+  option.ground_cost_g = ground_cost_g(needs, today, option.date);
+  option.net_g = option.usable_g - option.ground_cost_g;
+  return option;
+}
+
 std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& weather, base::Date date,
                                    const JudgeNeeds& needs) {
-  const auto& harvest = weather.crop().harvest;
-  const std::size_t members = watched.lives.members.size();
-  const double whole = watched.whole;
   const int today = static_cast<int>((date - weather.ensemble().first).count());
   std::vector<WaitOption> options;
-  std::vector<double> now(members, 0.0);
+  std::vector<double> now_g;
   for (std::size_t wait = 0; wait < watched.days; ++wait) {
-    WaitOption option;
-    option.weeks = static_cast<int>(wait);
-    option.date = date + base::Days{7 * option.weeks};
-    std::vector<double> weight;
-    std::vector<double> gain, large, large_g;
-    double standing = 0.0;
-    Losses lost;
-    for (std::size_t m = 0; m < members; ++m) {
-      auto sums = sums_of(watched, harvest, m, wait, option.class_share);
-      const bool over = lost_by(watched.lives.members[m], today + 7 * option.weeks);
-      if (over && wait > 0) {
-        sums.usable_g *= kLostWorth;
-        lost.add(end_of_watched(watched.lives.members[m]));
-      }
-      if (wait == 0) now[m] = sums.usable_g * whole;
-      weight.push_back(sums.mean_g);
-      gain.push_back(sums.usable_g * whole - now[m]);
-      large.push_back(sums.large * whole);
-      large_g.push_back(sums.large_g * whole);
-      option.usable_g += sums.usable_g * whole / static_cast<double>(members);
-      standing += sums.standing;
-    }
-    for (double& share : option.class_share) share = standing > 0.0 ? share / standing : 0.0;
-    option.plant_g = base::quantiles(weight);
-    option.gain_g = base::quantiles(gain);
-    option.loss_risk = lost.years() / static_cast<double>(members);
-    option.loss_cause = lost.commonest_cause();
-    option.large_plants = base::quantiles(large);
-    option.large_g = base::quantiles(large_g);
-    option.ground_cost_g = ground_cost_g(needs, date, option.date);
-    option.net_g = option.usable_g - option.ground_cost_g;
+    std::array<double, kSizeClasses> classes{};
+    const Years years = years_after(watched, weather.crop().harvest, wait, today, classes);
+    if (wait == 0) now_g = years.usable_g;
+    WaitOption option = option_of(wait, date, years, now_g, needs);
+    for (std::size_t c = 0; c < kSizeClasses; ++c)
+      option.class_share[c] = years.standing > 0.0 ? classes[c] / years.standing : 0.0;
+    option.large_plants = base::quantiles(years.large);
+    option.large_g = base::quantiles(years.large_g);
     options.push_back(option);
   }
   return options;
@@ -229,6 +247,64 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
   }
 }
 
+/// Lives of the stand with the plan's rule picking from a day on, and before it only what the log tells.
+struct Picked {
+  StandLives lives;
+
+  /// What a member takes from one day of the ensemble to before another, whole stand.
+  [[nodiscard]] double taken_g(std::size_t member, std::size_t from, std::size_t to) const {
+    double sum = 0.0;
+    const std::size_t end = std::min(to, lives.first_day + lives.day_count);
+    for (std::size_t day = std::max(from, lives.first_day); day < end; ++day)
+      sum += lives.taken_g[member * lives.day_count + day - lives.first_day];
+    return sum;
+  }
+  /// The first day from `from` on that brings something; the end of the weather when none does.
+  [[nodiscard]] std::size_t next_day(std::size_t member, std::size_t from) const {
+    std::size_t day = from;
+    while (day < lives.first_day + lives.day_count && !(taken_g(member, day, day + 1) > 0.0)) ++day;
+    return day;
+  }
+  [[nodiscard]] double plant_g(std::size_t member, std::size_t day) const {
+    return lives.plant_g[member * lives.day_count + day - lives.first_day];
+  }
+};
+
+Picked picked_from(const CropWeather& weather, const StandPlan& plan, StandFacts facts,
+                   const std::optional<RaisingPlace>& raising, base::Date date,
+                   const SimulationOptions& options) {
+  facts.log_to = date;
+  return {simulate(weather, plan, facts, raising, options)};
+}
+
+/// How picking goes on after `today`, a day of the ensemble, when the rule picks.
+Rhythm rhythm_after(const Picked& picked, std::size_t today) {
+  Rhythm rhythm;
+  std::vector<double> days, grams;
+  const std::size_t end = picked.lives.first_day + picked.lives.day_count;
+  for (std::size_t m = 0; m < picked.lives.members.size(); ++m) {
+    const std::size_t next = picked.next_day(m, today + 1);
+    if (next >= end) continue;
+    days.push_back(static_cast<double>(next - today));
+    grams.push_back(picked.taken_g(m, next, next + 1));
+  }
+  if (2 * days.size() <= picked.lives.members.size()) return rhythm;
+  rhythm.next_days = static_cast<int>(std::lround(base::quantiles(days).p50));
+  rhythm.next_g = base::quantiles(grams);
+  return rhythm;
+}
+
+/// How cutting goes on when it is cut today.
+Rhythm cuts_after(const CropWeather& weather, const StandPlan& plan, StandFacts facts,
+                  const std::optional<RaisingPlace>& raising, base::Date date,
+                  const SimulationOptions& options) {
+  const auto later = [](base::Date day, const PlantsTaken& taken) { return day < taken.date; };
+  facts.taken.insert(std::upper_bound(facts.taken.begin(), facts.taken.end(), date, later),
+                     PlantsTaken{.date = date, .largest = true});
+  const auto today = static_cast<std::size_t>((date - weather.ensemble().first).count());
+  return rhythm_after(picked_from(weather, plan, facts, raising, date + base::Days{1}, options), today);
+}
+
 // What a cut of half the leaf gives today, and whether the regrowth makes up for it in three weeks.
 void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& weather, const StandPlan& plan,
                  const StandFacts& facts, const std::optional<RaisingPlace>& raising,
@@ -247,65 +323,23 @@ void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& wea
   }
 }
 
-// Fruit and pods: what has ripened by each day if it is picked on its rhythm. Nothing is gained by leaving
-// it.
-void judge_picking(Judgement& answer, const CropWeather& weather, const StandPlan& plan,
-                   const StandFacts& facts, const std::optional<RaisingPlace>& raising,
-                   const JudgeNeeds& needs, const SimulationOptions& options) {
-  const StandLives lives = simulate(weather, plan, facts, raising, options);
-  const auto members = static_cast<double>(lives.members.size());
-  const auto today = static_cast<std::size_t>((answer.date - weather.ensemble().first).count());
-  const auto interval =
-      static_cast<std::size_t>(std::max(1L, std::lround(weather.crop().harvest.pick_interval_days.value)));
-  const auto picked = [&](std::size_t m, std::size_t from, std::size_t to) {
-    double sum = 0.0;
-    for (std::size_t day = std::max(from, lives.first_day);
-         day < std::min(to, lives.first_day + lives.day_count); ++day)
-      sum += lives.taken_g[m * lives.day_count + day - lives.first_day];
-    return sum;
-  };
-  for (std::size_t week = 0; week <= kMostWeeks; ++week) {
-    WaitOption option;
-    option.weeks = static_cast<int>(week);
-    option.date = answer.date + base::Days{7 * option.weeks};
-    std::vector<double> weight, gain;
-    Losses lost;
-    for (std::size_t m = 0; m < lives.members.size(); ++m) {
-      const auto known = facts.log_to ? (*facts.log_to - weather.ensemble().first).count() : std::int64_t{0};
-      const std::size_t from = std::max(today >= interval ? today + 1 - interval : 0,
-                                        static_cast<std::size_t>(std::max<std::int64_t>(0, known)));
-      const double by_then = picked(m, from, today + 1 + 7 * week);
-      option.usable_g += by_then / members;
-      gain.push_back(by_then - picked(m, from, today + 1));
-      weight.push_back(lives.plant_g[m * lives.day_count + today + 7 * week - lives.first_day]);
-      const auto& life = lives.members[m];
-      const bool spoilt = life.limit != Limit::none && lost_by(life, static_cast<int>(today + 7 * week));
-      if (week > 0 && spoilt) lost.add(life.limit);
-    }
-    option.plant_g = base::quantiles(weight);
-    option.gain_g = base::quantiles(gain);
-    option.loss_risk = lost.years() / members;
-    option.loss_cause = lost.commonest_cause();
-    option.ground_cost_g = ground_cost_g(needs, answer.date, option.date);
-    option.net_g = option.usable_g - option.ground_cost_g;
-    answer.options.push_back(option);
+/// Where most years have ended the stand before the day of judging: what is left comes in, or nothing.
+void reason_of_past(Judgement& answer, const Watched& alone, base::Date first) {
+  const int today = static_cast<int>((answer.date - first).count());
+  Losses past;
+  for (const MemberLife& life : alone.lives.members) {
+    if (lost_by(life, today - 1)) past.add(end_of_watched(life));
   }
-  const auto& now = answer.options.front();
-  if (now.usable_g > 0.0) {
-    answer.advice = "pick";
-    answer.reasons.push_back({"ripe-by-today", {{"now_g", now.usable_g}}});
-    answer.reasons.push_back({"pick-again", {{"days", static_cast<double>(interval)}}});
-  } else {
-    const auto& last = answer.options.back();
-    answer.advice = last.usable_g > 0.0 ? "wait" : "nothing to judge yet";
-    answer.reasons.push_back(last.usable_g > 0.0 ? range_said("ripens-soon", last.gain_g)
-                                                 : base::Message{"ripens-not", {}});
-  }
+  const auto years = static_cast<double>(alone.lives.members.size());
+  if (2.0 * past.years() <= years) return;
+  answer.reasons.push_back(
+      {"is-past", {{"past_years", past.years()}, {"years", years}, {"cause", past.commonest_cause()}}});
 }
 
 /// Counted in weather years.
 void reason_of_loss(Judgement& answer, const WaitOption& option, std::size_t years) {
-  if (!(option.loss_risk > 0.0)) return;
+  const bool told_past = !answer.reasons.empty() && answer.reasons.front().key == "is-past";
+  if (!(option.loss_risk > 0.0) || told_past) return;
   answer.reasons.push_back({"ends-it",
                             {{"lost_years", option.loss_risk * static_cast<double>(years)},
                              {"years", static_cast<double>(years)},
@@ -320,6 +354,76 @@ void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
   base::Message next{"next-loses", {{"week_g", needs.ground_worth_g_per_week}}};
   if (needs.next_from && *needs.next_from > answer.date) next.values.emplace_back("since", *needs.next_from);
   answer.reasons.push_back(std::move(next));
+}
+
+/// Fruit and pods left until a day: what is good to pick then.
+Years years_unpicked(const Picked& left, std::size_t day, bool is_today) {
+  Years years;
+  for (std::size_t m = 0; m < left.lives.members.size(); ++m) {
+    const MemberLife& life = left.lives.members[m];
+    years.usable_g.push_back(left.taken_g(m, day, day + 1));
+    years.plant_g.push_back(left.plant_g(m, day));
+    const bool ended =
+        life.limit == Limit::frost || life.limit == Limit::heat || life.limit == Limit::bolting;
+    if (!is_today && ended && lost_by(life, static_cast<int>(day))) years.lost.add(life.limit);
+  }
+  return years;
+}
+
+/// A phrase about the next day of picking or cutting; nothing where none is in sight.
+void reason_of_next(Judgement& answer, const char* key) {
+  const Rhythm& rhythm = *answer.rhythm;
+  if (!rhythm.next_days) return;
+  base::Message next = range_said(key, rhythm.next_g);
+  next.values.emplace_back("days", static_cast<double>(*rhythm.next_days));
+  answer.reasons.push_back(std::move(next));
+}
+
+void advise_picking(Judgement& answer, std::size_t years, const JudgeNeeds& needs) {
+  const Rhythm& rhythm = *answer.rhythm;
+  constexpr int kSoonDays = 7 * kMostWeeks;
+  const bool soon = rhythm.next_days && *rhythm.next_days <= kSoonDays;
+  if (rhythm.now_g > 0.0) {
+    answer.advice = "pick";
+    answer.reasons.push_back({"ripe-by-today", {{"now_g", rhythm.now_g}}});
+    if (rhythm.week_costs_g > 0.0)
+      answer.reasons.push_back({"week-costs", {{"cost_g", rhythm.week_costs_g}}});
+    if (!soon) answer.reasons.push_back({"last-picking", {}});
+  } else if (soon) {
+    answer.advice = "wait";
+    answer.best_weeks = std::clamp((*rhythm.next_days + 6) / 7, 1, kMostWeeks);
+  } else {
+    answer.advice = "nothing to judge yet";
+    answer.reasons.push_back({"ripens-not", {}});
+    return;
+  }
+  if (soon) reason_of_next(answer, "next-picking");
+  reason_of_loss(answer, answer.options.back(), years);
+  reasons_of_needs(answer, needs);
+}
+
+// Fruit and pods: what is ripe is picked, and more ripens by the next picking day. Nothing is gained by
+// leaving it: a wait brings only what is good on its day, since what hangs longer goes over.
+void judge_picking(Judgement& answer, const CropWeather& weather, const StandPlan& plan,
+                   const StandFacts& facts, const std::optional<RaisingPlace>& raising,
+                   const JudgeNeeds& needs, const SimulationOptions& options) {
+  const auto today = static_cast<std::size_t>((answer.date - weather.ensemble().first).count());
+  const Picked on_time = picked_from(weather, plan, facts, raising, answer.date, options);
+  std::vector<double> now_g;
+  for (std::size_t week = 0; week <= kMostWeeks; ++week) {
+    const base::Date date = answer.date + base::Days{7 * static_cast<int>(week)};
+    const Picked left = week == 0 ? on_time : picked_from(weather, plan, facts, raising, date, options);
+    const Years years = years_unpicked(left, today + 7 * week, week == 0);
+    if (week == 0) now_g = years.usable_g;
+    answer.options.push_back(option_of(week, answer.date, years, now_g, needs));
+  }
+  answer.rhythm = rhythm_after(on_time, today);
+  answer.rhythm->now_g = answer.options.front().usable_g;
+  double in_a_week_g = 0.0;
+  for (std::size_t m = 0; m < now_g.size(); ++m)
+    in_a_week_g += on_time.taken_g(m, today, today + 8) / static_cast<double>(now_g.size());
+  answer.rhythm->week_costs_g = std::max(0.0, in_a_week_g - answer.options[1].usable_g);
+  advise_picking(answer, now_g.size(), needs);
 }
 
 void advise_waiting(Judgement& answer, const WaitOption& chosen) {
@@ -352,13 +456,64 @@ void choose_wait(Judgement& answer) {
   answer.best_weeks = worth ? best->weeks : 0;
 }
 
+/// Share of today's plants in a size class.
+double share_now(const Judgement& answer, SizeClass size) {
+  return answer.options.front().class_share[static_cast<std::size_t>(size)];
+}
+
+bool some_large(const Judgement& answer) {
+  return share_now(answer, SizeClass::large) + share_now(answer, SizeClass::over_size) >= kSomeShare;
+}
+
+/// The wait that is told of: the best, or a week where none beats today.
+const WaitOption& wait_told(const Judgement& answer) {
+  return answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
+}
+
+// Leaf is cut when it is worth it: when cut and regrowth bring as much as leaving it, at its size, or for a
+// kitchen that lacks it.
+void advise_cutting(Judgement& answer, const JudgeNeeds& needs) {
+  const bool pays = answer.cut_gain_g >= 0.0 || answer.best_weeks == 0;
+  const bool ready = answer.options.front().usable_g > 0.0;
+  if (!ready || !(pays || some_large(answer) || needs.kitchen_short_g > 0.0))
+    return advise_waiting(answer, wait_told(answer));
+  answer.advice = "cut";
+  answer.best_weeks = 0;
+  answer.reasons.push_back({answer.cut_gain_g >= 0.0 ? "cut-brings-more" : "cut-brings-less",
+                            {{"now_g", answer.cut_now_g}, {"change_g", std::abs(answer.cut_gain_g)}}});
+  reason_of_next(answer, "next-cut");
+}
+
+void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing) {
+  const auto& now = answer.options.front();
+  const auto& chosen = wait_told(answer);
+  // A kitchen that could take all does not get young plants that come to more than it lacks if left.
+  const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
+                                 chosen.net_g - now.net_g <= needs.kitchen_short_g;
+  const bool kitchen_takes_some = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g;
+  const bool largest_first = answer.clump.size() > 1 && some_large(answer) && answer.rest_gain_g > 0.0;
+  if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
+    if (answer.best_weeks > 0) advise_waiting(answer, chosen);  // what is given up for the kitchen
+    answer.advice = "pull";
+  } else if (now.usable_g > 0.0 && (kitchen_takes_some || largest_first)) {
+    advise_largest(answer, needs, standing);
+  } else {
+    advise_waiting(answer, chosen);
+  }
+}
+
+void reasons_of_sizes(Judgement& answer) {
+  answer.reasons.push_back({"sizes",
+                            {{"large_share", share_now(answer, SizeClass::large)},
+                             {"over_share", share_now(answer, SizeClass::over_size)},
+                             {"small_share", share_now(answer, SizeClass::small)},
+                             {"too_small_share", share_now(answer, SizeClass::too_small)}}});
+}
+
 void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs, double standing) {
   choose_wait(answer);
-  const auto& now = answer.options.front();
-  const auto& next = answer.options[1];
-  const bool cut_again = weather.crop().harvest.style == crop::HarvestStyle::repeat_cut;
-  base::Message weighs = range_said("plant-weighs", next.plant_g);
-  weighs.values.emplace_back("now_g", now.plant_g.p50);
+  base::Message weighs = range_said("plant-weighs", answer.options[1].plant_g);
+  weighs.values.emplace_back("now_g", answer.options.front().plant_g.p50);
   answer.reasons.push_back(std::move(weighs));
   const bool later = std::any_of(answer.options.begin(), answer.options.end(),
                                  [](const auto& option) { return option.usable_g > 0.0; });
@@ -366,31 +521,13 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
     answer.advice = "nothing to judge yet";
     return;
   }
-  const auto share = [&](SizeClass size) { return now.class_share[static_cast<std::size_t>(size)]; };
-  answer.reasons.push_back({"sizes",
-                            {{"large_share", share(SizeClass::large)},
-                             {"over_share", share(SizeClass::over_size)},
-                             {"small_share", share(SizeClass::small)},
-                             {"too_small_share", share(SizeClass::too_small)}}});
-  const auto& chosen = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
-  reason_of_loss(answer, chosen, weather.ensemble().member_count);
+  reasons_of_sizes(answer);
+  reason_of_loss(answer, wait_told(answer), weather.ensemble().member_count);
   reasons_of_needs(answer, needs);
-  const bool some_large = share(SizeClass::large) + share(SizeClass::over_size) >= kSomeShare;
-  // A kitchen that could take all does not get young plants that come to more than it lacks if left.
-  const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
-                                 chosen.net_g - now.net_g <= needs.kitchen_short_g;
-  const bool kitchen_takes_some = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g;
-  if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
-    answer.advice = cut_again ? "cut" : "pull";
-  } else if (cut_again && now.usable_g > 0.0 && (some_large || needs.kitchen_short_g > 0.0)) {
-    answer.advice = "cut";
-    answer.reasons.push_back({answer.cut_gain_g >= 0.0 ? "cut-brings-more" : "cut-brings-less",
-                              {{"now_g", answer.cut_now_g}, {"change_g", std::abs(answer.cut_gain_g)}}});
-  } else if (!cut_again && now.usable_g > 0.0 &&
-             (kitchen_takes_some || (answer.clump.size() > 1 && some_large && answer.rest_gain_g > 0.0))) {
-    advise_largest(answer, needs, standing);
+  if (weather.crop().harvest.style == crop::HarvestStyle::repeat_cut) {
+    advise_cutting(answer, needs);
   } else {
-    advise_waiting(answer, chosen);
+    advise_pulling(answer, needs, standing);
   }
 }
 
@@ -440,9 +577,12 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
   answer.clump = clump_today(alone, weather.crop().harvest);
   if (weather.crop().harvest.style == crop::HarvestStyle::repeat_cut) {
     weigh_a_cut(answer, alone, weather, plan, facts, raising, options);
+    answer.rhythm = cuts_after(weather, plan, facts, raising, date, options);
+    answer.rhythm->now_g = answer.cut_now_g;
   } else if (answer.clump.size() > 1) {
     weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
   }
+  reason_of_past(answer, alone, ensemble.first);
   advise(answer, weather, needs, standing_today(alone));
   return answer;
 }

@@ -30,7 +30,8 @@ struct JudgeNeeds {
   std::optional<base::Date> next_from;  ///< from this day on it waits; nothing: from the day of judging on
 };
 
-/// The stand after a wait.
+/// The stand after a wait; of crops picked over weeks what is good to pick then, when nothing was picked
+/// meanwhile.
 struct WaitOption {
   int weeks = 0;
   base::Date date{};
@@ -53,10 +54,22 @@ struct ClumpPlant {
   SizeClass size = SizeClass::too_small;
 };
 
+/// How a crop that is picked or cut over weeks goes on when what is ready is taken on the day of judging.
+struct Rhythm {
+  double now_g = 0.0;  ///< ready on the day, whole stand
+  std::optional<int>
+      next_days;  ///< to the next day that brings something, median; nothing when half of the years have none
+  base::Quantiles next_g;  ///< what it brings, over the years that have one
+  /// Fruit and pods: by so much less comes in by the same day next week when nothing is picked until then.
+  double week_costs_g = 0.0;
+};
+
 struct Judgement {
   std::string stand;
   base::Date date{};
   std::vector<WaitOption> options;  ///< today, and one, two and three weeks on
+  /// The wait that nets most, 0 when none beats taking it now by more than a twentieth. Crops picked or cut
+  /// over weeks: 0 when some is to be taken now, else the first week that brings something.
   int best_weeks = 0;
   /// "pull", "pull the largest", "cut", "pick", "wait" or "nothing to judge yet".
   std::string advice;
@@ -69,6 +82,7 @@ struct Judgement {
   /// Crops that are cut again: what a cut today takes, and the weight in three weeks of cut and regrowth
   /// together less that of the stand left alone.
   double cut_now_g = 0.0, cut_gain_g = 0.0;
+  std::optional<Rhythm> rhythm;  ///< of crops picked or cut over weeks
 };
 
 /// Judges one stand on a day of the ensemble. Fails out_of_range like `outlook`, and where three weeks of

@@ -772,6 +772,7 @@ void Simulator::take_cut(const PlantsTaken& taken, std::size_t day) {
 // All that was ripe is picked.
 void Simulator::take_fruit(const PlantsTaken& taken, std::size_t day) {
   const double ripe = gather_ripe();
+  days_since_pick_ = -1;  // the day itself is counted after what the log tells
   ripe_g_ += taken.grams ? *taken.grams / plants_ : ripe;
   if (!taken.grams) take(day, ripe * sampled_plants_);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);

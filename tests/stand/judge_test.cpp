@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "made_weather.hpp"
 
 namespace sowtide::stand {
@@ -158,7 +161,10 @@ TEST(Judge, LeavesAreCutAndFruitIsPicked) {
       judge({**crop::built_in_library().find("chard"), season}, plan, {}, {}, base::date_of(2026, 8, 20));
   ASSERT_TRUE(chard);
   EXPECT_EQ(chard->advice, "cut");
+  EXPECT_EQ(chard->best_weeks, 0);
   EXPECT_GT(chard->cut_now_g, 0.0);
+  ASSERT_TRUE(chard->rhythm && chard->rhythm->next_days);
+  EXPECT_GT(*chard->rhythm->next_days, 5);
   plan.crop = "bush-bean";
   plan.spacing_mm = 150;
   const CropWeather beans{**crop::built_in_library().find("bush-bean"), season};
@@ -169,6 +175,78 @@ TEST(Judge, LeavesAreCutAndFruitIsPicked) {
   const auto ripe = judge(beans, plan, {}, {}, seen.events[1].p50 + base::Days{4});
   ASSERT_TRUE(ripe);
   EXPECT_EQ(ripe->advice, "pick");
+}
+
+struct Beans {
+  climate::WeatherEnsemble ensemble =
+      made_ensemble(MadeClimate{.mean_c = 14.0}, base::date_of(2026, 1, 1), 730, 6);
+  CropWeather weather{**crop::built_in_library().find("bush-bean"),
+                      std::make_shared<const SeasonWeather>(ensemble)};
+  StandPlan plan = [] {
+    StandPlan made;
+    made.id = "s2";
+    made.crop = "bush-bean";
+    made.sow = base::date_of(2026, 5, 10);
+    made.clumps = 10;
+    made.spacing_mm = 150;
+    return made;
+  }();
+  base::Date first = outlook(weather, plan, {}, {})->events[1].p50;
+};
+
+TEST(Judge, RipeFruitIsPickedNowAndWaitingCosts) {
+  const Beans beans;
+  const Judgement answer = *judge(beans.weather, beans.plan, {}, {}, beans.first + base::Days{7});
+  EXPECT_EQ(answer.advice, "pick");
+  EXPECT_EQ(answer.best_weeks, 0);
+  ASSERT_TRUE(answer.rhythm);
+  EXPECT_GT(answer.rhythm->now_g, 0.0);
+  ASSERT_TRUE(answer.rhythm->next_days);
+  EXPECT_EQ(*answer.rhythm->next_days, std::lround(beans.weather.crop().harvest.pick_interval_days.value));
+  EXPECT_GT(answer.rhythm->week_costs_g,
+            0.5 * answer.rhythm->now_g);  // beans are picked more often than once a week
+}
+
+TEST(Judge, WhatWasPickedYesterdayIsNotPickedAgainToday) {
+  const Beans beans;
+  StandFacts facts;
+  facts.sown = beans.plan.sow;
+  const base::Date today = beans.first + base::Days{7};
+  facts.taken = {{today - base::Days{1}, 0, true, 300.0}};
+  const Judgement answer = *judge(beans.weather, beans.plan, facts, {}, today);
+  EXPECT_EQ(answer.advice, "wait");
+  EXPECT_EQ(answer.best_weeks, 1);
+  EXPECT_EQ(*answer.rhythm->next_days,
+            std::lround(beans.weather.crop().harvest.pick_interval_days.value) - 1);
+}
+
+TEST(Judge, FruitNotYetRipeIsWaitedForToItsWeek) {
+  const Beans beans;
+  const Judgement answer = *judge(beans.weather, beans.plan, {}, {}, beans.first - base::Days{11});
+  EXPECT_EQ(answer.advice, "wait");
+  EXPECT_EQ(answer.best_weeks, 2);
+  EXPECT_EQ(judge(beans.weather, beans.plan, {}, {}, beans.plan.sow + base::Days{5})->advice,
+            "nothing to judge yet");
+}
+
+TEST(Judge, AKitchenThatTakesAllIsToldWhatItGivesUp) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 1);
+  const Judgement calm = judged.on(date);
+  ASSERT_GT(calm.best_weeks, 0);
+  JudgeNeeds needs;
+  needs.kitchen_short_g = calm.options[3].usable_g;
+  const Judgement answer = judged.on(date, {}, needs);
+  ASSERT_EQ(answer.advice, "pull");
+  EXPECT_TRUE(std::any_of(answer.reasons.begin(), answer.reasons.end(),
+                          [](const base::Message& reason) { return reason.key == "waiting-adds"; }));
+}
+
+TEST(Judge, AStandPastItsEndIsToldSo) {
+  const Judged judged;
+  const Judgement answer = judged.on(base::date_of(2027, 8, 1));
+  EXPECT_TRUE(std::any_of(answer.reasons.begin(), answer.reasons.end(),
+                          [](const base::Message& reason) { return reason.key == "is-past"; }));
 }
 
 TEST(Judge, AWeighedSampleShiftsIt) {

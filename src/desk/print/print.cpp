@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "desk/print/handout.hpp"
 #include "desk/print/sheets.hpp"
@@ -88,6 +89,28 @@ base::Result<std::string> labels_pdf(const SeasonSheet& sheet, const DocumentInf
   return canvas.finish();
 }
 
+/// Where the weather of a sheet comes from, and what was added to it by choice.
+std::string weather_note(const Words& words, const climate::EnsembleOrigin& origin) {
+  std::string source;
+  if (origin.place.empty()) {
+    source = origin.normals_source.empty()
+                 ? words.say("page.normals")
+                 : words.say("page.normals_of", {{"source", origin.normals_source}});
+  } else {
+    source = words.say("page.record", {{"n", std::to_string(origin.record_years)},
+                                       {"place", origin.place},
+                                       {"from", std::to_string(origin.first_year)},
+                                       {"to", std::to_string(origin.last_year)}});
+  }
+  if (origin.made_years > 0) source += words.say("page.made", {{"n", std::to_string(origin.made_years)}});
+  if (origin.warming_c != 0.0) {
+    source += words.say(origin.warming_c > 0.0 ? "page.warmer" : "page.colder",
+                        {{"degrees", words.temperature_difference(std::abs(origin.warming_c))}});
+  }
+  if (origin.record_unused) source += words.say("page.record_unused");
+  return words.say("page.weather", {{"source", source}});
+}
+
 }  // namespace
 
 std::string_view kind_word(Kind kind) noexcept {
@@ -136,7 +159,7 @@ base::Result<std::string> print_season(const Season& season, Kind kind, const Op
   if (kind == Kind::labels) return labels_pdf(sheet, info);
   const PageTexts page{.title = title,
                        .garden = season.garden.name,
-                       .note = words.say("page.weather", {{"source", season.weather.source}}),
+                       .note = weather_note(words, season.weather.origin),
                        .day = words.say("page.as_of", {{"day", words.long_day(season.today)}})};
   return render(info, words, page, sheet_of(kind, sheet));
 }
@@ -153,10 +176,8 @@ base::Result<std::string> print_handout(const PlaceWeather& place, const Options
                           .turn = Turn::upright,
                           .title = fmt::format("{}: {}", place.place, title),
                           .date = place.today};
-  const PageTexts page{.title = title,
-                       .garden = place.place,
-                       .note = words.say("page.weather", {{"source", place.weather->source}}),
-                       .day = {}};
+  const PageTexts page{
+      .title = title, .garden = place.place, .note = weather_note(words, place.weather->origin), .day = {}};
   return render(info, words, page,
                 [&](Canvas& canvas, Pages& pages) { draw_handout(place, *crops, words, canvas, pages); });
 }

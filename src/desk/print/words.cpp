@@ -154,6 +154,12 @@ std::string Words::depth(double millimetres) const {
 std::string Words::temperature(double celsius) const {
   return localised(temperature_text(celsius, units_));
 }
+std::string Words::temperature_difference(double kelvin) const {
+  constexpr double kFahrenheitPerKelvin = 1.8;
+  const bool us = units_ == Units::us;
+  return localised(us ? fmt::format("{:.1f} °F", kelvin * kFahrenheitPerKelvin)
+                      : fmt::format("{:.1f} °C", kelvin));
+}
 std::string Words::percent(double fraction) const {
   return percent_text(fraction);
 }

@@ -49,6 +49,8 @@ class Words {
   [[nodiscard]] std::string spacing(double millimetres) const;
   [[nodiscard]] std::string depth(double millimetres) const;
   [[nodiscard]] std::string temperature(double celsius) const;
+  /// So many degrees more or less.
+  [[nodiscard]] std::string temperature_difference(double kelvin) const;
   [[nodiscard]] std::string percent(double fraction) const;
   [[nodiscard]] std::string number(double value, int decimals = 0) const;
   /// "0.75 – 2.01 m", "9 – 30 in", "1 ft 9 in – 3 ft 4 in".

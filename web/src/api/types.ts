@@ -378,6 +378,7 @@ export interface Packet {
   planned_seeds: number;
   seeds_after: number;
   working: string[];
+  working_said: Phrase[];
   source: string[];
 }
 

@@ -333,10 +333,15 @@ export const de: Texts = {
     'sow-again': (v) =>
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
-    'pick-again': (v) =>
-      `${v.days === '1' ? 'Jeden Tag' : `Alle ${v.days} Tage`} wieder ernten: was länger hängt, wird grob oder fällt ab.`,
-    'ripens-soon': (v) =>
-      `Noch ist nichts reif; in drei Wochen reifen etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
+    'week-costs': (v) =>
+      `Bleibt es eine Woche hängen, kommen bis dahin etwa ${v.cost_g} weniger herein: was länger hängt, wird grob oder fällt ab.`,
+    'next-picking': (v) =>
+      `Die nächste Ernte ist ${v.days === '1' ? 'morgen' : `in ${v.days} Tagen`}: etwa ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
+    'last-picking': () => 'Es ist die letzte Ernte.',
+    'next-cut': (v) =>
+      `Wieder zu schneiden ist es ${v.days === '1' ? 'morgen' : `in etwa ${v.days} Tagen`}: ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
+    'is-past': (v) =>
+      `In ${v.past_years} von ${v.years} Jahren war es vor heute zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}. Was noch gut ist, kommt jetzt herein.`,
     'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
     'ends-it': (v) =>
       `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
@@ -374,6 +379,12 @@ export const de: Texts = {
     'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,
     'stand-without-bed': (v) =>
       `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,
+    'aged-by-equation': (v) =>
+      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
+    'aged-by-life': (v) =>
+      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der üblichen Lebensdauer dieses Samens: ${v.expected_share}`,
+    'tested': (v) =>
+      `${v.day}: ${v.before_share}, als wären es ${v.seeds} Samen gewesen, und ${v.came_up} von ${v.sown} keimten`,
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
     renew: () => 'weniger als die Hälfte einer frischen Tüte: ersetzen',
     'test-first': (v) =>

@@ -330,10 +330,14 @@ export const en = {
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
-    'pick-again': (v) =>
-      `Pick again every ${v.days === '1' ? 'day' : daysOf(v.days)}: what is left longer grows coarse or drops.`,
-    'ripens-soon': (v) =>
-      `Nothing is ripe yet; about ${v.middle_g} ripen within three weeks (${v.low_g} to ${v.high_g}).`,
+    'week-costs': (v) => `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
+    'next-picking': (v) =>
+      `The next picking is ${v.days === '1' ? 'tomorrow' : `in ${daysOf(v.days)}`}: about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
+    'last-picking': () => 'It is the last picking.',
+    'next-cut': (v) =>
+      `It can be cut again ${v.days === '1' ? 'tomorrow' : `in about ${daysOf(v.days)}`}: ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
+    'is-past': (v) =>
+      `In ${v.past_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} has ended it before today: what is still good comes in now.`,
     'ripens-not': () => 'Nothing ripens within three weeks.',
     'ends-it': (v) =>
       `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
@@ -371,6 +375,12 @@ export const en = {
     'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
     'stand-without-bed': (v) =>
       `the stand with label ${v.stand} has no bed of this garden; it counts for the table, not for the room`,
+    'aged-by-equation': (v) =>
+      `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
+    'aged-by-life': (v) =>
+      `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the rule-of-thumb life of the crop's seed: ${v.expected_share}`,
+    'tested': (v) =>
+      `${v.day}: ${v.before_share} as if from ${v.seeds} seeds, and ${v.came_up} of ${v.sown} came up`,
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     renew: () => 'less than half of a fresh packet: renew it',
     'test-first': (v) =>
