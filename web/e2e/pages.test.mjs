@@ -113,6 +113,9 @@ function planOfShortWeeks(wants) {
     status: 'rounds done',
     seconds: 5.8,
     stands: [],
+    wanted_value: 40,
+    unseen_objective: 10.4,
+    bad_years_objective: 12.4,
     wants: wants.map(({ id }) => ({ want: id, wanted_g: 14000, supplied_g: 13000 })),
     shortages,
     notes: [],
@@ -163,18 +166,31 @@ describe('on a phone, in German with US measures', () => {
 
   it('says in German and in ounces what limits a plan', async () => {
     const { page, context } = await openGerman();
-    const { wants } = await (await fetch(`${server.url}/api/garden`)).json();
+    const { wants, packets } = await (await fetch(`${server.url}/api/garden`)).json();
     const want = wants.find((each) => each.crop === 'carrot') ?? wants[0];
+    const packet = packets.find((each) => each.crop === 'beet');
     const said = { want: 'Carrot', want_id: want.id, met_share: 0.45, wanted_g: 12000 };
     await page.route('**/api/plan', (route) =>
       route.fulfill({
         json: {
           ...planOfShortWeeks(wants),
-          notes: ['Carrot: the plan gives 45 % of the 12 kg wanted; the garden has no bed.', 'Old words.'],
+          notes: [
+            'Carrot: the plan gives 45 % of the 12 kg wanted; the garden has no bed.',
+            'Carrot: the plan gives 45 % of the 12 kg wanted.',
+            `The packet of Beet (${packet.id}) holds 300 seeds; the plan sows 392.`,
+            'Old words.',
+          ],
           notes_said: [
             [
               { key: 'want-short', values: said },
               { key: 'no-bed', values: {} },
+            ],
+            [{ key: 'want-short', values: said }],
+            [
+              {
+                key: 'packet-too-small',
+                values: { crop: 'beet', crop_name: 'Beet', packet: packet.id, seeds: 300, sown: 392 },
+              },
             ],
           ],
           worths: [
@@ -206,13 +222,13 @@ describe('on a phone, in German with US measures', () => {
       .getByText('Möhre (s3): 7 Tage später gesät, in Tor statt Zaun; der Tag zum Säen ist vorbei.')
       .waitFor();
     await page.getByText(/^3,3: ein Meter Beet in voller Sonne, .* breit$/).waitFor();
-    const notes = page.locator('main li', { hasText: /Old words|der Plan bringt/ });
-    await notes.first().waitFor();
-    const texts = await notes.allInnerTexts();
-    assert.match(texts[0], /: der Plan bringt 45\s% der gewünschten 26 lb; der Garten hat kein Beet\.$/);
-    assert.doesNotMatch(texts[0], /Carrot/);
-    assert.equal(texts[1], 'Old words.');
-    assert.equal(await notes.nth(1).getAttribute('lang'), 'en');
+    await page.getByText('Zu wenig, denn der Garten hat kein Beet: Möhre.').waitFor();
+    await page.getByText(/^Möhre: der Plan bringt 45\s% der gewünschten 26 lb\.$/).waitFor();
+    // The person knows the packet by its variety and year, not by the id of the file.
+    await page
+      .getByText(`Die Tüte Rote Bete Rubycoil (${packet.packed_year}) enthält 300 Samen; der Plan sät 392.`)
+      .waitFor();
+    assert.equal(await page.getByText('Old words.').getAttribute('lang'), 'en');
     await context.close();
   });
 

@@ -120,6 +120,25 @@ describe('season sheet', () => {
     await context.close();
   });
 
+  it('opens with today in sight, also on a phone, and keeps the day at the edge when turned', async () => {
+    const { page, context } = await openSeason({ viewport: { width: 360, height: 740 } });
+    const todayFromEdge = () =>
+      page.evaluate(() => {
+        const line = document.querySelector('svg.plot line.today').getBoundingClientRect();
+        const names = document.querySelector('.scroll .corner').getBoundingClientRect();
+        return line.x - names.right;
+      });
+    await page.waitForFunction(() => document.querySelector('.scroll').scrollLeft > 0);
+    const upright = await todayFromEdge();
+    assert.ok(upright > 0 && upright < 100, `today is ${upright} px from the names of the beds`);
+    await page.setViewportSize({ width: 740, height: 360 });
+    await page.waitForFunction(() => document.querySelector('.scroll').clientWidth > 500);
+    await page.waitForTimeout(300);
+    const turned = await todayFromEdge();
+    assert.ok(turned > 0 && turned < 150, `turned, today is ${turned} px from the names of the beds`);
+    await context.close();
+  });
+
   it('zooms by keys and buttons and keeps today in sight', async () => {
     const { page, context } = await openSeason();
     const widthOfPlot = () => page.locator('svg.plot').evaluate((each) => each.getBoundingClientRect().width);

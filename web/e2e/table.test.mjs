@@ -34,9 +34,15 @@ describe('table', () => {
     for (const [i, { weeks }] of wants.entries()) {
       const cells = await rows.nth(i).locator('td').allTextContents();
       assert.equal(cells.length, weeks.length);
+      // Beyond the plan no share is told, and from there on no week is planned.
+      const isBeyond = (text) => text.includes('not planned yet');
+      const beyond = cells.findIndex(isBeyond);
+      if (beyond >= 0)
+        assert.ok(cells.slice(beyond).every((text) => isBeyond(text) || text.includes('not asked for')));
       for (const [w, week] of weeks.entries()) {
         const share = Math.min(1, week.reaches.p50 / week.wanted);
         if (week.wanted === 0) assert.match(cells[w], /not asked for/);
+        else if (isBeyond(cells[w])) assert.doesNotMatch(cells[w], /%/);
         else if (share === 1) assert.match(cells[w], /100%/);
         else assert.ok(!cells[w].includes('100%'), `${cells[w]} for ${JSON.stringify(week)}`);
       }

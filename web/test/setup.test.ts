@@ -1,17 +1,25 @@
 import { describe, expect, it } from 'vitest';
 import { bedsOnPaper, drawnBed, findPlaces } from '../src/domain/setup';
+import { bedStepM } from '../src/domain/stepper';
 import { kPriorities, newWant, priorityLevel, proposedWants, scaledWants } from '../src/domain/wants';
 import type { BuiltInPlace, SetupBed } from '../src/api/types';
 
 describe('a bed drawn from corner to corner', () => {
   it('is as long as its longer side, to a tenth of a metre, whichever way it is drawn', () => {
-    expect(drawnBed({ x: 1, y: 1 }, { x: 3.42, y: 2.18 })).toEqual({ length_m: 2.4, width_m: 1.2 });
-    expect(drawnBed({ x: 3.42, y: 2.18 }, { x: 1, y: 1 })).toEqual({ length_m: 2.4, width_m: 1.2 });
-    expect(drawnBed({ x: 0, y: 0 }, { x: 1.2, y: 5 })).toEqual({ length_m: 5, width_m: 1.2 });
+    expect(drawnBed({ x: 1, y: 1 }, { x: 3.42, y: 2.18 }, 0.1)).toEqual({ length_m: 2.4, width_m: 1.2 });
+    expect(drawnBed({ x: 3.42, y: 2.18 }, { x: 1, y: 1 }, 0.1)).toEqual({ length_m: 2.4, width_m: 1.2 });
+    expect(drawnBed({ x: 0, y: 0 }, { x: 1.2, y: 5 }, 0.1)).toEqual({ length_m: 5, width_m: 1.2 });
+  });
+  it('is drawn in half feet for who measures in feet', () => {
+    // 4 ft 1 in by 7 ft 11 in of paper: 1 ft = 0.3048 m exactly.
+    expect(drawnBed({ x: 0, y: 0 }, { x: 2.413, y: 1.2446 }, bedStepM('us'))).toEqual({
+      length_m: 2.4384,
+      width_m: 1.2192,
+    });
   });
   it('is none when the hand only slipped', () => {
-    expect(drawnBed({ x: 1, y: 1 }, { x: 3, y: 1.1 })).toBeNull();
-    expect(drawnBed({ x: 1, y: 1 }, { x: 1, y: 1 })).toBeNull();
+    expect(drawnBed({ x: 1, y: 1 }, { x: 3, y: 1.1 }, 0.1)).toBeNull();
+    expect(drawnBed({ x: 1, y: 1 }, { x: 1, y: 1 }, 0.1)).toBeNull();
   });
   it('lies below those before it with a path between', () => {
     const bed: SetupBed = { name: 'a', length_m: 3, width_m: 1.2, sun: 'full', kind: 'raised' };

@@ -14,6 +14,9 @@ describe('amounts', () => {
     expect(weight(999.6, 'metric').unit).toBe('kg');
     expect(weight(1000, 'metric')).toMatchObject({ value: 1, unit: 'kg' });
   });
+  it('tells a stretch of bed to the centimetre, as narrow sowings lie side by side', () => {
+    expect(length(0.13, 'metric')).toEqual([{ value: 0.13, unit: 'm', digits: 2 }]);
+  });
   it('counts inches up to a yard, then feet and inches, and never twelve inches', () => {
     const said = (inches: number, feet?: boolean) =>
       length(inches * 0.0254, 'us', feet)

@@ -152,6 +152,8 @@ export interface GardenAnswer {
   beds: Bed[];
   trays: Tray[];
   wants: Want[];
+  /** Packets of seed at hand. */
+  packets: Required<SetupPacket>[];
   varieties: { id: string; crop: string; name: string }[];
   crops: { id: string; name: string; family: string }[];
 }

@@ -2,8 +2,6 @@
 
 import type { BuiltInPlace, SetupBed } from '../api/types';
 
-/** Lengths are set in steps of this: nearer is not measured in a garden. */
-const kStepM = 0.1;
 /** A narrower or shorter drawing is a slip of the hand. */
 const kLeastSideM = 0.3;
 
@@ -12,13 +10,20 @@ export interface Corner {
   y: number;
 }
 
-/** The bed between two corners on the paper, metres; its longer side is its length. Nothing when it is too small. */
-export function drawnBed(from: Corner, to: Corner): { length_m: number; width_m: number } | null {
-  const side = (a: number, b: number) => Math.round(Math.abs(a - b) / kStepM) * kStepM;
+/**
+ * The bed between two corners on the paper, metres, its sides in steps of `stepM`; its longer side is its length. Nothing
+ * when it is too small.
+ */
+export function drawnBed(
+  from: Corner,
+  to: Corner,
+  stepM: number,
+): { length_m: number; width_m: number } | null {
+  const side = (a: number, b: number) => Math.round(Math.abs(a - b) / stepM) * stepM;
   const sides = [side(from.x, to.x), side(from.y, to.y)].sort((a, b) => b - a);
   const [length, width] = sides as [number, number];
   if (width < kLeastSideM) return null;
-  return { length_m: Number(length.toFixed(2)), width_m: Number(width.toFixed(2)) };
+  return { length_m: Number(length.toFixed(4)), width_m: Number(width.toFixed(4)) };
 }
 
 /** Where each bed is drawn on the paper, one below another, metres from its top left corner. */

@@ -1,6 +1,6 @@
 // Amounts are entered with two big buttons, never a keyboard: the step grows with the amount.
 
-import { kGramsPerOunce, kGramsPerPound, type UnitSystem } from './units';
+import { kGramsPerOunce, kGramsPerPound, kMetresPerFoot, type UnitSystem } from './units';
 
 /** Step for an amount of pieces: 1 up to 20, then 5, 10, 50 … */
 export function countStep(value: number): number {
@@ -36,6 +36,9 @@ export function firstWeight(proposedG: number, units: UnitSystem): number {
   const step = weightStep(units)(proposedG);
   return Math.max(step, Math.round(proposedG / step) * step);
 }
+
+/** A side of a bed, metres: ten centimetres or half a foot; nearer is not measured in a garden. */
+export const bedStepM = (units: UnitSystem) => (units === 'us' ? kMetresPerFoot / 2 : 0.1);
 
 /** Seeds in a packet: nobody counts hundreds one by one. */
 export function seedStep(value: number): number {

@@ -39,9 +39,12 @@ const wholeInches = (metres: number) => Math.round((metres * 1000) / kMillimetre
 /** A gardener counts inches up to a yard. */
 export const inFeet = (metres: number) => wholeInches(metres) >= 3 * kInchesPerFoot;
 
-/** A length along a bed, part by part: "2.4 m", "21 in", "7 ft 10 in". The far end of a stretch decides for both ends. */
+/**
+ * A length along a bed, part by part, to what a tape measure is read to: "2.4 m", "0.66 m", "21 in", "7 ft 10 in". The far
+ * end of a stretch decides for both ends.
+ */
 export function length(metres: number, system: UnitSystem, feet = inFeet(metres)): Amount[] {
-  if (system === 'metric') return [{ value: metres, unit: 'm', digits: 1 }];
+  if (system === 'metric') return [{ value: metres, unit: 'm', digits: 2 }];
   const inches = wholeInches(metres);
   if (!feet) return [{ value: inches, unit: 'in', digits: 0 }];
   const parts: Amount[] = [{ value: Math.floor(inches / kInchesPerFoot), unit: 'ft', digits: 0 }];

@@ -86,6 +86,18 @@ function say(amount: Amount): string {
   return `${number(amount.value, amount.digits)} ${amount.unit}`;
 }
 export const weightText = (grams: number) => say(weight(grams, preferences.units));
+/** Weights along an axis: with as many digits as tell each mark from the others. */
+export function weightMarkTexts(grams: number[]): string[] {
+  const amounts = grams.map((each) => weight(each, preferences.units));
+  const textsWith = (least: number) =>
+    amounts.map((each) => say({ ...each, digits: Math.max(each.digits, least) }));
+  const kMostDigits = 3;
+  for (let digits = 0; digits < kMostDigits; digits += 1) {
+    const texts = textsWith(digits);
+    if (new Set(texts).size === texts.length) return texts;
+  }
+  return textsWith(kMostDigits);
+}
 export const lengthText = (metres: number, feet = inFeet(metres)) =>
   length(metres, preferences.units, feet).map(say).join(' ');
 /** The ends of a stretch of bed, both in the unit of its far end. */
@@ -95,6 +107,15 @@ export const stretchTexts = (fromM: number, toM: number): [string, string] => [
 ];
 export const heightText = (metres: number) => say(height(metres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
+
+/** "47.45° N", "122.3° W" */
+export function positionTexts(latitudeDeg: number, longitudeDeg: number): [string, string] {
+  const c = preferences.texts.site.compass;
+  return [
+    `${number(Math.abs(latitudeDeg), 2)}° ${latitudeDeg < 0 ? c.south : c.north}`,
+    `${number(Math.abs(longitudeDeg), 2)}° ${longitudeDeg < 0 ? c.west : c.east}`,
+  ];
+}
 
 /** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */
 export function temperatureText(celsius: number, digits = 0): string {

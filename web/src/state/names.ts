@@ -29,6 +29,17 @@ export function wishName(id: string): string {
   return want ? cropName(want.crop, crop?.name ?? (want.crop || want.group)) : id;
 }
 
+/** The packet of an id, with its crop and variety in words; nothing where the garden has no such packet. */
+export function packetSaid(id: string, cropGiven: string): { crop: string; year: string } | undefined {
+  const packet = gardenState.garden?.packets.find((each) => each.id === id);
+  return (
+    packet && {
+      crop: cropWithVariety(packet.crop, cropGiven, packet.variety),
+      year: String(packet.packed_year),
+    }
+  );
+}
+
 /** Of ten servings a tenth is no longer worth telling. */
 const kTellsTenths = 10;
 

@@ -15,7 +15,7 @@ import {
   temperatureText,
   weightText,
 } from './format';
-import { wishName } from './names';
+import { packetSaid, wishName } from './names';
 import { preferences } from './preferences.svelte';
 
 const kDay = /^\d{4}-\d{2}-\d{2}$/;
@@ -54,6 +54,11 @@ function phraseText({ key, values }: Phrase): string | undefined {
     [texts.from_m, texts.to_m] = stretchTexts(values.from_m, values.to_m);
   if (typeof values.crop === 'string')
     texts.crop = cropName(values.crop, String(values.crop_name ?? values.crop));
+  if (typeof values.packet === 'string') {
+    // A packet is told by its variety and year, as on the page Seed, not by its id.
+    const packet = packetSaid(values.packet, String(values.crop_name ?? values.crop));
+    if (packet) [texts.crop, texts.packet] = [packet.crop, packet.year];
+  }
   // Two wishes of one name come with their ids in brackets, which the page keeps.
   if (typeof values.want_id === 'string' && !texts.want?.endsWith(`(${values.want_id})`))
     texts.want = wishName(values.want_id);

@@ -875,7 +875,10 @@ export const de: Texts = {
     use: 'Diese Lage nehmen',
     climate: (source) => `Klima: ${source}`,
     beds: 'Die Beete',
-    draw: 'Zeichne ein Beet: auf den Kästchen drücken und ziehen. Ein Kästchen ist ein halber Meter.',
+    draw: {
+      metric: 'Zeichne ein Beet: auf den Kästchen drücken und ziehen. Ein Kästchen ist ein halber Meter.',
+      us: 'Zeichne ein Beet: auf den Kästchen drücken und ziehen. Ein Kästchen ist zwei Fuß.',
+    },
     drawing: (length, width) => `${length} × ${width}`,
     addBed: 'Ein Beet dazu',
     bedName: (n) => `Beet ${n}`,

@@ -861,7 +861,10 @@ export const en = {
     use: 'Use this position',
     climate: (source: string) => `Climate: ${source}`,
     beds: 'The beds',
-    draw: 'Draw a bed: press and drag on the squares. One square is half a metre.',
+    draw: {
+      metric: 'Draw a bed: press and drag on the squares. One square is half a metre.',
+      us: 'Draw a bed: press and drag on the squares. One square is two feet.',
+    },
     drawing: (length: string, width: string) => `${length} × ${width}`,
     addBed: 'Add a bed',
     bedName: (n: number) => `Bed ${n}`,
