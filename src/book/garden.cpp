@@ -5,6 +5,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "book/arrangement_word.hpp"
 #include "book/corrections.hpp"
 #include "book/seed_test.hpp"
 #include "book/size_word.hpp"
@@ -73,6 +74,7 @@ class Fold {
     switch (event.kind) {
       case EventKind::sown:
         take_sown(stand, event.date);
+        take_arrangement(stand, event);
         if (stand != nullptr && event.count) state_.seeds_sown[event.stand] += *event.count;
         break;
       case EventKind::tested:
@@ -83,6 +85,7 @@ class Fold {
         break;
       case EventKind::set_out:
         keep_first(stand, &stand::StandFacts::set_out, event.date);
+        take_arrangement(stand, event);
         break;
       case EventKind::thinned:
         remove_plants(stand, event, false);
@@ -154,6 +157,14 @@ class Fold {
       stand->counted_on.reset();
     }
     keep_first(stand, &stand::StandFacts::sown, date);
+  }
+
+  /// The last entry that tells how the clumps are set counts.
+  static void take_arrangement(StandState* stand, const Event& event) {
+    const auto told = arrangement_told(event.text);
+    if (stand == nullptr || !told || !*told) return;
+    stand->plan.arrangement = (*told)->arrangement;
+    stand->plan.row_spacing_mm = (*told)->row_spacing_mm;
   }
 
   static void take_counted(StandState* stand, const Event& event) {

@@ -103,7 +103,8 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                   "weight in grams; of measured: of one plant, or with --count of so many together");
   log->add_option("--litres", p.log.litres, "water in litres");
   log->add_option("--diameter-mm", p.log.diameter_mm, "size felt or measured, mm");
-  log->add_option("--text", p.log.text, "a note");
+  log->add_option("--text", p.log.text,
+                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
   add_date(log, p);
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "base/csv.hpp"
+#include "book/arrangement_word.hpp"
 #include "cli/open.hpp"
 #include "cli/place_weather.hpp"
 #include "cli/verbs.hpp"
@@ -147,6 +148,15 @@ book::Event entry_of(const LogOptions& options, book::EventKind kind) {
   return event;
 }
 
+/// A text that begins as if it told how the rows stand must tell it whole: else it would be kept as a note.
+base::Result<void> check_arrangement(const book::Event& event) {
+  if (event.kind != book::EventKind::sown && event.kind != book::EventKind::set_out) return {};
+  auto told = book::arrangement_told(event.text);
+  if (told) return {};
+  told.error().where.field = "--text";
+  return tl::make_unexpected(told.error());
+}
+
 /// A sample of plants weighed together is written down as the weight of one, as the log means it.
 bool share_out_sample(book::Event& event) {
   const bool sample =
@@ -169,6 +179,7 @@ base::Result<void> run_log(const LogOptions& options, Output& output) {
   auto file = book::GardenFile::open(options.garden);
   if (!file) return tl::make_unexpected(file.error());
   book::Event event = entry_of(options, *kind);
+  if (auto checked = check_arrangement(event); !checked) return checked;
   const bool sample = share_out_sample(event);
   auto added = file->append({event});
   if (!added) return tl::make_unexpected(as_typed(added.error()));

@@ -291,7 +291,8 @@ book::StandState as_seen(const Season& season, const book::StandState& stand) {
 
 int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   for (const bed::Bed& bed : garden.beds) {
-    if (bed.id == plan.bed && plan.spacing_mm > 0.0) return std::max(1, bed::clumps_across(bed, plan.spacing_mm));
+    if (bed.id == plan.bed && plan.spacing_mm > 0.0)
+      return std::max(1, bed::clumps_across(bed, stand::row_distance_mm(plan)));
   }
   return 0;
 }

@@ -200,6 +200,13 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   return out;
 }
 
+double row_distance_mm(const StandPlan& plan) noexcept {
+  constexpr double kOffsetRows = 0.8660254037844386;  // √3/2
+  if (plan.arrangement == Arrangement::offset) return kOffsetRows * plan.spacing_mm;
+  return plan.arrangement == Arrangement::rows && plan.row_spacing_mm > 0.0 ? plan.row_spacing_mm
+                                                                            : plan.spacing_mm;
+}
+
 base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
   const MemberTable& table = outlook.members;
   const auto later = [](base::Date each, const WeekOutlook& week) { return each < week.week_start; };

@@ -18,6 +18,13 @@ namespace sowtide::stand {
 enum class Method { direct_sow, start_indoors };
 enum class SizeGoal { small, large };
 
+/// How the clumps stand to each other.
+enum class Arrangement : std::uint8_t {
+  square,  ///< `spacing_mm` both ways
+  offset,  ///< every second row moved by half a spacing: the same distance to six neighbours
+  rows     ///< `spacing_mm` in the row, `row_spacing_mm` from row to row
+};
+
 /// What has been decided (or already done) about one sowing.
 struct StandPlan {
   std::string id;  ///< "s17"
@@ -30,6 +37,8 @@ struct StandPlan {
   int clumps = 1;
   double plants_per_clump = 1.0;  ///< planned mean of plants kept
   double spacing_mm = 100.0;
+  Arrangement arrangement = Arrangement::square;
+  double row_spacing_mm = 0.0;      ///< of Arrangement::rows
   std::string bed;                  ///< id of the bed
   double from_m = 0.0, to_m = 0.0;  ///< stretch along the bed
   std::string tray;                 ///< id of the tray it is raised in, or empty
@@ -38,6 +47,9 @@ struct StandPlan {
   std::string packet;  ///< id of the packet, or empty
   bool operator==(const StandPlan&) const = default;
 };
+
+/// Distance from row to row, mm: the spacing on the square, √3/2 of it where rows are offset.
+[[nodiscard]] double row_distance_mm(const StandPlan& plan) noexcept;
 
 /// What the log says was taken of a stand on a day: the largest of the clumps, leaf or fruit for the kitchen;
 /// or the smallest plants, thinned away.

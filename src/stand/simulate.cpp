@@ -34,7 +34,6 @@ constexpr double kEdgeZones = 0.6;
 // Extinction falls with (row spacing / spacing in the row) to this power: leaves of close rows hide behind
 // each other. Chosen within the gains of squares over rows: onion 15 to 30 %, bush bean 33 %.
 constexpr double kRowPower = 0.2;
-constexpr double kOffsetZone = 0.8660254037844386;  // √3/2: ground of a clump among six at equal distance
 // Leaves lie in heaps, plant by plant: the extinction of one leaf area, so that a closed stand has the
 // published one.
 constexpr double kHeapedExtinction = 1.25;
@@ -263,10 +262,13 @@ void Simulator::set_constants() {
 // The ground of a clump, how much of its light its leaves can find there, and which clumps face the path.
 void Simulator::place_clumps() {
   const double spacing_m = plan_.spacing_mm * 1e-3;
-  double other_m = spacing_m;
-  if (options_.arrangement == Arrangement::offset) other_m *= kOffsetZone;
-  if (options_.arrangement == Arrangement::rows && options_.row_spacing_mm > 0.0) {
-    other_m = options_.row_spacing_mm * 1e-3;
+  StandPlan placed = plan_;
+  if (options_.arrangement) {
+    placed.arrangement = *options_.arrangement;
+    placed.row_spacing_mm = options_.row_spacing_mm;
+  }
+  const double other_m = row_distance_mm(placed) * 1e-3;
+  if (placed.arrangement == Arrangement::rows) {
     constants_.extinction *= std::pow(std::max(other_m / spacing_m, spacing_m / other_m), -kRowPower);
   }
   zone_m2_ = spacing_m * other_m;

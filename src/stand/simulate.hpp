@@ -47,20 +47,15 @@ struct Removal {
   double leaf_share = 0.0;    ///< and this share of the leaves (of leaf crops: of the top) of those that stay
 };
 
-/// How the clumps stand to each other.
-enum class Arrangement : std::uint8_t {
-  square,  ///< `spacing_mm` both ways
-  offset,  ///< every second row moved by half a spacing: the same distance to six neighbours
-  rows     ///< `spacing_mm` in the row, `row_spacing_mm` from row to row
-};
-
 struct SimulationOptions {
   std::size_t sampled_clumps = 32;  ///< clumps that stand for all clumps of the stand
   std::uint64_t seed = 1;
   bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
   std::optional<Removal> removal = {};
-  Arrangement arrangement = Arrangement::square;
-  double row_spacing_mm = 0.0;  ///< of Arrangement::rows
+  /// How the clumps stand; nothing: as the plan of the stand has it. `row_spacing_mm` is of
+  /// Arrangement::rows.
+  std::optional<Arrangement> arrangement = {};
+  double row_spacing_mm = 0.0;
   /// Rows of clumps side by side across the bed: the outer ones have light from the path. 0: all are inside a
   /// stand of their kind.
   int rows_across = 0;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "book/arrangement_word.hpp"
 #include "book/event_check.hpp"
 #include "book/garden.hpp"
 #include "book/sample_garden.hpp"
@@ -181,6 +182,37 @@ TEST(Fold, TakesASizeByEyeForItsWeight) {
   EXPECT_EQ(grams_of("large"), 82.0);
   EXPECT_EQ(grams_of("over-size"), 170.0);
   EXPECT_EQ(grams_of("larger than last week"), std::nullopt);
+}
+
+TEST(Fold, SettingOutTellsHowTheClumpsStand) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s1").text = "offset, by hand";
+  EXPECT_EQ(folded(log).stands[0].plan.arrangement, stand::Arrangement::offset);
+  log.add(EventKind::set_out, date_of(2026, 5, 1), "s1").text = "rows 30 cm";
+  const stand::StandPlan plan = folded(log).stands[0].plan;
+  EXPECT_EQ(plan.arrangement, stand::Arrangement::rows);
+  EXPECT_DOUBLE_EQ(plan.row_spacing_mm, 300.0);
+  log.add(EventKind::set_out, date_of(2026, 5, 2), "s1").text = "rows look straight";
+  EXPECT_EQ(folded(log).stands[0].plan, plan);
+}
+
+TEST(Arrangement, IsReadInTheUnitsThatGrowersUse) {
+  const auto rows_mm = [](const char* text) {
+    const auto told = arrangement_told(text);
+    return told && *told ? (*told)->row_spacing_mm : -1.0;
+  };
+  EXPECT_DOUBLE_EQ(rows_mm("rows 300 mm"), 300.0);
+  EXPECT_DOUBLE_EQ(rows_mm("rows 12.5cm, soaked"), 125.0);
+  EXPECT_DOUBLE_EQ(rows_mm("rows 10 in"), 254.0);
+  EXPECT_DOUBLE_EQ(rows_mm("square"), 0.0);
+  EXPECT_DOUBLE_EQ(rows_mm("squares of cardboard"), -1.0);
+  for (const char* wrong :
+       {"rows 30", "rows 30 feet", "rows 0 cm", "rows -4 cm", "rows 90 m", "rows 1e999 mm"})
+    EXPECT_FALSE(arrangement_told(wrong)) << wrong;
+  for (const char* note : {"", "rows", "rows nan mm by mistake, sorry", "row covers on"}) {
+    const auto told = arrangement_told(note);
+    EXPECT_TRUE(!told || !*told) << note;
+  }
 }
 
 TEST(Fold, ADiameterThatTellsNoWeightForgetsNoWeighing) {

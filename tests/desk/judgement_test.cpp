@@ -125,6 +125,26 @@ TEST(Judgement, APlantWeighsTheSameByEveryAnswer) {
   expect_one_weight({picked}, base::date_of(2026, 8, 1));
 }
 
+TEST(Judgement, RowsFurtherApartThanTheSpacingGiveLargerPlants) {
+  book::Event sown;
+  sown.id = "again";
+  sown.kind = book::EventKind::sown;
+  sown.stand = "beets-1";
+  sown.date = base::date_of(2026, 5, 2);
+  sown.text = "rows 40 cm";
+  const auto weight = [](const Season& season) {
+    return judge_stands(season, "beets-1", season.today)->front().judgement.options[0].plant_g.p50;
+  };
+  const base::Date today = base::date_of(2026, 7, 20);
+  const Season rows = season_on(today, {sown});
+  EXPECT_GT(weight(rows), 1.05 * weight(season_on(today)));
+  EXPECT_EQ(rows_across(rows.garden, rows.state.stands[0].plan), 3);  // 1.2 m at 40 cm
+  const Json told = Json::parse(outlook_json(rows, "beets-1")).at("stands").at(0);
+  EXPECT_EQ(told.at("arrangement"), "rows");
+  EXPECT_DOUBLE_EQ(told.at("row_spacing_mm"), 400.0);
+  expect_one_weight({sown}, today);
+}
+
 TEST(Judgement, PastWeeksOfAnOutlookShowWhatWasLogged) {
   book::Event picked;
   picked.id = "p";

@@ -209,10 +209,23 @@ void load_stands(const SQLite::Database& database, GardenDescription& garden) {
       "SELECT id, crop, variety, method, sow, set_out, size, clumps, plants_per_clump, spacing_mm, bed, "
       "from_m, to_m, tray, seeds_per_cell, cells, packet FROM stand ORDER BY position",
       [&](Row& row) {
-        garden.stands.push_back({row.text(), row.text(), row.text(), row.choice<stand::Method>(kMethodWords),
-                                 row.day(), row.optional_day(), row.choice<stand::SizeGoal>(kSizeWords),
-                                 row.whole(), row.number(), row.number(), row.text(), row.number(),
-                                 row.number(), row.text(), row.number(), row.whole(), row.text()});
+        garden.stands.push_back({.id = row.text(),
+                                 .crop = row.text(),
+                                 .variety = row.text(),
+                                 .method = row.choice<stand::Method>(kMethodWords),
+                                 .sow = row.day(),
+                                 .set_out = row.optional_day(),
+                                 .size = row.choice<stand::SizeGoal>(kSizeWords),
+                                 .clumps = row.whole(),
+                                 .plants_per_clump = row.number(),
+                                 .spacing_mm = row.number(),
+                                 .bed = row.text(),
+                                 .from_m = row.number(),
+                                 .to_m = row.number(),
+                                 .tray = row.text(),
+                                 .seeds_per_cell = row.number(),
+                                 .cells = row.whole(),
+                                 .packet = row.text()});
       });
 }
 
