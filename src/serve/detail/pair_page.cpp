@@ -22,6 +22,8 @@ constexpr const char* kHtml = R"(<!doctype html>
 <button id="send">Pair</button>
 </form>
 <p id="outcome" role="status"></p>
+<p id="keep">Once paired, put the page on the home screen as a bookmark. A browser installs no app from an unencrypted
+home network; the bookmark opens while the computer with the garden is in reach.</p>
 </main>
 </body>
 </html>
@@ -47,6 +49,7 @@ const german = {
   how: 'Den Code eingeben, den der Rechner mit dem Garten zeigt.',
   'code-label': 'Code',
   send: 'Verbinden',
+  keep: 'Danach die Seite als Lesezeichen auf den Startbildschirm legen. Als App richtet sie kein Browser aus einem unverschlüsselten Heimnetz ein; das Lesezeichen öffnet sich, solange der Rechner mit dem Garten erreichbar ist.',
 };
 const words = {
   en: { wrong: 'That is not the code, or it has run out.', many: 'Too many attempts. Wait a minute.', away: 'The garden was not reached.' },

@@ -383,7 +383,7 @@ export const de: Texts = {
       `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
     'aged-by-life': (v) =>
       `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der üblichen Lebensdauer dieses Samens: ${v.expected_share}`,
-    'tested': (v) =>
+    tested: (v) =>
       `${v.day}: ${v.before_share}, als wären es ${v.seeds} Samen gewesen, und ${v.came_up} von ${v.sown} keimten`,
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
     renew: () => 'weniger als die Hälfte einer frischen Tüte: ersetzen',
@@ -489,7 +489,7 @@ export const de: Texts = {
     changeKinds: { same: 'wie bisher', changed: 'geändert', new: 'neu', gone: 'entfällt' },
     noShortages: 'In keiner Woche fehlt etwas.',
     changesWhy: 'Was sich geändert hat, und warum',
-    worths: 'Was mehr Platz brächte',
+    worths: 'Was mehr brächte',
     worthsNote: 'Jedes für sich, höchstens, in Portionen über den ganzen Plan.',
     worth: (servings: string, what: string) => `${servings}: ${what}`,
   },
@@ -973,6 +973,7 @@ export const de: Texts = {
     name: 'Wie das Gerät heißen soll',
     device: 'Ein Telefon',
     button: 'Verbinden',
+    keep: 'Ist das Gerät verbunden, kommt die Seite als Lesezeichen auf den Startbildschirm (im Menü des Browsers: „Zum Startbildschirm“). Als App einrichten lassen Browser sie aus einem unverschlüsselten Heimnetz nicht; sie öffnet sich nur, solange der Gartenrechner erreichbar ist. Was auf einer offenen Seite eingetragen wird, bleibt bis dahin aufgehoben.',
   },
   problems: {
     codes: {

@@ -330,7 +330,8 @@ export const en = {
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
-    'week-costs': (v) => `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
+    'week-costs': (v) =>
+      `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
     'next-picking': (v) =>
       `The next picking is ${v.days === '1' ? 'tomorrow' : `in ${daysOf(v.days)}`}: about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
     'last-picking': () => 'It is the last picking.',
@@ -379,7 +380,7 @@ export const en = {
       `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
     'aged-by-life': (v) =>
       `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the rule-of-thumb life of the crop's seed: ${v.expected_share}`,
-    'tested': (v) =>
+    tested: (v) =>
       `${v.day}: ${v.before_share} as if from ${v.seeds} seeds, and ${v.came_up} of ${v.sown} came up`,
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     renew: () => 'less than half of a fresh packet: renew it',
@@ -483,7 +484,7 @@ export const en = {
     changeKinds: { same: 'as before', changed: 'changed', new: 'new', gone: 'dropped' },
     noShortages: 'No week falls short.',
     changesWhy: 'What changed, and why',
-    worths: 'What more room would bring',
+    worths: 'What would bring more',
     worthsNote: 'Each by itself, at most, in servings over the whole plan.',
     worth: (servings: string, what: string) => `${servings}: ${what}`,
   },
@@ -958,6 +959,7 @@ export const en = {
     name: 'What to call this device',
     device: 'A phone',
     button: 'Pair',
+    keep: 'Once paired, put the page on the home screen as a bookmark (in the menu of the browser: “Add to Home screen”). Browsers install no app from an unencrypted home network, so it opens only while the machine that serves is in reach; what is logged on an open page is kept until then.',
   },
   /** What went wrong, by the codes of the program; `offline` is the page's own. */
   problems: {
