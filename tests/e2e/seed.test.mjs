@@ -117,9 +117,12 @@ describe('a sowing that does not show', () => {
     assert.equal(late.state, 'overdue');
     assert.ok(late.half_by > '2026-05-05' && late.half_by < '2026-06-10');
     assert.ok(late.re_sow.by > '2026-06-10');
-    const tasks = mustJson('today', 'today', garden, '--date', '2026-06-10').tasks;
-    const again = tasks.find((task) => task.kind === 're-sow');
-    assert.match(again.reason, /should be up since/);
+    const tasks = (date) => mustJson('today', 'today', garden, '--date', date).tasks;
+    const look = tasks('2026-06-10').find((task) => task.kind === 'check-emergence' && task.stand === 's1');
+    assert.match(look.reason, /should be up since/);
+    assert.equal(tasks('2026-06-10').find((task) => task.kind === 're-sow'), undefined);
+    must('log', garden, 'counted', 's1', '--count', '0', '--date', '2026-06-10', '--id', 'none-1');
+    assert.ok(tasks('2026-06-10').some((task) => task.kind === 're-sow' && task.stand === 's1'));
     must('log', garden, 'counted', 's1', '--count', '70', '--date', '2026-06-11', '--id', 'up-1');
     assert.equal(on('2026-06-12'), undefined);
   });
