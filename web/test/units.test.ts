@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inFeet, isTrace, length, rulerMarks, spacing, weight } from '../src/domain/units';
+import { inFeet, isTrace, length, rulerMarks, spacing, weight, weightMarks } from '../src/domain/units';
 
 describe('amounts', () => {
   // International yard and pound agreement of 1959: 1 lb = 453.59237 g, 1 ft = 0.3048 m, 1 in = 25.4 mm.
@@ -13,6 +13,15 @@ describe('amounts', () => {
     expect(weight(999.4, 'metric').unit).toBe('g');
     expect(weight(999.6, 'metric').unit).toBe('kg');
     expect(weight(1000, 'metric')).toMatchObject({ value: 1, unit: 'kg' });
+  });
+  it('marks an axis of weights so that no two marks read the same', () => {
+    const digits = (ounces: number[]) =>
+      weightMarks(
+        ounces.map((each) => each * 28.349523125),
+        'us',
+      ).map((each) => each.digits);
+    expect(digits([0, 0.5, 1, 1.5, 2])).toEqual([1, 1, 1, 1, 1]);
+    expect(digits([0, 2, 4, 6])).toEqual([0, 0, 0, 0]);
   });
   it('tells a stretch of bed to the centimetre, as narrow sowings lie side by side', () => {
     expect(length(0.13, 'metric')).toEqual([{ value: 0.13, unit: 'm', digits: 2 }]);

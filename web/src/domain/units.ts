@@ -33,6 +33,17 @@ export function weight(grams: number, system: UnitSystem): Amount {
   return { value: grams, unit: 'g', digits: Math.abs(grams) >= 1 || grams === 0 ? 0 : 1 };
 }
 
+/** Weights along an axis: with as many digits as tell each mark from the others, three at most. */
+export function weightMarks(grams: number[], system: UnitSystem): Amount[] {
+  const kMostDigits = 3;
+  const amounts = grams.map((each) => weight(each, system));
+  for (let least = 0; ; least += 1) {
+    const marks = amounts.map((each) => ({ ...each, digits: Math.max(each.digits, least) }));
+    const said = new Set(marks.map(({ value, digits, unit }) => `${value.toFixed(digits)} ${unit}`));
+    if (said.size === marks.length || least === kMostDigits) return marks;
+  }
+}
+
 const kInchesPerFoot = 12;
 const wholeInches = (metres: number) => Math.round((metres * 1000) / kMillimetresPerInch);
 

@@ -3,7 +3,7 @@
 import { rangeSpeller } from '../domain/dayRange';
 import { utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour } from '../domain/site';
-import { height, inFeet, isTrace, length, spacing, weight, type Amount } from '../domain/units';
+import { height, inFeet, isTrace, length, spacing, weight, weightMarks, type Amount } from '../domain/units';
 import { preferences } from './preferences.svelte';
 
 const kCache = new Map<string, Intl.NumberFormat>();
@@ -86,18 +86,8 @@ function say(amount: Amount): string {
   return `${number(amount.value, amount.digits)} ${amount.unit}`;
 }
 export const weightText = (grams: number) => say(weight(grams, preferences.units));
-/** Weights along an axis: with as many digits as tell each mark from the others. */
-export function weightMarkTexts(grams: number[]): string[] {
-  const amounts = grams.map((each) => weight(each, preferences.units));
-  const textsWith = (least: number) =>
-    amounts.map((each) => say({ ...each, digits: Math.max(each.digits, least) }));
-  const kMostDigits = 3;
-  for (let digits = 0; digits < kMostDigits; digits += 1) {
-    const texts = textsWith(digits);
-    if (new Set(texts).size === texts.length) return texts;
-  }
-  return textsWith(kMostDigits);
-}
+/** Weights along an axis, each told from the others. */
+export const weightMarkTexts = (grams: number[]) => weightMarks(grams, preferences.units).map(say);
 export const lengthText = (metres: number, feet = inFeet(metres)) =>
   length(metres, preferences.units, feet).map(say).join(' ');
 /** The ends of a stretch of bed, both in the unit of its far end. */
