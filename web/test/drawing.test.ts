@@ -203,6 +203,19 @@ describe('fan', () => {
 
 describe('clumps from above', () => {
   const beets = { clumps: 34, spacing_mm: 140, from_m: 1.6, to_m: 2.6 };
+  it('sets rows as far apart as was told, and every second one half a spacing on where they are offset', () => {
+    const stand = { clumps: 8, spacing_mm: 200, from_m: 0, to_m: 1 };
+    const rows = clumpPlaces({ ...stand, arrangement: 'rows', row_spacing_mm: 400 }, 0.8);
+    expect(rows.slice(0, 3).map((place) => place.acrossM)).toEqual([0.2, expect.closeTo(0.6), 0.2]);
+    expect(rows.slice(0, 3).map((place) => place.alongM)).toEqual([0.1, 0.1, expect.closeTo(0.3)]);
+    const offset = clumpPlaces({ ...stand, arrangement: 'offset', row_spacing_mm: 173.2 }, 0.8);
+    expect(offset[1]!.acrossM - offset[0]!.acrossM).toBeCloseTo(0.1732);
+    const distance = (a: number, b: number) =>
+      Math.hypot(offset[a]!.alongM - offset[b]!.alongM, offset[a]!.acrossM - offset[b]!.acrossM);
+    expect(distance(0, 1)).toBeCloseTo(0.2, 3);
+    expect(distance(0, 4)).toBeCloseTo(0.2, 3);
+  });
+
   it('stand the spacing apart, along and across', () => {
     const places = clumpPlaces(beets, 1.2);
     const { across, rows, lengthM } = clumpRows(beets, 1.2);

@@ -60,6 +60,9 @@ export interface Stand {
   clumps: number;
   plants_per_clump: number;
   spacing_mm: number;
+  /** Told when it was sown or set out; from row to row across the bed. */
+  arrangement?: 'square' | 'offset' | 'rows';
+  row_spacing_mm?: number;
   method: string;
   tray: string;
   cells?: number;

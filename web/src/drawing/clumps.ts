@@ -16,27 +16,30 @@ export interface ClumpRows {
   lengthM: number;
 }
 
-/** As the program reckons the length a stand takes: full rows across the bed, on the square at the spacing. */
-export function clumpRows(stand: Pick<Stand, 'clumps' | 'spacing_mm'>, widthM: number): ClumpRows {
-  const spacingM = stand.spacing_mm / 1000;
-  const across = Math.max(1, Math.floor(widthM / spacingM + 1e-9));
+type Setting = Pick<Stand, 'clumps' | 'spacing_mm' | 'arrangement' | 'row_spacing_mm'>;
+
+/** Metres from clump to clump side by side across the bed: on the square the spacing. */
+const acrossSpacingM = (stand: Setting) => (stand.row_spacing_mm ?? stand.spacing_mm) / 1000;
+
+/** As the program reckons the length a stand takes: full rows across the bed, the spacing apart along it. */
+export function clumpRows(stand: Setting, widthM: number): ClumpRows {
+  const across = Math.max(1, Math.floor(widthM / acrossSpacingM(stand) + 1e-9));
   const rows = Math.max(1, Math.ceil(stand.clumps / across));
-  return { across, rows, lengthM: rows * spacingM };
+  return { across, rows, lengthM: (rows * stand.spacing_mm) / 1000 };
 }
 
-/** Where the clumps of the first rows sit: the spacing apart along and across, the last row part full. */
-export function clumpPlaces(
-  stand: Pick<Stand, 'clumps' | 'spacing_mm'>,
-  widthM: number,
-  firstRows = Infinity,
-): ClumpPlace[] {
+/** Where the clumps of the first rows sit, the last row part full; set offset, every second one half a spacing on. */
+export function clumpPlaces(stand: Setting, widthM: number, firstRows = Infinity): ClumpPlace[] {
   const spacingM = stand.spacing_mm / 1000;
+  const sideM = acrossSpacingM(stand);
   const { across } = clumpRows(stand, widthM);
-  const edgeM = Math.max(0, widthM - across * spacingM) / 2;
+  const edgeM = Math.max(0, widthM - across * sideM) / 2;
+  /** In spacings: a quarter back in one row, a quarter on in the next. */
+  const shift = (row: number) => (stand.arrangement === 'offset' ? (row % 2) / 2 - 0.25 : 0);
   const count = Math.min(stand.clumps, firstRows * across);
   return Array.from({ length: count }, (_, i) => ({
-    alongM: (Math.floor(i / across) + 0.5) * spacingM,
-    acrossM: edgeM + ((i % across) + 0.5) * spacingM,
+    alongM: (Math.floor(i / across) + 0.5 + shift(i % across)) * spacingM,
+    acrossM: edgeM + ((i % across) + 0.5) * sideM,
   }));
 }
 
@@ -61,7 +64,7 @@ export interface ClumpView {
 
 /** The whole stretch where its clumps can still be told apart in `roomPx`; else its first rows at a scale where they can. */
 export function clumpView(
-  stand: Pick<Stand, 'clumps' | 'spacing_mm' | 'from_m' | 'to_m'>,
+  stand: Setting & Pick<Stand, 'from_m' | 'to_m'>,
   widthM: number,
   roomPx: number,
 ): ClumpView {
