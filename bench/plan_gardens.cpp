@@ -48,10 +48,8 @@ double peak_megabytes() {
 
 double cost_of(const GardenModel& model, const std::vector<std::size_t>& members,
                const std::vector<PlacedStand>& stands) {
-  ClumpCounts counts(model.candidates.size(), 0);
-  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
   ForwardPass judge(model, members);
-  judge.set_counts(counts);
+  judge.set_counts(counts_of(model, stands));
   return judge.cost();
 }
 

@@ -5,6 +5,8 @@
 #include <array>
 #include <charconv>
 
+#include "book/words.hpp"
+
 namespace sowtide::book {
 namespace {
 
@@ -30,12 +32,13 @@ std::string_view without_spaces(std::string_view text) noexcept {
 }  // namespace
 
 base::Result<std::optional<ArrangementTold>> arrangement_told(std::string_view text) {
-  constexpr std::string_view kRows = "rows ";
   const std::string_view said = without_spaces(text.substr(0, text.find(',')));
-  if (said == "square") return ArrangementTold{};
-  if (said == "offset") return ArrangementTold{.arrangement = stand::Arrangement::offset};
-  if (!said.starts_with(kRows)) return std::optional<ArrangementTold>{};
-  const std::string_view amount = without_spaces(said.substr(kRows.size()));
+  for (const auto each : {stand::Arrangement::square, stand::Arrangement::offset}) {
+    if (said == word_of(kArrangementWords, each)) return ArrangementTold{.arrangement = each};
+  }
+  const std::string_view rows = word_of(kArrangementWords, stand::Arrangement::rows);
+  if (!said.starts_with(rows) || !said.substr(rows.size()).starts_with(' ')) return std::optional<ArrangementTold>{};
+  const std::string_view amount = without_spaces(said.substr(rows.size()));
   double number = 0.0;
   const auto [end, error] = std::from_chars(amount.data(), amount.data() + amount.size(), number);
   if (error == std::errc::invalid_argument) return std::optional<ArrangementTold>{};  // "rows look fine"

@@ -23,6 +23,7 @@ inline constexpr std::array<std::string_view, 4> kTrayPlaceWords{"indoors", "hea
 inline constexpr std::array<std::string_view, 3> kWantUnitWords{"grams", "servings", "pieces"};
 inline constexpr std::array<std::string_view, 2> kSizeWords{"small", "large"};
 inline constexpr std::array<std::string_view, 2> kMethodWords{"direct-sow", "start-indoors"};
+inline constexpr std::array<std::string_view, 3> kArrangementWords{"square", "offset", "rows"};
 inline constexpr std::array<std::string_view, 2> kGardenUnitWords{"metric", "us"};
 inline constexpr std::array<std::string_view, 5> kOriginWords{"missing", "observed", "filled", "estimated",
                                                               "forecast"};

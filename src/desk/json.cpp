@@ -62,11 +62,6 @@ Json stand_plan_json(const stand::StandPlan& plan) {
           {"packet", plan.packet}};
 }
 
-std::string_view arrangement_text(stand::Arrangement arrangement) {
-  constexpr std::array<std::string_view, 3> kWords{"square", "offset", "rows"};
-  return kWords[static_cast<std::size_t>(arrangement)];
-}
-
 std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
   for (const crop::Variety& variety : garden.varieties) {
     if (variety.id == id) return variety.name;
@@ -164,7 +159,7 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
   Json json = stand_plan_json(state.plan);
-  json["arrangement"] = arrangement_text(state.plan.arrangement);
+  json["arrangement"] = book::word_of(book::kArrangementWords, state.plan.arrangement);
   json["row_spacing_mm"] = number(stand::row_distance_mm(state.plan));
   json["crop_name"] = crop_name(season, state.plan.crop);
   json["variety_name"] = variety_name(season.garden, state.plan.variety);

@@ -58,6 +58,9 @@ class Annealing {
   struct Stretch {
     int from_mm = 0, to_mm = 0;
   };
+  struct Promise {
+    int promised = 0, kept = 0;  ///< clumps of the sowing in the bed: told by the plan before, and now
+  };
 
   void learn_shapes();
   void close_stretches();
@@ -102,10 +105,7 @@ class Annealing {
   std::vector<std::vector<Piece>> beds_;
   std::size_t stand_count_ = 0;
   std::vector<std::vector<int>>
-      promises_;  ///< by candidate and bed: place in model.promised, or -1; empty: none of it
-  struct Promise {
-    int promised = 0, kept = 0;  ///< clumps of the sowing in the bed: told by the plan before, and now
-  };
+      promises_;  ///< by candidate and bed: place in `told_`, or -1; empty: none of it
   std::vector<Promise> told_;
   double broken_promises_ = 0.0;
   NeighbourPrices neighbours_;

@@ -44,6 +44,12 @@ void walk_week(const WeekPrices& prices, const double* __restrict supply, std::s
 
 }  // namespace
 
+ClumpCounts counts_of(const GardenModel& model, const std::vector<PlacedStand>& stands) {
+  ClumpCounts counts(model.candidates.size(), 0);
+  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
+  return counts;
+}
+
 ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> members)
     : model_(&model), members_(std::move(members)), pool_of_product_(model.products.size(), 0) {
   for (std::size_t k = 0; k < model.pools.size(); ++k) {
@@ -224,6 +230,17 @@ double ForwardPass::cost() const {
   for (const double cost : pool_costs_) total += cost;
   for (const double hours : hours_) total += hours_price(hours);
   return total;
+}
+
+std::vector<double> ForwardPass::year_costs() const {
+  double labour = 0.0;
+  for (const double hours : hours_) labour += hours_price(hours);
+  std::vector<double> costs(members_.size(), labour);
+  for (std::size_t k = 0; k < model_->pools.size(); ++k) {
+    static_cast<void>(pool_cost(k));  // leaves the costs of the members behind
+    for (std::size_t m = 0; m < costs.size(); ++m) costs[m] += scratch_cost_[m];
+  }
+  return costs;
 }
 
 double ForwardPass::bad_years_excess() const {

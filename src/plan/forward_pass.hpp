@@ -18,6 +18,9 @@ namespace sowtide::plan {
 /// Clumps by candidate.
 using ClumpCounts = std::vector<int>;
 
+/// What placed stands come to.
+[[nodiscard]] ClumpCounts counts_of(const GardenModel& model, const std::vector<PlacedStand>& stands);
+
 class ForwardPass {
  public:
   /// Judges over the given weather years, at least one. `model` must outlive this.
@@ -37,6 +40,8 @@ class ForwardPass {
   void end_trial(bool keep);
   /// Mean cost over the members: missing servings by price, waste, labour.
   [[nodiscard]] double cost() const;
+  /// The same of every member by itself, in their order.
+  [[nodiscard]] std::vector<double> year_costs() const;
   /// What the dearest fifth of the members costs beyond the mean. Kept up only where the model's prices mind
   /// it
   /// (`PlanPrices::bad_years`); 0 otherwise.

@@ -193,17 +193,17 @@ double value_at_stake(const GardenModel& model) {
 
 /// Mean cost of the dearest fifth of all the weather years, those of the model and those outside it.
 double cost_of_bad_years(const GardenModel& model, const ClumpCounts& counts) {
-  std::vector<double> costs;
-  for (std::size_t m = 0; m < model.member_count; ++m) {
-    ForwardPass year(model, {m});
-    year.set_counts(counts);
-    costs.push_back(year.cost());
-  }
+  std::vector<std::size_t> all(model.member_count);
+  std::iota(all.begin(), all.end(), 0U);
+  ForwardPass judge(model, std::move(all));
+  judge.set_counts(counts);
+  std::vector<double> costs = judge.year_costs();
   const double mean = std::accumulate(costs.begin(), costs.end(), 0.0) / static_cast<double>(costs.size());
   return mean + bad_years_excess(costs);
 }
 
-Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved) {
+/// Without time (stopped, or the limit is near) the programs that only explain are not solved.
+Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved, bool has_time) {
   const GardenModel& model = garden.model;
   Plan plan;
   plan.objective = solved.objective;
@@ -211,19 +211,20 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   plan.gap = relative_gap(solved.objective, solved.bound);
   plan.status = solved.status;
   plan.candidates = model.candidates.size();
-  ClumpCounts counts(model.candidates.size(), 0);
   int number = next_stand_number(input);
   const std::vector<PlacedStand> stands = in_order(model, solved.stands);
   for (const PlacedStand& placed : stands) {
     plan.stands.push_back(stand_plan(model, placed));
     plan.stands.back().id = "s" + std::to_string(number++);
-    counts[placed.candidate] += placed.clumps;
   }
+  const ClumpCounts counts = counts_of(model, stands);
   ForwardPass judge(model, model.scenarios);
   judge.set_counts(counts);
   plan.worths = solved.worths;
-  for (Worth& worth : worths_of_an_earlier_week(input, model, judge, solved.bound))
-    plan.worths.push_back(std::move(worth));
+  if (has_time) {
+    for (Worth& worth : worths_of_an_earlier_week(input, model, judge, solved.bound))
+      plan.worths.push_back(std::move(worth));
+  }
   std::stable_sort(plan.worths.begin(), plan.worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   add_shortages(model, judge, plan);
@@ -267,7 +268,7 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   if (!garden) return tl::unexpected(garden.error());
   const auto solved = solve_watched(garden->model, options, input.seed, watch);
   if (!solved) return tl::unexpected(solved.error());
-  Plan plan = plan_of(input, *garden, *solved);
+  Plan plan = plan_of(input, *garden, *solved, watch.go_on());
   plan.notes = garden->notes;
   const std::vector<Note> limits = notes_on_limits(*garden, input, plan);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());

@@ -89,9 +89,9 @@ RowPlanting usual_row(const crop::Crop& crop) {
 double row_yield_kg_m(const CropWeather& weather, const RowPlanting& row) {
   StandPlan plan = plan_of(weather.crop());
   plan.spacing_mm = row.in_row_mm;
-  SimulationOptions options{.sampled_clumps = 16};
-  options.arrangement = Arrangement::rows;
-  options.row_spacing_mm = row.row_mm;
+  plan.arrangement = Arrangement::rows;
+  plan.row_spacing_mm = row.row_mm;
+  const SimulationOptions options{.sampled_clumps = 16};
   const auto days = sowings(weather, plan, options);
   return days.empty() ? 0.0 : days[days.size() / 2].grams / plan.spacing_mm;
 }

@@ -105,6 +105,7 @@ class Simulator {
   void pull_by_size(std::size_t day);
   void pull_all(std::size_t day, double least_g);
   void cut(std::size_t day);
+  void cut_tops(double share, std::size_t day);
   void fill_fruit(std::size_t day);
   void pick_ripe(std::size_t day);
   [[nodiscard]] double gather_ripe();
@@ -262,13 +263,8 @@ void Simulator::set_constants() {
 // The ground of a clump, how much of its light its leaves can find there, and which clumps face the path.
 void Simulator::place_clumps() {
   const double spacing_m = plan_.spacing_mm * 1e-3;
-  StandPlan placed = plan_;
-  if (options_.arrangement) {
-    placed.arrangement = *options_.arrangement;
-    placed.row_spacing_mm = options_.row_spacing_mm;
-  }
-  const double other_m = row_distance_mm(placed) * 1e-3;
-  if (placed.arrangement == Arrangement::rows) {
+  const double other_m = row_distance_mm(plan_) * 1e-3;
+  if (plan_.arrangement == Arrangement::rows) {
     constants_.extinction *= std::pow(std::max(other_m / spacing_m, spacing_m / other_m), -kRowPower);
   }
   zone_m2_ = spacing_m * other_m;
@@ -404,7 +400,7 @@ bool Simulator::emerge() {
   }
   if (life_->emerge_day < 0) return false;
   if (facts_.emerged) {
-    const int observed = static_cast<int>((*facts_.emerged - weather_.ensemble().first).count());
+    const int observed = static_cast<int>(day_of(*facts_.emerged));
     for (double& day : grid_.emerge_day) day += observed - life_->emerge_day;
     life_->emerge_day = observed;
     return true;
@@ -418,7 +414,7 @@ bool Simulator::find_set_out() {
   const auto& nursery = crop_.nursery;
   const auto decided = facts_.set_out ? facts_.set_out : plan_.set_out;
   if (decided) {
-    const int day = static_cast<int>((*decided - weather_.ensemble().first).count());
+    const int day = static_cast<int>(day_of(*decided));
     life_->set_out_day = std::max(day, life_->emerge_day);
     return life_->set_out_day < static_cast<int>(days_);
   }
@@ -471,7 +467,7 @@ void Simulator::live(StandLives& lives) {
     day = std::min(day, static_cast<std::size_t>(std::max(0.0, each)));
   day = std::max(day, sow_day_);
   const bool from_observation = facts_.measured_on && facts_.measured_g;
-  const auto measured = from_observation ? (*facts_.measured_on - weather_.ensemble().first).count() : -1;
+  const std::int64_t measured = from_observation ? day_of(*facts_.measured_on) : -1;
   for (; day < days_ && !done_; ++day) {
     if (indoors_ && static_cast<int>(day) == life_->set_out_day) {
       set_zones(zone_m2_, true);
@@ -763,12 +759,7 @@ void Simulator::take_cut(const PlantsTaken& taken, std::size_t day) {
   double share = kCutShare;
   if (taken.grams) share = standing_g > 0.0 ? std::min(kMostCutShare, *taken.grams / standing_g) : 0.0;
   if (!taken.grams) take(day, share * fresh_.sum_g);
-  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
-  for (std::size_t i = 0; i < grid_.size(); ++i) {
-    grid_.leaf_g[i] *= 1.0 - share;
-    grid_.other_g[i] *= 1.0 - share;
-  }
-  regrowth_ = 0.0;
+  cut_tops(share, day);
 }
 
 // All that was ripe is picked.
@@ -904,11 +895,16 @@ void Simulator::cut(std::size_t day) {
   if (!rested) return;
   if (mean_fresh_g() < goal_g_) return;
   take(day, kCutShare * fresh_.sum_g);
-  for (std::size_t i = 0; i < grid_.size(); ++i) {
-    grid_.leaf_g[i] *= 1.0 - kCutShare;
-    grid_.other_g[i] *= 1.0 - kCutShare;
-  }
+  cut_tops(kCutShare, day);
   weigh();
+}
+
+// The plants go on with what is left of their tops; regrowth begins.
+void Simulator::cut_tops(double share, std::size_t day) {
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.leaf_g[i] *= 1.0 - share;
+    grid_.other_g[i] *= 1.0 - share;
+  }
   regrowth_ = 0.0;
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
 }
@@ -942,7 +938,6 @@ void Simulator::fill_fruit(std::size_t day) {
 double Simulator::gather_ripe() {
   double ripe = 0.0;
   while (oldest_set_ < ripe_on_.size()) ripe += set_mass_g_[oldest_set_++];
-  days_since_pick_ = 0;
   return ripe;
 }
 
@@ -958,12 +953,9 @@ void Simulator::lose_overripe(std::size_t day) {
 void Simulator::pick_ripe(std::size_t day) {
   if (organ_age_cd_ <= 0.0 || oldest_set_ >= ripe_on_.size() || days_since_pick_ < pick_interval_) return;
   const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
-  const int waited = days_since_pick_;
   const double ripe = gather_ripe();
-  if (!(ripe > 0.0)) {
-    days_since_pick_ = waited;
-    return;
-  }
+  if (!(ripe > 0.0)) return;
+  days_since_pick_ = 0;
   ripe_g_ += ripe;
   take(day, ripe * sampled_plants_);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);

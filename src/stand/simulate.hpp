@@ -52,10 +52,6 @@ struct SimulationOptions {
   std::uint64_t seed = 1;
   bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
   std::optional<Removal> removal = {};
-  /// How the clumps stand; nothing: as the plan of the stand has it. `row_spacing_mm` is of
-  /// Arrangement::rows.
-  std::optional<Arrangement> arrangement = {};
-  double row_spacing_mm = 0.0;
   /// Rows of clumps side by side across the bed: the outer ones have light from the path. 0: all are inside a
   /// stand of their kind.
   int rows_across = 0;
@@ -93,10 +89,10 @@ struct StandLives {
   /// Fresh weight of the harvested part of every plant on the watched days: (m * watch + w) * clumps * ranks
   /// + plant. 0 where nothing stands; after the end of a stand, what it weighed at its end.
   std::vector<double> watched_g;
-  std::vector<double> watched_alive;  ///< by member and watched day: share of the plants that frost has left
-  std::vector<double> removed_g;         ///< by member: taken out by the removal, g per sampled clump
-  std::vector<double> removed_plants;    ///< by member: plants of the sample taken out by the removal
-  std::vector<double> greens_g;          ///< by member: fresh leaf taken by the removal, g per sampled clump
+  std::vector<double> watched_alive;   ///< by member and watched day: share of the plants that frost has left
+  std::vector<double> removed_g;       ///< by member: taken out by the removal, g per sampled clump
+  std::vector<double> removed_plants;  ///< by member: plants of the sample taken out by the removal
+  std::vector<double> greens_g;        ///< by member: fresh leaf taken by the removal, g per sampled clump
   std::vector<std::uint8_t> open_sides;  ///< by sampled clump: sides that face the path, 0 to 2
 };
 

@@ -73,8 +73,8 @@ double plant_g(const CropWeather& weather, StandPlan plan, const Standing& stand
   options.sampled_clumps = static_cast<std::size_t>(std::ceil(kSampledPlants / standing.per_clump));
   plan.spacing_mm = standing.row_mm ? clump_mm2 / *standing.row_mm : std::sqrt(clump_mm2);
   if (standing.row_mm) {
-    options.arrangement = Arrangement::rows;
-    options.row_spacing_mm = *standing.row_mm;
+    plan.arrangement = Arrangement::rows;
+    plan.row_spacing_mm = *standing.row_mm;
   }
   SimulationOptions left = options;
   left.leave_standing = true;

@@ -41,8 +41,7 @@ AnnealingOptions quick(std::uint64_t seed) {
 /// Cost of the table and of risk, worked out afresh.
 double judged(const GardenModel& model, const std::vector<PlacedStand>& stands) {
   ForwardPass judge(model, model.scenarios);
-  ClumpCounts counts(model.candidates.size(), 0);
-  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
+  const ClumpCounts counts = counts_of(model, stands);
   judge.set_counts(counts);
   return judge.cost() + model.prices.bad_years * judge.bad_years_excess() + SpreadPrices(model).of_plan(counts);
 }

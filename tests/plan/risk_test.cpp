@@ -24,12 +24,6 @@ GardenModel garden_of(std::uint64_t seed, bool group_wants) {
   return synthetic_garden(seed, size);
 }
 
-ClumpCounts counts_of_stands(const GardenModel& model, const std::vector<PlacedStand>& stands) {
-  ClumpCounts counts(model.candidates.size(), 0);
-  for (const PlacedStand& stand : stands) counts[stand.candidate] += stand.clumps;
-  return counts;
-}
-
 /// What each weather year of the model costs, judged one year at a time.
 std::vector<double> year_by_year(const GardenModel& model, const ClumpCounts& counts) {
   std::vector<double> costs;
@@ -82,7 +76,11 @@ RC_GTEST_PROP(BadYears, OfTheJudgeAreThoseOfYearsJudgedOneByOne, ()) {
     const bool keep = *rc::gen::arbitrary<bool>();
     judge.end_trial(keep);
     RC_ASSERT(keep || judge.bad_years_excess() == before);
-    const double afresh = excess_by_sorting(year_by_year(model, judge.counts()));
+    const std::vector<double> years = year_by_year(model, judge.counts());
+    const std::vector<double> at_once = judge.year_costs();
+    for (std::size_t m = 0; m < years.size(); ++m)
+      RC_ASSERT(std::abs(at_once[m] - years[m]) < 1e-8 * (1.0 + std::abs(years[m])));
+    const double afresh = excess_by_sorting(years);
     RC_ASSERT(std::abs(judge.bad_years_excess() - afresh) < 1e-8 * (1.0 + afresh));
   }
 }
@@ -93,7 +91,7 @@ TEST(BadYears, ThatCountForMoreAreLessBad) {
   model.prices.bad_years = 2.0;
   const std::vector<PlacedStand> guarded = plan_of(model);
   const auto excess = [&](const std::vector<PlacedStand>& stands) {
-    return excess_by_sorting(year_by_year(model, counts_of_stands(model, stands)));
+    return excess_by_sorting(year_by_year(model, counts_of(model, stands)));
   };
   EXPECT_TRUE(layout_faults(model, guarded).empty());
   EXPECT_LT(excess(guarded), 0.9 * excess(by_the_mean));
@@ -164,7 +162,7 @@ GardenModel one_crop_that_keeps() {
 }
 
 std::size_t sowings_of(const GardenModel& model) {
-  const ClumpCounts counts = counts_of_stands(model, plan_of(model));
+  const ClumpCounts counts = counts_of(model, plan_of(model));
   return counts.size() - static_cast<std::size_t>(std::count(counts.begin(), counts.end(), 0));
 }
 

@@ -577,9 +577,7 @@ TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
     ASSERT_TRUE(solved.has_value());
     EXPECT_TRUE(layout_faults(model, solved->stands).empty());
     ForwardPass judge(model, model.scenarios);
-    ClumpCounts counts(model.candidates.size(), 0);
-    for (const PlacedStand& stand : solved->stands) counts[stand.candidate] += stand.clumps;
-    judge.set_counts(counts);
+    judge.set_counts(counts_of(model, solved->stands));
     EXPECT_NEAR(judge.cost(), solved->objective, 1e-9 * (1.0 + solved->objective));
     EXPECT_LE(solved->bound, solved->objective + 1e-9);
   }

@@ -319,8 +319,8 @@ double standing_g(const CropWeather& weather, StandPlan plan, base::Date date, A
   SimulationOptions options;
   options.leave_standing = true;
   options.watch = {date};
-  options.arrangement = arrangement;
-  options.row_spacing_mm = row_mm;
+  plan.arrangement = arrangement;
+  plan.row_spacing_mm = row_mm;
   plan.spacing_mm = in_row_mm;
   const StandLives lives = simulate(weather, plan, {}, {}, options);
   return base::mean(lives.watched_g);

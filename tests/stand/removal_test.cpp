@@ -122,17 +122,20 @@ TEST(Edge, ClumpsBesideThePathAreHeavier) {
 
 TEST(Arrangement, OffsetClumpsHaveLessGroundAndSquaresBeatRowsOfTheSameGround) {
   const Beets beets;
-  SimulationOptions offset, rows;
+  SimulationOptions standing;
+  standing.leave_standing = true;
+  standing.watch = {beets.later};
+  const auto mean_of = [&](const StandPlan& plan) {
+    return mean_standing(simulate(beets.weather, plan, {}, {}, standing));
+  };
+  StandPlan offset = beets.plan, rows = beets.plan;
   offset.arrangement = Arrangement::offset;
   rows.arrangement = Arrangement::rows;
   rows.row_spacing_mm = 800.0;
-  StandPlan narrow = beets.plan;
-  narrow.spacing_mm = 50.0;
-  rows.leave_standing = true;
-  rows.watch = {beets.later};
+  rows.spacing_mm = 50.0;
   const double square = mean_standing(beets.lived({}, {}));
-  EXPECT_LT(mean_standing(beets.lived({}, offset)), square);
-  EXPECT_LT(mean_standing(simulate(beets.weather, narrow, {}, {}, rows)), square);
+  EXPECT_LT(mean_of(offset), square);
+  EXPECT_LT(mean_of(rows), square);
 }
 
 TEST(Picture, ShowsTheDaysAskedForAndNothingTaken) {

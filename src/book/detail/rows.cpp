@@ -1,5 +1,4 @@
 #include "book/detail/rows.hpp"
-#include "book/words.hpp"
 
 #include <fmt/format.h>
 
@@ -7,6 +6,7 @@
 #include <cstring>
 #include <limits>
 
+#include "book/words.hpp"
 
 namespace sowtide::book::detail {
 namespace {
