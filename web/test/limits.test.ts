@@ -15,7 +15,7 @@ describe('limitsOf', () => {
       [short('beet'), beds],
       [short('okra'), cause('heat')],
     ];
-    const limits = limitsOf(['a', 'b', 'c', 'd', 'e'], said);
+    const limits = limitsOf(['a', 'b', 'c', 'd', 'e'], said, () => true);
     expect(limits.held).toEqual([
       { reason: beds, wants: ['pea', 'beet'] },
       { reason: cause('frost'), wants: ['kale'] },
@@ -24,7 +24,13 @@ describe('limitsOf', () => {
     expect(limits.others).toEqual([1]);
   });
 
+  it('leaves a reason that has no words any more to the sentence that came with it', () => {
+    const said = [[short('pea'), { key: 'moonlight', values: {} }]];
+    const limits = limitsOf(['Pea: short.'], said, (reason) => reason.key !== 'moonlight');
+    expect(limits).toEqual({ held: [], others: [0] });
+  });
+
   it('leaves the notes of an older plan, which come without phrases, as they are', () => {
-    expect(limitsOf(['Pea: short.'], undefined)).toEqual({ held: [], others: [0] });
+    expect(limitsOf(['Pea: short.'], undefined, () => true)).toEqual({ held: [], others: [0] });
   });
 });

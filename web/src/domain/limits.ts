@@ -9,13 +9,21 @@ export interface Limits {
   others: number[];
 }
 
-/** `said` are the notes as phrases, missing in plans kept by earlier versions: then all notes are others. */
-export function limitsOf(notes: readonly string[], said: readonly Phrase[][] | undefined): Limits {
+/**
+ * `said` are the notes as phrases. Plans kept by earlier versions lack them, or give reasons that `canSay` does not know:
+ * such notes are others.
+ */
+export function limitsOf(
+  notes: readonly string[],
+  said: readonly Phrase[][] | undefined,
+  canSay: (reason: Phrase) => boolean,
+): Limits {
   const limits: Limits = { held: [], others: [] };
   notes.forEach((_, i) => {
     const [short, reason, ...rest] = said?.[i] ?? [];
     const want = short?.values.want_id;
-    if (short?.key !== 'want-short' || typeof want !== 'string' || !reason || rest.length > 0) {
+    const isShort = short?.key === 'want-short' && typeof want === 'string';
+    if (!isShort || !reason || rest.length > 0 || !canSay(reason)) {
       limits.others.push(i);
       return;
     }
