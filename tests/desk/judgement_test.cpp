@@ -111,14 +111,19 @@ void expect_one_weight(const std::vector<book::Event>& more, base::Date today) {
   EXPECT_NEAR(picture.at("days").at(0).at("plant_g").at("p50"), by_outlook, 0.02);
 }
 
+book::Event entry_of_beets(book::EventKind kind, base::Date date) {
+  book::Event event;
+  event.id = "told";
+  event.kind = kind;
+  event.stand = "beets-1";
+  event.date = date;
+  return event;
+}
+
 TEST(Judgement, APlantWeighsTheSameByEveryAnswer) {
   const base::Date today = base::date_of(2026, 8, 20);
   expect_one_weight({}, today);
-  book::Event picked;
-  picked.id = "p";
-  picked.kind = book::EventKind::picked;
-  picked.stand = "beets-1";
-  picked.date = base::date_of(2026, 8, 1);
+  book::Event picked = entry_of_beets(book::EventKind::picked, base::date_of(2026, 8, 1));
   picked.count = 40.0;
   picked.grams = 3000.0;
   expect_one_weight({picked}, today);
@@ -126,11 +131,7 @@ TEST(Judgement, APlantWeighsTheSameByEveryAnswer) {
 }
 
 TEST(Judgement, RowsFurtherApartThanTheSpacingGiveLargerPlants) {
-  book::Event sown;
-  sown.id = "again";
-  sown.kind = book::EventKind::sown;
-  sown.stand = "beets-1";
-  sown.date = base::date_of(2026, 5, 2);
+  book::Event sown = entry_of_beets(book::EventKind::sown, base::date_of(2026, 5, 2));
   sown.text = "rows 40 cm";
   const auto weight = [](const Season& season) {
     return judge_stands(season, "beets-1", season.today)->front().judgement.options[0].plant_g.p50;
@@ -146,11 +147,7 @@ TEST(Judgement, RowsFurtherApartThanTheSpacingGiveLargerPlants) {
 }
 
 TEST(Judgement, PastWeeksOfAnOutlookShowWhatWasLogged) {
-  book::Event picked;
-  picked.id = "p";
-  picked.kind = book::EventKind::picked;
-  picked.stand = "beets-1";
-  picked.date = base::date_of(2026, 8, 5);
+  book::Event picked = entry_of_beets(book::EventKind::picked, base::date_of(2026, 8, 5));
   picked.grams = 700.0;
   const base::Date today = base::date_of(2026, 8, 20);
   const Json outlook = Json::parse(outlook_json(season_on(today, {picked}), "beets-1"));

@@ -5,9 +5,9 @@
 
 #include <cmath>
 #include <map>
-#include <numeric>
 #include <utility>
 
+#include "plan/annealed.hpp"
 #include "plan/synthetic_garden.hpp"
 
 namespace sowtide::plan {
@@ -25,12 +25,6 @@ GardenModel garden_of(std::uint64_t seed, bool group_wants) {
   return synthetic_garden(seed, size);
 }
 
-std::vector<std::size_t> all_sowings(const GardenModel& model) {
-  std::vector<std::size_t> all(model.candidates.size());
-  std::iota(all.begin(), all.end(), 0U);
-  return all;
-}
-
 AnnealingOptions quick(std::uint64_t seed) {
   AnnealingOptions options;
   options.changes = 20000;
@@ -43,7 +37,8 @@ double judged(const GardenModel& model, const std::vector<PlacedStand>& stands) 
   ForwardPass judge(model, model.scenarios);
   const ClumpCounts counts = counts_of(model, stands);
   judge.set_counts(counts);
-  return judge.cost() + model.prices.bad_years * judge.bad_years_excess() + SpreadPrices(model).of_plan(counts);
+  return judge.cost() + model.prices.bad_years * judge.bad_years_excess() +
+         SpreadPrices(model).of_plan(counts);
 }
 
 // No overlap, rotation kept, trays not overfilled; and the cost carried along is that of the plan judged
@@ -112,9 +107,11 @@ RC_GTEST_PROP(Annealing, CarriesWhatItBreaksOfAnEarlierPlan, ()) {
   after.run(quick(4));
   std::map<std::pair<std::size_t, std::size_t>, std::pair<int, int>> clumps;
   for (const PlacedStand& stand : model.promised) clumps[{stand.candidate, stand.bed}].first += stand.clumps;
-  for (const PlacedStand& stand : after.best_stands()) clumps[{stand.candidate, stand.bed}].second += stand.clumps;
+  for (const PlacedStand& stand : after.best_stands())
+    clumps[{stand.candidate, stand.bed}].second += stand.clumps;
   double broken = 0.0;
-  for (const auto& [sowing, count] : clumps) broken += count.first > 0 ? broken_share(count.first, count.second) : 0.0;
+  for (const auto& [sowing, count] : clumps)
+    broken += count.first > 0 ? broken_share(count.first, count.second) : 0.0;
   const double burden = judged(model, after.best_stands()) + model.prices.change * broken;
   RC_ASSERT(std::abs(burden - after.best_burden()) < 1e-6);
 }

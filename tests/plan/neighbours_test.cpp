@@ -5,13 +5,15 @@
 
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 #include "plan/anneal.hpp"
+#include "plan/annealed.hpp"
 #include "plan/synthetic_garden.hpp"
 
 namespace sowtide::plan {
 namespace {
+
+constexpr std::size_t kChanges = 60000;
 
 using crop::FeederClass;
 
@@ -152,22 +154,12 @@ GardenModel hungry_garden() {
   return model;
 }
 
-std::vector<PlacedStand> plan_of(const GardenModel& model) {
-  std::vector<std::size_t> all(model.candidates.size());
-  std::iota(all.begin(), all.end(), 0U);
-  Annealing annealing(model, all);
-  AnnealingOptions options;
-  options.changes = 60000;
-  annealing.run(options);
-  return annealing.best_stands();
-}
-
 TEST(NeighbourPrices, TheSearchPaysForThemAndFindsBetterNeighbours) {
   GardenModel model = hungry_garden();
-  const std::vector<PlacedStand> careless = plan_of(model);
+  const std::vector<PlacedStand> careless = annealed_plan(model, kChanges);
   model.prices.ground = 2.0;
   model.prices.shade = 4.0;
-  const std::vector<PlacedStand> careful = plan_of(model);
+  const std::vector<PlacedStand> careful = annealed_plan(model, kChanges);
   const NeighbourPrices prices(model);
   EXPECT_TRUE(layout_faults(model, careful).empty());
   EXPECT_LT(prices.of_plan(careful), 0.5 * prices.of_plan(careless));

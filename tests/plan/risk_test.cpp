@@ -8,11 +8,14 @@
 #include <numeric>
 
 #include "plan/anneal.hpp"
+#include "plan/annealed.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/synthetic_garden.hpp"
 
 namespace sowtide::plan {
 namespace {
+
+constexpr std::size_t kChanges = 150000;
 
 GardenModel garden_of(std::uint64_t seed, bool group_wants) {
   SyntheticSize size;
@@ -42,16 +45,6 @@ double excess_by_sorting(std::vector<double> costs) {
   const double worst = std::accumulate(costs.begin(), costs.begin() + static_cast<std::ptrdiff_t>(bad), 0.0) /
                        static_cast<double>(bad);
   return worst - std::accumulate(costs.begin(), costs.end(), 0.0) / static_cast<double>(costs.size());
-}
-
-std::vector<PlacedStand> plan_of(const GardenModel& model) {
-  std::vector<std::size_t> all(model.candidates.size());
-  std::iota(all.begin(), all.end(), 0U);
-  Annealing annealing(model, all);
-  AnnealingOptions options;
-  options.changes = 150000;
-  annealing.run(options);
-  return annealing.best_stands();
 }
 
 TEST(BadYears, AreTheDearestFifth) {
@@ -87,9 +80,9 @@ RC_GTEST_PROP(BadYears, OfTheJudgeAreThoseOfYearsJudgedOneByOne, ()) {
 
 TEST(BadYears, ThatCountForMoreAreLessBad) {
   GardenModel model = garden_of(4, false);
-  const std::vector<PlacedStand> by_the_mean = plan_of(model);
+  const std::vector<PlacedStand> by_the_mean = annealed_plan(model, kChanges);
   model.prices.bad_years = 2.0;
-  const std::vector<PlacedStand> guarded = plan_of(model);
+  const std::vector<PlacedStand> guarded = annealed_plan(model, kChanges);
   const auto excess = [&](const std::vector<PlacedStand>& stands) {
     return excess_by_sorting(year_by_year(model, counts_of(model, stands)));
   };
@@ -162,7 +155,7 @@ GardenModel one_crop_that_keeps() {
 }
 
 std::size_t sowings_of(const GardenModel& model) {
-  const ClumpCounts counts = counts_of(model, plan_of(model));
+  const ClumpCounts counts = counts_of(model, annealed_plan(model, kChanges));
   return counts.size() - static_cast<std::size_t>(std::count(counts.begin(), counts.end(), 0));
 }
 
