@@ -50,8 +50,9 @@ base::Result<book::GardenText> description_for(const NewOptions& options, Output
 void tell_weather(const book::GardenText& text, Output& output) {
   if (text.garden.weather.day_count() == 0) return;
   for (const std::string& note : text.weather_notes) fmt::print(output.out, "  note: {}\n", note);
-  fmt::print(output.out, "Weather {} to {}; quality control and gaps:\n{}", base::to_iso(text.garden.weather.first),
-             base::to_iso(text.garden.weather.last()), desk::findings_text(text.garden.weather_findings));
+  fmt::print(output.out, "Weather {} to {}; quality control and gaps:\n{}",
+             base::to_iso(text.garden.weather.first), base::to_iso(text.garden.weather.last()),
+             desk::findings_text(text.garden.weather_findings));
 }
 
 }  // namespace
@@ -70,14 +71,17 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   const book::GardenDescription& garden = text->garden;
   if (output.json) {
     fmt::print(output.out,
-               "{{\"garden\":{},\"beds\":{},\"trays\":{},\"wants\":{},\"packets\":{},\"stands\":{},\"events\":{}}}\n",
+               "{{\"garden\":{},\"beds\":{},\"trays\":{},\"wants\":{},\"packets\":{},\"stands\":{},"
+               "\"events\":{}}}\n",
                desk::json_text(garden.name), garden.beds.size(), garden.trays.size(), garden.wants.size(),
                garden.packets.size(), garden.stands.size(), text->events.size());
     return {};
   }
-  fmt::print(output.out, "Made {}: {}, {} beds, {} kinds of tray, {} wants, {} packets of seed, {} stands, {} log entries.\n",
-             options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
-             garden.packets.size(), garden.stands.size(), text->events.size());
+  fmt::print(
+      output.out,
+      "Made {}: {}, {} beds, {} kinds of tray, {} wants, {} packets of seed, {} stands, {} log entries.\n",
+      options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
+      garden.packets.size(), garden.stands.size(), text->events.size());
   tell_weather(*text, output);
   if (garden.weather.day_count() == 0) {
     fmt::print(output.out, "Next: sowtide weather {} add FILE\n", options.garden);
@@ -90,7 +94,8 @@ base::Result<void> run_copy(const CopyOptions& options, Output& output) {
   if (!file) return tl::make_unexpected(file.error());
   if (auto copied = file->backup(options.copy); !copied) return copied;
   if (output.json) {
-    fmt::print(output.out, "{{\"garden\":{},\"copy\":{}}}\n", desk::json_text(options.garden), desk::json_text(options.copy));
+    fmt::print(output.out, "{{\"garden\":{},\"copy\":{}}}\n", desk::json_text(options.garden),
+               desk::json_text(options.copy));
   } else {
     fmt::print(output.out, "Copied {} to {}.\n", options.garden, options.copy);
   }
@@ -106,7 +111,9 @@ base::Result<void> run_export(const ExportOptions& options, Output& output) {
     fmt::print(output.out, "{{\"directory\":{},\"events\":{},\"weather_days\":{}}}\n",
                desk::json_text(options.directory), opened->events.size(), opened->garden.weather.day_count());
   } else {
-    fmt::print(output.out, "Wrote {0} ({1} log entries, {2} days of weather). Read it back with: sowtide new FILE --from {0}/garden.toml\n",
+    fmt::print(output.out,
+               "Wrote {0} ({1} log entries, {2} days of weather). Read it back with: sowtide new FILE --from "
+               "{0}/garden.toml\n",
                options.directory, opened->events.size(), opened->garden.weather.day_count());
   }
   return {};
@@ -159,8 +166,9 @@ base::Result<void> check_arrangement(const book::Event& event) {
 
 /// A sample of plants weighed together is written down as the weight of one, as the log means it.
 bool share_out_sample(book::Event& event) {
-  const bool sample =
-      event.kind == book::EventKind::measured && event.grams && event.count && *event.count > 1.0;
+  // A weight below nothing is refused as it was typed.
+  const bool sample = event.kind == book::EventKind::measured && event.grams && *event.grams >= 0.0 &&
+                      event.count && *event.count > 1.0;
   if (sample) event.grams = *event.grams / *event.count;
   return sample;
 }

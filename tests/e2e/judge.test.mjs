@@ -86,6 +86,13 @@ describe('judge', () => {
     must('log', garden, 'measured', 's1', '--grams', String(Math.round(before.plant_g.p50 * 2)), '--date', day, '--id', 'j-2');
     const heavier = weight();
     assert.ok(Math.abs(heavier.plant_g.p50 / before.plant_g.p50 - 2) < 0.2, `${before.plant_g.p50} to ${heavier.plant_g.p50}`);
+    // Ten plants weighed together say the same as one.
+    const together = String(10 * Math.round(before.plant_g.p50 * 2));
+    must('log', garden, 'measured', 's1', '--grams', together, '--count', '10', '--date', day, '--id', 'j-2b');
+    assert.equal(weight().plant_g.p50, heavier.plant_g.p50);
+    const refused = sowtide('log', garden, 'measured', 's1', '--grams', '-4', '--count', '10', '--date', day);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /--grams: is -4,/);
     must('log', garden, 'picked', 's1', '--count', '30', '--grams', '900', '--date', day, '--id', 'j-3');
     assert.ok(weight().usable_g < heavier.usable_g);
   });
