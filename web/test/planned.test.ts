@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { TableWant, Want } from '../src/api/types';
+import type { TableWant, TableWeek, Want } from '../src/api/types';
 import { daysLeft, isPlanned, plannedSums, unplannedFrom } from '../src/domain/planned';
 import { makeStand, parseDay } from './helpers';
 
@@ -30,13 +30,30 @@ describe('how far a plan reaches', () => {
       weeks: ['2027-06-07', '2027-06-14', '2027-06-21'].map((week_start) => ({
         week_start,
         wanted: 100,
+        reaches: { p10: 0, p50: week_start === '2027-06-21' ? 1 : 90, p90: 100 },
         mean_reaches: week_start === '2027-06-21' ? 1 : 90,
       })),
     } as unknown as TableWant;
     const from = unplannedFrom(beets, [stand], []);
     expect(plannedSums(row, from)).toEqual({ wanted: 200, reaches: 180 });
     expect(plannedSums(row, undefined).wanted).toBe(300);
-    expect(isPlanned({ week_start: '2027-06-21' }, from)).toBe(false);
+    expect(row.weeks.map((each) => isPlanned(each, from))).toEqual([true, true, false]);
+  });
+  it('does not call a later week unplanned that the store meets by itself', () => {
+    const from = parseDay('2027-06-21');
+    const later = (wanted: number, p50: number) =>
+      ({
+        week_start: '2027-07-05',
+        wanted,
+        reaches: { p10: 0, p50, p90: p50 },
+        mean_reaches: p50,
+      }) as TableWeek;
+    expect(isPlanned(later(100, 100), from)).toBe(true);
+    expect(isPlanned(later(100, 98), from)).toBe(false);
+    expect(isPlanned(later(0, 0), from)).toBe(false);
+    expect(
+      plannedSums({ weeks: [later(100, 100), later(100, 5)] } as unknown as TableWant, from).wanted,
+    ).toBe(100);
   });
   it('counts the days of this week that are left', () => {
     const monday = parseDay('2027-06-07');
