@@ -1,0 +1,179 @@
+// The plan's rule of picking: by size, by cuts, as fruit ripens.
+#include <algorithm>
+#include <cmath>
+
+#include "stand/detail/simulator.hpp"
+
+namespace sowtide::stand::detail {
+namespace {
+
+using crop::HarvestStyle;
+
+// Constants of the engine that are no crop's own. Sources and reasons: docs/models/stand.md, "Constants".
+constexpr int kLongestPickDays = 42;     // from the first pull of a once-over crop to clearing (chosen)
+constexpr double kFirstPickShare = 0.1;  // of the plants: one in ten is out, nine in ten are (chosen)
+constexpr double kClearedShare = 0.9;
+
+}  // namespace
+
+void Simulator::harvest(std::size_t day) {
+  if (done_ || in_tray(day) || static_cast<int>(day) < life_->emerge_day) return;
+  const auto& warmth = crop_.growth.cardinal;
+  regrowth_ += forcing_.thermal_cd / (warmth.optimum_low_c - warmth.base_c);
+  if (crop_.harvest.style == HarvestStyle::picked && !options_.leave_standing) fill_fruit(day);
+  if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) return leave_as_logged(day);
+  if (crop_.harvest.style == HarvestStyle::picked) {
+    pick_ripe(day);
+  } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
+    cut(day);
+  } else if (ripens_at_once()) {
+    if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
+    return;
+  } else {
+    pull_by_size(day);
+  }
+  if (!done_ && age_cd_ >= constants_.decline_cd) finish(day, Limit::none);
+}
+
+// Nothing is taken but what the log tells; a stand that was picked on a day had not come to its end by then.
+void Simulator::leave_as_logged(std::size_t day) {
+  if (!options_.leave_standing && crop_.harvest.style == HarvestStyle::picked) lose_overripe(day);
+  if (!options_.leave_standing && life_->first_pick_day < 0 && worth_picking())
+    life_->first_pick_day = static_cast<int>(day);
+  if (age_cd_ >= constants_.decline_cd && static_cast<std::int64_t>(day) > last_observed_pick_)
+    finish(day, Limit::none);
+}
+
+/// Whether the plan's rule would begin to pick.
+bool Simulator::worth_picking() const {
+  if (crop_.harvest.style == HarvestStyle::picked) return oldest_set_ < ripe_on_.size();
+  if (crop_.harvest.style == HarvestStyle::repeat_cut) return mean_fresh_g() >= goal_g_;
+  if (ripens_at_once()) return organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd;
+  const double least_g = least_wanted_g();
+  if (fresh_.most_g < least_g) return false;
+  const auto large = std::count_if(grid_.fresh_g.begin(), grid_.fresh_g.end(),
+                                   [&](double weight) { return weight > 0.0 && weight >= least_g; });
+  return static_cast<double>(large) >= kFirstPickShare * sampled_plants_;
+}
+
+/// What stands at the end and is worth taking, per plant sown for.
+double Simulator::left_worth_taking_g() const {
+  const double least_g = crop_.harvest.smallest_g;
+  double grams = 0.0;
+  if (crop_.harvest.style == HarvestStyle::repeat_cut) grams = mean_fresh_g() >= least_g ? fresh_.sum_g : 0.0;
+  if (crop_.harvest.style == HarvestStyle::once) {
+    for (const double weight : grid_.fresh_g) grams += weight >= least_g ? weight : 0.0;
+  }
+  return grams * alive_ / sampled_plants_;
+}
+
+// Once the stand is past its maturity growers wait less and less: the goal falls to the smallest size worth
+// taking when the crop declines.
+double Simulator::least_wanted_g() const {
+  const double past = std::clamp(
+      (age_cd_ - constants_.maturity_cd) / (constants_.decline_cd - constants_.maturity_cd), 0.0, 1.0);
+  return goal_g_ + past * (std::min(goal_g_, crop_.harvest.smallest_g.value) - goal_g_);
+}
+
+// Pulls what has reached the goal.
+void Simulator::pull_by_size(std::size_t day) {
+  if (static_cast<std::int64_t>(day) <= last_observed_pick_) return;
+  pull_all(day, least_wanted_g());
+  if (life_->first_pick_day < 0) {
+    if (taken_plants_ >= kFirstPickShare * sampled_plants_) life_->first_pick_day = static_cast<int>(day);
+    return;
+  }
+  const bool cleared = taken_plants_ >= kClearedShare * unthinned_plants_;
+  const auto began = std::max<std::int64_t>(life_->first_pick_day, rule_from_);
+  if (cleared || static_cast<std::int64_t>(day) - began >= kLongestPickDays) finish(day, Limit::none);
+}
+
+void Simulator::pull_all(std::size_t day, double least_g) {
+  if (fresh_.most_g < least_g || !(fresh_.most_g > 0.0)) return;
+  double grams = 0.0;
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    const double weight = grid_.fresh_g[i];
+    if (weight < least_g || !(weight > 0.0)) continue;
+    grams += weight;
+    taken_plants_ += 1.0;
+    by_rule_plants_ += 1.0;
+    grid_.present[i] = 0.0;
+  }
+  by_rule_g_ += grams;
+  take(day, grams);
+  weigh();
+}
+
+void Simulator::cut(std::size_t day) {
+  const bool rested = life_->first_pick_day < 0 || regrowth_ >= crop_.harvest.picking_days;
+  if (!rested) return;
+  if (mean_fresh_g() < goal_g_) return;
+  take(day, kCutShare * fresh_.sum_g);
+  cut_tops(kCutShare, day);
+  weigh();
+}
+
+// The plants go on with what is left of their tops; regrowth begins.
+void Simulator::cut_tops(double share, std::size_t day) {
+  for (std::size_t i = 0; i < grid_.size(); ++i) {
+    grid_.leaf_g[i] *= 1.0 - share;
+    grid_.other_g[i] *= 1.0 - share;
+  }
+  regrowth_ = 0.0;
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+}
+
+// Fruit and pods: each day's flowers are a cohort that shares the organ's growth while it fills, until it is
+// picked. Flowers that open on hot days set in part.
+void Simulator::fill_fruit(std::size_t day) {
+  if (organ_age_cd_ <= 0.0) return;
+  const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
+  const double over_c = weather_.ensemble().tmax_c[at(day)] - crop_.limits.damage_hot_c;
+  const double set =
+      std::clamp(1.0 - 0.2 * over_c, 0.0, 1.0);  // none sets five degrees above the damage limit
+  double made = 0.0;
+  for (std::size_t i = 0; i < grid_.size(); ++i) made += grid_.organ_growth_g[i];
+  made *= dry_to_fresh_g_ / sampled_plants_;
+  set_weight_.push_back(set * forcing_.organ_thermal_cd);
+  set_mass_g_.push_back(0.0);
+  set_age_cd_.push_back(0.0);
+  double filling = 0.0;
+  for (std::size_t i = oldest_set_; i < set_weight_.size(); ++i) filling += set_weight_[i];
+  for (std::size_t i = oldest_set_; i < set_weight_.size(); ++i) {
+    if (filling > 0.0) set_mass_g_[i] += made * set_weight_[i] / filling;
+    set_age_cd_[i] += forcing_.organ_thermal_cd;
+  }
+  while (ripe_on_.size() < set_age_cd_.size() && set_age_cd_[ripe_on_.size()] >= ripening_cd)
+    ripe_on_.push_back(day);
+  ++days_since_pick_;
+}
+
+/// Takes all that is ripe, g per plant.
+double Simulator::gather_ripe() {
+  double ripe = 0.0;
+  while (oldest_set_ < ripe_on_.size()) ripe += set_mass_g_[oldest_set_++];
+  return ripe;
+}
+
+// What hangs for longer than from one picking day to the next is past its best, and was not picked by the
+// log.
+void Simulator::lose_overripe(std::size_t day) {
+  const auto good_days = static_cast<std::size_t>(pick_interval_);
+  while (oldest_set_ < ripe_on_.size() && ripe_on_[oldest_set_] + good_days <= day)
+    missed_g_ += set_mass_g_[oldest_set_++] * alive_;
+}
+
+// On a picking day what is ripe is picked.
+void Simulator::pick_ripe(std::size_t day) {
+  if (organ_age_cd_ <= 0.0 || oldest_set_ >= ripe_on_.size() || days_since_pick_ < pick_interval_) return;
+  const double ripening_cd = std::max(1.0, constants_.maturity_cd - constants_.organ_start_cd);
+  const double ripe = gather_ripe();
+  if (!(ripe > 0.0)) return;
+  days_since_pick_ = 0;
+  ripe_g_ += ripe;
+  take(day, ripe * sampled_plants_);
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  if (organ_age_cd_ >= ripening_cd + crop_.harvest.picking_days) finish(day, Limit::none);
+}
+
+}  // namespace sowtide::stand::detail
