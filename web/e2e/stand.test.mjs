@@ -212,6 +212,23 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('opens a why at its heading on a phone, however long it is', async () => {
+    const { page, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 480 },
+      reducedMotion: 'reduce',
+    });
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    await page.locator('main dl .why').first().click();
+    await page.getByText(/of \d+ weather years/).waitFor();
+    const [scrolled, hidden] = await page
+      .getByRole('dialog')
+      .evaluate((dialog) => [dialog.scrollTop, dialog.scrollHeight - dialog.clientHeight]);
+    assert.ok(hidden > 0, 'the sheet must be longer than the screen for this to be tested');
+    assert.equal(scrolled, 0);
+    assert.equal(await page.evaluate(() => document.activeElement?.id), 'why-title');
+    await context.close();
+  });
+
   it('opens a why by the keys alone, and gives the focus back', async () => {
     const { page, context } = await openPage(browser, server.url, { reducedMotion: 'reduce' });
     await page.goto(`${server.url}/#/stand/${stand.id}`);
