@@ -108,7 +108,7 @@ export const de: Texts = {
   },
   panel: {
     title: 'Zahlen',
-    hint: 'Zeige auf eine Fläche oder eine freie Stelle, oder gehe mit den Tasten hin.',
+    hint: 'Tippe oder zeige auf eine Fläche oder eine freie Stelle, oder gehe mit den Tasten hin.',
     readyNow: 'Erntereif',
     sowNext: 'Als Nächstes zu säen',
     pickNext: 'Nächste erste Ernten',
@@ -119,6 +119,7 @@ export const de: Texts = {
     freeAt: (place) => `Freier Platz: ${place}`,
     free: (from, to) => `${from} bis ${to}`,
     moving: 'Verschieben',
+    fixed: 'Schon gesät: verschieben lässt sich nur, was erst geplant ist.',
     movable: 'Geplant, also verschiebbar: ziehen, oder Umschalt mit den Pfeiltasten, oder hier.',
     earlier: 'Eine Woche früher',
     later: 'Eine Woche später',

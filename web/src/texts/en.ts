@@ -107,7 +107,7 @@ export const en = {
   },
   panel: {
     title: 'Numbers',
-    hint: 'Point at a patch or a free place, or move to one with the keys.',
+    hint: 'Touch or point at a patch or a free place, or move to one with the keys.',
     readyNow: 'Ready to pick',
     sowNext: 'Sown next',
     pickNext: 'First picks to come',
@@ -118,6 +118,7 @@ export const en = {
     freeAt: (place: string) => `Free room in ${place}`,
     free: (from: string, to: string) => `${from} to ${to}`,
     moving: 'Move',
+    fixed: 'Sown already: only what is still planned can be moved.',
     movable: 'Planned, so it can be moved: drag it, or use Shift with the arrow keys, or these.',
     earlier: 'A week earlier',
     later: 'A week later',
