@@ -34,6 +34,7 @@ struct Parsed {
   FigureOptions figure;
   ProofOptions proof;
   ServeVerbOptions serve;
+  CertificateVerbOptions certificate;
   std::string date;                                            ///< --date, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
@@ -255,10 +256,24 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   serve->add_option("GARDEN", p.serve.garden, kGardenText)->required();
   serve->add_option("--port", p.serve.port, "port on this machine; 0 takes any free one")->check(between(0, 65535));
   serve->add_flag("--lan", p.serve.lan, "serve to paired devices of the home network too");
+  CLI::Option* certificate =
+      serve->add_option("--certificate", p.serve.certificate, "serve over HTTPS with this certificate (PEM)")->type_name("FILE");
+  CLI::Option* key = serve->add_option("--key", p.serve.key, "the key of the certificate (PEM)")->type_name("FILE");
+  certificate->needs(key);
+  key->needs(certificate);
   serve->add_flag("--forget-devices", p.serve.forget_devices, "end all pairings first");
   serve->add_option("--web", p.serve.web, "directory of a web app built apart, for its developers");
   add_date(serve, p);
   serve->callback([&p] { p.verb = [&p](Output& o) { return run_serve(p.serve, o); }; });
+
+  CLI::App* make = add_verb(app, "certificate", "make a certificate for serving over HTTPS in the home network",
+                            "sowtide certificate home-certificate", output);
+  make->add_option("DIRECTORY", p.certificate.directory, "where it is kept; an authority that is there signs again")->required();
+  make->add_option("--host", p.certificate.hosts,
+                   "one more private IPv4 address, or name that ends in .local; may be repeated")
+      ->type_name("NAME|ADDRESS")
+      ->allow_extra_args(false);
+  make->callback([&p] { p.verb = [&p](Output& o) { return run_certificate(p.certificate, o); }; });
 }
 
 base::Result<void> resolve_date(Parsed& p, base::Date today) {

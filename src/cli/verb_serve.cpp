@@ -2,18 +2,22 @@
 #include <fmt/ostream.h>
 
 #include <atomic>
+#include <chrono>
+#include <optional>
 #include <ostream>
+#include <utility>
 
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
 #include "desk/qr.hpp"
+#include "serve/certificate.hpp"
 #include "serve/garden_server.hpp"
 #include "serve/pairing.hpp"
 
 namespace sowtide::cli {
 namespace {
 
-void show_invitation(const serve::PairingInvitation& invitation, Output& output) {
+void show_invitation(const serve::PairingInvitation& invitation, bool encrypted, Output& output) {
   if (output.json) {
     fmt::print(output.out, "{{\"pairing\":{{\"code\":{},\"url\":{}}}}}\n", desk::json_text(invitation.code),
                desk::json_text(invitation.url));
@@ -21,9 +25,22 @@ void show_invitation(const serve::PairingInvitation& invitation, Output& output)
     const auto code = desk::qr_code(invitation.url);
     fmt::print(output.out,
                "\nTo pair a phone of the home network, scan this, or open {} and give the code {}.\n"
-               "It is good for {} minutes and for one device. Traffic in the home network is not encrypted.\n\n{}\n",
+               "It is good for {} minutes and for one device.{}\n\n{}\n",
                invitation.url.substr(0, invitation.url.find('#')), invitation.code, serve::kCodeLife.count(),
+               encrypted ? "" : " Traffic in the home network is not encrypted.",
                code ? desk::qr_text(*code) : std::string());
+  }
+  output.out.flush();
+}
+
+void show_address(const std::string& url, const std::optional<serve::ServerCertificate>& certificate, Output& output) {
+  if (output.json) {
+    fmt::print(output.out, "{{\"url\":{}}}\n", desk::json_text(url));
+  } else {
+    fmt::print(output.out, "Open {} in a browser on this machine. Ctrl-C stops.\n", url);
+    if (certificate)
+      fmt::print(output.out, "The certificate is good until {}; `sowtide certificate DIRECTORY` makes the next.\n",
+                 base::to_iso(certificate->last_day));
   }
   output.out.flush();
 }
@@ -38,18 +55,18 @@ base::Result<void> run_serve(const ServeVerbOptions& options, Output& output) {
   how.today = options.date;
   how.lan = options.lan;
   how.forget_devices = options.forget_devices;
-  how.on_invitation = [&output](const serve::PairingInvitation& invitation) { show_invitation(invitation, output); };
+  if (!options.certificate.empty()) {
+    auto certificate =
+        serve::read_server_certificate(options.certificate, options.key, std::chrono::system_clock::now());
+    if (!certificate) return tl::make_unexpected(certificate.error());
+    how.certificate = std::move(*certificate);
+  }
+  how.on_invitation = [&](const serve::PairingInvitation& invitation) {
+    show_invitation(invitation, how.certificate.has_value(), output);
+  };
   static const std::atomic<bool> never{false};
   return serve::serve(
-      how,
-      [&output](std::uint16_t port) {
-        if (output.json) {
-          fmt::print(output.out, "{{\"url\":\"http://127.0.0.1:{}\"}}\n", port);
-        } else {
-          fmt::print(output.out, "Open http://127.0.0.1:{} in a browser on this machine. Ctrl-C stops.\n", port);
-        }
-        output.out.flush();
-      },
+      how, [&](const std::string& url) { show_address(url, how.certificate, output); },
       output.catch_stop ? output.catch_stop() : never);
 }
 

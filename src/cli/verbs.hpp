@@ -158,6 +158,12 @@ struct ServeVerbOptions {
   std::string web;                           ///< directory with the built web app; empty: the built-in one
   bool lan = false;                          ///< to the home network too, for paired devices
   bool forget_devices = false;               ///< ends all pairings first
+  std::string certificate, key;              ///< files in PEM form, to serve over TLS; both or neither
+};
+
+struct CertificateVerbOptions {
+  std::string directory;
+  std::vector<std::string> hosts;            ///< beside those of this machine
 };
 
 base::Result<void> run_new(const NewOptions& options, Output& output);
@@ -177,6 +183,7 @@ base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);
 /// Fails with `contradiction` when any row does not pass, after printing the table.
 base::Result<void> run_proof(const ProofOptions& options, Output& output);
+base::Result<void> run_certificate(const CertificateVerbOptions& options, Output& output);
 base::Result<void> run_serve(const ServeVerbOptions& options, Output& output);
 
 }  // namespace sowtide::cli

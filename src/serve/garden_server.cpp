@@ -61,6 +61,26 @@ tl::unexpected<base::Problem> no_home_network() {
                     "Connect it, or leave --lan out to serve on this machine alone.");
 }
 
+/// Under which devices of the home network find the garden: an address of this machine; with a certificate one that it
+/// names, or else a name in it. Empty without a home network to serve.
+base::Result<std::string> home_address_for(const ServeOptions& options) {
+  if (!options.lan) return std::string();
+  const auto addresses = detail::home_addresses();
+  if (addresses.empty()) return no_home_network();
+  if (!options.certificate) return addresses.front();
+  for (const std::string& address : addresses) {
+    if (options.certificate->has(address)) return address;
+  }
+  if (const std::string name = detail::local_name(); options.certificate->has(name)) return name;
+  for (const std::string& name : options.certificate->names) {
+    if (name != "localhost" && !detail::parse_address(name)) return name;
+  }
+  return base::fail(ProblemCode::contradiction,
+                    fmt::format("the certificate does not name {}, where devices find this machine", addresses.front()),
+                    {.field = "--certificate"},
+                    "Make a new one with `sowtide certificate DIRECTORY`; phones that trust the authority need nothing new");
+}
+
 }  // namespace
 
 void detail::add_garden_routes(const RouteContext& context) {
@@ -83,12 +103,20 @@ void detail::RouteContext::tell_changes() const {
     server.publish(kChanges, kRevisionEvent, std::to_string(garden.seen_revision()));
 }
 
+std::string detail::RouteContext::address_for(const Request& request) const {
+  if (!devices.home_address.empty()) return server.url(devices.home_address);
+  const std::string& host = request.header("host");
+  return host.empty() ? host : fmt::format("{}://{}", server.encrypted() ? "https" : "http", host);
+}
+
 Response detail::fresh_response(std::string body) {
   return {.body = std::move(body), .headers = {{"Cache-Control", "no-store"}}};
 }
 
-base::Result<void> serve(const ServeOptions& options, const std::function<void(std::uint16_t)>& on_ready,
+base::Result<void> serve(const ServeOptions& options, const std::function<void(const std::string&)>& on_ready,
                          const std::atomic<bool>& stop) {
+  const auto home_address = home_address_for(options);
+  if (!home_address) return tl::unexpected(home_address.error());
   auto assets =
       options.web.empty() ? base::Result<std::vector<Asset>>(built_in_assets()) : read_assets(options.web);
   if (!assets) return tl::unexpected(assets.error());
@@ -100,20 +128,21 @@ base::Result<void> serve(const ServeOptions& options, const std::function<void(s
 
   detail::GardenDesk garden(std::move(*file), options.today);
   garden.look_for_change();
-  HttpServer server({.port = options.port, .home_network = options.lan});
+  HttpServer server({.port = options.port, .home_network = options.lan, .certificate = options.certificate});
   detail::PlanJob plans(
       [&server](const std::string& progress) { server.publish(detail::kChanges, "plan", progress); });
   server.assets(std::move(*assets));
   server.assets(detail::api_documents());
   server.assets(detail::pair_page());
-  const detail::Devices devices{*pairing, options.lan ? detail::home_address() : std::string()};
-  if (options.lan && devices.home_address.empty()) return no_home_network();
+  const detail::Devices devices{*pairing, *home_address};
   detail::add_garden_routes({server, garden, plans, devices});
   server.gate(
-      [&devices](const Request& request) { return detail::refuse_unpaired(devices.pairing, request); });
+      [&devices, encrypted = server.encrypted()](const Request& request) {
+        return detail::refuse_unpaired(devices.pairing, encrypted, request);
+      });
   if (auto started = server.start(); !started) return started;
-  on_ready(server.port());
-  if (options.lan && options.on_invitation) options.on_invitation(detail::invite(devices, server.port()));
+  on_ready(server.url("127.0.0.1"));
+  if (options.lan && options.on_invitation) options.on_invitation(detail::invite(devices, server));
   while (!stop) std::this_thread::sleep_for(kLookAtStop);
   plans.cancel();
   server.stop();

@@ -11,6 +11,7 @@
 
 #include "base/date.hpp"
 #include "base/problem.hpp"
+#include "serve/certificate.hpp"
 
 namespace sowtide::serve {
 
@@ -29,16 +30,17 @@ struct ServeOptions {
   /// the start.
   bool lan = false;
   std::function<void(const PairingInvitation&)> on_invitation = {};
+  std::optional<ServerCertificate> certificate = {};  ///< serves over TLS only
   bool forget_devices = false;  ///< ends all pairings first
 };
 
 /// Serves on 127.0.0.1, or to the home network, until `stop` becomes true, looking at it several times a
-/// second; `on_ready` is called once with the port. What was acknowledged is in the garden file. Paired
+/// second; `on_ready` is called once with the address on this machine, "http://127.0.0.1:8420". What was acknowledged is in the garden file. Paired
 /// devices are kept in
 /// "<garden>.devices". Problems: those of opening the garden file, a taken port, no web app, no home network
-/// to serve to.
+/// to serve to, a certificate that names nothing under which that network finds this machine (contradiction).
 [[nodiscard]] base::Result<void> serve(const ServeOptions& options,
-                                       const std::function<void(std::uint16_t)>& on_ready,
+                                       const std::function<void(const std::string&)>& on_ready,
                                        const std::atomic<bool>& stop);
 
 }  // namespace sowtide::serve

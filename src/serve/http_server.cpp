@@ -38,6 +38,9 @@ constexpr std::size_t kDiscardFactor = 8;
 constexpr std::size_t kWorthCompressingBytes = 1024;
 constexpr std::chrono::seconds kStopPatience{3};
 constexpr std::uint16_t kDefaultHttpPort = 80;
+constexpr std::uint16_t kDefaultHttpsPort = 443;
+/// GnuTLS's own choice of ciphers, without the versions that RFC 8996 put out of use.
+constexpr const char* kTlsPriorities = "NORMAL:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2";
 
 Problem usage(std::string what, std::string remedy) {
   return {.code = ProblemCode::usage, .what = std::move(what), .where = {}, .remedy = std::move(remedy)};
@@ -111,11 +114,6 @@ std::string dotted(std::uint32_t address) {
   const in_addr network{htonl(address)};
   std::array<char, INET_ADDRSTRLEN> text{};
   return ::inet_ntop(AF_INET, &network, text.data(), text.size()) == nullptr ? std::string() : text.data();
-}
-
-std::string machine_name() {
-  std::array<char, 256> name{};
-  return ::gethostname(name.data(), name.size() - 1) == 0 ? detail::lower_case(name.data()) : std::string();
 }
 
 bool writes(const std::string& method) {
@@ -256,6 +254,33 @@ struct HttpServer::Impl {
   /// Stops the library from writing to stderr: inner rooms print nothing.
   static void keep_quiet(void*, const char*, va_list) {}
 
+  /// Gives the listening socket to the library; null when that fails.
+  MHD_Daemon* start_daemon(int listening) {
+    unsigned flags = MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_ERROR_LOG;
+    std::vector<MHD_OptionItem> tls;
+    if (options.certificate) {
+      flags |= MHD_USE_TLS;
+      // The library reads these while it starts; its interface merely forgot the const.
+      tls = {{MHD_OPTION_HTTPS_MEM_CERT, 0, const_cast<char*>(options.certificate->chain_pem.c_str())},
+             {MHD_OPTION_HTTPS_MEM_KEY, 0, const_cast<char*>(options.certificate->key_pem.c_str())},
+             {MHD_OPTION_HTTPS_PRIORITIES, 0, const_cast<char*>(kTlsPriorities)}};
+    }
+    tls.push_back({MHD_OPTION_END, 0, nullptr});
+    return MHD_start_daemon(
+        flags, port, &Impl::accept_policy, this, &Impl::on_access, this,  //
+        MHD_OPTION_EXTERNAL_LOGGER, &Impl::keep_quiet, nullptr,           //
+        MHD_OPTION_LISTEN_SOCKET, listening,                              //
+        MHD_OPTION_STRICT_FOR_CLIENT, 1,                                  //
+        MHD_OPTION_CONNECTION_LIMIT, static_cast<unsigned>(options.connection_limit),  //
+        MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+        static_cast<unsigned>(options.home_network ? options.connections_per_address : 0),  //
+        MHD_OPTION_CONNECTION_MEMORY_LIMIT, options.connection_memory_bytes,                //
+        MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(options.timeout.count()),      //
+        MHD_OPTION_UNESCAPE_CALLBACK, &Impl::keep_escapes, nullptr,                         //
+        MHD_OPTION_NOTIFY_COMPLETED, &Impl::on_completed, this,                             //
+        MHD_OPTION_ARRAY, tls.data(), MHD_OPTION_END);
+  }
+
   // --- a request, step by step
   // -------------------------------------------------------------------------------------
 
@@ -287,7 +312,32 @@ struct HttpServer::Impl {
     if (hosts.count(framing.host) > 0) return true;
     return options.home_network && framing.own_address != INADDR_ANY &&
            (framing.host == fmt::format("{}:{}", dotted(framing.own_address), port) ||
-            (port == kDefaultHttpPort && framing.host == dotted(framing.own_address)));
+            (has_default_port() && framing.host == dotted(framing.own_address)));
+  }
+
+  [[nodiscard]] const char* scheme() const { return options.certificate ? "https" : "http"; }
+
+  /// Browsers leave the port of their scheme out.
+  [[nodiscard]] bool has_default_port() const {
+    return port == (options.certificate ? kDefaultHttpsPort : kDefaultHttpPort);
+  }
+
+  [[nodiscard]] std::string url_of(std::string_view host) const {
+    return has_default_port() ? fmt::format("{}://{}", scheme(), host) : fmt::format("{}://{}:{}", scheme(), host, port);
+  }
+
+  /// The hosts that are ours whatever address a connection comes in on.
+  [[nodiscard]] std::set<std::string> own_hosts() const {
+    std::set<std::string> names{"127.0.0.1", "localhost"};
+    if (options.home_network) names.insert(detail::local_name());
+    if (options.certificate) names.insert(options.certificate->names.begin(), options.certificate->names.end());
+    names.erase("");
+    std::set<std::string> all;
+    for (const std::string& name : names) {
+      all.insert(fmt::format("{}:{}", name, port));
+      if (has_default_port()) all.insert(name);
+    }
+    return all;
   }
 
   static MHD_Result accept_policy(void* self, const sockaddr* address, socklen_t /*size*/) {
@@ -374,7 +424,7 @@ struct HttpServer::Impl {
       return problem_response(
           MHD_HTTP_MISDIRECTED_REQUEST,
           usage("this server does not answer for that host",
-                fmt::format("Use http://127.0.0.1:{}/ or http://localhost:{}/.", port, port)));
+                fmt::format("Use {}/ or {}/.", url_of("127.0.0.1"), url_of("localhost"))));
     }
     auto path = detail::decode_path(url);
     if (!path) return unreadable_target();
@@ -388,9 +438,9 @@ struct HttpServer::Impl {
 
   /// Browsers say where a request comes from. Another page must neither write nor read; a navigation (a link,
   /// a bookmark, a label's code) may open the page.
-  static bool same_origin(const Request& request, const std::string& host) {
+  [[nodiscard]] bool same_origin(const Request& request, const std::string& host) const {
     const std::string& origin = request.header("origin");
-    if (!origin.empty() && detail::lower_case(origin) != "http://" + host) return false;
+    if (!origin.empty() && detail::lower_case(origin) != fmt::format("{}://{}", scheme(), host)) return false;
     const std::string& site = request.header("sec-fetch-site");
     if (site.empty() || site == "same-origin" || site == "none") return true;
     return request.method == "GET" && request.header("sec-fetch-mode") == "navigate" &&
@@ -690,7 +740,7 @@ struct HttpServer::Impl {
 };
 
 HttpServer::HttpServer(HttpOptions options) : impl_(std::make_unique<Impl>()) {
-  impl_->options = options;
+  impl_->options = std::move(options);
 }
 
 HttpServer::~HttpServer() {
@@ -743,27 +793,14 @@ base::Result<void> HttpServer::start() {
   if (!listening) return tl::unexpected(listening.error());
   server.port = listening->port;
   // The names are known before the first request can come.
-  server.hosts = {fmt::format("127.0.0.1:{}", server.port), fmt::format("localhost:{}", server.port)};
-  if (options.home_network) server.hosts.insert(fmt::format("{}.local:{}", machine_name(), server.port));
-  if (server.port == kDefaultHttpPort) server.hosts.insert({"127.0.0.1", "localhost"});
-  server.daemon =
-      MHD_start_daemon(MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_ERROR_LOG,
-                       server.port, &Impl::accept_policy, &server, &Impl::on_access, &server,         //
-                       MHD_OPTION_EXTERNAL_LOGGER, &Impl::keep_quiet, nullptr,                        //
-                       MHD_OPTION_LISTEN_SOCKET, listening->socket,                                   //
-                       MHD_OPTION_STRICT_FOR_CLIENT, 1,                                               //
-                       MHD_OPTION_CONNECTION_LIMIT, static_cast<unsigned>(options.connection_limit),  //
-                       MHD_OPTION_PER_IP_CONNECTION_LIMIT,
-                       static_cast<unsigned>(options.home_network ? options.connections_per_address : 0),  //
-                       MHD_OPTION_CONNECTION_MEMORY_LIMIT, options.connection_memory_bytes,                //
-                       MHD_OPTION_CONNECTION_TIMEOUT, static_cast<unsigned>(options.timeout.count()),      //
-                       MHD_OPTION_UNESCAPE_CALLBACK, &Impl::keep_escapes, nullptr,                         //
-                       MHD_OPTION_NOTIFY_COMPLETED, &Impl::on_completed, &server,                          //
-                       MHD_OPTION_END);
+  server.hosts = server.own_hosts();
+  server.daemon = server.start_daemon(listening->socket);
   if (server.daemon == nullptr) {
     ::close(listening->socket);
     return base::fail(ProblemCode::internal, "the server could not be started", {},
-                      "Too many files or threads may be open on this machine.");
+                      options.certificate && MHD_is_feature_supported(MHD_FEATURE_TLS) != MHD_YES
+                          ? "This machine's libmicrohttpd was built without TLS; leave --certificate and --key out."
+                          : "Too many files or threads may be open on this machine.");
   }
   server.worker = std::thread([&server] { server.work(); });
   return {};
@@ -771,6 +808,14 @@ base::Result<void> HttpServer::start() {
 
 std::uint16_t HttpServer::port() const {
   return impl_->port;
+}
+
+bool HttpServer::encrypted() const {
+  return impl_->options.certificate.has_value();
+}
+
+std::string HttpServer::url(std::string_view host) const {
+  return impl_->url_of(host);
 }
 
 void HttpServer::publish(const std::string& path, const std::string& event, const std::string& data) {

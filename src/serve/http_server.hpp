@@ -1,5 +1,5 @@
-// One small HTTP/1.1 server, on the loopback interface or for the home network: routes, bounded bodies,
-// server-sent events, static assets.
+// One small HTTP/1.1 server, on the loopback interface or for the home network, plain or over TLS: routes, bounded
+// bodies, server-sent events, static assets.
 //
 // It is the only place that knows the HTTP library. One thread handles the network, one worker thread runs
 // the handlers one after another, so handlers need no locks and a long one does not hold up event listeners
@@ -26,6 +26,7 @@
 
 #include "base/problem.hpp"
 #include "serve/assets.hpp"
+#include "serve/certificate.hpp"
 
 namespace sowtide::serve {
 
@@ -68,6 +69,8 @@ struct HttpOptions {
   /// Listens on all interfaces, but talks only to private addresses (RFC 1918 and 3927). A Host may then also
   /// be the address that the connection came in on, or this machine's name with ".local".
   bool home_network = false;
+  /// Speaks TLS 1.2 or 1.3 only, and answers to the certificate's hosts too. Nothing: plain HTTP.
+  std::optional<ServerCertificate> certificate = {};
   std::size_t connections_per_address = 64;  ///< on the home network
   std::size_t body_limit_bytes = 1U << 20U;
   std::size_t connection_limit = 256;
@@ -108,6 +111,10 @@ class HttpServer {
   [[nodiscard]] base::Result<void> start();
   /// The port listened on, after `start`.
   [[nodiscard]] std::uint16_t port() const;
+  /// True when it speaks TLS.
+  [[nodiscard]] bool encrypted() const;
+  /// What a browser calls this server under a host of its own, after `start`: "https://192.168.1.20:8420".
+  [[nodiscard]] std::string url(std::string_view host) const;
   /// Sends an event to every listener of `path`. From any thread. A listener that does not read is cut off.
   void publish(const std::string& path, const std::string& event, const std::string& data);
   [[nodiscard]] std::size_t listener_count() const;

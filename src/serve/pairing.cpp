@@ -1,21 +1,18 @@
 #include "serve/pairing.hpp"
 
-#include <fcntl.h>
 #include <openssl/crypto.h>
 #include <openssl/evp.h>
 #include <openssl/rand.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <utility>
 
 #include "base/file.hpp"
 #include "serve/detail/http_text.hpp"
+#include "serve/detail/secret_file.hpp"
 
 namespace sowtide::serve {
 namespace {
@@ -105,21 +102,6 @@ base::Result<std::vector<PairedDevice>> parse_devices(std::string_view text, con
     devices.push_back({each["id"], each["name"], *paired_on, each["token_sha256"]});
   }
   return devices;
-}
-
-/// Writes a file that only its owner can read, whole or not at all.
-base::Result<void> write_secret_file(const std::string& file, const std::string& text) {
-  const std::string temporary = file + ".new";
-  const int number =
-      ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, S_IRUSR | S_IWUSR);
-  bool good = number >= 0;
-  good = good && ::write(number, text.data(), text.size()) == static_cast<ssize_t>(text.size());
-  good = good && ::fsync(number) == 0;
-  if (number >= 0) good = ::close(number) == 0 && good;
-  good = good && std::rename(temporary.c_str(), file.c_str()) == 0;
-  if (good) return {};
-  return base::fail(ProblemCode::storage, "the paired devices cannot be written", {.file = file},
-                    "Check that the directory may be written to.");
 }
 
 }  // namespace
@@ -228,8 +210,9 @@ base::Result<void> Pairing::write() const {
                     {"paired_on", base::to_iso(device.paired_on)},
                     {"token_sha256", device.token_sha256}});
   }
-  return write_secret_file(file_,
-                           json{{"devices", list}}.dump(1, ' ', false, json::error_handler_t::replace));
+  return detail::write_secret_file(file_,
+                                   json{{"devices", list}}.dump(1, ' ', false, json::error_handler_t::replace),
+                                   "the paired devices");
 }
 
 std::optional<std::string> cookie_value(std::string_view header, std::string_view name) {

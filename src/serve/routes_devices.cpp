@@ -14,6 +14,10 @@ using base::ProblemCode;
 using nlohmann::json;
 
 constexpr const char* kCookie = "sowtide_session";
+/// Over TLS it has a name of its own: one that went over the network in the open does not count here, and a plain page
+/// may not replace it, which browsers forbid anyway. The prefix is a promise that browsers hold a server to (RFC 6265bis:
+/// Secure, this host alone).
+constexpr const char* kSecureCookie = "__Host-sowtide_session";
 constexpr int kUnauthorised = 401;
 constexpr int kForbidden = 403;
 constexpr int kTooMany = 429;
@@ -45,9 +49,10 @@ Response pair(const RouteContext& context, const Request& request) {
                                              "Ask for a new code at the machine that serves the garden."));
   }
   Response paired = fresh_response(json{{"device", outcome->device}}.dump());
-  paired.headers.emplace_back("Set-Cookie",
-                              fmt::format("{}={}; Path=/; Max-Age={}; HttpOnly; SameSite=Strict", kCookie,
-                                          outcome->token, kYearSeconds));
+  const bool encrypted = context.server.encrypted();
+  paired.headers.emplace_back("Set-Cookie", fmt::format("{}={}; Path=/; Max-Age={}; HttpOnly; SameSite=Strict{}",
+                                                        encrypted ? kSecureCookie : kCookie, outcome->token, kYearSeconds,
+                                                        encrypted ? "; Secure" : ""));
   return paired;
 }
 
@@ -78,7 +83,7 @@ Response new_code(const RouteContext& context, const Request& request) {
     problem.code = ProblemCode::contradiction;
     return problem_response(problem);
   }
-  const PairingInvitation invitation = invite(context.devices, context.server.port());
+  const PairingInvitation invitation = invite(context.devices, context.server);
   const auto code = desk::qr_code(invitation.url);
   if (!code) return problem_response(code.error());
   return fresh_response(json{
@@ -91,16 +96,16 @@ Response new_code(const RouteContext& context, const Request& request) {
 
 }  // namespace
 
-PairingInvitation invite(const Devices& devices, std::uint16_t port) {
+PairingInvitation invite(const Devices& devices, const HttpServer& server) {
   PairingInvitation invitation;
   invitation.code = devices.pairing.new_code();
-  invitation.url = fmt::format("http://{}:{}{}#{}", devices.home_address, port, kPairPage, invitation.code);
+  invitation.url = fmt::format("{}{}#{}", server.url(devices.home_address), kPairPage, invitation.code);
   return invitation;
 }
 
-std::optional<Response> refuse_unpaired(const Pairing& pairing, const Request& request) {
+std::optional<Response> refuse_unpaired(const Pairing& pairing, bool encrypted, const Request& request) {
   if (request.from_this_machine) return std::nullopt;
-  const auto token = cookie_value(request.header("cookie"), kCookie);
+  const auto token = cookie_value(request.header("cookie"), encrypted ? kSecureCookie : kCookie);
   if (token && pairing.knows(*token)) return std::nullopt;
   if (request.path == "/api/pair") return std::nullopt;
   if (request.path.rfind("/api/", 0) == 0) {

@@ -24,14 +24,6 @@ base::Result<std::optional<desk::Units>> units_asked(const Request& request) {
                     {.field = "units"}, "Give metric or us");
 }
 
-/// Where the codes on labels and the links of a calendar lead: the home network's address when there is one, else the
-/// address this was asked under.
-std::string address_for(const RouteContext& context, const Request& request) {
-  const std::string& host = request.header("host");
-  if (context.devices.home_address.empty()) return host.empty() ? host : "http://" + host;
-  return fmt::format("http://{}:{}", context.devices.home_address, context.server.port());
-}
-
 base::Result<print::Options> options_asked(const RouteContext& context, const Request& request) {
   print::Options options;
   const auto paper = print::parse_paper(request.asked("paper").value_or("a4"));
@@ -44,7 +36,7 @@ base::Result<print::Options> options_asked(const RouteContext& context, const Re
   options.units = *units;
   options.language = request.asked("language").value_or("en");
   options.label_grid = request.asked("label_size").value_or("");
-  options.address = address_for(context, request);
+  options.address = context.address_for(request);
   return options;
 }
 

@@ -59,10 +59,7 @@ Response code_of(const RouteContext& context, const Request& request) {
   if (!season) return problem_response(season.error());
   const std::string& id = request.captured.at("stand");
   if (const auto known = stand_answer(**season, id); !known) return problem_response(known.error());
-  const std::string host = context.devices.home_address.empty()
-                               ? request.header("host")
-                               : fmt::format("{}:{}", context.devices.home_address, context.server.port());
-  const std::string url = fmt::format("http://{}/#/stand/{}", host, id);
+  const std::string url = fmt::format("{}/#/stand/{}", context.address_for(request), id);
   const auto code = desk::qr_code(url);
   if (!code) return problem_response(code.error());
   return {.content_type = "image/svg+xml", .body = desk::qr_svg(*code, url), .headers = {}};

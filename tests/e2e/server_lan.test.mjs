@@ -9,10 +9,12 @@ import { fileURLToPath } from 'node:url';
 const inNetwork = (command) =>
   spawnSync('unshare', ['-rn', 'sh', '-c', `ip link set lo up && ip addr add 10.9.8.7/32 dev lo && ${command}`], { encoding: 'utf8', timeout: 60000 });
 
-it('lets a device of the home network in by its code only, and out again', (test) => {
-  if (inNetwork('true').status !== 0) return test.skip('no network of its own can be made here');
-  const walk = join(dirname(fileURLToPath(import.meta.url)), 'server_lan_walk.mjs');
-  const done = inNetwork(`exec "${process.execPath}" "${walk}"`);
-  assert.equal(done.status, 0, `${done.stdout}\n${done.stderr}`);
-  assert.match(done.stdout, /walked to the end/);
-});
+for (const how of ['plain', 'encrypted']) {
+  it(`lets a device of the home network in by its code only, and out again (${how})`, (test) => {
+    if (inNetwork('true').status !== 0) return test.skip('no network of its own can be made here');
+    const walk = join(dirname(fileURLToPath(import.meta.url)), 'server_lan_walk.mjs');
+    const done = inNetwork(`exec "${process.execPath}" "${walk}" ${how}`);
+    assert.equal(done.status, 0, `${done.stdout}\n${done.stderr}`);
+    assert.match(done.stdout, /walked to the end/);
+  });
+}

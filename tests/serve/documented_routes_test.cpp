@@ -93,16 +93,20 @@ TEST(Gate, LetsOtherMachinesInByTheirTokenOnly) {
   ASSERT_TRUE(pairing);
   const auto paired = pairing->pair(pairing->new_code(), "phone", base::date_of(2027, 4, 20));
   ASSERT_TRUE(paired);
-  const auto status = [&](const std::string& target, const std::string& cookie, bool here = false) {
+  const auto status = [&](const std::string& target, const std::string& cookie, bool here = false, bool encrypted = false) {
     Request request;
     request.method = "GET";
     request.path = target;
     request.from_this_machine = here;
     if (!cookie.empty()) request.headers["cookie"] = cookie;
-    const auto refusal = refuse_unpaired(*pairing, request);
+    const auto refusal = refuse_unpaired(*pairing, encrypted, request);
     return refusal ? refusal->status : 0;
   };
   const std::string cookie = "sowtide_session=" + paired->token;
+  // Over TLS a session that went over the network in the open does not count, nor the other way round.
+  EXPECT_EQ(status("/api/garden", cookie, false, true), 401);
+  EXPECT_EQ(status("/api/garden", "__Host-" + cookie, false, true), 0);
+  EXPECT_EQ(status("/api/garden", "__Host-" + cookie), 401);
   EXPECT_EQ(status("/api/garden", ""), 401);
   EXPECT_EQ(status("/api/changes", ""), 401);
   EXPECT_EQ(status("/api/garden", "sowtide_session=x"), 401);

@@ -83,15 +83,15 @@ class ServedGarden : public ::testing::Test {
     ASSERT_TRUE(text) << base::to_text(text.error());
     const auto made = book::GardenFile::create(path_, text->garden);
     ASSERT_TRUE(made) << base::to_text(made.error());
-    std::promise<std::uint16_t> ready;
-    auto port = ready.get_future();
+    std::promise<std::string> ready;
+    auto url = ready.get_future();
     server_ = std::thread([this, &ready] {
       const auto served = serve(
           {.garden = path_, .port = 0, .web = {}, .today = base::date_of(2027, 4, 20)},
-          [&ready](std::uint16_t given) { ready.set_value(given); }, stop_);
+          [&ready](const std::string& given) { ready.set_value(given); }, stop_);
       EXPECT_TRUE(served);
     });
-    port_ = port.get();
+    port_ = test::port_of(url.get());
   }
 
   void TearDown() override {
@@ -422,7 +422,7 @@ TEST_F(ServedGarden, PairsNobodyWhileItIsServedOnThisMachineOnly) {
 TEST(Serve, SaysWhatIsWrongWithTheGardenFile) {
   const std::atomic<bool> stop{true};
   const auto served = serve(
-      {.garden = "/nonexistent/garden.sowtide"}, [](std::uint16_t) {}, stop);
+      {.garden = "/nonexistent/garden.sowtide"}, [](const std::string&) {}, stop);
   ASSERT_FALSE(served);
   EXPECT_EQ(served.error().code, base::ProblemCode::file_missing);
 }

@@ -132,6 +132,10 @@ Answer post_json(std::uint16_t port, const std::string& path, const std::string&
   return request(port, "POST", path, all, body);
 }
 
+std::uint16_t port_of(const std::string& url) {
+  return static_cast<std::uint16_t>(std::stoi(url.substr(url.rfind(':') + 1)));
+}
+
 std::string gunzip(const std::string& bytes) {
   z_stream stream{};
   constexpr int kGzipWindow = 15 + 16;

@@ -48,6 +48,9 @@ Answer get(std::uint16_t port, const std::string& path, const Headers& headers =
 Answer post_json(std::uint16_t port, const std::string& path, const std::string& body,
                  const Headers& headers = {});
 
+/// 8420 of "http://127.0.0.1:8420".
+std::uint16_t port_of(const std::string& url);
+
 std::string gunzip(const std::string& bytes);
 
 }  // namespace sowtide::serve::test

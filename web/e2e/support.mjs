@@ -21,7 +21,7 @@ const kArgs = [
 export const kWidths = [1280, 360];
 
 /** SOWTIDE_WEB names a built web app, for a program that was built before the page. */
-const webOf = () => (process.env.SOWTIDE_WEB ? ['--web', process.env.SOWTIDE_WEB] : []);
+export const webOf = () => (process.env.SOWTIDE_WEB ? ['--web', process.env.SOWTIDE_WEB] : []);
 
 /** Starts the real program on a garden file; resolves once it says where it listens. */
 export function startProgram(binary, garden, today, port = '0') {

@@ -4,11 +4,15 @@
 #include <ifaddrs.h>
 #include <net/if.h>
 #include <netinet/in.h>
+#include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <cstring>
 #include <memory>
+
+#include "serve/detail/http_text.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
@@ -34,10 +38,17 @@ bool is_private_address(std::uint32_t address) noexcept {
   return is_loopback_address(address) || is_home_address(address) || lies_in(address, 0xa9fe0000U, 16);
 }
 
-std::string home_address() {
+std::optional<std::uint32_t> parse_address(const std::string& text) {
+  in_addr address{};
+  if (::inet_pton(AF_INET, text.c_str(), &address) != 1) return std::nullopt;
+  return ntohl(address.s_addr);
+}
+
+std::vector<std::string> home_addresses() {
   ifaddrs* list = nullptr;
   if (::getifaddrs(&list) != 0) return {};
   const std::unique_ptr<ifaddrs, decltype(&::freeifaddrs)> owner(list, &::freeifaddrs);
+  std::vector<std::string> addresses;
   for (const ifaddrs* each = list; each != nullptr; each = each->ifa_next) {
     if (each->ifa_addr == nullptr || each->ifa_addr->sa_family != AF_INET || (each->ifa_flags & IFF_UP) == 0)
       continue;
@@ -45,9 +56,30 @@ std::string home_address() {
     std::memcpy(&address, each->ifa_addr, sizeof address);
     if (!is_home_address(ntohl(address.sin_addr.s_addr))) continue;
     std::array<char, INET_ADDRSTRLEN> text{};
-    if (::inet_ntop(AF_INET, &address.sin_addr, text.data(), text.size()) != nullptr) return text.data();
+    if (::inet_ntop(AF_INET, &address.sin_addr, text.data(), text.size()) != nullptr)
+      addresses.emplace_back(text.data());
   }
-  return {};
+  return addresses;
+}
+
+std::string local_name() {
+  std::array<char, 256> whole{};
+  if (::gethostname(whole.data(), whole.size() - 1) != 0) return {};
+  const std::string name = lower_case(whole.data());
+  const std::string label = name.substr(0, name.find('.'));
+  return is_host_name(label) ? label + ".local" : std::string();
+}
+
+bool is_host_name(std::string_view name) {
+  constexpr std::size_t kLongestPart = 63;
+  constexpr std::size_t kLongest = 253;
+  if (name.empty() || name.size() > kLongest) return false;
+  const auto parts = split(name, '.');
+  return std::all_of(parts.begin(), parts.end(), [](std::string_view part) {
+    const bool good_ends = !part.empty() && part.front() != '-' && part.back() != '-';
+    return good_ends && part.size() <= kLongestPart &&
+           part.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string_view::npos;
+  });
 }
 
 }  // namespace sowtide::serve::detail

@@ -2,7 +2,10 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace sowtide::serve::detail {
 
@@ -13,8 +16,17 @@ namespace sowtide::serve::detail {
 /// Within one machine or one home: loopback, RFC 1918, and link-local 169.254/16 (RFC 3927).
 [[nodiscard]] bool is_private_address(std::uint32_t address) noexcept;
 
-/// The first private IPv4 address (RFC 1918) of an interface that is up, "192.168.1.20"; empty when there is
-/// none.
-[[nodiscard]] std::string home_address();
+/// "192.168.1.20" as a number; nothing for any other text.
+[[nodiscard]] std::optional<std::uint32_t> parse_address(const std::string& text);
+
+/// The private IPv4 addresses (RFC 1918) of the interfaces that are up, "192.168.1.20".
+[[nodiscard]] std::vector<std::string> home_addresses();
+
+/// The name under which this machine is known in the home network by multicast DNS (RFC 6762), "garden.local";
+/// empty when its host name is none that can be used so.
+[[nodiscard]] std::string local_name();
+
+/// True for a name of letters, digits and hyphens in parts of 1 to 63 (RFC 1123, section 2.1), in lower case.
+[[nodiscard]] bool is_host_name(std::string_view name);
 
 }  // namespace sowtide::serve::detail

@@ -22,14 +22,14 @@ inline constexpr const char* kChanges = "/api/changes";
 /// The devices of the home network, and where they find the garden.
 struct Devices {
   Pairing& pairing;
-  std::string home_address;  ///< "192.168.1.20"; empty when the garden is served on this machine only
+  std::string home_address;  ///< "192.168.1.20" or a name; empty when the garden is served on this machine only
 };
 
 /// A new code, with the address that gives it by itself.
-[[nodiscard]] PairingInvitation invite(const Devices& devices, std::uint16_t port);
+[[nodiscard]] PairingInvitation invite(const Devices& devices, const HttpServer& server);
 /// The gate before everything: other machines must be paired. The pairing page and the page's files, which
 /// hold nothing of the garden, are open to all.
-[[nodiscard]] std::optional<Response> refuse_unpaired(const Pairing& pairing, const Request& request);
+[[nodiscard]] std::optional<Response> refuse_unpaired(const Pairing& pairing, bool encrypted, const Request& request);
 
 /// What a route can reach. Handlers run one after another on the server's worker thread; all three outlive
 /// them.
@@ -39,6 +39,9 @@ struct RouteContext {
   PlanJob& plans;
   const Devices& devices;
 
+  /// Where labels, links and codes lead: the home network's address when there is one, else that under which this was
+  /// asked; "https://192.168.1.20:8420", or empty when neither is known.
+  [[nodiscard]] std::string address_for(const Request& request) const;
   /// To be called after a write: tells listeners the new revision, when there is one.
   void tell_changes() const;
 };
