@@ -9,6 +9,7 @@ constexpr const char* kHtml = R"(<!doctype html>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Sowtide</title>
+<link rel="icon" href="/icon.svg">
 <link rel="stylesheet" href="/pair.css">
 <script src="/pair.js" defer></script>
 </head>
@@ -52,8 +53,8 @@ const german = {
   keep: 'Danach die Seite als Lesezeichen auf den Startbildschirm legen. Als App richtet sie kein Browser aus einem unverschlüsselten Heimnetz ein; das Lesezeichen öffnet sich, solange der Rechner mit dem Garten erreichbar ist.',
 };
 const words = {
-  en: { wrong: 'That is not the code, or it has run out.', many: 'Too many attempts. Wait a minute.', away: 'The garden was not reached.' },
-  de: { wrong: 'Das ist nicht der Code, oder er ist abgelaufen.', many: 'Zu viele Versuche. Eine Minute warten.', away: 'Der Garten war nicht zu erreichen.' },
+  en: { wrong: 'That is not the code, or it has run out.', many: 'Too many attempts. Wait a minute.', away: 'The garden was not reached.', install: 'Once paired, install the page from the menu of the browser. It then opens without the computer with the garden too, with what it showed last.' },
+  de: { wrong: 'Das ist nicht der Code, oder er ist abgelaufen.', many: 'Zu viele Versuche. Eine Minute warten.', away: 'Der Garten war nicht zu erreichen.', install: 'Danach die Seite im Menü des Browsers als App einrichten. Sie öffnet sich dann auch ohne den Rechner mit dem Garten, mit dem, was sie zuletzt gezeigt hat.' },
 };
 const language = navigator.language.startsWith('de') ? 'de' : 'en';
 const at = (id) => document.getElementById(id);
@@ -61,6 +62,8 @@ if (language === 'de') {
   document.documentElement.lang = 'de';
   for (const [id, text] of Object.entries(german)) at(id).textContent = text;
 }
+// Over HTTPS the browser has found the authority of this home to be trusted, so it can keep the page.
+if (location.protocol === 'https:') at('keep').textContent = words[language].install;
 at('code').value = decodeURIComponent(location.hash.slice(1));
 at('form').addEventListener('submit', async (event) => {
   event.preventDefault();

@@ -975,6 +975,8 @@ export const de: Texts = {
     device: 'Ein Telefon',
     button: 'Verbinden',
     keep: 'Ist das Gerät verbunden, kommt die Seite als Lesezeichen auf den Startbildschirm (im Menü des Browsers: „Zum Startbildschirm“). Als App einrichten lassen Browser sie aus einem unverschlüsselten Heimnetz nicht; sie öffnet sich nur, solange der Gartenrechner erreichbar ist. Was auf einer offenen Seite eingetragen wird, bleibt bis dahin aufgehoben.',
+    install:
+      'Ist das Gerät verbunden, die Seite im Menü des Browsers als App einrichten („Installieren“ oder „Zum Startbildschirm“). Sie öffnet sich dann auch ohne den Gartenrechner, zeigt, was sie zuletzt gezeigt hat, und hebt auf, was eingetragen wird, bis er wieder erreichbar ist.',
   },
   problems: {
     codes: {

@@ -961,6 +961,8 @@ export const en = {
     device: 'A phone',
     button: 'Pair',
     keep: 'Once paired, put the page on the home screen as a bookmark (in the menu of the browser: “Add to Home screen”). Browsers install no app from an unencrypted home network, so it opens only while the machine that serves is in reach; what is logged on an open page is kept until then.',
+    install:
+      'Once paired, install the page from the menu of the browser (“Install” or “Add to Home screen”). It then opens without the machine that serves too, shows what it showed last, and keeps what is logged until the machine is in reach.',
   },
   /** What went wrong, by the codes of the program; `offline` is the page's own. */
   problems: {
