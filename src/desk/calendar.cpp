@@ -10,6 +10,7 @@
 #include "desk/print/page.hpp"
 #include "desk/print/sheets.hpp"
 #include "desk/print/words.hpp"
+#include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -155,6 +156,15 @@ std::string description(const Writer& w, std::size_t i, const Moment& moment, co
   return text;
 }
 
+/// Where the work is: at the tray until it is set out.
+std::string place_of_moment(const Writer& w, const stand::StandPlan& plan, Moment::Kind kind) {
+  const print::Options unused;
+  const bool at_tray =
+      kind == Moment::Kind::sow || kind == Moment::Kind::up || kind == Moment::Kind::harden_off;
+  return at_tray ? print::sowing_place({w.season, w.words, unused}, plan)
+                 : print::place_of(w.season, w.words, plan);
+}
+
 void write_entry(Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
   const stand::StandPlan& plan = w.season.state.stands[i].plan;
   const char* component = w.options.as_todos ? "VTODO" : "VEVENT";
@@ -174,7 +184,7 @@ void write_entry(Writer& w, std::size_t i, const Moment& moment, const crop::Cro
   }
   const std::string text = description(w, i, moment, crop);
   if (!text.empty()) w.text("DESCRIPTION", text);
-  const std::string place = print::place_of(w.season, w.words, plan);
+  const std::string place = place_of_moment(w, plan, moment.kind);
   if (!place.empty()) w.text("LOCATION", place);
   if (!w.options.address.empty()) w.line("URL", fmt::format("{}/#/stand/{}", w.options.address, plan.id));
   w.line("END", component);
@@ -203,7 +213,12 @@ base::Result<std::string> calendar_ics(const Season& season, const CalendarOptio
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
     if (!crop) return tl::make_unexpected(crop.error());
-    for (const Moment& moment : moments_ahead(season, i)) {
+    const book::StandState& state = season.state.stands[i];
+    if (sowing_missed(state.plan, state.facts, season.today)) continue;
+    for (Moment moment : moments_ahead(season, i)) {
+      // What should have been sown is to be sown today.
+      if (moment.kind == Moment::Kind::sow)
+        moment.early = moment.middle = moment.late = std::max(moment.middle, season.today);
       if (moment.middle >= season.today) write_entry(w, i, moment, *crop);
     }
   }

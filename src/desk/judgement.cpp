@@ -161,22 +161,31 @@ void add_next_stand(const Season& season, const std::shared_ptr<const stand::Sea
   if (!here || !there) return;
   judged.next_stand = stands[*next].plan.id;
   judged.needs.next_from = from;
-  const double loss_g =
-      loss_g_per_week(season, weather, stands[*next].plan, stands[*next].facts, std::max(*from, date));
+  const base::Date late_from = std::max(*from, date);
+  // Kept with the stand that waits, since its plan and facts make it.
+  const double loss_g = season.remember<double>(*next, "loss from " + base::to_iso(late_from), [&] {
+    return loss_g_per_week(season, weather, stands[*next].plan, stands[*next].facts, late_from);
+  });
   judged.needs.ground_worth_g_per_week = loss_g / serving_g(**there) * serving_g(**here);
 }
 
-base::Result<JudgedStand> judge_one(const Season& season,
-                                    const std::shared_ptr<const stand::SeasonWeather>& weather, std::size_t i,
-                                    base::Date date) {
+/// The stand with its needs, not judged yet.
+JudgedStand to_judge(const Season& season, const std::shared_ptr<const stand::SeasonWeather>& weather,
+                     std::size_t i, base::Date date) {
   JudgedStand judged;
   const book::StandState seen = as_seen(season, season.state.stands[i]);
   judged.plan = seen.plan;
   judged.facts = seen.facts;
-  const auto crop = crop_of(season, judged.plan);
-  if (!crop) return tl::unexpected(crop.error());
   add_kitchen(season, judged, date);
   add_next_stand(season, weather, judged, date);
+  return judged;
+}
+
+base::Result<JudgedStand> judge_one(const Season& season,
+                                    const std::shared_ptr<const stand::SeasonWeather>& weather,
+                                    JudgedStand judged, base::Date date) {
+  const auto crop = crop_of(season, judged.plan);
+  if (!crop) return tl::unexpected(crop.error());
   const stand::CropWeather felt(*crop, weather);
   stand::SimulationOptions options;
   options.rows_across = rows_across(season.garden, judged.plan);
@@ -271,8 +280,8 @@ Json sizes_json(const crop::Harvest& harvest) {
           {"over_size_g", number(harvest.over_size_g)}};
 }
 
-/// What a size seen at the bed is held against. Of crops picked over weeks a size is that of a fruit or pod, which says
-/// nothing about the plant.
+/// What a size seen at the bed is held against. Of crops picked over weeks a size is that of a fruit or pod,
+/// which says nothing about the plant.
 Json observable_json(const crop::Harvest& harvest) {
   return harvest.style == crop::HarvestStyle::picked ? Json(nullptr) : sizes_json(harvest);
 }
@@ -437,7 +446,7 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
   if (!only.empty()) {
     const auto index = index_of(season, only);
     if (!index) return tl::unexpected(index.error());
-    auto judged = judge_one(season, weather, *index, date);
+    auto judged = judge_one(season, weather, to_judge(season, weather, *index, date), date);
     if (!judged) return tl::unexpected(judged.error());
     return std::vector<JudgedStand>{std::move(*judged)};
   }
@@ -446,14 +455,26 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
     if (stands_in_bed(season, i, date)) chosen.push_back(i);
   }
   std::vector<base::Result<JudgedStand>> results(chosen.size());
-  base::parallel_for(chosen.size(),
-                     [&](std::size_t k) { results[k] = judge_one(season, weather, chosen[k], date); });
+  base::parallel_for(chosen.size(), [&](std::size_t k) {
+    results[k] = judge_one(season, weather, to_judge(season, weather, chosen[k], date), date);
+  });
   std::vector<JudgedStand> judged;
   for (auto& result : results) {
     if (!result) return tl::unexpected(result.error());
     judged.push_back(std::move(*result));
   }
   return judged;
+}
+
+base::Result<JudgedStand> judged_today(const Season& season, std::size_t stand) {
+  const auto weather = weather_of(season);
+  JudgedStand judged = to_judge(season, weather, stand, season.today);
+  const stand::JudgeNeeds& needs = judged.needs;
+  const std::string name =
+      fmt::format("judged {} {} {}", needs.kitchen_short_g, needs.ground_worth_g_per_week,
+                  needs.next_from ? base::to_iso(*needs.next_from) : std::string("none"));
+  return season.remember<base::Result<JudgedStand>>(
+      stand, name, [&] { return judge_one(season, weather, judged, season.today); });
 }
 
 std::string judge_json(const Season& season, const std::vector<JudgedStand>& judged, base::Date date) {

@@ -159,6 +159,24 @@ Phrases amounts() {
          return fmt::format("this week something to pick in {} of the years: about {} then, seldom over {}",
                             v.share("chance_share"), v.weight("middle_g"), v.weight("high_g"));
        }},
+      {"pull-all", [](const Values& v) { return fmt::format("all of it, about {}", v.weight("weight_g")); }},
+      {"pull-largest",
+       [](const Values& v) {
+         return v.number("plants") < 1.5
+                    ? fmt::format("the largest one, about {}; the others grow on", v.weight("weight_g"))
+                    : fmt::format("the {} largest, about {}; the others grow on", v.count("plants"),
+                                  v.weight("weight_g"));
+       }},
+      {"pull-largest-each",
+       [](const Values& v) {
+         return fmt::format("the largest of every clump, about {}; the others grow on", v.weight("weight_g"));
+       }},
+      {"may-wait",
+       [](const Values& v) {
+         return fmt::format("about {} by now; {} week{} more add{} about {}", v.weight("weight_g"),
+                            v.count("weeks"), plural(v, "weeks"), v.number("weeks") < 1.5 ? "s" : "",
+                            v.weight("gain_g"));
+       }},
       {"pick-ready", [](const Values&) { return std::string("what is ready"); }},
       {"clear", [](const Values&) { return std::string("clear the place"); }},
       {"cover", [](const Values&) { return std::string("cover on cold nights"); }},
@@ -192,9 +210,10 @@ Phrases reasons() {
        }},
       {"ready",
        [](const Values& v) {
-         return fmt::format("ready with {} chance; the largest first, the rest grow on",
-                            v.share("chance_share"));
+         return fmt::format("ready with {} chance", v.share("chance_share"));
        }},
+      {"kitchen-short",
+       [](const Values& v) { return fmt::format("the kitchen lacks {} this week", v.weight("short_g")); }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
       {"killing-night",
        [](const Values& v) {

@@ -22,14 +22,16 @@ constexpr int kWeek = 7;
 constexpr double kLightShareOfSolar = 0.5;  // 400 to 700 nm, as in the growth model
 constexpr double kWorthSaying = 0.02;       // a loss below this is not spoken of
 
-bool in_nursery(const book::StandState& stand) {
+bool in_nursery(const book::StandState& stand, Date today) {
   const StandStage stage = stand_stage(stand.facts);
-  return stand.plan.method == stand::Method::start_indoors &&
+  return stand.plan.method == stand::Method::start_indoors && !sowing_missed(stand.plan, stand.facts, today) &&
          (stage == StandStage::planned || stage == StandStage::sown || stage == StandStage::up);
 }
 
-Date sown_on(const book::StandState& stand) {
-  return stand.facts.sown.value_or(stand.plan.sow);
+/// The day of sowing; what is overdue is sown today.
+Date sown_on(const Season& season, std::size_t stand) {
+  const book::StandState seen = as_seen(season, season.state.stands[stand]);
+  return seen.facts.sown.value_or(seen.plan.sow);
 }
 
 std::string loss_words(const RaisedStand& raised) {
@@ -76,7 +78,7 @@ std::string reason_of(const Season& season, const RaisedStand& raised, const cro
 }
 
 base::Result<RaisedStand> raise(const Season& season, std::size_t index, const stand::CropWeather& weather) {
-  const book::StandState& state = season.state.stands[index];
+  const book::StandState state = as_seen(season, season.state.stands[index]);
   const bed::Tray* tray = tray_of(season.garden, state.plan);
   RaisedStand raised{.stand = index, .cells = std::max(state.plan.cells, state.plan.clumps)};
   raised.cell_width_mm = tray != nullptr ? tray->cell_width_mm : weather.crop().nursery.cell_width_mm.value;
@@ -102,9 +104,8 @@ struct Stay {
 };
 
 Stay stay_of(const Season& season, const RaisedStand& raised) {
-  const book::StandState& state = season.state.stands[raised.stand];
   const stand::NurseryOutlook& o = raised.outlook;
-  Stay stay{.from = sown_on(state)};
+  Stay stay{.from = sown_on(season, raised.stand)};
   stay.median = stay.slow = o.set_out.value_or(stay.from);
   if (!o.set_out_decided && o.best.probability > 0.0) stay.slow = o.best.p90;
   if (o.pot_on) stay.potted = o.pot_on->from;
@@ -232,10 +233,10 @@ void fill_weeks(const Season& season, NurseryView& view) {
 base::Result<NurseryView> nursery_view(const Season& season) {
   std::vector<std::size_t> indices;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    if (in_nursery(season.state.stands[i])) indices.push_back(i);
+    if (in_nursery(season.state.stands[i], season.today)) indices.push_back(i);
   }
   std::stable_sort(indices.begin(), indices.end(), [&](std::size_t a, std::size_t b) {
-    return sown_on(season.state.stands[a]) < sown_on(season.state.stands[b]);
+    return sown_on(season, a) < sown_on(season, b);
   });
   const CropWeathers weathers(season, indices);
   std::vector<base::Result<RaisedStand>> found(indices.size());

@@ -11,13 +11,22 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   return StandStage::planned;
 }
 
+bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts, base::Date today) noexcept {
+  return stand_stage(facts) == StandStage::planned && plan.sow + kStillWork < today;
+}
+
 std::string_view stand_stage_text(StandStage stage) noexcept {
   switch (stage) {
-    case StandStage::planned: return "planned";
-    case StandStage::sown: return "sown";
-    case StandStage::up: return "up";
-    case StandStage::growing: return "growing";
-    case StandStage::finished: return "finished";
+    case StandStage::planned:
+      return "planned";
+    case StandStage::sown:
+      return "sown";
+    case StandStage::up:
+      return "up";
+    case StandStage::growing:
+      return "growing";
+    case StandStage::finished:
+      return "finished";
   }
   return "planned";
 }

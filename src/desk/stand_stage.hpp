@@ -3,14 +3,24 @@
 
 #include <string_view>
 
+#include "base/date.hpp"
 #include "stand/outlook.hpp"
 
 namespace sowtide::desk {
 
 enum class StandStage { planned, sown, up, growing, finished };
 
-/// planned: nothing done; sown: not seen yet; up: in the tray or just emerged; growing: in its bed; finished: cleared.
+/// planned: nothing done; sown: not seen yet; up: in the tray or just emerged; growing: in its bed; finished:
+/// cleared.
 [[nodiscard]] StandStage stand_stage(const stand::StandFacts& facts) noexcept;
+
+/// A sowing missed by more than this is a reason to plan again, not work: the plan chooses among weekly
+/// sowings, and the neighbours in time of one that long past have passed too.
+inline constexpr base::Days kStillWork{21};
+
+/// True for a sowing that is only planned and so long past its day that it is no work any more.
+[[nodiscard]] bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts,
+                                 base::Date today) noexcept;
 
 /// "planned", "sown", "up", "growing", "finished": the word used in JSON.
 [[nodiscard]] std::string_view stand_stage_text(StandStage stage) noexcept;

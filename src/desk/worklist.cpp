@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
+#include "base/parallel.hpp"
 #include "base/quantile.hpp"
 #include "book/store_place.hpp"
 #include "crop/emergence.hpp"
+#include "desk/judgement.hpp"
 #include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
@@ -28,11 +31,11 @@ constexpr double kThinWeight = 0.5;
 constexpr double kLookOverdueWeight = 0.5;  // one sowing in ten that is overdue has failed; the others only were not looked at
 constexpr double kCheckWeight = 0.4;
 constexpr double kFinishWeight = 0.3;
+constexpr double kMayWaitWeight = 0.2;  // it is ready, and more by next week
 
 /// The plan chooses among weekly sowing dates, so a sowing a week late has become the next candidate.
 constexpr Days kSowingStep{7};
-/// A sowing this long past its latest day is no longer work but a reason to plan again; it goes to the end of the list.
-constexpr Days kMissedAfter{14};
+/// A sowing that was missed goes to the end of the list.
 constexpr double kMissedUrgency = 0.02;
 /// Thinning waits until the seedlings can be told apart and held: common practice, about two weeks after emergence.
 constexpr Days kThinAfterEmergence{14};
@@ -46,6 +49,8 @@ struct Context {
   const book::StandState& state;
   const stand::Outlook& outlook;
   const crop::Crop& crop;
+  const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
+  double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
 };
 
 const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
@@ -154,7 +159,7 @@ Task sow_task(const Context& c) {
     // Cautions of the nursery are about raising and setting out.
     task.caution = c.crop.nursery.caution;
   }
-  if (c.season.today > task.latest + kMissedAfter) {
+  if (sowing_missed(plan, c.state.facts, c.season.today)) {
     task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
     task.urgency = kMissedUrgency;
   }
@@ -184,6 +189,23 @@ Task failed_sowing_task(const Context& c, const Awaited& sowing) {
   return task;
 }
 
+/// Seedlings by place sown, with their chances, at the crop's usual germination.
+std::vector<double> seedling_chances(const Context& c) {
+  const int seeds = std::max(1, static_cast<int>(std::lround(c.state.plan.seeds_per_cell)));
+  return crop::seedlings_per_cell(c.crop.seed, seeds, c.crop.seed.germination_pct);
+}
+
+/// What a count is likely to come to: no more of a place than the plan keeps there, and never more than the plan wants.
+double likely_count(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
+  const std::vector<double> chance = seedling_chances(c);
+  double a_place = 0.0;
+  for (std::size_t n = 0; n < chance.size(); ++n)
+    a_place += std::min(static_cast<double>(n), std::max(1.0, plan.plants_per_clump)) * chance[n];
+  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  return std::round(std::min(places * a_place, plan.clumps * plan.plants_per_clump));
+}
+
 /// Is it up? Most likely so once it is overdue: nobody has written down what showed.
 Task look_task(const Context& c, const Awaited& sowing) {
   const bool overdue = sowing.state == WaitState::overdue;
@@ -198,7 +220,7 @@ Task look_task(const Context& c, const Awaited& sowing) {
                                  : Message{"look-or-leave", {}}};
   task.reason_said = awaited_said(sowing);
   task.log_event = "counted";
-  task.log_count = std::round(c.state.plan.clumps * c.state.plan.plants_per_clump);
+  task.log_count = likely_count(c);
   if (overdue && worth_it) task.again_count = sowing.seeds_again;
   return task;
 }
@@ -235,8 +257,7 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
 }
 
 double expected_seedlings(const Context& c) {
-  const std::vector<double> chance = crop::seedlings_per_cell(
-      c.crop.seed, std::max(1, static_cast<int>(std::lround(c.state.plan.seeds_per_cell))), c.crop.seed.germination_pct);
+  const std::vector<double> chance = seedling_chances(c);
   double expected = 0.0;
   for (std::size_t n = 0; n < chance.size(); ++n) expected += static_cast<double>(n) * chance[n];
   return expected;
@@ -298,21 +319,67 @@ void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<do
       {"pick-perhaps", {{"chance_share", share}, {"middle_g", some.p50}, {"high_g", some.p90}}}};
 }
 
-void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
-  const Date today = c.season.today;
-  const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
-  const stand::EventOutlook* last = event_of(c.outlook, "last-pick");
-  const double chance = ready_chance(c.outlook, today);
-  if (first != nullptr && last != nullptr && chance >= kReadyChance) {
-    const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
-    const Date due = std::max(first->p50, today);
-    Task task = new_task(c, "pick", kPickWeight, due, std::min(last->p50, due + interval + Days{7}));
-    say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
-    task.reason_said = {{"ready", {{"chance_share", chance}}}};
-    task.caution = c.crop.limits.caution;
-    task.log_event = "picked";
-    tasks.push_back(std::move(task));
+bool is_ready(const stand::Outlook& outlook, Date today) {
+  return event_of(outlook, "first-pick") != nullptr && event_of(outlook, "last-pick") != nullptr &&
+         ready_chance(outlook, today) >= kReadyChance;
+}
+
+/// Past its time in most years; what is still good may stand there.
+bool is_past(const stand::Outlook& outlook, Date today) {
+  const stand::EventOutlook* last = event_of(outlook, "last-pick");
+  return last != nullptr && event_of(outlook, "first-pick") != nullptr && today > last->p50;
+}
+
+/// What is pulled once goes by the judgement, so that the worklist and the stand's own page say the same.
+void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
+  if (judgement.advice == "pull") {
+    task.log_grams = judgement.options.front().usable_g;
+    task.amount_said = {{"pull-all", {{"weight_g", task.log_grams}}}};
+  } else if (judgement.advice == "pull the largest" && judgement.plants_for_kitchen > 0) {
+    task.log_count = judgement.plants_for_kitchen;
+    task.log_grams = task.log_count * judgement.clump.front().weight_g.p50;
+    task.amount_said = {{"pull-largest", {{"plants", task.log_count}, {"weight_g", task.log_grams}}}};
+  } else if (judgement.advice == "pull the largest") {
+    task.log_grams = judgement.pull_largest_now_g;
+    task.amount_said = {{"pull-largest-each", {{"weight_g", task.log_grams}}}};
+  } else if (judgement.advice == "wait") {
+    const auto best = static_cast<std::size_t>(std::max(1, judgement.best_weeks));
+    const stand::WaitOption& later = judgement.options[best];
+    task.log_grams = judgement.options.front().usable_g;
+    task.amount_said = {
+        {"may-wait",
+         {{"weight_g", task.log_grams}, {"weeks", 1.0 * later.weeks}, {"gain_g", later.gain_g.p50}}}};
   }
+}
+
+void add_picking_task(const Context& c, std::vector<Task>& tasks) {
+  const Date today = c.season.today;
+  const stand::EventOutlook& first = *event_of(c.outlook, "first-pick");
+  const stand::EventOutlook& last = *event_of(c.outlook, "last-pick");
+  const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
+  const Date due = std::max(first.p50, today);
+  const bool may_wait = c.judgement != nullptr && c.judgement->advice == "wait";
+  Task task = new_task(c, "pick", may_wait ? kMayWaitWeight : kPickWeight, due,
+                       std::min(last.p50, due + interval + Days{7}));
+  say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
+  if (c.judgement != nullptr) say_what_to_pull(task, *c.judgement);
+  task.reason_said = {is_ready(c.outlook, today)
+                          ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
+                          : Message{"past", {{"day", last.p50}}}};
+  if (c.kitchen_short_g > 0.0) task.reason_said.push_back({"kitchen-short", {{"short_g", c.kitchen_short_g}}});
+  task.caution = c.crop.limits.caution;
+  task.log_event = "picked";
+  tasks.push_back(std::move(task));
+}
+
+void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
+  const std::string_view advice = c.judgement == nullptr ? std::string_view() : c.judgement->advice;
+  const bool none_ripe_today = c.judgement != nullptr && c.judgement->rhythm && advice == "wait";
+  const bool takes_some = advice == "pull" || advice == "pull the largest" || advice == "cut" || advice == "pick";
+  const Date today = c.season.today;
+  if ((is_ready(c.outlook, today) && !none_ripe_today) || (is_past(c.outlook, today) && takes_some))
+    add_picking_task(c, tasks);
+  const stand::EventOutlook* last = event_of(c.outlook, "last-pick");
   if (last != nullptr && today > last->p90) {
     Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
     task.amount_said = {{"clear", {}}};
@@ -351,6 +418,24 @@ void add_protection_task(const Context& c, int horizon_days, std::vector<Task>& 
   tasks.push_back(std::move(task));
 }
 
+void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& tasks) {
+  const Date today = c.season.today;
+  const auto before = static_cast<std::ptrdiff_t>(tasks.size());
+  const bool indoors = c.state.plan.method == stand::Method::start_indoors;
+  if (indoors) {
+    add_setting_out_tasks(c, tasks);
+  } else {
+    add_protection_task(c, horizon_days, tasks);
+    add_picking_tasks(c, tasks);
+  }
+  // What is ripe, or to be hardened off or set out by now, is looked at anyway.
+  const bool ripe = !indoors && (is_ready(c.outlook, today) || is_past(c.outlook, today));
+  const bool looked_at = ripe || std::any_of(tasks.begin() + before, tasks.end(), [today](const Task& task) {
+                           return task.kind != "protect" && task.due <= today;
+                         });
+  if (!looked_at) add_emergence_task(c, tasks);
+}
+
 void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& tasks) {
   const bool indoors = c.state.plan.method == stand::Method::start_indoors;
   switch (stand_stage(c.state.facts)) {
@@ -358,13 +443,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
       tasks.push_back(sow_task(c));
       break;
     case StandStage::sown:
-      add_emergence_task(c, tasks);
-      if (indoors) {
-        add_setting_out_tasks(c, tasks);
-      } else {
-        add_protection_task(c, horizon_days, tasks);
-        add_picking_tasks(c, tasks);
-      }
+      add_tasks_of_sown(c, horizon_days, tasks);
       break;
     case StandStage::up:
       if (indoors) {
@@ -402,6 +481,21 @@ void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
   }
 }
 
+/// The judgements of the stands that can be picked in a bed, in the order of the season's stands.
+std::vector<std::optional<JudgedStand>> judged_stands(const Season& season) {
+  std::vector<std::optional<JudgedStand>> judged(season.state.stands.size());
+  base::parallel_for(judged.size(), [&](std::size_t i) {
+    const book::StandState& state = season.state.stands[i];
+    const StandStage stage = stand_stage(state.facts);
+    const bool in_bed = stage == StandStage::growing || (state.plan.method == stand::Method::direct_sow &&
+                                                         (stage == StandStage::sown || stage == StandStage::up));
+    const stand::Outlook& outlook = season.outlooks[i];
+    if (!in_bed || !(is_ready(outlook, season.today) || is_past(outlook, season.today))) return;
+    if (auto answer = judged_today(season, i)) judged[i] = std::move(*answer);
+  });
+  return judged;
+}
+
 /// The phrases of a task in English.
 void put_in_words(Task& task, Units units, Date today) {
   task.place = messages_text(task.place_said, units, today);
@@ -415,10 +509,16 @@ void put_in_words(Task& task, Units units, Date today) {
 std::vector<Task> worklist(const Season& season, int horizon_days) {
   const Units units = units_of(season.garden.units);
   std::vector<Task> tasks;
+  const std::vector<std::optional<JudgedStand>> judged = judged_stands(season);
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
     if (!crop) continue;  // make_season has already refused unknown crops
-    add_stand_tasks({season, season.state.stands[i], season.outlooks[i], *crop}, horizon_days, tasks);
+    Context context{season, season.state.stands[i], season.outlooks[i], *crop};
+    if (judged[i]) {
+      context.judgement = &judged[i]->judgement;
+      context.kitchen_short_g = judged[i]->needs.kitchen_short_g;
+    }
+    add_stand_tasks(context, horizon_days, tasks);
   }
   add_eating_tasks(season, tasks);
   const Date horizon = season.today + Days{horizon_days};

@@ -37,6 +37,20 @@ EventOutlook event_of(std::string name, const std::vector<int>& days, base::Date
   return event;
 }
 
+/// Half up: over the weather years and, in each, over seed lots that differ; its chance is that of the years.
+EventOutlook emergence_of(const StandLives& lives, base::Date first) {
+  std::vector<int> days;
+  std::size_t years = 0;
+  for (const MemberLife& life : lives.members) {
+    days.insert(days.end(), life.lot_emerge_day.begin(), life.lot_emerge_day.end());
+    years += life.emerge_day >= 0 ? 1U : 0U;
+  }
+  EventOutlook event = event_of("emerge", days, first);
+  event.probability =
+      static_cast<double>(years) / static_cast<double>(std::max<std::size_t>(1, lives.members.size()));
+  return event;
+}
+
 void observed(EventOutlook& event, const std::optional<base::Date>& date) {
   if (!date) return;
   event.p10 = event.p50 = event.p90 = *date;
@@ -182,7 +196,7 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   Outlook out;
   out.stand = plan.id;
   out.members = member_table(lives, ensemble, facts);
-  out.events.push_back(event_of("emerge", out.members.emerge_day, ensemble.first));
+  out.events.push_back(emergence_of(lives, ensemble.first));
   observed(out.events.back(), facts.emerged);
   if (plan.method == Method::start_indoors) {
     out.events.push_back(event_of("set-out", out.members.set_out_day, ensemble.first));

@@ -84,8 +84,8 @@ struct StandFacts {
 
 struct EventOutlook {
   std::string name;  ///< "emerge", "set-out", "first-pick", "last-pick"
-  base::Date p10{}, p50{}, p90{};
-  double probability = 1.0;  ///< share of members in which it happens
+  base::Date p10{}, p50{}, p90{};  ///< over the members; "emerge" also over seed lots, which differ
+  double probability = 1.0;        ///< share of members in which it happens
 };
 
 struct WeekOutlook {

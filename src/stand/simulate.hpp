@@ -7,6 +7,7 @@
 // The equations are written down in docs/models/stand.md.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string_view>
 #include <vector>
@@ -61,9 +62,14 @@ struct SimulationOptions {
   std::vector<double> water_factor = {}, nitrogen_factor = {};
 };
 
+/// Seed lots that stand for all: equal shares of their spread about the library's figure (`kEmergenceLogError`).
+inline constexpr std::size_t kSeedLots = 5;
+
 /// Life in one member. Days count from the ensemble's first; -1 is never.
 struct MemberLife {
-  int emerge_day = -1;  ///< half of the plants are up
+  int emerge_day = -1;  ///< half of the plants are up, from the lot in the middle
+  /// The same from every lot, the quickest first; only where the lot in the middle comes up.
+  std::array<int, kSeedLots> lot_emerge_day = {-1, -1, -1, -1, -1};
   int set_out_day = -1;
   int first_pick_day = -1;  ///< one plant in ten has been worth taking, or the first cut or pick
   int last_pick_day = -1;

@@ -149,6 +149,26 @@ book::GardenDescription carrots() {
   return garden;
 }
 
+TEST(Nursery, AnOverdueSowingIsReckonedFromTodayAndAMissedOneIsGone) {
+  auto garden = nursery_garden();
+  const Date today = date_of(2026, 4, 20);
+  garden.stands = {raised("late", "tomato", today - Days{10}, "t", 8),
+                   raised("missed", "tomato", today - Days{40}, "t", 8)};
+  const Season season = season_of(garden, today);
+  const NurseryView view = view_of(season);
+  ASSERT_EQ(view.stands.size(), 1U);
+  EXPECT_EQ(season.state.stands[view.stands.front().stand].plan.id, "late");
+  for (const NurseryWeek& week : view.weeks) {
+    for (const NurseryTask& task : week.tasks) {
+      if (task.kind == "sow") {
+        EXPECT_EQ(task.date, today);
+      } else {
+        EXPECT_GT(task.date, today + Days{3}) << task.kind << ": not on the day of its sowing";
+      }
+    }
+  }
+}
+
 TEST(Awaited, OnlyWhatIsSownAndNotSeen) {
   const auto garden = carrots();
   const auto planned = awaited_sowings(season_of(garden, date_of(2026, 5, 3)));
@@ -187,8 +207,8 @@ TEST(Worklist, SaysThatASowingIsLateAndTillWhenToSowAgain) {
   const std::vector<book::Event> sown{event("e1", date_of(2026, 5, 1), book::EventKind::sown)};
   const Season season = season_of(garden, date_of(2026, 6, 5), sown);
   const auto tasks = worklist(season);
-  const auto late =
-      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "check-emergence"; });
+  const auto late = std::find_if(tasks.begin(), tasks.end(),
+                                 [](const Task& task) { return task.kind == "check-emergence"; });
   ASSERT_NE(late, tasks.end());
   EXPECT_NE(late->reason.find("should be up since"), std::string::npos) << late->reason;
   EXPECT_NE(late->reason.find("sow again by"), std::string::npos) << late->reason;

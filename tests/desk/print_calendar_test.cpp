@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <set>
 
 #include "desk/calendar.hpp"
@@ -80,6 +81,45 @@ TEST(Calendar, EveryEntryHasItsOwnLastingName) {
   book::GardenDescription moved = print_garden(1, 4);
   moved.stands[3].sow += base::Days{3};
   EXPECT_EQ(names(print_season_of(moved, {}, date_of(2026, 4, 1))), before);
+}
+
+TEST(Calendar, AnOverdueSowingIsToBeSownTodayAndAMissedOneIsNot) {
+  book::GardenDescription garden = print_garden(1, 4);
+  garden.stands[1].sow = date_of(2026, 4, 1);   // lettuce in the tray, three weeks and more ago
+  garden.stands[2].sow = date_of(2026, 4, 20);  // beans, overdue by five days
+  garden.stands[3].sow = date_of(2026, 5, 10);
+  const auto ics = calendar_ics(print_season_of(garden, {}, date_of(2026, 4, 25)), {});
+  ASSERT_TRUE(ics);
+  std::vector<std::string> names;
+  std::string day_of_sowing;
+  bool of_beans = false;
+  for (const std::string& line : unfolded(*ics)) {
+    if (line.starts_with("UID:")) {
+      names.push_back(line);
+      of_beans = line.find("-s3-sow@") != std::string::npos;
+    }
+    if (of_beans && line.starts_with("DTSTART;VALUE=DATE:")) day_of_sowing = line.substr(19);
+  }
+  EXPECT_EQ(day_of_sowing, "20260425");
+  EXPECT_TRUE(std::none_of(names.begin(), names.end(),
+                           [](const std::string& name) { return name.find("-s2-") != std::string::npos; }));
+}
+
+TEST(Calendar, WorkOnSeedlingsIsAtTheirTray) {
+  book::GardenDescription garden = print_garden(1, 4);
+  const auto ics = calendar_ics(print_season_of(garden, {}, date_of(2026, 4, 1)), {});
+  ASSERT_TRUE(ics);
+  std::string kind;
+  std::size_t at_tray = 0;
+  for (const std::string& line : unfolded(*ics)) {
+    if (line.starts_with("UID:"))
+      kind = line.find("-s2-") == std::string::npos ? "" : line.substr(line.find("-s2-") + 4);
+    if (!line.starts_with("LOCATION:") || kind.empty()) continue;
+    const bool young = kind.starts_with("sow") || kind.starts_with("up") || kind.starts_with("harden");
+    at_tray += young ? 1U : 0U;
+    EXPECT_EQ(line.find("Shelf") != std::string::npos, young) << kind << ' ' << line;
+  }
+  EXPECT_EQ(at_tray, 3U);
 }
 
 TEST(Calendar, WhatIsPastOrDoneIsLeftOut) {

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "base/parallel.hpp"
+#include "desk/judgement.hpp"
 #include "desk/season.hpp"
 
 namespace sowtide::desk {
@@ -53,8 +54,8 @@ book::Event event(const char* id, base::Date date, book::EventKind kind) {
   return made;
 }
 
-std::vector<Task> tasks_on(const book::GardenDescription& garden, const std::vector<book::Event>& events, base::Date day,
-                           int horizon = 7) {
+std::vector<Task> tasks_on(const book::GardenDescription& garden, const std::vector<book::Event>& events,
+                           base::Date day, int horizon = 7) {
   const auto season = make_season(crop::built_in_library(), garden, events, day);
   EXPECT_TRUE(season) << (season ? "" : base::to_text(season.error()));
   return season ? worklist(*season, horizon) : std::vector<Task>{};
@@ -66,7 +67,8 @@ bool has(const std::vector<Task>& tasks, std::string_view kind) {
 
 TEST(Worklist, NamesASowingOnItsDayWithSeedsPlaceAndReason) {
   const auto tasks = tasks_on(garden_with(beet_in_place()), {}, date_of(2026, 4, 20));
-  const auto sow = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "sow"; });
+  const auto sow =
+      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "sow"; });
   ASSERT_NE(sow, tasks.end());
   EXPECT_EQ(sow->log_event, "sown");
   EXPECT_EQ(sow->log_count, 80.0);
@@ -96,7 +98,8 @@ TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
   events[1].grams = 900.0;
   events[1].text = "kitchen";
   const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 7, 25), 60);
-  const auto eat = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "eat"; });
+  const auto eat =
+      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "eat"; });
   ASSERT_NE(eat, tasks.end());
   EXPECT_EQ(eat->target, "e2");
   EXPECT_EQ(eat->place, "in the kitchen, at room temperature");
@@ -107,7 +110,8 @@ TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
   const base::Date today = date_of(2026, 4, 20);
   EXPECT_THROW((void)message_text({"no-such-phrase", {}}, Units::metric, today), std::logic_error);
   EXPECT_THROW((void)message_text({"half-up", {{"from", today}}}, Units::metric, today), std::logic_error);
-  EXPECT_EQ(message_text({"half-up", {{"from", today}, {"to", today}}}, Units::metric, today), "half up 20 Apr");
+  EXPECT_EQ(message_text({"half-up", {{"from", today}, {"to", today}}}, Units::metric, today),
+            "half up 20 Apr");
 }
 
 TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {
@@ -115,28 +119,33 @@ TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {
 }
 
 const Task* find(const std::vector<Task>& tasks, std::string_view kind) {
-  const auto found = std::find_if(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
+  const auto found =
+      std::find_if(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
   return found == tasks.end() ? nullptr : &*found;
 }
 
-// Beet shows within 5 to 15 days in warm soil and about 20 at 8 °C (Harrington and Minges 1954: 17 d at 10 °C);
-// six weeks without a seedling is late in any of these years.
+// Beet shows within 5 to 15 days in warm soil and about 20 at 8 °C (Harrington and Minges 1954: 17 d at 10
+// °C); six weeks without a seedling is late in any of these years.
 constexpr int kSowingDay = 20;
 const base::Date kLate = date_of(2026, 6, 1);
 
 TEST(Worklist, AsksWhetherASowingIsUpBeforeItSpeaksOfSowingAgain) {
   const std::vector<book::Event> sown{event("e1", date_of(2026, 4, kSowingDay), book::EventKind::sown)};
-  EXPECT_EQ(find(tasks_on(garden_with(beet_in_place()), sown, date_of(2026, 4, 22)), "check-emergence"), nullptr);
+  EXPECT_EQ(find(tasks_on(garden_with(beet_in_place()), sown, date_of(2026, 4, 22)), "check-emergence"),
+            nullptr);
   const auto tasks = tasks_on(garden_with(beet_in_place()), sown, kLate);
   EXPECT_FALSE(has(tasks, "re-sow")) << "nobody has looked";
   const Task* look = find(tasks, "check-emergence");
   ASSERT_NE(look, nullptr);
   EXPECT_EQ(look->log_event, "counted");
-  EXPECT_EQ(look->log_count, 40.0);
+  // Two seeds in each of 40 places, beet's usual germination: a place in twenty or so is empty.
+  EXPECT_LT(look->log_count, 40.0);
+  EXPECT_GT(look->log_count, 34.0);
   EXPECT_EQ(look->again_count, 80.0) << "40 places of 2 seeds, should nothing show";
-  EXPECT_EQ(std::count_if(tasks.begin(), tasks.end(),
-                          [](const Task& task) { return task.log_event == "counted" || task.kind == "re-sow"; }),
-            1)
+  EXPECT_EQ(
+      std::count_if(tasks.begin(), tasks.end(),
+                    [](const Task& task) { return task.log_event == "counted" || task.kind == "re-sow"; }),
+      1)
       << "one card asks";
 }
 
@@ -197,24 +206,49 @@ TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   auto events = std::vector<book::Event>{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
                                          event("e2", date_of(2026, 5, 3), book::EventKind::counted)};
   events[1].count = 40.0;
-  // Beet is ready 50 to 75 days after sowing, "but it depends on conditions" (common practice); in this cool spring the
-  // middle of the outlook's own picking time is asked for.
-  const auto season = make_season(crop::built_in_library(), garden_with(beet_in_place()), events, date_of(2026, 6, 1));
+  // Beet is ready 50 to 75 days after sowing, "but it depends on conditions" (common practice); in this cool
+  // spring the middle of the outlook's own picking time is asked for.
+  const auto season =
+      make_season(crop::built_in_library(), garden_with(beet_in_place()), events, date_of(2026, 6, 1));
   ASSERT_TRUE(season);
   const stand::EventOutlook& first = season->outlooks.front().events.at(1);
   ASSERT_EQ(first.name, "first-pick");
   EXPECT_GE((first.p50 - date_of(2026, 4, 20)).count(), 50);
   EXPECT_LE((first.p50 - date_of(2026, 4, 20)).count(), 85);
-  const auto tasks = tasks_on(garden_with(beet_in_place()), events, first.p50 + base::Days{4});
-  const auto pick = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "pick"; });
-  ASSERT_NE(pick, tasks.end());
+  const base::Date ready = first.p50 + base::Days{4};
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, ready);
+  const Task* pick = find(tasks, "pick");
+  ASSERT_NE(pick, nullptr);
   EXPECT_NE(pick->reason.find("chance"), std::string::npos);
   EXPECT_GT(pick->log_grams, 0.0) << "the stepper starts at what is likely";
+  EXPECT_EQ(pick->amount_said.front().key, "may-wait") << "nobody lacks them, and they still grow";
+
+  // With a kitchen that lacks some, the same day's answer is so many of the largest, as the stand's own
+  // judgement has it.
+  auto wanting = garden_with(beet_in_place());
+  plan::Want want;
+  want.id = "w";
+  want.crop = "beet";
+  want.amount_per_week = 200.0;
+  want.unit = plan::WantUnit::grams;
+  wanting.wants = {want};
+  const auto asked = make_season(crop::built_in_library(), wanting, events, ready);
+  ASSERT_TRUE(asked);
+  const auto judged = judge_stands(*asked, "s1", ready);
+  ASSERT_TRUE(judged);
+  ASSERT_EQ(judged->front().judgement.advice, "pull the largest");
+  const auto with_kitchen = worklist(*asked);
+  const Task* some = find(with_kitchen, "pick");
+  ASSERT_NE(some, nullptr);
+  EXPECT_EQ(some->log_count, judged->front().judgement.plants_for_kitchen);
+  EXPECT_GT(some->urgency, pick->urgency);
+  EXPECT_FALSE(has(with_kitchen, "check-emergence"));
 }
 
 TEST(Worklist, AnOccasionalPickingIsToldByTheYearsThatBringSomething) {
-  // Courgettes are picked over weeks; after the peak most weeks of most years bring nothing, some bring much. Whatever
-  // the day, a picking is never told as "about 0 g", and the proposal is the middle of the years that have some.
+  // Courgettes are picked over weeks; after the peak most weeks of most years bring nothing, some bring much.
+  // Whatever the day, a picking is never told as "about 0 g", and the proposal is the middle of the years
+  // that have some.
   auto plan = beet_in_place();
   plan.crop = "courgette";
   plan.clumps = 1;
@@ -244,7 +278,8 @@ TEST(Worklist, ClearingABedIsDoneOnceItsEntryIsMade) {
   const base::Date autumn = date_of(2026, 12, 20);
   const auto finish_on = [&](base::Date day) {
     const auto tasks = tasks_on(garden_with(beet_in_place()), events, day);
-    const auto found = std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "finish"; });
+    const auto found =
+        std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "finish"; });
     return found == tasks.end() ? std::optional<Task>{} : std::optional<Task>{*found};
   };
   const auto finish = finish_on(autumn);

@@ -216,7 +216,7 @@ json.dump({'version': str(calendar['VERSION']), 'product': str(calendar['PRODID'
     assert.equal(sow.summary, 'Sow Beet (s1)');
     assert.equal(sow.start, '2026-03-23');
     assert.equal(sow.end, '2026-03-24');
-    assert.match(sow.text, /^10 places 22 cm apart, 2 seeds in each, 13 mm deep, in Bed 1, 0\.00 – 0\.60 m\.(\n|$)/);
+    assert.match(sow.text, /^10 places 22 cm apart, 2 seeds each, 13 mm deep, in Bed 1, 0\.00 – 0\.60 m\.(\n|$)/);
     assert.equal(sow.place, 'Bed 1, 0.00 – 0.60 m');
     assert.equal(sow.url, 'http://garden.example:8420/#/stand/s1');
     for (const entry of entries) assert.ok(entry.start >= day);

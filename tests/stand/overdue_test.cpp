@@ -168,5 +168,34 @@ TEST(SowingAgain, TheDayAfterTheLastFallsShort) {
   EXPECT_LT(next->success_today, 0.5);
 }
 
+/// The outlook knows lots as the alarm does: five of them for all, in the soil two centimetres down for the
+/// crop's own depth.
+TEST(Outlook, TellsEmergenceOverSeedLotsLikeTheAlarm) {
+  const auto years = weather();
+  const Date sown = date_of(2026, 4, 10);
+  for (const char* id : {"beet", "tomato", "lettuce", "onion"}) {
+    const crop::Crop& crop = crop_named(id);
+    const RaisingPlace sill{bed::TrayPlace::indoors, 20.0};
+    StandPlan plan{.id = "s", .crop = id, .method = Method::start_indoors, .sow = sown};
+    plan.clumps = 10;
+    plan.spacing_mm = 250.0;
+    const auto told = outlook(crop, plan, {}, sill, years);
+    const auto shown = half_shown(crop, sown, tray_at(crop, 20.0), years);
+    ASSERT_TRUE(told && shown && shown->p10 && shown->p90) << id;
+    const EventOutlook& emerge = told->events.front();
+    EXPECT_LT(emerge.p10, emerge.p50) << id << ": one warmth, and yet not one day";
+    EXPECT_LT(emerge.p50, emerge.p90) << id;
+    EXPECT_NEAR(static_cast<double>((emerge.p10 - *shown->p10).count()), 0.0, 1.0) << id;
+    EXPECT_NEAR(static_cast<double>((emerge.p90 - *shown->p90).count()), 0.0, 1.0) << id;
+    StandFacts seen;
+    seen.sown = sown;
+    seen.emerged = sown + Days{6};
+    const auto after = outlook(crop, plan, seen, sill, years);
+    ASSERT_TRUE(after) << id;
+    EXPECT_EQ(after->events.front().p10, *seen.emerged) << id;
+    EXPECT_EQ(after->events.front().p90, *seen.emerged) << id;
+  }
+}
+
 }  // namespace
 }  // namespace sowtide::stand

@@ -54,7 +54,12 @@ LabelText label_text(const SeasonSheet& sheet, std::size_t i) {
   const std::vector<Moment> moments = moments_ahead(season, i);
   if (const Moment* sow = moment_of(moments, Moment::Kind::sow))
     label.lines.push_back(dated_line(*sow, sheet));
-  label.lines.push_back(place_of(season, sheet.words, state.plan));
+  label.lines.push_back(sheet.words.say(
+      "label.where",
+      {{"place", place_of(season, sheet.words, state.plan)},
+       {"plants",
+        sheet.words.say("list.plants_at", {{"n", std::to_string(state.plan.clumps)},
+                                           {"spacing", sheet.words.spacing(state.plan.spacing_mm)}})}}));
   for (const Moment& moment : moments) {
     if (moment.kind != Moment::Kind::sow) label.lines.push_back(dated_line(moment, sheet));
   }
@@ -80,45 +85,85 @@ void draw_code(Canvas& canvas, const QrCode& code, const Box& box) {
   canvas.cells(dark, {0.0, 0.0, 0.0});
 }
 
-void draw_label(const SeasonSheet& sheet, std::size_t i, const Box& room, Canvas& canvas) {
-  const LabelText label = label_text(sheet, i);
+constexpr double kLineGapMm = 0.25;
+constexpr double kHeadGapMm = 0.6;
+
+TextStyle name_style(double larger, double width_mm) {
+  return {.size_pt = 11.5 * larger, .bold = true, .heading = true, .width_mm = width_mm, .lines = 1};
+}
+TextStyle variety_style(double larger, double width_mm) {
+  return {.size_pt = 9.0 * larger, .bold = true, .width_mm = width_mm, .lines = 1};
+}
+TextStyle line_style(double larger, double width_mm) {
+  return {.size_pt = 7.4 * larger, .width_mm = width_mm, .lines = 2};
+}
+
+/// "Courgette (summer squash)" as "Courgette".
+std::string without_brackets(const std::string& name) {
+  return name.substr(0, name.find(" ("));
+}
+
+bool fits_in(const Canvas& canvas, const std::string& text, TextStyle style, double width_mm) {
+  style.width_mm = 0.0;
+  return canvas.measure(text, style).width <= width_mm;
+}
+
+double height_of(const LabelText& label, double larger, double width_mm, const Canvas& canvas) {
+  double height = canvas.measure(label.name, name_style(larger, width_mm)).height + kHeadGapMm;
+  if (!label.variety.empty()) height += canvas.measure(label.variety, variety_style(larger, width_mm)).height;
+  for (const std::string& line : label.lines)
+    height += canvas.measure(line, line_style(larger, width_mm)).height + kLineGapMm;
+  return height;
+}
+
+/// As large as the label holds, to be read from farther away.
+double scale_of(const LabelText& label, const Box& room, double width_mm, const Canvas& canvas) {
+  constexpr double kLargest = 1.8, kSmallest = 0.9, kStep = 0.05;
+  double larger = kLargest;
+  while (larger > kSmallest &&
+         (height_of(label, larger, width_mm, canvas) > room.height ||
+          !fits_in(canvas, without_brackets(label.name), name_style(larger, width_mm), width_mm)))
+    larger -= kStep;
+  return std::max(larger, kSmallest);
+}
+
+/// The code that opens the stand's page, or only its id; gives the width left for text.
+double draw_corner(const SeasonSheet& sheet, const LabelText& label, const Box& room, Canvas& canvas) {
   // Smaller than this, a phone's camera has to be held too close.
-  // Larger labels are read from farther away.
-  constexpr double kUsualHeightMm = 33.0;
-  const double larger = std::clamp(room.height / kUsualHeightMm, 0.9, 1.35);
-  const double code_mm = 21.0 * std::max(1.0, larger);
+  constexpr double kCodeMm = 21.0, kLargestCodeMm = 28.0, kCodeShare = 0.6;
   constexpr double kCodeGapMm = 1.5;
   constexpr double kIdMm = 3.6;
-  double text_width = room.width;
-  if (!sheet.options.address.empty()) {
-    const std::string address = fmt::format("{}/#/stand/{}", sheet.options.address, label.id);
-    if (const auto code = qr_code(address)) {
-      const double side = std::min(code_mm, room.height - kIdMm);
-      const Box box{room.right() - side, room.y, side, side};
-      draw_code(canvas, *code, box);
-      canvas.link(box, address);
-      text_width -= side + kCodeGapMm;
-      canvas.text({box.x, box.bottom() - 0.6}, label.id,
-                  {.size_pt = 8.0, .bold = true, .align = Align::middle, .width_mm = side, .lines = 1});
-    }
-  } else {
+  if (sheet.options.address.empty()) {
     const TextStyle id{.size_pt = 8.0, .bold = true, .align = Align::right};
     canvas.text({room.right(), room.y + 0.6}, label.id, id);
-    text_width -= canvas.measure(label.id, id).width + kCodeGapMm;
+    return room.width - canvas.measure(label.id, id).width - kCodeGapMm;
   }
+  const std::string address = fmt::format("{}/#/stand/{}", sheet.options.address, label.id);
+  const auto code = qr_code(address);
+  if (!code) return room.width;
+  const double wanted = std::clamp(kCodeShare * room.height, kCodeMm, kLargestCodeMm);
+  const double side = std::min(wanted, room.height - kIdMm);
+  const Box box{room.right() - side, room.y, side, side};
+  draw_code(canvas, *code, box);
+  canvas.link(box, address);
+  canvas.text({box.x, box.bottom() - 0.6}, label.id,
+              {.size_pt = 8.0, .bold = true, .align = Align::middle, .width_mm = side, .lines = 1});
+  return room.width - side - kCodeGapMm;
+}
+
+void draw_label(const SeasonSheet& sheet, std::size_t i, const Box& room, Canvas& canvas) {
+  const LabelText label = label_text(sheet, i);
+  const double width = draw_corner(sheet, label, room, canvas);
+  const double larger = scale_of(label, room, width, canvas);
+  const bool whole = fits_in(canvas, label.name, name_style(larger, width), width);
   double y = room.y;
-  y += canvas.text(
-      {room.x, y}, label.name,
-      {.size_pt = 11.5 * larger, .bold = true, .heading = true, .width_mm = text_width, .lines = 1});
-  if (!label.variety.empty()) {
-    y += canvas.text({room.x, y}, label.variety,
-                     {.size_pt = 9.0 * larger, .bold = true, .width_mm = text_width, .lines = 1});
-  }
-  y += 0.6;
+  y += canvas.text({room.x, y}, whole ? label.name : without_brackets(label.name), name_style(larger, width));
+  if (!label.variety.empty()) y += canvas.text({room.x, y}, label.variety, variety_style(larger, width));
+  y += kHeadGapMm;
   for (const std::string& line : label.lines) {
-    const TextStyle style{.size_pt = 7.4 * larger, .width_mm = text_width, .lines = 2};
+    const TextStyle style = line_style(larger, width);
     if (y + canvas.measure(line, style).height > room.bottom() + 0.1) break;
-    y += canvas.text({room.x, y}, line, style) + 0.25;
+    y += canvas.text({room.x, y}, line, style) + kLineGapMm;
   }
 }
 

@@ -14,8 +14,6 @@ namespace {
 using base::Date;
 using base::Days;
 
-/// A sowing missed by more than this is a reason to plan again, not work (as in the worklist).
-constexpr Days kStillWork{21};
 constexpr double kBoxMm = 3.4;
 
 struct Sowing {
@@ -39,7 +37,7 @@ Found sowings_ahead(const SeasonSheet& sheet) {
     const Date due = state.plan.sow;
     if (due >= end) {
       if (!found.next || due < *found.next) found.next = due;
-    } else if (due + kStillWork < today) {
+    } else if (sowing_missed(state.plan, state.facts, today)) {
       ++found.missed;
     } else {
       found.sowings.push_back({i, due});

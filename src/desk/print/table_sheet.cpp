@@ -14,7 +14,7 @@ using base::Date;
 using base::Days;
 
 constexpr std::size_t kWeeks = 52;
-constexpr double kNamesMm = 46.0;
+constexpr double kNamesMm = 52.0;
 constexpr double kBarsMm = 9.5;
 constexpr double kNumbersMm = 3.6;
 constexpr double kStripMm = kBarsMm + kNumbersMm + 2.6;

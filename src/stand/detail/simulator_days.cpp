@@ -44,6 +44,7 @@ void Simulator::run(std::size_t member, StandLives& lives) {
     life_->limit =
         sowing_soil_c > crop_.germination.cardinal.optimum_low_c ? Limit::soil_too_hot : Limit::soil_too_cold;
     life_->emerge_day = -1;
+    life_->lot_emerge_day.fill(-1);
     return;
   }
   if (!indoors_ && !facts_.sown && !facts_.emerged && sowing_soil_c < crop_.limits.soil_min_sow_c) {

@@ -1,10 +1,12 @@
 // A stand before its first day: places, plants, what a member begins with, emergence and setting out.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
 #include "base/random.hpp"
 #include "stand/detail/simulator.hpp"
+#include "stand/overdue.hpp"
 
 namespace sowtide::stand::detail {
 namespace {
@@ -42,6 +44,16 @@ double counted_per_clump(const StandPlan& plan, const StandFacts& facts) {
   const double planned = std::max(plan.plants_per_clump, 0.1);
   if (!facts.counted_plants || plan.clumps <= 0) return planned;
   return static_cast<double>(*facts.counted_plants) / plan.clumps;
+}
+
+/// Thermal time to half emergence of every lot.
+std::array<double, kSeedLots> half_of_lots_cd(double half_cd) {
+  std::array<double, kSeedLots> lots_cd{};
+  for (std::size_t k = 0; k < kSeedLots; ++k) {
+    const double place = (static_cast<double>(k) + 0.5) / static_cast<double>(kSeedLots);
+    lots_cd[k] = half_cd * std::exp(kEmergenceLogError * base::normal_quantile(place));
+  }
+  return lots_cd;
 }
 
 }  // namespace
@@ -222,10 +234,13 @@ bool Simulator::emerge() {
   std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), 1e9);
   double sum_cd = 0.0;
   double next_cd = half_cd * std::exp(-4.0 * spread);
+  const std::array<double, kSeedLots> lots_cd = half_of_lots_cd(half_cd);
+  std::size_t lot = 0;
   for (std::size_t day = sow_day_; day < last; ++day) {
     const double today_cd =
         indoors_ ? weather_.germination_cd_at(tray_temp_c(at(day))) : weather_.germination_cd()[at(day)];
     sum_cd += today_cd;
+    while (lot < kSeedLots && sum_cd >= lots_cd[lot]) life_->lot_emerge_day[lot++] = static_cast<int>(day);
     if (sum_cd < next_cd) continue;
     if (life_->emerge_day < 0 && sum_cd >= half_cd) life_->emerge_day = static_cast<int>(day);
     const double reached = std::log(sum_cd / half_cd) / spread;
@@ -234,7 +249,7 @@ bool Simulator::emerge() {
       if (seed_offset_[i] <= reached && seed_offset_[i] > before)
         grid_.emerge_day[i] = static_cast<double>(day);
     }
-    if (reached > 4.0) break;
+    if (reached > 4.0 && lot == kSeedLots) break;
   }
   if (life_->emerge_day < 0) return false;
   if (facts_.emerged) {

@@ -95,7 +95,11 @@ export function whyEvent(stand: Stand, name: EventOutlook['name']): Why {
     title: `${t.stand.eventNames[name]}, ${standName(stand)}`,
     value: fullDay(eventDay(stand, name, 'p50')),
     inputs: standInputs(stand),
-    formula: [name === 'emerge' || name === 'set-out' ? t.why.thermal : t.why.grown, t.why.middleDay],
+    formula: [
+      name === 'emerge' || name === 'set-out' ? t.why.thermal : t.why.grown,
+      ...(name === 'emerge' ? [t.why.lots] : []),
+      t.why.middleDay,
+    ],
     source: [name === 'emerge' ? t.why.emergenceSource : t.why.standSource],
     uncertainty: t.why.between(dayRange(eventDay(stand, name, 'p10'), eventDay(stand, name, 'p90'))),
   };

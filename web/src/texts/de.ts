@@ -279,6 +279,7 @@ export const de: Texts = {
       discarded: 'weggeworfen',
       noted: 'notiert',
     },
+    planAgain: 'Neu planen',
     cleared: 'geräumt',
   },
   said: {
@@ -302,6 +303,12 @@ export const de: Texts = {
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
       `in dieser Woche gibt es in ${v.chance_share} der Jahre etwas: dann etwa ${v.middle_g}, selten über ${v.high_g}`,
+    'pull-all': (v) => `alles, etwa ${v.weight_g}`,
+    'pull-largest': (v) =>
+      `${v.plants === '1' ? 'die größte' : `die ${v.plants} größten`}, etwa ${v.weight_g}; die anderen wachsen weiter`,
+    'pull-largest-each': (v) => `aus jedem Horst die größte, etwa ${v.weight_g}; die anderen wachsen weiter`,
+    'may-wait': (v) =>
+      `bis jetzt etwa ${v.weight_g}; ${v.weeks === '1' ? 'eine Woche' : `${v.weeks} Wochen`} mehr bringen etwa ${v.gain_g} dazu`,
     'pick-ready': () => 'was reif ist',
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
@@ -315,8 +322,8 @@ export const de: Texts = {
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
     'fit-to-set-out': (v) => `kräftig genug und mild genug ${v.days}`,
     crowded: (v) => `etwa ${v.seedlings} Keimlinge stehen an jeder Stelle; zu dicht bleiben sie klein`,
-    ready: (v) =>
-      `erntereif mit ${v.chance_share} Wahrscheinlichkeit; die größten zuerst, der Rest wächst weiter`,
+    ready: (v) => `erntereif mit ${v.chance_share} Wahrscheinlichkeit`,
+    'kitchen-short': (v) => `der Küche fehlen in dieser Woche ${v.short_g}`,
     past: (v) => `seit ${v.day} über die Zeit`,
     'killing-night': (v) =>
       `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
@@ -642,6 +649,7 @@ export const de: Texts = {
       'Gezählt: die Jahre, in denen der Ernteteil an dem Tag groß genug und nicht darüber hinaus ist.',
     successCounted: 'Gezählt: die Jahre mit einer lohnenden Ernte.',
     limit: (what) => `Was die anderen am häufigsten verdirbt: ${what}.`,
+    lots: 'Saatgutpartien keimen verschieden schnell, um etwa ein Fünftel: gerechnet wird in jedem Jahr mit fünf, von langsam bis schnell.',
     middleDay: 'Gezeigt ist das mittlere Jahr: die Hälfte ist früher, die Hälfte später.',
     middlePlant: 'Gezeigt ist die Mitte aller Pflanzen über alle Jahre.',
     weekSummed:

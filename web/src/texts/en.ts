@@ -279,6 +279,7 @@ export const en = {
       discarded: 'thrown away',
       noted: 'noted',
     } as Record<string, string>,
+    planAgain: 'Plan again',
     cleared: 'cleared',
   },
   /** What the program says, by its keys (docs/api/today.schema.json). Values come in words already. */
@@ -303,6 +304,12 @@ export const en = {
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
     'pick-perhaps': (v) =>
       `this week something to pick in ${v.chance_share} of the years: about ${v.middle_g} then, seldom over ${v.high_g}`,
+    'pull-all': (v) => `all of it, about ${v.weight_g}`,
+    'pull-largest': (v) =>
+      `${v.plants === '1' ? 'the largest one' : `the ${v.plants} largest`}, about ${v.weight_g}; the others grow on`,
+    'pull-largest-each': (v) => `the largest of every clump, about ${v.weight_g}; the others grow on`,
+    'may-wait': (v) =>
+      `about ${v.weight_g} by now; ${v.weeks === '1' ? '1 week more adds' : `${v.weeks} weeks more add`} about ${v.gain_g}`,
     'pick-ready': () => 'what is ready',
     clear: () => 'clear the place',
     cover: () => 'cover on cold nights',
@@ -315,7 +322,8 @@ export const en = {
     'to-set-out': (v) => `to be set out about ${v.day}`,
     'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
     crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
-    ready: (v) => `ready with ${v.chance_share} chance; the largest first, the rest grow on`,
+    ready: (v) => `ready with ${v.chance_share} chance`,
+    'kitchen-short': (v) => `the kitchen lacks ${v.short_g} this week`,
     past: (v) => `past its time since ${v.day}`,
     'killing-night': (v) =>
       `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
@@ -633,6 +641,7 @@ export const en = {
       'Counted: the years in which the harvested part is large enough on that day and not past it.',
     successCounted: 'Counted: the years that bring a harvest worth having.',
     limit: (what: string) => `What most often spoils the others: ${what}.`,
+    lots: 'Seed lots differ in their speed, by about a fifth: five of them, slow to fast, are reckoned in every year.',
     middleDay: 'Shown is the middle year: half of the years are earlier, half later.',
     middlePlant: 'Shown is the middle of all plants over all years.',
     weekSummed: 'What is ready or picked in that week, summed over the stand; shown is the middle year.',
