@@ -55,11 +55,9 @@ LabelText label_text(const SeasonSheet& sheet, std::size_t i) {
   if (const Moment* sow = moment_of(moments, Moment::Kind::sow))
     label.lines.push_back(dated_line(*sow, sheet));
   label.lines.push_back(sheet.words.say(
-      "label.where",
-      {{"place", place_of(season, sheet.words, state.plan)},
-       {"plants",
-        sheet.words.say("list.plants_at", {{"n", std::to_string(state.plan.clumps)},
-                                           {"spacing", sheet.words.spacing(state.plan.spacing_mm)}})}}));
+      "list.plants_at",
+      {{"n", std::to_string(state.plan.clumps)}, {"spacing", sheet.words.spacing(state.plan.spacing_mm)}}));
+  label.lines.push_back(place_of(season, sheet.words, state.plan));
   for (const Moment& moment : moments) {
     if (moment.kind != Moment::Kind::sow) label.lines.push_back(dated_line(moment, sheet));
   }
@@ -116,14 +114,20 @@ double height_of(const LabelText& label, double larger, double width_mm, const C
   return height;
 }
 
+/// Whether a label can be drawn so large; above its usual size no line of it is broken.
+bool holds(const LabelText& label, double larger, const Box& room, double width_mm, const Canvas& canvas) {
+  if (height_of(label, larger, width_mm, canvas) > room.height) return false;
+  if (!fits_in(canvas, without_brackets(label.name), name_style(larger, width_mm), width_mm)) return false;
+  return larger <= 1.0 || std::all_of(label.lines.begin(), label.lines.end(), [&](const std::string& line) {
+           return fits_in(canvas, line, line_style(larger, width_mm), width_mm);
+         });
+}
+
 /// As large as the label holds, to be read from farther away.
 double scale_of(const LabelText& label, const Box& room, double width_mm, const Canvas& canvas) {
   constexpr double kLargest = 1.8, kSmallest = 0.9, kStep = 0.05;
   double larger = kLargest;
-  while (larger > kSmallest &&
-         (height_of(label, larger, width_mm, canvas) > room.height ||
-          !fits_in(canvas, without_brackets(label.name), name_style(larger, width_mm), width_mm)))
-    larger -= kStep;
+  while (larger > kSmallest && !holds(label, larger, room, width_mm, canvas)) larger -= kStep;
   return std::max(larger, kSmallest);
 }
 
