@@ -246,6 +246,20 @@ describe('clumps from above', () => {
     expect(long.drawnM * long.pixelsPerMetre).toBeLessThanOrEqual(330);
     expect(clumpPlaces(carrots, 1.2, long.rows)).toHaveLength(long.rows * 30);
   });
+  it('share a planned stretch whose last row is not full, each with its ground', () => {
+    // Seven lettuces 28 cm apart, four across: the plan gives them 7/4 of a row's length, not two rows.
+    const lettuces = { clumps: 7, spacing_mm: 280, from_m: 3.11, to_m: 3.6 };
+    const { across, rows, apartM, lengthM } = clumpRows(lettuces, 1.2);
+    expect([across, rows]).toEqual([4, 2]);
+    expect(apartM).toBeCloseTo(0.245, 9);
+    expect(lengthM).toBeCloseTo(0.49, 9);
+    const places = clumpPlaces(lettuces, 1.2);
+    expect(places[1]!.acrossM - places[0]!.acrossM).toBeCloseTo(0.28, 9);
+    expect(places[5]!.acrossM - places[4]!.acrossM).toBeCloseTo(1.12 / 3, 9);
+    for (const [i, a] of places.entries())
+      for (const b of places.slice(i + 1))
+        expect(Math.hypot(a.alongM - b.alongM, a.acrossM - b.acrossM)).toBeGreaterThan(0.24);
+  });
   it('stand beyond a stretch that was set too tight, instead of being squeezed into it', () => {
     const tight = { ...beets, to_m: 2.1 };
     expect(clumpView(tight, 1.2, 600).drawnM).toBeCloseTo(0.7, 9);

@@ -12,35 +12,53 @@ export interface ClumpRows {
   /** Clumps side by side in a full row, and rows one behind another. */
   across: number;
   rows: number;
+  /** Metres from row to row along the bed: the spacing, or a little less where a last row is not full. */
+  apartM: number;
   /** What the rows take of the bed's length, metres: more than the stretch where its stand was set too tight. */
   lengthM: number;
 }
 
-type Setting = Pick<Stand, 'clumps' | 'spacing_mm' | 'arrangement' | 'row_spacing_mm'>;
+type Setting = Pick<Stand, 'clumps' | 'spacing_mm' | 'arrangement' | 'row_spacing_mm' | 'from_m' | 'to_m'>;
+
+/** Half a centimetre is no crowding, but a rounding of the stretch. */
+export const kRoundingM = 0.005;
 
 /** Metres from clump to clump side by side across the bed: on the square the spacing. */
 const acrossSpacingM = (stand: Setting) => (stand.row_spacing_mm ?? stand.spacing_mm) / 1000;
 
-/** As the program reckons the length a stand takes: full rows across the bed, the spacing apart along it. */
+/**
+ * As the program reckons the length a stand takes: every clump its ground. A last row that is not full needs no row's length
+ * of its own then; the rows share the stretch, nearer along the bed and farther apart in the last one.
+ */
 export function clumpRows(stand: Setting, widthM: number): ClumpRows {
+  const spacingM = stand.spacing_mm / 1000;
   const across = Math.max(1, Math.floor(widthM / acrossSpacingM(stand) + 1e-9));
   const rows = Math.max(1, Math.ceil(stand.clumps / across));
-  return { across, rows, lengthM: (rows * stand.spacing_mm) / 1000 };
+  const stretchM = stand.to_m - stand.from_m;
+  const groundM = (stand.clumps / across) * spacingM;
+  const shared = stretchM >= groundM - kRoundingM && stretchM < rows * spacingM;
+  const apartM = shared ? stretchM / rows : spacingM;
+  return { across, rows, apartM, lengthM: rows * apartM };
 }
 
 /** Where the clumps of the first rows sit, the last row part full; set offset, every second one half a spacing on. */
 export function clumpPlaces(stand: Setting, widthM: number, firstRows = Infinity): ClumpPlace[] {
-  const spacingM = stand.spacing_mm / 1000;
   const sideM = acrossSpacingM(stand);
-  const { across } = clumpRows(stand, widthM);
+  const { across, rows, apartM } = clumpRows(stand, widthM);
   const edgeM = Math.max(0, widthM - across * sideM) / 2;
   /** In spacings: a quarter back in one row, a quarter on in the next. */
   const shift = (row: number) => (stand.arrangement === 'offset' ? (row % 2) / 2 - 0.25 : 0);
   const count = Math.min(stand.clumps, firstRows * across);
-  return Array.from({ length: count }, (_, i) => ({
-    alongM: (Math.floor(i / across) + 0.5 + shift(i % across)) * spacingM,
-    acrossM: edgeM + ((i % across) + 0.5) * sideM,
-  }));
+  const inLast = stand.clumps - (rows - 1) * across;
+  const spreads = apartM < stand.spacing_mm / 1000 && stand.arrangement !== 'offset';
+  const sideIn = (row: number) => (spreads && row === rows - 1 ? (across * sideM) / inLast : sideM);
+  return Array.from({ length: count }, (_, i) => {
+    const row = Math.floor(i / across);
+    return {
+      alongM: (row + 0.5 + shift(i % across)) * apartM,
+      acrossM: edgeM + ((i % across) + 0.5) * sideIn(row),
+    };
+  });
 }
 
 /** More than this many are cut off with a break mark: the picture stays light. */
@@ -63,13 +81,8 @@ export interface ClumpView {
 }
 
 /** The whole stretch where its clumps can still be told apart in `roomPx`; else its first rows at a scale where they can. */
-export function clumpView(
-  stand: Setting & Pick<Stand, 'from_m' | 'to_m'>,
-  widthM: number,
-  roomPx: number,
-): ClumpView {
-  const spacingM = stand.spacing_mm / 1000;
-  const { across, rows, lengthM } = clumpRows(stand, widthM);
+export function clumpView(stand: Setting, widthM: number, roomPx: number): ClumpView {
+  const { across, rows, apartM: spacingM, lengthM } = clumpRows(stand, widthM);
   const wholeM = Math.max(lengthM, stand.to_m - stand.from_m);
   const whole = Math.min(roomPx / wholeM, kMostAcrossPx / widthM);
   const mostRows = Math.max(1, Math.floor(kMostClumpsDrawn / across));

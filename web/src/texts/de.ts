@@ -200,6 +200,8 @@ export const de: Texts = {
     firstOf: (drawn, all) => `Gezeichnet: die ersten ${drawn} von ${all}; der Bruch steht für den Rest.`,
     tight: (needs, has) =>
       `Bei diesem Abstand brauchen die Reihen ${needs}; der Abschnitt hat ${has} (gestrichelte Linie).`,
+    nearer: (apart) =>
+      `Die letzte Reihe ist nicht voll; darum stehen die Reihen ${apart} auseinander, und jeder Horst hat seinen Platz.`,
     facts: 'Was gesehen wurde',
     factNames: {
       sown: 'Gesät',

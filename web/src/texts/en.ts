@@ -195,6 +195,8 @@ export const en = {
       `Drawn: the first ${drawn} of ${all}; the break stands for the rest.`,
     tight: (needs: string, has: string) =>
       `At this spacing the rows take ${needs}; the stretch has ${has} (dashed line).`,
+    nearer: (apart: string) =>
+      `The last row is not full, so the rows stand ${apart} apart along the bed; every clump has its ground.`,
     facts: 'What was seen',
     factNames: {
       sown: 'Sown',
