@@ -167,10 +167,7 @@ double distance_km(double latitude_a_deg, double longitude_a_deg, double latitud
 
 namespace {
 
-constexpr double kFarKm = 100.0;
-
-std::string warning_text(const NearestPlace& nearest) {
-  constexpr double kElsewhereKm = 500.0;
+std::string warning_text(const NearestPlace& nearest, bool height_known) {
   constexpr double kElsewhereM = 1000.0;
   std::string text =
       fmt::format("The nearest built-in station is {}, {:.0f} km away", nearest.station, nearest.distance_km);
@@ -182,10 +179,18 @@ std::string warning_text(const NearestPlace& nearest) {
   }
   text += ".";
   if (std::abs(higher) >= kElsewhereM) text += " Over such a height that is a guess.";
-  if (nearest.distance_km >= kElsewhereKm) {
-    text += " That is another climate: look for normals or a weather record of your own.";
-  } else if (nearest.distance_km >= kFarKm) {
-    text += " Over such a distance coasts and hills make other climates: a record from nearer by is better.";
+  if (nearest.distance_km >= kOtherClimateKm) {
+    text += " That is another climate: take a weather record of your own, or twelve monthly normals.";
+  } else if (nearest.distance_km >= kFarClimateKm) {
+    text +=
+        " Over such a distance coasts and hills make other climates: a weather record of your own, or twelve "
+        "monthly "
+        "normals, is better.";
+  }
+  if (!height_known && nearest.distance_km >= kSameClimateKm) {
+    text += fmt::format(
+        " Its height of {:.0f} m is taken for this spot, which may lie at another: give the height too.",
+        nearest.place.site.elevation_m);
   }
   return text;
 }
@@ -216,14 +221,26 @@ NearestPlace nearest_place(double latitude_deg, double longitude_deg, double ele
     nearest.place.normals.tmin_c[m] += nearest.temperature_shift_k;
   }
   // Beyond this the station's name would mislead as the name of the spot.
-  const std::string spot = nearest.distance_km < kFarKm
+  const std::string spot = nearest.distance_km < kFarClimateKm
                                ? "near " + station.name
                                : fmt::format("{:.2f}, {:.2f} (by {}, {:.0f} km away)", latitude_deg,
                                              longitude_deg, station.name, nearest.distance_km);
   nearest.place.site = {spot, latitude_deg, longitude_deg, height_known ? elevation_m : station.elevation_m};
-  nearest.warning = warning_text(nearest);
+  nearest.warning = warning_text(nearest, height_known);
   nearest.place.normals.source += "; station " + nearest.station;
   return nearest;
+}
+
+std::optional<NormalsStation> station_of_normals(const MonthlyNormals& normals, const Site& garden) {
+  for (const BuiltInPlace& built : built_in_places()) {
+    const auto& [station, lent, warming_c] = built.place;
+    if (!normals.source.starts_with(lent.source) || normals.precip_mm != lent.precip_mm) continue;
+    return NormalsStation{
+        full_name(built),
+        distance_km(garden.latitude_deg, garden.longitude_deg, station.latitude_deg, station.longitude_deg),
+        station.elevation_m - garden.elevation_m};
+  }
+  return std::nullopt;
 }
 
 }  // namespace sowtide::climate

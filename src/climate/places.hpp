@@ -6,6 +6,7 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -32,6 +33,12 @@ struct BuiltInPlace {
 /// Free air cools by this much with height: ISO 2533:1975 (ICAO standard atmosphere), 6.5 K/km.
 inline constexpr double kStandardLapseKPerKm = 6.5;
 
+/// Nearer than the first a station's height and climate stand for a spot; from the second on coasts and hills
+/// make other climates; from the third on it is another one (choices of ours).
+inline constexpr double kSameClimateKm = 25.0;
+inline constexpr double kFarClimateKm = 100.0;
+inline constexpr double kOtherClimateKm = 500.0;
+
 /// Normals for a spot, taken from the station nearest to it.
 struct NearestPlace {
   PlaceNormals place;   ///< at the spot: its coordinates, temperatures moved to its elevation
@@ -46,6 +53,18 @@ struct NearestPlace {
 /// climate about as much as 10 km of way, a choice of ours). Without an elevation, heights are left out.
 [[nodiscard]] NearestPlace nearest_place(double latitude_deg, double longitude_deg,
                                          double elevation_m = std::numeric_limits<double>::quiet_NaN());
+
+/// The built-in station from which a garden has its normals.
+struct NormalsStation {
+  std::string name;  ///< "Olympia WA, United States"
+  double distance_km = 0.0;
+  double height_difference_m = 0.0;  ///< station less garden
+};
+
+/// Known again by their source and rain, which lending leaves as it is; absent for normals of the grower's
+/// own.
+[[nodiscard]] std::optional<NormalsStation> station_of_normals(const MonthlyNormals& normals,
+                                                               const Site& garden);
 
 /// Distance over the sphere of 6371 km, by the haversine formula.
 [[nodiscard]] double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg,

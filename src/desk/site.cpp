@@ -188,8 +188,10 @@ WeatherOrigin weather_origin(const Season& season, const climate::WeatherRecord&
   origin.made_years = static_cast<std::size_t>(
       std::count_if(season.weather.member_names.begin(), season.weather.member_names.end(),
                     [](const std::string& name) { return name.starts_with("made"); }));
-  if (known.day_count() == 0) return origin;
   const climate::Site& garden = season.garden.site;
+  if (season.garden.normals && origin.made_years == origin.years)
+    origin.normals_station = climate::station_of_normals(*season.garden.normals, garden);
+  if (known.day_count() == 0) return origin;
   origin.first = known.first;
   origin.last = known.last();
   origin.station = known.site;
@@ -476,9 +478,18 @@ Json origin_json(const WeatherOrigin& origin) {
     station["far"] = origin.far;
     station["other_height"] = origin.other_height;
   }
+  Json lent = nullptr;
+  if (origin.normals_station) {
+    lent = {{"name", origin.normals_station->name},
+            {"distance_km", number(origin.normals_station->distance_km)},
+            {"height_difference_m", number(origin.normals_station->height_difference_m, 1.0)},
+            {"far", origin.normals_station->distance_km >= climate::kFarClimateKm},
+            {"other", origin.normals_station->distance_km >= climate::kOtherClimateKm}};
+  }
   return {{"source", origin.source},         {"years", origin.years},
           {"made_years", origin.made_years}, {"first", date_json(origin.first)},
-          {"last", date_json(origin.last)},  {"station", station}};
+          {"last", date_json(origin.last)},  {"station", station},
+          {"normals_station", lent}};
 }
 
 Json observed_json(const std::optional<ObservedDays>& observed) {

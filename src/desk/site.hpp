@@ -19,6 +19,7 @@
 
 #include "base/date.hpp"
 #include "base/problem.hpp"
+#include "climate/places.hpp"
 #include "climate/risk.hpp"
 #include "climate/site.hpp"
 #include "desk/season.hpp"
@@ -51,6 +52,7 @@ struct WeatherOrigin {
   double station_distance_km = 0.0;
   double station_height_difference_m = 0.0;  ///< station less garden
   bool far = false, other_height = false;    ///< beyond the two limits above
+  std::optional<climate::NormalsStation> normals_station;  ///< whose built-in normals all years are made of
 };
 
 /// Extremes of the last days, as observed; NaN where a day is not known.

@@ -98,6 +98,8 @@ Response nearest(const Request& request) {
                                       {"distance_km", found.distance_km},
                                       {"elevation_difference_m", found.elevation_difference_m},
                                       {"temperature_shift_k", found.temperature_shift_k},
+                                      {"far", found.distance_km >= climate::kFarClimateKm},
+                                      {"other", found.distance_km >= climate::kOtherClimateKm},
                                       {"source", found.place.normals.source},
                                       {"warning", found.warning}};
   return {.body = answer.dump(), .headers = {}};

@@ -99,6 +99,29 @@ TEST(NearestPlace, FarAwayIsSaidPlainly) {
   EXPECT_DOUBLE_EQ(nearest.temperature_shift_k, 0.0);
 }
 
+TEST(NearestPlace, SaysThatItTakesTheHeightOfAFarStation) {
+  EXPECT_NE(nearest_place(1.35, 103.82).warning.find("Its height of 545 m is taken"), std::string::npos)
+      << nearest_place(1.35, 103.82).warning;
+  EXPECT_EQ(nearest_place(1.35, 103.82, 15.0).warning.find("Its height"), std::string::npos);
+}
+
+TEST(NormalsStation, IsKnownAgainAtAnotherHeightAndFarAway) {
+  const NearestPlace nearest = nearest_place(1.35, 103.82, 15.0);
+  const auto station = station_of_normals(nearest.place.normals, nearest.place.site);
+  ASSERT_TRUE(station);
+  EXPECT_EQ(station->name, nearest.station);
+  EXPECT_DOUBLE_EQ(station->distance_km, nearest.distance_km);
+  EXPECT_DOUBLE_EQ(station->height_difference_m, -nearest.elevation_difference_m);
+  for (const BuiltInPlace& built : built_in_places()) {
+    const auto own = station_of_normals(built.place.normals, built.place.site);
+    ASSERT_TRUE(own);
+    EXPECT_DOUBLE_EQ(own->distance_km, 0.0) << built.place.site.name << " is taken for " << own->name;
+  }
+  MonthlyNormals own = nearest.place.normals;
+  own.source = "a neighbour's book";
+  EXPECT_FALSE(station_of_normals(own, nearest.place.site));
+}
+
 TEST(NearestPlace, WorksOverTheDateLineAndAtThePoles) {
   EXPECT_NEAR(distance_km(0.0, 179.5, 0.0, -179.5), 111.19, 0.1);
   EXPECT_NEAR(distance_km(90.0, 0.0, -90.0, 10.0), 20015.1, 0.5);

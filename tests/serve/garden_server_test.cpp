@@ -368,6 +368,25 @@ TEST_F(ServedGarden, TakesAPlaceByNameOrCoordinates) {
     EXPECT_EQ(get(port_, std::string("/api/places/nearest") + bad).status, 400) << bad;
 }
 
+TEST_F(ServedGarden, TakesAFarClimateOnlyWhenToldToAndNeverAFarHeight) {
+  const json before = answer("/api/setup");
+  EXPECT_EQ(
+      put(port_, "/api/setup/place", R"({"name":"Plot","latitude_deg":1.35,"longitude_deg":103.82})").status,
+      400);
+  const auto refused = put(port_, "/api/setup/place",
+                           R"({"name":"Plot","latitude_deg":1.35,"longitude_deg":103.82,"elevation_m":15})");
+  EXPECT_EQ(refused.status, 409) << refused.body;
+  EXPECT_EQ(answer("/api/setup"), before);
+  const auto taken = put(
+      port_, "/api/setup/place",
+      R"({"name":"Plot","latitude_deg":1.35,"longitude_deg":103.82,"elevation_m":15,"far_climate":true})");
+  ASSERT_EQ(taken.status, 200) << taken.body;
+  const json setup = json::parse(taken.body);
+  EXPECT_DOUBLE_EQ(setup["site"]["elevation_m"].get<double>(), 15.0);
+  EXPECT_EQ(setup["lent_climate"]["other"], true);
+  EXPECT_GT(setup["lent_climate"]["distance_km"].get<double>(), 500.0);
+}
+
 TEST_F(ServedGarden, RefusesASetUpThatMakesNoSenseAndKeepsWhatWasThere) {
   const auto before = get(port_, "/api/setup").body;
   const std::vector<std::tuple<const char*, const char*, int>> changes{

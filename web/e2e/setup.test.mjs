@@ -84,6 +84,44 @@ for (const width of [1280, 360]) {
   });
 }
 
+describe('a place far from every built-in station', () => {
+  it('is taken with the climate of another only when the grower says so, after being told how far', async () => {
+    const { page, faults, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 800 },
+    });
+    const before = await setupNow();
+    await page.goto(`${server.url}/#/setup`);
+    await page.getByText('Or by its position').click();
+    // Singapore: the nearest station of the table is in India.
+    await page.getByLabel('Degrees north').fill('1.35');
+    await page.getByLabel('Degrees east').fill('103.82');
+    await page.getByLabel('Metres above the sea').fill('15');
+    await page.getByRole('button', { name: 'Use this position', exact: true }).click();
+    await page.getByText(/The nearest built-in station is .*, [\d,]+ km away\.[^]*another climate/).waitFor();
+    assert.deepEqual((await setupNow()).site, before.site);
+    await page.getByRole('button', { name: /take that climate all the same/ }).click();
+    await page.getByText('Saved.').waitFor();
+    const after = await setupNow();
+    assert.equal(after.site.elevation_m, 15);
+    if (isReal()) {
+      assert.equal(after.lent_climate.other, true);
+      await page.getByText(/Its climate is that of .*, [\d,]+ km away/).waitFor();
+      const heading = page.getByRole('heading', { name: /Where it is/ });
+      assert.match(await heading.textContent(), /with another climate/);
+      await page.goto(`${server.url}/#/site`);
+      await page.getByText(/The normals are those of .*, [\d,]+ km from the garden/).waitFor();
+      await page.getByText(/That is another climate/).waitFor();
+      await fetch(`${server.url}/api/setup/place`, {
+        method: 'PUT',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify({ place: 'Olympia WA' }),
+      });
+    }
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+});
+
 describe('the first plan', () => {
   it('shows that it is at work and can be stopped, and then stands lie on the season sheet', async (test) => {
     if (!isReal()) return test.skip('the stand-in makes no plans');

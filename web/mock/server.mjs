@@ -7,7 +7,7 @@ import { readFile } from 'node:fs/promises';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeFixture } from '../fixtures/make.mjs';
-import { kPlaces, makeSetup } from '../fixtures/setup.mjs';
+import { kPlaces, makeSetup, nearestPlace } from '../fixtures/setup.mjs';
 import { makeSite } from '../fixtures/site.mjs';
 import { makeJudgement, makePicture, makeTrial } from '../fixtures/stand.mjs';
 import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
@@ -181,6 +181,7 @@ export function startMock(name = 'season', port = 0) {
       });
     }
     if (pathname === '/api/places') return sendJson(response, kPlaces);
+    if (pathname === '/api/places/nearest') return sendJson(response, nearestPlace(searchParams));
     const part = /^\/api\/setup(?:\/(\w+))?$/.exec(pathname);
     if (part && !part[1]) return sendJson(response, setup.answer());
     if (part) return readBody(request, (value) => sendJson(response, setup.put(part[1], value)));

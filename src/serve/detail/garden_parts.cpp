@@ -21,9 +21,6 @@ using base::ProblemCode;
 using nlohmann::json;
 using nlohmann::ordered_json;
 
-/// The record of a place farther off than this has another climate.
-constexpr double kSameClimateKm = 25.0;
-
 /// Ids for entries that come without: letters and digits of a name, with a number when that is taken.
 class IdMaker {
  public:
@@ -178,6 +175,24 @@ base::Result<void> check_spot(double latitude_deg, double longitude_deg) {
                     "Latitude lies between -90 and 90, longitude between -180 and 180.");
 }
 
+/// What the nearest station lends a spot must be wanted where it lies far off: its height never unasked, its
+/// climate only by `far_climate`.
+base::Result<void> check_lent(const climate::NearestPlace& nearest, double elevation_m, bool far_climate) {
+  if (std::isnan(elevation_m) && nearest.distance_km > climate::kSameClimateKm) {
+    return base::fail(ProblemCode::missing_field, "is needed where no built-in station is near",
+                      {.file = {}, .line = 0, .column = 0, .field = "elevation_m"},
+                      "Give the height of the garden in metres above the sea.");
+  }
+  if (far_climate || nearest.distance_km < climate::kOtherClimateKm) return {};
+  return base::fail(
+      ProblemCode::contradiction,
+      fmt::format("the nearest built-in station is {}, {:.0f} km away: that is another climate",
+                  nearest.station, nearest.distance_km),
+      {.file = {}, .line = 0, .column = 0, .field = "far_climate"},
+      "Take a weather record of your own, or twelve monthly normals; or say that this climate is to be "
+      "taken all the same.");
+}
+
 base::Result<climate::PlaceNormals> read_spot(const json& body) {
   JsonFields fields(body, "");
   std::string place;
@@ -185,7 +200,9 @@ base::Result<climate::PlaceNormals> read_spot(const json& body) {
   double latitude_deg = 0.0;
   double longitude_deg = 0.0;
   double elevation_m = std::numeric_limits<double>::quiet_NaN();
+  bool far_climate = false;
   fields.text("place", place);
+  fields.flag("far_climate", far_climate);
   const Need need = place.empty() ? Need::must : Need::may;
   fields.text("name", name, need);
   fields.number("latitude_deg", latitude_deg, need);
@@ -195,9 +212,11 @@ base::Result<climate::PlaceNormals> read_spot(const json& body) {
   if (!place.empty()) return climate::find_place(place);
   if (auto checked = check_spot(latitude_deg, longitude_deg); !checked)
     return tl::unexpected(checked.error());
-  climate::PlaceNormals found = climate::nearest_place(latitude_deg, longitude_deg, elevation_m).place;
-  found.site.name = name;
-  return found;
+  climate::NearestPlace nearest = climate::nearest_place(latitude_deg, longitude_deg, elevation_m);
+  if (auto wanted = check_lent(nearest, elevation_m, far_climate); !wanted)
+    return tl::unexpected(wanted.error());
+  nearest.place.site.name = name;
+  return std::move(nearest.place);
 }
 
 base::Result<void> read_place_part(book::GardenDescription& garden, const json& body) {
@@ -205,7 +224,7 @@ base::Result<void> read_place_part(book::GardenDescription& garden, const json& 
   if (!spot) return tl::unexpected(spot.error());
   const double moved_km = climate::distance_km(garden.site.latitude_deg, garden.site.longitude_deg,
                                                spot->site.latitude_deg, spot->site.longitude_deg);
-  if (garden.weather.day_count() > 0 && moved_km > kSameClimateKm) {
+  if (garden.weather.day_count() > 0 && moved_km > climate::kSameClimateKm) {
     return base::fail(ProblemCode::contradiction,
                       fmt::format("the garden's weather record was made {:.0f} km from there", moved_km),
                       {.file = {}, .line = 0, .column = 0, .field = "place"},
@@ -284,6 +303,19 @@ ordered_json list_json(const std::vector<T>& entries, Make make) {
   return list;
 }
 
+/// The built-in station whose normals the garden's years are made of; null for a record or normals of its
+/// own.
+ordered_json lent_climate_json(const book::GardenDescription& garden) {
+  if (!garden.normals || garden.weather.day_count() > 0) return nullptr;
+  const auto station = climate::station_of_normals(*garden.normals, garden.site);
+  if (!station) return nullptr;
+  return {{"station", station->name},
+          {"distance_km", station->distance_km},
+          {"height_difference_m", station->height_difference_m},
+          {"far", station->distance_km >= climate::kFarClimateKm},
+          {"other", station->distance_km >= climate::kOtherClimateKm}};
+}
+
 /// What is wanting before a first plan can be made, in the order in which it is best given.
 ordered_json missing_parts(const book::GardenDescription& garden) {
   ordered_json missing = ordered_json::array();
@@ -323,6 +355,7 @@ std::string setup_json(const book::GardenDescription& garden, std::size_t event_
                             {"site", site_json(garden.site)},
                             {"normals", garden.normals ? garden.normals->source : std::string{}},
                             {"has_normals", garden.normals.has_value()},
+                            {"lent_climate", lent_climate_json(garden)},
                             {"weather_days", garden.weather.day_count()},
                             {"beds", list_json(garden.beds, bed_json)},
                             {"trays", list_json(garden.trays, tray_json)},

@@ -17,9 +17,10 @@ namespace sowtide::serve::detail {
 /// Puts the part `name`, read from JSON (docs/api/garden-part.schema.json), into `garden` in place of what
 /// was there. Lists are whole lists; an entry without an id gets one made from its name or crop. "place"
 /// takes the name of a built-in place, or coordinates, for which the nearest built-in place lends its
-/// normals. Problems: not_found (no such part, place), contradiction (another climate under an imported
-/// record), syntax, unknown_field, missing_field, wrong_type, out_of_range. Whether the whole makes sense is
-/// checked by the garden file.
+/// normals: beyond 500 km only with "far_climate": true, and beyond 25 km its height must be given. Problems:
+/// not_found (no such part, place), contradiction (another climate under an imported record, or that of a
+/// station too far off), syntax, unknown_field, missing_field, wrong_type, out_of_range. Whether the whole
+/// makes sense is checked by the garden file.
 [[nodiscard]] base::Result<void> read_garden_part(book::GardenDescription& garden, const std::string& name,
                                                   std::string_view body);
 

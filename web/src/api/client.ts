@@ -4,11 +4,12 @@ import type { Move } from '../domain/moves';
 import { OutlookReader } from './outlookReader';
 import type {
   BuiltInPlace,
-  GardenAnswer,
   FigureAnswer,
+  GardenAnswer,
   GardenEvent,
   HouseholdAnswer,
   JudgeAnswer,
+  NearestPlace,
   NurseryAnswer,
   OutlookAnswer,
   PacketsAnswer,
@@ -21,8 +22,8 @@ import type {
   StandPicture,
   StandTrial,
   StoreAnswer,
-  TableAnswer,
   SyncAnswer,
+  TableAnswer,
   WindowsAnswer,
   WorklistAnswer,
 } from './types';
@@ -126,6 +127,11 @@ export const tryRemoval = (id: string, removal: Removal, stepDays: number, clump
 
 export const getSetup = () => ask<SetupAnswer>('/api/setup');
 export const getPlaces = () => ask<{ places: BuiltInPlace[] }>('/api/places');
+/** The station whose climate a spot would borrow; without its height when that is not known. */
+export const getNearestPlace = (latitudeDeg: number, longitudeDeg: number, heightM: number | null) =>
+  ask<NearestPlace>(
+    `/api/places/nearest?lat=${latitudeDeg}&lon=${longitudeDeg}${heightM === null ? '' : `&elevation_m=${heightM}`}`,
+  );
 /** What people eat on average of the crops with a published amount, grams a week, most eaten first. */
 export const getHousehold = (people: number) => ask<HouseholdAnswer>(`/api/household?people=${people}`);
 /** Replaces one part of the garden's description: "about", "place", "beds", "trays" or "wants". */

@@ -293,6 +293,8 @@ export interface SiteAnswer {
       far: boolean;
       other_height: boolean;
     } | null;
+    /** Whose built-in normals all years are made of. */
+    normals_station: (LentClimate & { name: string }) | null;
   };
   air: { tmin_c: YearBand; tmax_c: YearBand };
   observed: { first: string; tmin_c: (number | null)[]; tmax_c: (number | null)[] } | null;
@@ -566,6 +568,8 @@ export interface SetupAnswer {
   site: { name: string; latitude_deg: number; longitude_deg: number; elevation_m: number };
   normals: string;
   has_normals: boolean;
+  /** The built-in station whose normals are in use; null for a record or normals of the garden's own. */
+  lent_climate: (LentClimate & { station: string }) | null;
   weather_days: number;
   beds: SetupBed[];
   trays: SetupTray[];
@@ -575,6 +579,27 @@ export interface SetupAnswer {
   stands: number;
   events: number;
   missing: ('place' | 'beds' | 'wants')[];
+}
+
+/** How far off a station is whose monthly normals are taken; far from 100 km on, another climate from 500 km on. */
+export interface LentClimate {
+  distance_km: number;
+  /** Station less garden. */
+  height_difference_m: number;
+  far: boolean;
+  other: boolean;
+}
+
+/** The built-in place whose normals a spot would borrow. */
+export interface NearestPlace {
+  station: string;
+  distance_km: number;
+  elevation_difference_m: number;
+  temperature_shift_k: number;
+  far: boolean;
+  other: boolean;
+  source: string;
+  warning: string;
 }
 
 export interface BuiltInPlace {

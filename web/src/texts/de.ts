@@ -540,6 +540,8 @@ export const de: Texts = {
       `Es gibt keine Aufzeichnung. ${years} Jahre wurden aus Monatsmitteln gemacht; Extreme sind darum weniger sicher, und diese Woche lässt sich nicht vergleichen.`,
     normalsAnd: (first, last, years) =>
       `Die Aufzeichnung (${first} bis ${last}) ist zu kurz, um für die Jahre zu stehen, die kommen; ${years} Jahre wurden aus Monatsmitteln gemacht.`,
+    normalsOf: (name, distance) =>
+      `Die Monatsmittel sind die von ${name}${distance && `, ${distance} vom Garten`}.`,
     stationUnknown: 'Ein anderer Ort ist nicht angegeben; sie gilt als das Wetter des Gartens.',
     stationNear: 'Gemessen wurde nahebei.',
     stationAt: (distance) => `Gemessen wurde ${distance} vom Garten entfernt.`,
@@ -882,9 +884,18 @@ export const de: Texts = {
     latitude: 'Grad Nord (Süd: minus)',
     longitude: 'Grad Ost (West: minus)',
     height: 'Meter über dem Meer',
-    gardenName: 'Sein Name',
     use: 'Diese Lage nehmen',
-    climate: (source) => `Klima: ${source}`,
+    useAllTheSame: 'Diese Lage nehmen und dieses Klima trotzdem',
+    nearestIs: (station, distance) => `Die nächste eingebaute Station ist ${station}, ${distance} entfernt.`,
+    farClimate:
+      'Über eine solche Entfernung machen Küsten und Berge ein anderes Klima: besser ist eine eigene Wetterreihe, oder zwölf Monatsmittel.',
+    otherClimate: 'Das ist ein anderes Klima: nimm eine eigene Wetterreihe, oder zwölf Monatsmittel.',
+    ownRecord:
+      'Eine Reihe wird in der Befehlszeile eingelesen: sowtide weather GARTEN add DATEI. Monatsmittel stehen in der Beschreibung eines Gartens.',
+    otherMark: 'mit anderem Klima',
+    climateOf: (station, distance) => `Sein Klima ist das von ${station}, ${distance} entfernt.`,
+    climateOfRecord: 'Sein Klima ist das der Wetterreihe in der Gartendatei.',
+    climate: (source) => `Quelle: ${source}`,
     beds: 'Die Beete',
     draw: {
       metric: 'Zeichne ein Beet: auf den Kästchen drücken und ziehen. Ein Kästchen ist ein halber Meter.',
@@ -1156,6 +1167,14 @@ export const de: Texts = {
       'See docs/api/events.schema.json for the form of an event':
         'Die Form eines Eintrags steht in docs/api/events.schema.json',
       'there is no such place on earth': 'einen solchen Ort gibt es auf der Erde nicht',
+      'is needed where no built-in station is near':
+        'muss angegeben sein, wo keine eingebaute Station nahe ist',
+      'Give the height of the garden in metres above the sea':
+        'Gib die Höhe des Gartens in Metern über dem Meer an',
+      'the nearest built-in station is {name}, {n} km away: that is another climate':
+        'die nächste eingebaute Station ist {name}, {n} km entfernt: das ist ein anderes Klima',
+      'Take a weather record of your own, or twelve monthly normals; or say that this climate is to be taken all the same':
+        'Nimm eine eigene Wetterreihe, oder zwölf Monatsmittel; oder sag, dass dieses Klima trotzdem genommen werden soll',
       'Latitude lies between -90 and 90, longitude between -180 and 180':
         'Die Breite liegt zwischen −90 und 90, die Länge zwischen −180 und 180',
       "the garden's weather record was made {n} km from there":

@@ -536,6 +536,8 @@ export const en = {
       `No record has been imported. ${years} years were made from monthly normals, so extremes are less sure, and this week cannot be compared.`,
     normalsAnd: (first: string, last: string, years: string) =>
       `The record (${first} to ${last}) is too short to stand for the years to come; ${years} years were made from monthly normals.`,
+    normalsOf: (name: string, distance: string) =>
+      `The normals are those of ${name}${distance && `, ${distance} from the garden`}.`,
     stationUnknown: 'No other place is given for it, so it is taken as the garden’s own weather.',
     stationNear: 'It was measured close by.',
     stationAt: (distance: string) => `It was measured ${distance} from the garden.`,
@@ -870,9 +872,19 @@ export const en = {
     latitude: 'Degrees north (south: minus)',
     longitude: 'Degrees east (west: minus)',
     height: 'Metres above the sea',
-    gardenName: 'Its name',
     use: 'Use this position',
-    climate: (source: string) => `Climate: ${source}`,
+    useAllTheSame: 'Use this position and take that climate all the same',
+    nearestIs: (station: string, distance: string) =>
+      `The nearest built-in station is ${station}, ${distance} away.`,
+    farClimate:
+      'Over such a distance coasts and hills make other climates: a weather record of your own, or twelve monthly normals, is better.',
+    otherClimate: 'That is another climate: take a weather record of your own, or twelve monthly normals.',
+    ownRecord:
+      'A record is read in at the command line: sowtide weather GARDEN add FILE. Normals are written into a garden’s description.',
+    otherMark: 'with another climate',
+    climateOf: (station: string, distance: string) => `Its climate is that of ${station}, ${distance} away.`,
+    climateOfRecord: 'Its climate is that of the weather record in the garden file.',
+    climate: (source: string) => `Source: ${source}`,
     beds: 'The beds',
     draw: {
       metric: 'Draw a bed: press and drag on the squares. One square is half a metre.',
