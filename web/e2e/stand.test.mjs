@@ -115,8 +115,23 @@ describe('stand page', () => {
     await study.locator('input[type=range]').focus();
     await page.keyboard.press('End');
     assert.notEqual(await words(), first);
-    assert.match(await words(), /8 in 10 between/);
+    assert.match(await words(), /8 single plants in 10 between/);
     assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('says one weight of the average plant today, judged or drawn', async () => {
+    const { page, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    const drawn = page.locator('figcaption strong', { hasText: 'a plant on average' });
+    await drawn.waitFor();
+    const pulled = page.locator('table', { has: page.getByText('A plant on average') });
+    const judged = await pulled.locator('tbody tr').first().locator('td').first().innerText();
+    assert.match(judged, /^[\d.]+ k?g$/);
+    assert.ok(
+      (await drawn.innerText()).includes(`: ${judged} a plant on average`),
+      `${await drawn.innerText()} against ${judged}`,
+    );
     await context.close();
   });
 

@@ -810,7 +810,7 @@ export const de: Texts = {
     now: 'heute',
     inWeeks: (n) => (n === 1 ? 'in einer Woche' : `in ${n} Wochen`),
     pulled: 'Gezogen',
-    plant: 'Eine Pflanze',
+    plant: 'Eine Pflanze im Mittel',
     usable: 'Brauchbar im Ganzen',
     gain: 'Zuwachs',
     large: 'Groß',
@@ -852,7 +852,7 @@ export const de: Texts = {
     title: 'Die Horste, im Maßstab',
     name: (n, spacing) => `${n} Horste von oben, Abstand ${spacing}.`,
     words: (day, middle, low, high, standing) =>
-      `${day}: eine Pflanze ${middle}, 8 von 10 zwischen ${low} und ${high}; ${standing} stehen`,
+      `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${standing} stehen`,
     caption: (n, all, spacing) =>
       `${n === all ? `Alle ${all} Horste` : `${n} von ${all} Horsten`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand. Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.`,
     sizes: { too_small: 'zu klein', small: 'klein', large: 'groß', over_size: 'überständig' },

@@ -798,7 +798,7 @@ export const en = {
     now: 'today',
     inWeeks: (n: number) => (n === 1 ? 'in a week' : `in ${n} weeks`),
     pulled: 'Pulled',
-    plant: 'A plant',
+    plant: 'A plant on average',
     usable: 'Usable in all',
     gain: 'Gain',
     large: 'Large',
@@ -840,7 +840,7 @@ export const en = {
     title: 'The clumps, to scale',
     name: (n: string, spacing: string) => `${n} clumps from above, ${spacing} apart.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
-      `${day}: a plant of ${middle}, 8 in 10 between ${low} and ${high}; ${standing} standing`,
+      `${day}: ${middle} a plant on average; 8 single plants in 10 between ${low} and ${high}; ${standing} standing`,
     caption: (n: string, all: string, spacing: string) =>
       `${n === all ? `All ${all} clumps` : `${n} of the ${all} clumps`}, ${spacing} apart; a solid frame lies at the edge of the bed. Each plant as wide as it should be; the stronger the shade, the heavier.`,
     sizes: { too_small: 'too small', small: 'small', large: 'large', over_size: 'over-size' },
