@@ -65,6 +65,19 @@ describe('off the network', () => {
     await context.close();
   });
 
+  it('says off the network whether to pull or wait, of a stand that was never opened', async () => {
+    const { page, context } = await openKept();
+    const { stands } = await (await fetch(`${running.server.url}/api/outlook`)).json();
+    const standing = stands.filter((each) => each.state !== 'planned' && each.state !== 'finished');
+    const { id } = standing.at(-1);
+    while (!(await isKept(page, [`/api/judge/${id}`, `/api/outlook/${id}`]))) await page.waitForTimeout(200);
+    await cut(context);
+    await page.goto(`${running.server.url}/#/stand/${id}`);
+    await page.getByRole('heading', { name: 'Pull or wait' }).waitFor();
+    await mend(context);
+    await context.close();
+  });
+
   it('keeps entries and an undo made off the network over a restart, then sends each once and in order', async () => {
     const before = await eventsOf();
     const { page, context } = await openKept();

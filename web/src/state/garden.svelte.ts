@@ -111,13 +111,19 @@ class GardenState {
     if (!this.offline && !this.problem) this.#keepSoon();
   }
 
-  /** What today's work touches is what is opened at the bed. */
+  /** What today's work touches is what is opened at the bed, and then whatever stands there. */
   #keepSoon(): void {
     clearTimeout(this.#keepTimer);
-    this.#keepTimer = setTimeout(
-      () => void keepForLater((this.worklist?.tasks ?? []).map((task) => task.stand).filter(Boolean)),
-      kKeepAfterMs,
-    );
+    this.#keepTimer = setTimeout(() => {
+      const inGround = (this.outlook?.stands ?? [])
+        .filter((stand) => stand.state !== 'planned' && stand.state !== 'finished')
+        .map((stand) => stand.id);
+      const worked = (this.worklist?.tasks ?? []).map((task) => task.stand).filter(Boolean);
+      void keepForLater(
+        [...worked, ...inGround],
+        [...worked.filter((id) => inGround.includes(id)), ...inGround],
+      );
+    }, kKeepAfterMs);
   }
 
   async #retry(): Promise<void> {
