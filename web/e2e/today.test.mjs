@@ -126,6 +126,25 @@ describe('today', () => {
     await context.close();
   });
 
+  it('keeps the focus by the work when it is logged and taken back by keys', async () => {
+    const { page, tasks, context } = await openToday();
+    const index = tasks.findIndex((task) => task.log_event);
+    const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim());
+    const log = page.locator('main ol > li').nth(index).getByRole('button', { name: kLog });
+    const name = (await log.innerText()).trim();
+    await log.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Undo' }).waitFor();
+    assert.equal(await focused(), 'Undo');
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await page.waitForTimeout(1000);
+    assert.equal(await focused(), 'Undo', 'also after the garden was read again');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Undo' }).waitFor({ state: 'detached' });
+    assert.equal(await focused(), name);
+    await context.close();
+  });
+
   it('sets an amount with the buttons and sends that amount', async (test) => {
     const { page, tasks, context } = await openToday();
     const index = tasks.findIndex(
