@@ -4,6 +4,7 @@ import { bedStay, presence, readyOn } from '../src/domain/season';
 import { clumpPlaces, clumpRows, clumpView, shareGrown } from '../src/drawing/clumps';
 import { drawFan } from '../src/drawing/fan';
 import { fitLabel, shortName, wordsInSight } from '../src/drawing/label';
+import { notchPath } from '../src/drawing/notches';
 import { layOut, neighbour } from '../src/drawing/sheetLayout';
 import { stopsOf } from '../src/drawing/stops';
 import { axisFor, dayAt, minorMarks, monthMarks, widthOf, xOf } from '../src/drawing/timeAxis';
@@ -174,6 +175,35 @@ describe('words of a patch that the next one overlaps', () => {
     };
     expect(words(1)).toEqual(['short', 'b']);
     expect(words(2)).toEqual(['a long name', 'b']);
+  });
+});
+
+describe('the notches of a first pick', () => {
+  it('stay clear of the letters of the name above, also on a short patch', () => {
+    // The letters of the 12 px type end 4 px below the middle of their line.
+    const kBelowMiddlePx = 4;
+    const bed: Bed = { id: 'b', name: 'B', length_m: 6, width_m: 1, sun: 'full', kind: 'raised' };
+    for (const heightPx of [13, 16, 20, 24, 30, 60]) {
+      const stay = makeStay('a', '2027-04-01', '2027-09-01', { bed: 'b', from_m: 0, to_m: heightPx / 40 });
+      const layout = layOut([bed], [], [stay], first, 40);
+      const patch = layout.patches[0]!;
+      expect(patch.height).toBeCloseTo(heightPx);
+      const sight = { left: 0, right: 2000, top: 0, bottom: 900 };
+      const [word] = wordsInSight(
+        layout.byBand,
+        0,
+        4,
+        sight,
+        0,
+        () => ['name'],
+        (text) => 7 * text.length,
+      );
+      const depths = [...notchPath([patch], first).matchAll(/v-([\d.]+)/g)].map((each) => Number(each[1]));
+      expect(depths).toHaveLength(3);
+      expect(Math.min(...depths)).toBeGreaterThanOrEqual(1);
+      const top = patch.y + patch.height - Math.max(...depths);
+      expect(top).toBeGreaterThanOrEqual(word!.y + kBelowMiddlePx - 0.05);
+    }
   });
 });
 

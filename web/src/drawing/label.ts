@@ -8,6 +8,19 @@ const kLeastHeightPx = 13;
 const kFewestLetters = 3;
 /** Names keep to the top of a high patch, where the eye looks for the next one. */
 const kLowestMiddlePx = 15;
+/** Half a line of the sheet's type, and how far below its middle the letters end (but for a g or a p). */
+const kHalfLinePx = 6.5;
+const kBaselinePx = 4;
+/** What a name leaves free beneath itself for the notches where the patch is high enough. */
+export const kNotchRoomPx = 9;
+
+/** How far below the top of a patch in a bed the middle of its name lies. */
+export const nameMiddle = (heightPx: number) =>
+  Math.min(kLowestMiddlePx, Math.max(kHalfLinePx, (heightPx - kNotchRoomPx) / 2));
+
+/** How far a notch may come up from the lower edge of a patch in a bed before it meets the letters of a name. */
+export const clearOfName = (heightPx: number) =>
+  heightPx < kLeastHeightPx ? heightPx / 3 : heightPx - nameMiddle(heightPx) - kBaselinePx;
 
 /** The width of a text in the sheet's type, in CSS pixels. */
 export type TextWidth = (text: string) => number;
@@ -73,7 +86,10 @@ export function wordsInSight(
       const to = originPx + clearUntil(patch, patches) * pixelsPerDay;
       const left = Math.max(from, edgePx);
       const words = fitLabel(textsOf(patch), to - left, patch.height, widthOf);
-      if (words) list.push({ words, x: left + 4, y: patch.y + Math.min(patch.height / 2, kLowestMiddlePx) });
+      if (!words) continue;
+      const middle =
+        patch.stay.where === 'bed' ? nameMiddle(patch.height) : Math.min(patch.height / 2, kLowestMiddlePx);
+      list.push({ words, x: left + 4, y: patch.y + middle });
     }
   }
   return list;

@@ -2,20 +2,22 @@
 
 import type { Day } from '../domain/days';
 import { eventDay } from '../domain/season';
+import { clearOfName, kNotchRoomPx } from './label';
 import type { Patch } from './sheetLayout';
 
-const kMiddlePx = 9;
-const kOuterPx = 5;
+/** Of the depth of the middle one. */
+const kOuterShare = 5 / 9;
 const notchesOf = new WeakMap<Patch, string>();
 
 function ownNotches(patch: Patch, origin: Day): string {
   let path = '';
+  const deep = Math.min(kNotchRoomPx, clearOfName(patch.height));
   for (const quantile of ['p10', 'p50', 'p90'] as const) {
     const day = eventDay(patch.stay.stand, 'first-pick', quantile);
     // Set out later than it would have been picked, it stands where nothing of it was: no notch hangs in bare ground.
     const across = day - origin + 0.5;
     if (!(across >= patch.fromDay && across <= patch.fromDay + patch.days)) continue;
-    const depth = Math.min(patch.height / 3, quantile === 'p50' ? kMiddlePx : kOuterPx);
+    const depth = quantile === 'p50' ? deep : deep * kOuterShare;
     path += `M${across} ${(patch.y + patch.height).toFixed(1)}v${(-depth).toFixed(1)}`;
   }
   return path;
