@@ -122,6 +122,55 @@ describe('a place far from every built-in station', () => {
   });
 });
 
+describe('a tick', () => {
+  it('is hit with a thumb: 24 px and more, its line 44 px', async () => {
+    const { page, context } = await openPage(browser, server.url, { viewport: { width: 360, height: 800 } });
+    for (const name of ['setup', 'plan', 'packets']) {
+      await page.goto(`${server.url}/#/${name}`);
+      await page.locator('h1').waitFor();
+      await page.waitForTimeout(500);
+      await page.evaluate(() => document.querySelectorAll('details').forEach((each) => (each.open = true)));
+      for (const box of await page.locator('input[type=checkbox]').all()) {
+        const { width, height } = await box.boundingBox();
+        assert.ok(width >= 24 && height >= 24, `${name}: ${width} × ${height}`);
+        const line = await box.locator('xpath=..').boundingBox();
+        assert.ok(line.height >= 44, `${name}: line of ${line.height}`);
+      }
+    }
+    await page.goto(`${server.url}/#/plan`);
+    assert.ok((await page.locator('input[type=checkbox]').count()) > 0);
+    await context.close();
+  });
+});
+
+describe('a garden made without its place', () => {
+  it('opens at setting up, is given a name and a place, and then is there', async (test) => {
+    if (!isReal()) return test.skip('the stand-in always has a place');
+    const garden = join(mkdtempSync(join(tmpdir(), 'sowtide-bare-')), 'mine.sowtide');
+    const said = execFileSync(process.env.SOWTIDE_BIN, ['new', garden], { encoding: 'utf8' });
+    assert.match(said, /The place is not told yet/);
+    const bare = await startProgram(process.env.SOWTIDE_BIN, garden, '2027-02-01');
+    const { page, context } = await openPage(browser, bare.url, { viewport: { width: 360, height: 800 } });
+    await page.goto(bare.url);
+    await page.waitForFunction(() => location.hash === '#/setup');
+    const name = page.getByLabel('Name of the garden');
+    await name.waitFor();
+    assert.equal(await name.inputValue(), 'mine');
+    const before = await (await fetch(`${bare.url}/api/setup`)).json();
+    assert.deepEqual(before.missing, ['place', 'beds', 'wants']);
+    await name.fill('The long acre');
+    await name.press('Tab');
+    await page.getByLabel('Town or weather station').fill('olympia');
+    await page.getByRole('button', { name: /^Olympia/ }).click();
+    await page.locator('header .name', { hasText: 'The long acre' }).waitFor();
+    await page.getByText('Olympia WA (').waitFor();
+    const after = await (await fetch(`${bare.url}/api/setup`)).json();
+    assert.deepEqual([after.name, after.missing], ['The long acre', ['beds', 'wants']]);
+    await context.close();
+    await bare.stop();
+  });
+});
+
 describe('the first plan', () => {
   it('shows that it is at work and can be stopped, and then stands lie on the season sheet', async (test) => {
     if (!isReal()) return test.skip('the stand-in makes no plans');
