@@ -664,19 +664,22 @@ export const de: Texts = {
     between: (range) => `In acht von zehn Jahren: ${range}.`,
     overYears: (n) => `Gezählt über ${n} Wetterjahre dieses Ortes.`,
     thatIs: (years, all) => `Das sind ${years} von ${all} Wetterjahren.`,
-    standSource: 'docs/models/stand.md: Gleichungen, Zahlen und die Versuche, an denen sie gemessen sind',
-    emergenceSource: 'docs/models/emergence.md: Gleichungen, Zahlen und die Tage, an denen sie gemessen sind',
+    standSource:
+      'Wachstum nach dem aufgefangenen Licht, nach LINTUL (Shibu und andere 2010, European Journal of Agronomy 32:255–271; Spitters 1990, Acta Horticulturae 267:349–368). Gleichungen, Zahlen und die Versuche, an denen sie gemessen sind: „The stand: growth, size and competition“ im Handbuch (docs/models/stand.md, englisch).',
+    emergenceSource:
+      'Wärme bis zum Auflaufen nach Harrington und Minges 1954, bei einigen Arten Bierhuizen und Wagenvoort 1974. Gleichungen, Zahlen und die Tage, an denen sie gemessen sind: „From seed to seedling“ im Handbuch (docs/models/emergence.md, englisch).',
     tableWalked:
       'In jedem Wetterjahr kommt, was reif wird, zu dem, was von den Wochen davor übrig ist; das hält sich, wo ein Haushalt es liegen lässt.',
     tableShared:
       'Dann nimmt sich jeder Wunsch seinen Teil, der wichtigste zuerst, jeder von dem, was zuerst verdirbt.',
     tableSource:
-      'Die Sätze dieses Gartens in seinen Wetterjahren; Haltbarkeiten der Kulturdaten; docs/models/plan.md.',
+      'Die Sätze dieses Gartens in seinen Wetterjahren; Haltbarkeiten der Kulturdaten; „The plan“ im Handbuch (docs/models/plan.md, englisch).',
     cost: 'Kosten dieses Plans (Fehlendes und Verschwendetes, Arbeit, Änderungen)',
     bound: 'Kein Plan kann weniger kosten als',
     gap: (cost, bound, gap) => `(${cost} − ${bound}) ÷ ${cost} = ${gap}`,
     gapSure: 'Bewiesen für die Wetterjahre im Plan; andere Jahre können teurer oder billiger ausfallen.',
-    planSource: 'docs/models/plan.md: das Modell mit jedem Zeichen',
+    planSource:
+      'Das Modell mit jedem Zeichen: „The plan“ im Handbuch (docs/models/plan.md, englisch). Seine Preise hat dieses Projekt gewählt.',
     wish: (supplied, wanted, share) => `${supplied} ÷ ${wanted} = ${share}`,
     wishSure: 'Ein Mittel über die Wetterjahre im Plan: die Hälfte bringt weniger.',
     shortage: 'Für jede Woche das Mittel dessen, was über die Wetterjahre im Plan fehlt; dann die Summe.',
@@ -684,12 +687,14 @@ export const de: Texts = {
     bestDay: 'Bester Tag',
     costsAfter: 'Kostet nach',
     taskOrder: 'Die Arbeit ist danach geordnet, was ihr Ausbleiben kosten würde und wie bald.',
-    taskSource: 'Die Aussicht des Satzes (docs/models/stand.md) und das Buch',
+    taskSource:
+      'Die Aussicht des Satzes („The stand: growth, size and competition“ im Handbuch, docs/models/stand.md, englisch) und das Buch.',
     taskSure: 'So sicher wie der Tag, ab dem es kostet; siehe den Grund.',
     record: 'Wetter von',
     away: 'Entfernt',
     yearsName: 'Wetterjahre',
-    climateSource: 'docs/models/climate.md: Verfahren und veröffentlichte Rechenbeispiele, die sie treffen',
+    climateSource:
+      'FAO Irrigation and Drainage Paper 56 (Allen, Pereira, Raes und Smith 1998) und andere. Verfahren und die veröffentlichten Rechenbeispiele, die sie treffen: „Sun, evapotranspiration, hours of the day, soil temperature“ im Handbuch (docs/models/climate.md, englisch).',
     quantile: 'Die Werte des Tages aus allen Jahren der Größe nach; gezeigt ist der mittlere.',
     counted: 'Gezählt: die Jahre, in denen es eintritt.',
   },
@@ -764,7 +769,8 @@ export const de: Texts = {
     nextYear: (year, share) => `${year} würden etwa ${share} keimen.`,
     whyNeedTitle: (name) => `Fehlendes Saatgut, ${name}`,
     whyNeed: (needed, covered, missing) => `${needed} gebraucht − ${covered} im Haus = ${missing} fehlen`,
-    whyNeedSource: 'Die Sätze des Plans, die Tüten und das Buch; gezählt nach docs/models/emergence.md.',
+    whyNeedSource:
+      'Die Sätze des Plans, die Tüten und das Buch; gezählt nach „From seed to seedling“ im Handbuch (docs/models/emergence.md, englisch).',
     whyNeedUncertain: (share) => `Genug, damit in ${share} der Fälle die geplanten Horste aufgehen.`,
     windowsTitle: 'Wann hier gesät wird',
     windowsLead:
@@ -783,7 +789,8 @@ export const de: Texts = {
     after: 'Später hindert',
     whyWindow:
       'Jeder Tag des Jahres wird in jedem Wetterjahr als Saattag versucht: Läuft es rechtzeitig auf, übersteht es die Fröste, wird es reif, bevor Wachstum oder Jahr enden, und bleibt es von Hitze und Schossen frei? Das Fenster hält die Tage, an denen mindestens die Hälfte der Jahre gelingt.',
-    whyWindowSource: 'docs/models/windows.md, dort an veröffentlichten Pflanzkalendern gemessen',
+    whyWindowSource:
+      'An 510 Fenstern veröffentlichter Pflanzkalender gemessen: „Sowing windows“ im Handbuch (docs/models/windows.md, englisch).',
     whyWindowUncertain:
       'Der Anteil der Jahre im Wetter dieses Ortes. Veröffentlichte Kalender eines Ortes weichen um Wochen voneinander ab.',
     nurseryTitle: 'Die Platten, Woche für Woche',

@@ -655,18 +655,21 @@ export const en = {
     between: (range: string) => `Eight years in ten: ${range}.`,
     overYears: (n: string) => `Counted over ${n} weather years of this place.`,
     thatIs: (years: string, all: string) => `That is ${years} of ${all} weather years.`,
-    standSource: 'docs/models/stand.md: equations, figures and published trials they were held against',
-    emergenceSource: 'docs/models/emergence.md: equations, figures and published days they were held against',
+    standSource:
+      'Growth by the light caught, after LINTUL (Shibu and others 2010, European Journal of Agronomy 32:255–271; Spitters 1990, Acta Horticulturae 267:349–368). Equations, figures and the trials they were held against: “The stand: growth, size and competition” in the manual (docs/models/stand.md).',
+    emergenceSource:
+      'Warmth to emergence after Harrington and Minges 1954, and for some crops Bierhuizen and Wagenvoort 1974. Equations, figures and the published days they were held against: “From seed to seedling” in the manual (docs/models/emergence.md).',
     tableWalked:
       'In every weather year what becomes ready is added to what is left of the weeks before, which keeps where a household would let it lie.',
     tableShared: 'Then every wish takes its share, the most important first, each from what spoils soonest.',
     tableSource:
-      'The stands of this garden in its weather years; storage lives of the crop library; docs/models/plan.md.',
+      'The stands of this garden in its weather years; storage lives of the crop library; “The plan” in the manual (docs/models/plan.md).',
     cost: 'This plan’s cost (what is missing and wasted, work, changes)',
     bound: 'No plan can cost less than',
     gap: (cost: string, bound: string, gap: string) => `(${cost} − ${bound}) ÷ ${cost} = ${gap}`,
     gapSure: 'Proven for the weather years in the plan; other years may turn out dearer or cheaper.',
-    planSource: 'docs/models/plan.md: the model with every symbol',
+    planSource:
+      'The model with every symbol: “The plan” in the manual (docs/models/plan.md). Its prices are choices of this project.',
     wish: (supplied: string, wanted: string, share: string) => `${supplied} ÷ ${wanted} = ${share}`,
     wishSure: 'A mean over the weather years in the plan: half of them bring less.',
     shortage:
@@ -675,12 +678,14 @@ export const en = {
     bestDay: 'Best day',
     costsAfter: 'Costs after',
     taskOrder: 'Work is ordered by what leaving it undone would cost, and how soon.',
-    taskSource: 'The outlook of the stand (docs/models/stand.md) and the logbook',
+    taskSource:
+      'The outlook of the stand (“The stand: growth, size and competition” in the manual, docs/models/stand.md) and the logbook.',
     taskSure: 'As sure as the day from which it costs; see the reason.',
     record: 'Weather from',
     away: 'Away by',
     yearsName: 'Weather years',
-    climateSource: 'docs/models/climate.md: methods and published worked examples they reproduce',
+    climateSource:
+      'FAO Irrigation and Drainage Paper 56 (Allen, Pereira, Raes and Smith 1998) and others. Methods and the published examples they reproduce: “Sun, evapotranspiration, hours of the day, soil temperature” in the manual (docs/models/climate.md).',
     quantile: 'The values of that day in all years, put in order; shown is the middle one.',
     counted: 'Counted: the years in which it happens.',
   },
@@ -756,7 +761,8 @@ export const en = {
     whyNeedTitle: (name: string) => `Seed missing, ${name}`,
     whyNeed: (needed: string, covered: string, missing: string) =>
       `${needed} needed − ${covered} at hand = ${missing} missing`,
-    whyNeedSource: 'The plan’s stands, the packets and the logbook; counts after docs/models/emergence.md.',
+    whyNeedSource:
+      'The plan’s stands, the packets and the logbook; counts after “From seed to seedling” in the manual (docs/models/emergence.md).',
     whyNeedUncertain: (share: string) => `Enough to come up to the planned clumps in ${share} of cases.`,
     windowsTitle: 'When to sow here',
     windowsLead:
@@ -771,7 +777,8 @@ export const en = {
     after: 'Later fails by',
     whyWindow:
       'Every day of the year is tried as a sowing day in every weather year: does it come up in time, live through the frosts, ripen before growth or the season ends, and stay clear of heat and bolting? The window holds the days on which at least half of the years succeed.',
-    whyWindowSource: 'docs/models/windows.md, held against published planting calendars there',
+    whyWindowSource:
+      'Held against 510 windows of published planting calendars: “Sowing windows” in the manual (docs/models/windows.md).',
     whyWindowUncertain:
       'The share of years in the weather of this place. Published calendars of one place differ by weeks among themselves.',
     nurseryTitle: 'The trays, week by week',
