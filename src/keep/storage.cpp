@@ -54,6 +54,12 @@ double weekly_keep_share(const crop::Crop& crop, StorePlace place) {
   return good_share(crop, place, kDaysPerWeek);
 }
 
+int most_weeks(const crop::Crop& crop, StorePlace place) {
+  constexpr double kLives = 2.0;
+  const double life_days = std::min(storage_life_days(crop, place), kLongestLifeDays);
+  return std::max(1, static_cast<int>(std::floor(kLives * life_days / kDaysPerWeek)));
+}
+
 std::vector<LotAdvice> eat_first(std::vector<Lot> lots, const crop::CropLibrary& library) {
   std::vector<LotAdvice> advice;
   advice.reserve(lots.size());

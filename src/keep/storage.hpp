@@ -29,6 +29,11 @@ enum class StorePlace { kitchen, fridge, best };
 /// life; never below 0.
 [[nodiscard]] double weekly_keep_share(const crop::Crop& crop, StorePlace place);
 
+/// How many weeks after the week of its picking a lot may still be eaten, for the planner: as many as twice
+/// the storage life holds, by when a quarter is good and nobody sorts it out any more (our choice); at least
+/// one, so that a meal may wait for the next week.
+[[nodiscard]] int most_weeks(const crop::Crop& crop, StorePlace place);
+
 /// A lot in store.
 struct Lot {
   std::string id;

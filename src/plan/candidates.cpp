@@ -181,6 +181,7 @@ class Preparation {
     Product product{crop_id, variety, size, 100.0, 0.5};
     product.serving_g = grams_per_unit({.unit = WantUnit::servings}, *crop);
     product.keep_share = keep::weekly_keep_share(*crop, keep::household_place(*crop));
+    product.keep_weeks = keep::most_weeks(*crop, keep::household_place(*crop));
     model().products.push_back(product);
     out_.crops.push_back(std::move(*crop));
     out_.product_notes.emplace_back();

@@ -162,8 +162,9 @@ Candidate a_week_earlier(const GardenModel& model, Candidate sowing) {
 std::optional<double> bound_with(GardenModel model, Candidate sowing) {
   model.candidates.push_back(std::move(sowing));
   finish_model(model);
-  const Formulation formulation = formulate(model);
-  const auto solved = RelaxationSolver(formulation.program).solve();
+  Formulation formulation = formulate(model);
+  RelaxationSolver solver(formulation.program);
+  const auto solved = solve_with_age_rows(model, formulation, solver);
   if (!solved) return {};
   return solved->objective;
 }

@@ -273,6 +273,15 @@ class Formulator {
     return kept ? -waste_price_[product] / scenario_count_ : 0.0;
   }
 
+  int new_stock(const Pool& pool, std::size_t product, std::size_t member, std::size_t week) {
+    const int column = new_column("i", stock_cost(product, week));
+    const std::size_t first_old =
+        pool.first_week + static_cast<std::size_t>(model_.products[product].keep_weeks);
+    const bool matters = static_cast<int>(week) < last_week_[product] || stock_cost(product, week) != 0.0;
+    if (week >= first_old && matters) result_.stock_columns.push_back({product, member, week, column});
+    return column;
+  }
+
   void add_supply_terms(int row, std::size_t product, std::size_t member, std::size_t week) {
     const std::size_t at = member * model_.weeks + week;
     for (const std::size_t c : candidates_of_product_[product]) {
@@ -294,7 +303,7 @@ class Formulator {
       if (demand.servings[w] > 0.0) {
         program().add_element(row, new_column("s", missing_cost(pool, demand, w), demand.servings[w]), 1.0);
       }
-      stock_before = new_column("i", stock_cost(product, w));
+      stock_before = new_stock(pool, product, member, w);
       program().add_element(row, stock_before, -1.0);
     }
   }
@@ -313,7 +322,7 @@ class Formulator {
         if (before != stock_before.end())
           program().add_element(row, before->second, model_.products[product].keep_share);
         add_supply_terms(row, product, member, w);
-        const int stock = new_column("i", stock_cost(product, w));
+        const int stock = new_stock(pool, product, member, w);
         program().add_element(row, stock, -1.0);
         stock_before[product] = stock;
         product_row[product] = row;
@@ -343,6 +352,87 @@ class Formulator {
 };
 
 }  // namespace
+
+namespace {
+
+/// What of a table [member * weeks + week] is still good at the end of a week, of the picking of the last
+/// weeks.
+double still_good(const GardenModel& model, const StockColumn& stock, const std::vector<double>& table) {
+  const Product& product = model.products[stock.product];
+  const auto keep_weeks = static_cast<std::size_t>(product.keep_weeks);
+  const std::size_t first = stock.week + 1 > keep_weeks ? stock.week + 1 - keep_weeks : 0;
+  double good = 0.0;
+  for (std::size_t w = first; w <= stock.week; ++w)
+    good = product.keep_share * good + table[stock.member * model.weeks + w];
+  return good;
+}
+
+/// stock − what each clump's picking of the last weeks still has good <= the same of what stands there
+/// already
+void add_age_row(const GardenModel& model, Formulation& formulation, StockColumn& stock) {
+  LinearProgram& program = formulation.program;
+  const int row = program.add_row({"a" + std::to_string(program.rows.size()), -kUnbounded,
+                                   still_good(model, stock, model.base_supply[stock.product])});
+  program.add_element(row, stock.column, 1.0);
+  for (const ClumpColumn& entry : formulation.clump_columns) {
+    const Candidate& candidate = model.candidates[entry.candidate];
+    if (candidate.product == stock.product)
+      program.add_element(row, entry.column, -still_good(model, stock, candidate.servings));
+  }
+  stock.limited = true;
+}
+
+/// By candidate: the clumps of a solution, parts of clumps too.
+std::vector<double> clumps_of(const GardenModel& model, const Formulation& formulation,
+                              const std::vector<double>& values) {
+  std::vector<double> clumps(model.candidates.size(), 0.0);
+  for (const ClumpColumn& entry : formulation.clump_columns)
+    clumps[entry.candidate] += values[static_cast<std::size_t>(entry.column)];
+  return clumps;
+}
+
+/// By product: all that is picked, [member * weeks + week].
+std::vector<std::vector<double>> picked_of(const GardenModel& model, const std::vector<double>& clumps) {
+  std::vector<std::vector<double>> picked = model.base_supply;
+  for (std::size_t c = 0; c < clumps.size(); ++c) {
+    if (clumps[c] <= 0.0) continue;
+    const Candidate& candidate = model.candidates[c];
+    std::vector<double>& table = picked[candidate.product];
+    for (std::size_t i = 0; i < table.size(); ++i) table[i] += clumps[c] * candidate.servings[i];
+  }
+  return picked;
+}
+
+}  // namespace
+
+std::size_t add_broken_age_rows(const GardenModel& model, Formulation& formulation,
+                                const std::vector<double>& values) {
+  constexpr double kTolerance = 1e-6;
+  const auto picked = picked_of(model, clumps_of(model, formulation, values));
+  std::size_t added = 0;
+  for (StockColumn& stock : formulation.stock_columns) {
+    if (stock.limited) continue;
+    const double held = values[static_cast<std::size_t>(stock.column)];
+    if (held <= kTolerance || held <= still_good(model, stock, picked[stock.product]) + kTolerance) continue;
+    add_age_row(model, formulation, stock);
+    ++added;
+  }
+  return added;
+}
+
+void add_all_age_rows(const GardenModel& model, Formulation& formulation) {
+  for (StockColumn& stock : formulation.stock_columns) {
+    if (!stock.limited) add_age_row(model, formulation, stock);
+  }
+}
+
+base::Result<LinearSolution> solve_with_age_rows(const GardenModel& model, Formulation& formulation,
+                                                 RelaxationSolver& solver) {
+  auto solution = solver.solve();
+  while (solution && add_broken_age_rows(model, formulation, solution->values) > 0)
+    solution = solver.solve_again();
+  return solution;
+}
 
 double least_cells_per_clump(const Candidate& candidate) {
   if (!candidate.cells_for_clumps || candidate.cells_for_clumps->size() < 2) return 1.0;

@@ -10,6 +10,7 @@
 #include "plan/forward_pass.hpp"
 #include "plan/garden_model.hpp"
 #include "plan/linear_program.hpp"
+#include "plan/solver.hpp"
 
 namespace sowtide::plan {
 
@@ -20,15 +21,41 @@ struct ClumpColumn {
   int column = 0;
 };
 
+/// The stock of a product at the end of a week in one weather year.
+struct StockColumn {
+  std::size_t product = 0;
+  std::size_t member = 0;
+  std::size_t week = 0;
+  int column = 0;
+  bool limited = false;  ///< the row that holds it to what is not too old is in the program
+};
+
 struct Formulation {
   LinearProgram program;
   std::vector<ClumpColumn> clump_columns;
   std::vector<std::vector<int>> bed_rows;     ///< by group and week; -1 where nothing competes
   std::vector<std::vector<int>> tray_rows;    ///< by tray and week; -1 likewise
   std::vector<std::vector<int>> family_rows;  ///< by group: one for each family that must not come back
+  std::vector<StockColumn> stock_columns;     ///< those that can hold what is too old
 };
 
+/// The program but for its rows of age: a stock is not held yet to what is still good of the last weeks'
+/// picking. There are thousands of such rows and few of them matter, so they are added where a solution
+/// breaks them. Without them the relaxation is a bound as well, a little lower.
 [[nodiscard]] Formulation formulate(const GardenModel& model);
+
+/// Appends the rows of age that a solution breaks. Gives their number; 0 when the values satisfy all of them.
+std::size_t add_broken_age_rows(const GardenModel& model, Formulation& formulation,
+                                const std::vector<double>& values);
+
+/// Appends all the rows of age that are missing: the whole program, for other solvers.
+void add_all_age_rows(const GardenModel& model, Formulation& formulation);
+
+/// Solves the relaxation and adds rows of age to the program and the solver until it satisfies all of them.
+/// `solver` holds the formulation's program.
+[[nodiscard]] base::Result<LinearSolution> solve_with_age_rows(const GardenModel& model,
+                                                               Formulation& formulation,
+                                                               RelaxationSolver& solver);
 
 /// Clumps by candidate of a solution, over all groups, rounded to whole numbers.
 [[nodiscard]] ClumpCounts counts_of(const GardenModel& model, const Formulation& formulation,

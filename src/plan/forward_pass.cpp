@@ -1,6 +1,7 @@
 #include "plan/forward_pass.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "base/vector_copies.hpp"
@@ -25,20 +26,39 @@ bool wanted_at_the_end(const GardenModel& model, const Pool& pool, std::size_t p
   });
 }
 
-struct WeekPrices {
+/// One product and one want in a week.
+struct WalkedWeek {
   double missing = 0.0, waste = 0.0, wanted = 0.0, keep_share = 0.0;
+  double leaving_share = 0.0;  ///< still good of what may be eaten in this week for the last time
 };
 
 /// One week of one product and one want, in all weather years side by side. Every year keeps its own sum, so
 /// that the copies for wider registers give the same result to the last bit.
 SOWTIDE_VECTOR_COPIES
-void walk_week(const WeekPrices& prices, const double* __restrict supply, std::size_t members,
+void walk_week(const WalkedWeek& week, const double* __restrict supply, std::size_t members,
                double* __restrict stock, double* __restrict cost) {
   for (std::size_t m = 0; m < members; ++m) {
-    const double available = prices.keep_share * stock[m] + supply[m];
-    const double used = std::min(available, prices.wanted);
+    const double available = week.keep_share * stock[m] + supply[m];
+    const double used = std::min(available, week.wanted);
     stock[m] = available - used;
-    cost[m] += prices.missing * (prices.wanted - used) + prices.waste * (supply[m] - used);
+    cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
+  }
+}
+
+/// The same where stock can grow too old. `fresh` is what of the last weeks' picking were still good if none
+/// of it were eaten: the stock is never more, since the oldest is eaten first and what is older is thrown
+/// away. `leaving` was picked so long ago that it may be eaten in this week for the last time.
+SOWTIDE_VECTOR_COPIES
+void walk_week_with_ages(const WalkedWeek& week, const double* __restrict supply,
+                         const double* __restrict leaving, std::size_t members, double* __restrict fresh,
+                         double* __restrict stock, double* __restrict cost) {
+  for (std::size_t m = 0; m < members; ++m) {
+    const double available = week.keep_share * stock[m] + supply[m];
+    const double used = std::min(available, week.wanted);
+    // Sums and differences leave a trace of rounding: no stock is below nothing.
+    fresh[m] = std::max(0.0, week.keep_share * fresh[m] + supply[m] - week.leaving_share * leaving[m]);
+    stock[m] = std::min(available - used, fresh[m]);
+    cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
   }
 }
 
@@ -82,6 +102,9 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
       wanted_at_end_[product] = wanted_at_the_end(model, pool, product);
   }
   pool_stale_.assign(model.pools.size(), false);
+  no_supply_.assign(members_.size(), 0.0);
+  for (const Product& product : model.products)
+    leaving_share_.push_back(std::pow(product.keep_share, product.keep_weeks));
   set_counts(ClumpCounts(model.candidates.size(), 0));
 }
 
@@ -286,14 +309,27 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   const Demand& demand = model_->demands[pool.demands.front()];
   const std::size_t product = pool.products.front();
   const double keep_share = model_->products[product].keep_share;
-  const double* supply = supply_[product].data();
+  const double* supply = supply_[product].data() + pool.first_week * members;
   std::vector<double>& stock = scratch_stock_;
   std::vector<double>& cost = scratch_cost_;
   stock.assign(members, 0.0);
-  cost.assign(members, 0.0);
-  for (std::size_t w = 0; w < weeks; ++w, supply += members)
-    walk_week({price_in(demand, w), pool.waste_price, demand.servings[w], keep_share}, supply, members,
-              stock.data(), cost.data());
+  // Before anything can be had all is missed, in every year alike.
+  double missed_before = 0.0;
+  for (std::size_t w = 0; w < pool.first_week; ++w) missed_before += price_in(demand, w) * demand.servings[w];
+  cost.assign(members, missed_before);
+  scratch_fresh_.assign(members, 0.0);
+  const bool grows_old = can_grow_old(*model_, pool, product);
+  const auto old_from = static_cast<std::size_t>(model_->products[product].keep_weeks);
+  for (std::size_t w = pool.first_week; w < weeks; ++w, supply += members) {
+    const WalkedWeek week{price_in(demand, w), pool.waste_price, demand.servings[w], keep_share,
+                          leaving_share_[product]};
+    if (!grows_old) {
+      walk_week(week, supply, members, stock.data(), cost.data());
+      continue;
+    }
+    const double* leaving = w < old_from ? no_supply_.data() : supply - old_from * members;
+    walk_week_with_ages(week, supply, leaving, members, scratch_fresh_.data(), stock.data(), cost.data());
+  }
   double total = 0.0;
   for (std::size_t m = 0; m < members; ++m) {
     if (wanted_at_end_[product]) cost[m] -= pool.waste_price * stock[m];
@@ -302,15 +338,26 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   return total / static_cast<double>(members);
 }
 
+void ForwardPass::throw_old_away(std::size_t product, std::size_t week, std::size_t member) const {
+  const auto old_from = static_cast<std::size_t>(model_->products[product].keep_weeks);
+  const double* supply = supply_[product].data() + week * members_.size() + member;
+  const double leaving = week < old_from ? 0.0 : *(supply - old_from * members_.size());
+  double& fresh = scratch_fresh_[product];
+  fresh = std::max(
+      0.0, model_->products[product].keep_share * fresh + *supply - leaving_share_[product] * leaving);
+  scratch_stock_[product] = std::min(scratch_stock_[product], fresh);
+}
+
 double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
   const std::size_t weeks = model_->weeks;
   std::vector<double>& stock = scratch_stock_;
   stock.assign(model_->products.size(), 0.0);
+  scratch_fresh_.assign(model_->products.size(), 0.0);
   scratch_cost_.assign(members_.size(), 0.0);
   double total = 0.0;
   for (std::size_t m = 0; m < members_.size(); ++m) {
     double& cost = scratch_cost_[m];
-    for (const std::size_t product : pool.products) stock[product] = 0.0;
+    for (const std::size_t product : pool.products) stock[product] = scratch_fresh_[product] = 0.0;
     for (std::size_t w = 0; w < weeks; ++w) {
       for (std::size_t i = 0; i < pool.products.size(); ++i) {
         const std::size_t product = pool.products[i];
@@ -335,6 +382,7 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
         cost += price_in(demand, w) * missing;
         if (details != nullptr) details->missing[i][m * weeks + w] = missing;
       }
+      for (const std::size_t product : pool.products) throw_old_away(product, w, m);
     }
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
       if (!wanted_at_end_[pool.products[i]]) continue;

@@ -1,6 +1,10 @@
 // Judging a given set of sowings: what reaches the table in every weather year, by one walk through the
 // weeks.
 //
+// Of a product the oldest is eaten first, and what is older than it keeps (`Product::keep_weeks`) is thrown
+// away: so the stock is never more than what is still good of the last weeks' picking, and needs no book of
+// ages.
+//
 // With stocks that only decay and prices that never rise from week to week, taking stock as soon as it is
 // wanted is the best anyone can do, so for a pool of one product and one want the walk gives exactly the
 // value of the linear program with the clumps fixed. Where several wants share several products the walk
@@ -73,6 +77,7 @@ class ForwardPass {
   };
   double walk_pool(const Pool& pool, PoolWalk* details) const;
   double walk_simple_pool(const Pool& pool) const;
+  void throw_old_away(std::size_t product, std::size_t week, std::size_t member) const;
   double pool_cost(std::size_t pool) const;
   void walk_and_keep(std::size_t pool);
   void add_table(std::size_t candidate, int clumps);
@@ -103,7 +108,11 @@ class ForwardPass {
   std::vector<SavedPool> saved_pools_;
   std::vector<std::pair<std::size_t, double>> saved_hours_;
   std::vector<std::pair<std::size_t, int>> saved_counts_;
+  std::vector<double> leaving_share_;  ///< by product: still good in the last week in which it may be eaten
+  std::vector<double> no_supply_;      ///< a week of nothing
   mutable std::vector<double> scratch_stock_;
+  mutable std::vector<double>
+      scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten
   mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last
   mutable std::vector<double> scratch_years_;
 };

@@ -130,6 +130,10 @@ double price_in(const Demand& demand, std::size_t week) {
   return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
+bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product) {
+  return pool.first_week + static_cast<std::size_t>(model.products[product].keep_weeks) < model.weeks;
+}
+
 int length_mm(const bed::Bed& bed) {
   // A bed of 3.6 m has 3600 mm, though 3.6 × 1000 is a little less than 3600 in binary.
   return static_cast<int>(std::floor(bed.length_m * kMillimetresPerMetre + 1e-6));

@@ -25,6 +25,7 @@ struct Product {
   stand::SizeGoal size = stand::SizeGoal::large;
   double serving_g = 100.0;  ///< edible weight of a serving
   double keep_share = 0.5;   ///< share of a stock still good a week later
+  int keep_weeks = 520;  ///< weeks after that of its picking in which a serving may still be eaten, 1 or more
 };
 
 /// A want laid on the weeks.
@@ -139,6 +140,10 @@ struct GardenModel {
 /// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is
 /// there.
 void finish_model(GardenModel& model);
+
+/// Whether anything of a product can ever grow too old to eat within the plan's weeks, before which nothing
+/// of its pool is had.
+[[nodiscard]] bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product);
 
 /// Length of a bed in whole millimetres, the unit of placement.
 [[nodiscard]] int length_mm(const bed::Bed& bed);

@@ -32,14 +32,19 @@ std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand
   std::vector<double> stock(model.weeks, 0.0);
   for (const Candidate& candidate : model.candidates) {
     if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
-    const double keep_share = model.products[candidate.product].keep_share;
+    const Product& product = model.products[candidate.product];
     double kept = 0.0;
+    int age = 0;  // weeks since what is kept was picked
     for (std::size_t w = 0; w < model.weeks; ++w) {
       double mean = 0.0;
       for (const std::size_t m : model.scenarios) mean += candidate.servings[m * model.weeks + w];
       mean /= static_cast<double>(std::max<std::size_t>(1, model.scenarios.size()));
-      kept = std::max(keep_share * kept,
-                      candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0);
+      const double fresh = candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0;
+      kept = ++age <= product.keep_weeks ? product.keep_share * kept : 0.0;
+      if (fresh >= kept) {
+        kept = fresh;
+        age = 0;
+      }
       stock[w] = std::max(stock[w], kept);
     }
   }

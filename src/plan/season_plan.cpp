@@ -103,9 +103,9 @@ std::string status_of(const SolvedModel& solved, const PlanOptions& options, con
 
 base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOptions& options,
                                         std::uint64_t seed, Watch& watch) {
-  const Formulation formulation = formulate(model);
+  Formulation formulation = formulate(model);
   RelaxationSolver solver(formulation.program);
-  const auto relaxation = solver.solve();
+  const auto relaxation = solve_with_age_rows(model, formulation, solver);
   if (!relaxation) return tl::unexpected(relaxation.error());
   PlacedSearch best(model, formulation, *relaxation);
   watch.report(best.cost(), relaxation->objective);
@@ -294,7 +294,9 @@ base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options)
 base::Result<LinearProgram> program_of(const PlanInput& input, const PlanOptions& options) {
   const auto garden = prepare_garden(input, options, grown_by_the_model(input));
   if (!garden) return tl::unexpected(garden.error());
-  return formulate(garden->model).program;
+  Formulation formulation = formulate(garden->model);
+  add_all_age_rows(garden->model, formulation);
+  return std::move(formulation.program);
 }
 
 }  // namespace sowtide::plan

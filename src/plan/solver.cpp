@@ -77,7 +77,31 @@ tl::unexpected<base::Problem> unsolved(int status) {
 }  // namespace
 
 struct RelaxationSolver::State {
-  explicit State(const LinearProgram& given) : program(&given) { load(simplex, given); }
+  explicit State(const LinearProgram& given) : program(&given), known_elements(given.elements.size()) {
+    load(simplex, given);
+  }
+
+  /// Hands on the rows that were appended to the program; their elements were appended with them.
+  void take_new_rows() {
+    const auto known_rows = static_cast<std::size_t>(simplex.getNumRows());
+    std::vector<CoinBigIndex> starts(program->rows.size() - known_rows + 1, 0);
+    std::vector<int> columns;
+    std::vector<double> values, lower, upper;
+    for (std::size_t k = known_elements; k < program->elements.size(); ++k) {
+      const LinearElement& element = program->elements[k];
+      columns.push_back(element.column);
+      values.push_back(element.value);
+      starts[static_cast<std::size_t>(element.row) - known_rows + 1] =
+          static_cast<CoinBigIndex>(columns.size());
+    }
+    for (std::size_t r = known_rows; r < program->rows.size(); ++r) {
+      lower.push_back(program->rows[r].lower);
+      upper.push_back(program->rows[r].upper);
+    }
+    simplex.addRows(static_cast<int>(lower.size()), lower.data(), upper.data(), starts.data(), columns.data(),
+                    values.data());
+    known_elements = program->elements.size();
+  }
 
   [[nodiscard]] LinearSolution solution() const {
     LinearSolution result;
@@ -120,6 +144,7 @@ struct RelaxationSolver::State {
   }
 
   const LinearProgram* program;
+  std::size_t known_elements = 0;  ///< of the program's elements, those that the library has
   ClpSimplex simplex;
 };
 
@@ -136,6 +161,12 @@ base::Result<LinearSolution> RelaxationSolver::solve() {
   how.setPresolveType(ClpSolve::presolveOn);
   state_->simplex.initialSolve(how);
   if (state_->simplex.status() != 0) return unsolved(state_->simplex.status());
+  return state_->solution();
+}
+
+base::Result<LinearSolution> RelaxationSolver::solve_again() {
+  state_->take_new_rows();
+  if (!state_->resolve()) return unsolved(state_->simplex.status());
   return state_->solution();
 }
 

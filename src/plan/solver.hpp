@@ -35,6 +35,9 @@ class RelaxationSolver {
   /// Solves the program without its integrality. Its objective is a lower bound of every whole solution.
   [[nodiscard]] base::Result<LinearSolution> solve();
 
+  /// Takes in the rows that the program got since the last solve and solves from the basis at hand.
+  [[nodiscard]] base::Result<LinearSolution> solve_again();
+
   /// From the last solve: fixes the half of the fractional integer columns that lie nearest to whole numbers,
   /// solves again from the basis, and so on; what cannot be met is loosened downwards. `stop` is asked once a
   /// round. Call `solve` before; bounds are restored afterwards.

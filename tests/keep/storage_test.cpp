@@ -66,6 +66,16 @@ RC_GTEST_PROP(GoodShare, FallsWithTimeAndWeeksMultiply, ()) {
   RC_ASSERT(std::abs(product - good_share(any, StorePlace::fridge, 7.0 * weeks)) < 1e-12);
 }
 
+TEST(MostWeeks, AreTwiceTheLifeInWholeWeeksAndAtLeastOne) {
+  const auto weeks = [](double days) {
+    return most_weeks(keeping_crop("any", days, days, days), StorePlace::fridge);
+  };
+  EXPECT_EQ(weeks(0.0), 1);
+  EXPECT_EQ(weeks(6.9), 1);
+  EXPECT_EQ(weeks(7.0), 2);
+  EXPECT_EQ(weeks(60.0), 17);
+}
+
 TEST(EatFirst, KeepsEveryLotAndPutsTheUnknownCropOnTheDayItWasStored) {
   const crop::CropLibrary library = library_with_lives({10});
   const base::Date day = base::date_of(2027, 2, 28);

@@ -13,6 +13,7 @@ namespace {
 /// The linear program's value when every row column is held at a count.
 double program_value(const GardenModel& model, const std::vector<int>& rows_by_column, ClumpCounts& counts) {
   Formulation formulation = formulate(model);
+  add_all_age_rows(model, formulation);
   counts.assign(model.candidates.size(), 0);
   for (std::size_t k = 0; k < formulation.clump_columns.size(); ++k) {
     const ClumpColumn& entry = formulation.clump_columns[k];
@@ -138,6 +139,100 @@ TEST(ForwardPass, EatsFromStoreWhatIsStillGood) {
   EXPECT_EQ(judge.missing(0), (std::vector<double>{0.0, 0.0, 1.0}));
   EXPECT_DOUBLE_EQ(judge.wasted(0), 1.0);
   EXPECT_DOUBLE_EQ(judge.cost(), 2.0 + model.prices.waste);
+}
+
+/// The same cost worked out with a book of ages: every week's picking is a lot of its own, the oldest good
+/// lot is eaten first, and what has been kept through all its weeks is thrown away.
+double cost_by_lots(const GardenModel& model, const ClumpCounts& counts) {
+  double cost = 0.0;
+  for (const Demand& demand : model.demands) {
+    const std::size_t p = demand.products.front();
+    const Product& product = model.products[p];
+    for (const std::size_t m : model.scenarios) {
+      std::vector<double> lots(model.weeks, 0.0);
+      double eaten = 0.0, picked = 0.0, left = 0.0;
+      for (std::size_t w = 0; w < model.weeks; ++w) {
+        lots[w] = model.base_supply[p][m * model.weeks + w];
+        for (std::size_t c = 0; c < counts.size(); ++c) {
+          if (model.candidates[c].product == p)
+            lots[w] += counts[c] * model.candidates[c].servings[m * model.weeks + w];
+        }
+        picked += lots[w];
+        double missing = demand.servings[w];
+        left = 0.0;
+        for (std::size_t age = std::min<std::size_t>(w, static_cast<std::size_t>(product.keep_weeks)) + 1;
+             age-- > 0;) {
+          double& lot = lots[w - age];
+          if (age > 0) lot *= product.keep_share;
+          const double used = std::min(lot, missing);
+          lot -= used;
+          missing -= used;
+          eaten += used;
+          if (age < static_cast<std::size_t>(product.keep_weeks)) left += lot;
+        }
+        cost += price_in(demand, w) * missing / static_cast<double>(model.scenarios.size());
+      }
+      const double wanted_later = demand.servings.back() > 0.0 ? left : 0.0;
+      cost += model.prices.waste * demand.waste_dislike * (picked - eaten - wanted_later) /
+              static_cast<double>(model.scenarios.size());
+    }
+  }
+  return cost;
+}
+
+/// A garden whose products keep for few weeks and often bear more than is eaten at once.
+GardenModel garden_of_short_lives(std::uint64_t seed) {
+  GardenModel model = small_garden(seed, false);
+  model.prices.easy_hour = model.prices.hard_hour = 0.0;
+  for (std::size_t p = 0; p < model.products.size(); ++p) {
+    model.products[p].keep_weeks = 1 + static_cast<int>((seed + p) % 5);
+    if ((seed + p) % 2 == 0) model.demands[p].servings.back() = 0.5;
+    for (std::size_t i = 0; i < model.base_supply[p].size(); i += 3) model.base_supply[p][i] = 0.2;
+  }
+  finish_model(model);
+  return model;
+}
+
+// The running sum of what is still good needs no book of ages, and neither does the program.
+RC_GTEST_PROP(ForwardPass, EqualsABookOfLotsEatenOldestFirst, ()) {
+  const GardenModel model = garden_of_short_lives(*rc::gen::inRange<std::uint64_t>(0, 500));
+  ClumpCounts counts;
+  const double value = program_value(model, random_rows(model), counts);
+  ForwardPass judge(model, model.scenarios);
+  judge.set_counts(counts);
+  const double by_lots = cost_by_lots(model, counts);
+  RC_ASSERT(std::abs(judge.cost() - by_lots) < 1e-8 * (1.0 + by_lots));
+  RC_ASSERT(std::abs(judge.cost() - value) < 1e-6 * (1.0 + std::abs(value)));
+}
+
+// Rows added where a solution breaks them leave the same bound as all of them at once.
+RC_GTEST_PROP(AgeRows, AddedWhereTheyAreBrokenGiveTheBoundOfAll, ()) {
+  const GardenModel model = garden_of_short_lives(*rc::gen::inRange<std::uint64_t>(0, 500));
+  Formulation some = formulate(model), all = some;
+  add_all_age_rows(model, all);
+  RelaxationSolver solver(some.program), whole(all.program);
+  const auto bound = solve_with_age_rows(model, some, solver);
+  const auto bound_of_all = whole.solve();
+  RC_ASSERT(bound.has_value() && bound_of_all.has_value());
+  RC_ASSERT(std::abs(bound->objective - bound_of_all->objective) < 1e-4 * (1.0 + bound_of_all->objective));
+  RC_ASSERT(add_broken_age_rows(model, some, bound->values) == 0U);
+}
+
+TEST(ForwardPass, ThrowsAwayWhatIsTooOld) {
+  GardenModel model;
+  model.first_monday = base::date_of(2027, 1, 4);
+  model.weeks = 4;
+  model.member_count = 1;
+  model.scenarios = {0};
+  model.products.push_back({"crop", "", stand::SizeGoal::large, 100.0, 0.5, 2});
+  model.demands.push_back({"want", 2.0, 100.0, {0.0, 0.0, 0.5, 1.0}, {0}});
+  model.base_supply = {{8.0, 0.0, 0.0, 0.0}};
+  finish_model(model);
+  const ForwardPass judge(model, model.scenarios);
+  // Of 8 picked, 2 are good two weeks later and half a one is eaten; a week later the rest is too old.
+  EXPECT_EQ(judge.missing(0), (std::vector<double>{0.0, 0.0, 0.0, 1.0}));
+  EXPECT_DOUBLE_EQ(judge.wasted(0), 7.5);
+  EXPECT_DOUBLE_EQ(judge.cost(), 2.0 + 7.5 * model.prices.waste);
 }
 
 }  // namespace

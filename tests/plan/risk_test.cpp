@@ -149,6 +149,7 @@ GardenModel one_crop_that_keeps() {
   size.beds = 2;
   GardenModel model = synthetic_garden(3, size);
   model.products.front().keep_share = 1.0;
+  model.products.front().keep_weeks = static_cast<int>(model.weeks);
   model.prices.stand = 1.0;
   finish_model(model);
   return model;

@@ -532,6 +532,10 @@ TEST_F(SeasonPlan, SaysWhyAPlannedStandIsNotAsItWas) {
   FixedStand standing{kept, {}};
   standing.plan.id = "s900";
   standing.facts.sown = kept.sow;
+  const auto its_bed = std::find_if(input_.beds.begin(), input_.beds.end(),
+                                    [&](const bed::Bed& bed) { return bed.id == kept.bed; });
+  standing.plan.from_m = 0.0;
+  standing.plan.to_m = its_bed->length_m;
   input_.fixed.push_back(standing);
   const auto taken = plan();
   ASSERT_TRUE(taken.has_value());

@@ -114,6 +114,9 @@ GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size) {
     if (size.tray_cells <= 0) crop.tray_weeks = 0;
     model.products.push_back(
         {"crop" + std::to_string(p), "", stand::SizeGoal::large, 100.0, 0.55 + 0.44 * random.uniform()});
+    // Nothing older than twice the half-good life, as of real crops.
+    const double lives = std::log(0.5) / std::log(model.products.back().keep_share);
+    model.products.back().keep_weeks = std::max(1, static_cast<int>(2.0 * lives));
     for (int week = crop.window_first; week <= crop.window_last; week += size.week_step) {
       Candidate candidate = make_candidate(model, crop, p, week, random);
       candidate.rotation_years = size.rotation ? 3.0 : 0.0;
