@@ -12,6 +12,7 @@
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
 #include "keep/storage.hpp"
+#include "plan/labour.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -31,13 +32,9 @@ constexpr int kMostSeedsPerCell = 8;
 constexpr double kCellAreaSlack = 0.25;
 /// Clumps of the stand that is lived to judge one clump.
 constexpr int kJudgedClumps = 100;
+constexpr double kGramsPerKilogram = 1000.0;
 /// The bed is kept until so many of the weather years have finished with it.
 constexpr double kStayQuantile = 0.9;
-// Hours of work for a clump, chosen from common practice: two stations sown and thinned in a minute; three
-// cells sown and minded in two minutes; three clumps set out and watered in two minutes.
-constexpr double kSowInPlaceHours = 0.5 / 60.0;
-constexpr double kSowCellHours = 0.7 / 60.0;
-constexpr double kSetOutHours = 0.7 / 60.0;
 
 int week_of_day(int day) {
   return day >= 0 ? day / 7 : -((-day + 6) / 7);
@@ -70,6 +67,7 @@ class Preparation {
                                std::vector<double>(model().member_count * model().weeks, 0.0));
     model().tray_taken.assign(model().trays.size(), std::vector<int>(model().weeks, 0));
     if (auto ok = add_fixed(); !ok) return tl::unexpected(ok.error());
+    count_picking_of_fixed();
     add_past();
     make_candidates();
     add_promised();
@@ -221,6 +219,11 @@ class Preparation {
     share_units();
     for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
     link_varieties();
+    for (std::size_t p = 0; p < model().products.size(); ++p) {
+      Product& product = model().products[p];
+      product.pick_hours =
+          picking_hours_per_kg(out_.crops[p].harvest) * product.serving_g / kGramsPerKilogram;
+    }
     return {};
   }
 
@@ -423,6 +426,19 @@ class Preparation {
       for (std::size_t i = 0; i < life.weekly_g.size(); ++i)
         model().base_supply[p][i] += life.weekly_g[i] / product.serving_g;
       return;
+    }
+  }
+
+  /// Picking what stands there already takes hours too, the mean of the model's years.
+  void count_picking_of_fixed() {
+    model().hours_taken.assign(model().weeks, 0.0);
+    for (std::size_t p = 0; p < model().products.size(); ++p) {
+      for (const std::size_t m : model().scenarios) {
+        for (std::size_t w = 0; w < model().weeks; ++w)
+          model().hours_taken[w] += model().products[p].pick_hours *
+                                    model().base_supply[p][m * model().weeks + w] /
+                                    static_cast<double>(model().scenarios.size());
+      }
     }
   }
 

@@ -197,6 +197,13 @@ class Formulator {
     }
   }
 
+  /// Of one clump in a week, mean of the weather years.
+  double picking_hours(const Candidate& candidate, std::size_t week) const {
+    double servings = 0.0;
+    for (const std::size_t m : model_.scenarios) servings += candidate.servings[m * model_.weeks + week];
+    return model_.products[candidate.product].pick_hours * servings / scenario_count_;
+  }
+
   /// Hours of a week = easy hours + hard hours, the easy ones bounded.
   void add_labour_rows() {
     for (std::size_t w = 0; w < model_.weeks; ++w) {
@@ -206,6 +213,8 @@ class Formulator {
         for (const int column : columns_of_[c]) {
           if (candidate.sow_week == static_cast<int>(w)) hours[column] += candidate.sow_hours;
           if (candidate.bed_first_week == static_cast<int>(w)) hours[column] += candidate.bed_hours;
+          const double picking = picking_hours(candidate, w);
+          if (picking > 0.0) hours[column] += picking;
         }
       }
       const PlanPrices& prices = model_.prices;

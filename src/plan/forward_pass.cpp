@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "base/vector_copies.hpp"
@@ -96,6 +97,7 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
     table_first_.push_back(first);
     table_last_.push_back(last);
   }
+  learn_picking_hours();
   wanted_at_end_.assign(model.products.size(), false);
   for (const Pool& pool : model.pools) {
     for (const std::size_t product : pool.products)
@@ -106,6 +108,23 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
   for (const Product& product : model.products)
     leaving_share_.push_back(std::pow(product.keep_share, product.keep_weeks));
   set_counts(ClumpCounts(model.candidates.size(), 0));
+}
+
+void ForwardPass::learn_picking_hours() {
+  const std::size_t weeks = model_->weeks;
+  for (const Candidate& candidate : model_->candidates) {
+    std::vector<double> hours(weeks, 0.0);
+    const double each =
+        model_->products[candidate.product].pick_hours / static_cast<double>(model_->scenarios.size());
+    for (const std::size_t m : model_->scenarios) {
+      for (std::size_t w = 0; w < weeks; ++w) hours[w] += each * candidate.servings[m * weeks + w];
+    }
+    const auto works = [](double in_week) { return in_week > 0.0; };
+    const auto first = std::find_if(hours.begin(), hours.end(), works);
+    const auto last = std::find_if(hours.rbegin(), std::make_reverse_iterator(first), works).base();
+    first_picking_.push_back(static_cast<std::size_t>(first - hours.begin()));
+    picking_hours_.emplace_back(first, last);
+  }
 }
 
 void ForwardPass::set_counts(const ClumpCounts& clumps) {
@@ -144,7 +163,7 @@ void ForwardPass::rebuild_product(std::size_t product) {
 void ForwardPass::rebuild_hours() {
   hours_ = model_->hours_taken;
   for (std::size_t c = 0; c < counts_.size(); ++c) {
-    if (counts_[c] != 0) add_hours(c, counts_[c]);
+    if (counts_[c] != 0) add_hours(c, counts_[c], hours_);
   }
 }
 
@@ -155,10 +174,13 @@ void ForwardPass::add_table(std::size_t c, int clumps) {
   for (std::size_t i = 0; i < table.size(); ++i) supply[i] += factor * table[i];
 }
 
-void ForwardPass::add_hours(std::size_t c, int clumps) {
+void ForwardPass::add_hours(std::size_t c, int clumps, std::vector<double>& hours) const {
   const Candidate& candidate = model_->candidates[c];
-  hours_[static_cast<std::size_t>(candidate.sow_week)] += clumps * candidate.sow_hours;
-  hours_[static_cast<std::size_t>(candidate.bed_first_week)] += clumps * candidate.bed_hours;
+  hours[static_cast<std::size_t>(candidate.sow_week)] += clumps * candidate.sow_hours;
+  hours[static_cast<std::size_t>(candidate.bed_first_week)] += clumps * candidate.bed_hours;
+  const std::vector<double>& picking = picking_hours_[c];
+  double* from = hours.data() + first_picking_[c];
+  for (std::size_t i = 0; i < picking.size(); ++i) from[i] += clumps * picking[i];
 }
 
 void ForwardPass::add(std::size_t candidate, int clumps) {
@@ -166,7 +188,7 @@ void ForwardPass::add(std::size_t candidate, int clumps) {
   if (in_trial_) note_for_rollback(candidate, pool, clumps);
   counts_[candidate] += clumps;
   add_table(candidate, clumps);
-  add_hours(candidate, clumps);
+  add_hours(candidate, clumps, hours_);
   if (in_trial_) {
     pool_stale_[pool] = true;
   } else {
@@ -189,10 +211,7 @@ void ForwardPass::note_for_rollback(std::size_t candidate, std::size_t pool, int
     saved_pools_.push_back({pool, pool_costs_[pool], {}});
     if (!pool_year_costs_.empty()) saved_pools_.back().year_costs = pool_year_costs_[pool];
   }
-  const Candidate& sowing = model_->candidates[candidate];
-  for (const int week : {sowing.sow_week, sowing.bed_first_week}) {
-    saved_hours_.emplace_back(static_cast<std::size_t>(week), hours_[static_cast<std::size_t>(week)]);
-  }
+  if (saved_counts_.empty()) saved_hours_ = hours_;
   saved_counts_.emplace_back(candidate, clumps);
 }
 
@@ -200,7 +219,6 @@ void ForwardPass::begin_trial() {
   in_trial_ = true;
   saved_supply_count_ = 0;
   saved_pools_.clear();
-  saved_hours_.clear();
   saved_counts_.clear();
 }
 
@@ -211,13 +229,7 @@ double ForwardPass::trial_change() {
     pool_stale_[saved.pool] = false;
     change += pool_costs_[saved.pool] - saved.cost;
   }
-  for (std::size_t i = 0; i < saved_hours_.size(); ++i) {
-    const auto [week, hours_before] = saved_hours_[i];
-    const bool first =
-        std::none_of(saved_hours_.begin(), saved_hours_.begin() + static_cast<std::ptrdiff_t>(i),
-                     [w = week](const auto& saved) { return saved.first == w; });
-    if (first) change += hours_price(hours_[week]) - hours_price(hours_before);
-  }
+  if (!saved_counts_.empty()) change += hours_cost(hours_) - hours_cost(saved_hours_);
   return change;
 }
 
@@ -233,7 +245,7 @@ void ForwardPass::end_trial(bool keep) {
     if (!pool_year_costs_.empty()) std::swap(pool_year_costs_[saved.pool], saved.year_costs);
     pool_stale_[saved.pool] = false;
   }
-  for (std::size_t i = saved_hours_.size(); i-- > 0;) hours_[saved_hours_[i].first] = saved_hours_[i].second;
+  if (!saved_counts_.empty()) std::swap(hours_, saved_hours_);
   for (const auto& [candidate, clumps] : saved_counts_) counts_[candidate] -= clumps;
 }
 
@@ -245,20 +257,17 @@ double ForwardPass::change_by(std::size_t candidate, int clumps) {
   add_table(candidate, clumps);
   const double cost_after = pool_cost(pool);
   supply = kept;
-  return cost_after - pool_costs_[pool] + labour_change(model_->candidates[candidate], clumps);
+  return cost_after - pool_costs_[pool] + labour_change(candidate, clumps);
 }
 
 double ForwardPass::cost() const {
   double total = 0.0;
   for (const double cost : pool_costs_) total += cost;
-  for (const double hours : hours_) total += hours_price(hours);
-  return total;
+  return total + hours_cost(hours_);
 }
 
 std::vector<double> ForwardPass::year_costs() const {
-  double labour = 0.0;
-  for (const double hours : hours_) labour += hours_price(hours);
-  std::vector<double> costs(members_.size(), labour);
+  std::vector<double> costs(members_.size(), hours_cost(hours_));
   for (std::size_t k = 0; k < model_->pools.size(); ++k) {
     static_cast<void>(pool_cost(k));  // leaves the costs of the members behind
     for (std::size_t m = 0; m < costs.size(); ++m) costs[m] += scratch_cost_[m];
@@ -276,20 +285,20 @@ double ForwardPass::bad_years_excess() const {
   return plan::bad_years_excess(scratch_years_);
 }
 
-double ForwardPass::hours_price(double hours) const {
+double ForwardPass::hours_cost(const std::vector<double>& hours) const {
   const PlanPrices& prices = model_->prices;
-  const double easy = std::min(hours, prices.easy_hours);
-  return prices.easy_hour * easy + prices.hard_hour * (hours - easy);
+  double all = 0.0, hard = 0.0;
+  for (const double in_week : hours) {
+    all += in_week;
+    hard += std::max(0.0, in_week - prices.easy_hours);
+  }
+  return prices.easy_hour * (all - hard) + prices.hard_hour * hard;
 }
 
-double ForwardPass::labour_change(const Candidate& candidate, int clumps) const {
-  const auto sow_week = static_cast<std::size_t>(candidate.sow_week);
-  const auto bed_week = static_cast<std::size_t>(candidate.bed_first_week);
-  const double sow = clumps * candidate.sow_hours;
-  const double bed = clumps * candidate.bed_hours;
-  if (sow_week == bed_week) return hours_price(hours_[sow_week] + sow + bed) - hours_price(hours_[sow_week]);
-  return hours_price(hours_[sow_week] + sow) - hours_price(hours_[sow_week]) +
-         hours_price(hours_[bed_week] + bed) - hours_price(hours_[bed_week]);
+double ForwardPass::labour_change(std::size_t candidate, int clumps) const {
+  scratch_hours_ = hours_;
+  add_hours(candidate, clumps, scratch_hours_);
+  return hours_cost(scratch_hours_) - hours_cost(hours_);
 }
 
 double ForwardPass::pool_cost(std::size_t pool_place) const {

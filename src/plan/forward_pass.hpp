@@ -81,11 +81,12 @@ class ForwardPass {
   double pool_cost(std::size_t pool) const;
   void walk_and_keep(std::size_t pool);
   void add_table(std::size_t candidate, int clumps);
-  void add_hours(std::size_t candidate, int clumps);
+  void add_hours(std::size_t candidate, int clumps, std::vector<double>& hours) const;
+  void learn_picking_hours();
   void rebuild_product(std::size_t product);
   void rebuild_hours();
-  [[nodiscard]] double hours_price(double hours) const;
-  [[nodiscard]] double labour_change(const Candidate& candidate, int clumps) const;
+  [[nodiscard]] double hours_cost(const std::vector<double>& hours) const;
+  [[nodiscard]] double labour_change(std::size_t candidate, int clumps) const;
 
   const GardenModel* model_;
   std::vector<std::size_t> members_;
@@ -98,7 +99,10 @@ class ForwardPass {
   std::vector<double> pool_costs_;
   std::vector<std::vector<double>>
       pool_year_costs_;  ///< by pool and member; empty where bad years do not matter
-  std::vector<double> hours_;
+  std::vector<double> hours_;  ///< by week
+  std::vector<std::vector<double>>
+      picking_hours_;  ///< by candidate, for a clump: by week, the mean of the model's years
+  std::vector<std::size_t> first_picking_;  ///< by candidate: the first of those weeks
   ClumpCounts counts_;
   std::vector<bool> wanted_at_end_;  ///< by product
   bool in_trial_ = false;
@@ -106,7 +110,7 @@ class ForwardPass {
   int saved_supply_count_ = 0;    ///< of `saved_supplies_`, whose memory is used again
   std::vector<SavedSupply> saved_supplies_;
   std::vector<SavedPool> saved_pools_;
-  std::vector<std::pair<std::size_t, double>> saved_hours_;
+  std::vector<double> saved_hours_;  ///< by week, before the trial's first change
   std::vector<std::pair<std::size_t, int>> saved_counts_;
   std::vector<double> leaving_share_;  ///< by product: still good in the last week in which it may be eaten
   std::vector<double> no_supply_;      ///< a week of nothing
@@ -115,6 +119,7 @@ class ForwardPass {
       scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten
   mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last
   mutable std::vector<double> scratch_years_;
+  mutable std::vector<double> scratch_hours_;
 };
 
 /// The members that are not scenarios of the model: the weather years it has not seen.

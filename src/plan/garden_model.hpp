@@ -26,6 +26,7 @@ struct Product {
   double serving_g = 100.0;  ///< edible weight of a serving
   double keep_share = 0.5;   ///< share of a stock still good a week later
   int keep_weeks = 520;  ///< weeks after that of its picking in which a serving may still be eaten, 1 or more
+  double pick_hours = 0.0;  ///< of a serving: pulling, cutting or picking it, and rinsing
 };
 
 /// A want laid on the weeks.

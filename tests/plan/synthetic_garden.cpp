@@ -114,6 +114,7 @@ GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size) {
     if (size.tray_cells <= 0) crop.tray_weeks = 0;
     model.products.push_back(
         {"crop" + std::to_string(p), "", stand::SizeGoal::large, 100.0, 0.55 + 0.44 * random.uniform()});
+    model.products.back().pick_hours = 0.01;
     // Nothing older than twice the half-good life, as of real crops.
     const double lives = std::log(0.5) / std::log(model.products.back().keep_share);
     model.products.back().keep_weeks = std::max(1, static_cast<int>(2.0 * lives));
