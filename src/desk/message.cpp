@@ -371,6 +371,11 @@ Phrases plan_notes() {
          return fmt::format("the packet of {} ({}) holds {} seeds; the plan sows {}", v.word("crop_name"),
                             v.word("packet"), v.count("seeds"), v.count("sown"));
        }},
+      {"seed-to-buy",
+       [](const Values& v) {
+         return fmt::format("no packet of {} is in the box; the plan sows {} seeds", v.word("crop_name"),
+                            v.count("sown"));
+       }},
       {"weather-ends",
        [](const Values& v) {
          return fmt::format("the weather ahead covers only {} of the {} weeks asked for; the plan ends there",

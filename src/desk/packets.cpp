@@ -185,14 +185,14 @@ base::Result<PacketState> packet_state(const Season& season, const crop::Packet&
 std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const stand::StandPlan& plan) {
   std::vector<PacketState*> fit;
   for (PacketState& state : packets) {
-    const bool named = !plan.packet.empty();
     const bool like =
         state.packet.crop == plan.crop && (plan.variety.empty() || state.packet.variety == plan.variety);
-    if (named ? state.packet.id == plan.packet : like) fit.push_back(&state);
+    if (like || state.packet.id == plan.packet) fit.push_back(&state);
   }
-  std::stable_sort(fit.begin(), fit.end(), [](const PacketState* a, const PacketState* b) {
-    const auto rank = [](const PacketState* p) {
-      return std::tuple(p->verdict == PacketVerdict::renew, p->packet.packed_year);
+  std::stable_sort(fit.begin(), fit.end(), [&](const PacketState* a, const PacketState* b) {
+    const auto rank = [&](const PacketState* p) {
+      return std::tuple(p->packet.id != plan.packet, p->verdict == PacketVerdict::renew,
+                        p->packet.packed_year);
     };
     return rank(a) < rank(b);
   });
@@ -200,14 +200,13 @@ std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const s
 }
 
 /// What is sown already comes off the packets.
-void take_sown(const Season& season, std::vector<PacketState>& packets) {
-  for (const book::StandState& stand : season.state.stands) {
+void take_sown(const book::GardenState& garden, std::vector<PacketState>& packets) {
+  for (const book::StandState& stand : garden.stands) {
     if (!stand.facts.sown) continue;
     const auto fit = packets_for(packets, stand.plan);
     if (fit.empty()) continue;
-    const auto counted = season.state.seeds_sown.find(stand.plan.id);
-    double seeds =
-        counted != season.state.seeds_sown.end() ? counted->second : book::planned_seeds(stand.plan);
+    const auto counted = garden.seeds_sown.find(stand.plan.id);
+    double seeds = counted != garden.seeds_sown.end() ? counted->second : book::planned_seeds(stand.plan);
     for (PacketState* state : fit) {
       const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
       state->seeds_sown += taken;
@@ -416,6 +415,20 @@ std::string_view packet_verdict_text(PacketVerdict verdict) noexcept {
   return kWords[static_cast<std::size_t>(verdict)];
 }
 
+std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
+                                         const book::GardenState& state) {
+  std::vector<PacketState> packets;
+  for (const crop::Packet& packet : garden.packets) {
+    packets.emplace_back();
+    packets.back().packet = packet;
+    packets.back().seeds_left = packet.seeds;
+  }
+  take_sown(state, packets);
+  std::map<std::string, double> gone;
+  for (const PacketState& packet : packets) gone[packet.packet.id] = packet.packet.seeds - packet.seeds_left;
+  return gone;
+}
+
 base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& options) {
   if (!(options.service > 0.0 && options.service < 1.0)) {
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{} is not a chance", options.service),
@@ -427,7 +440,7 @@ base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& optio
     if (!state) return tl::unexpected(state.error());
     box.packets.push_back(std::move(*state));
   }
-  take_sown(season, box.packets);
+  take_sown(season.state, box.packets);
   box.needs = needs_of(season, box.packets, options);
   return box;
 }

@@ -1,6 +1,7 @@
 // The seed box against the plan: what each packet is still worth, what it must last for, and what is short.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -75,7 +76,11 @@ struct SeedBox {
   std::vector<SeedNeed> needs;       ///< earliest sowing first
 };
 
-/// Reckons the box. Planned stands draw on the packet they name, else on packets of their crop and variety,
+/// Seeds that the log says were sown, by packet; never more than it held.
+[[nodiscard]] std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
+                                                       const book::GardenState& state);
+
+/// Reckons the box. Planned stands draw on the packet they name, then on packets of their crop and variety,
 /// the oldest that is still worth sowing first. Problems: out_of_range for a store or service that makes no
 /// sense.
 [[nodiscard]] base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& options = {});

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "desk/garden_windows.hpp"
+#include "desk/packets.hpp"
 #include "desk/season.hpp"
 #include "desk/stand_stage.hpp"
 #include "plan/season_plan.hpp"
@@ -24,6 +25,9 @@ constexpr double kShadePrice = 4.0;
 /// Slugs, damping off or a hot day without water take a whole sowing. Chosen so that guarding against it costs the table
 /// next to nothing; at 0.05 the demo garden's table loses 1.5 % of its cost.
 constexpr double kSpreadPrice = 0.02;
+
+/// Two hundred and fifty seeds to buy, a packet or two, bother as much as one more stand. Our judgement.
+constexpr double kSeedPrice = 0.002;
 
 /// What the planner is given, with the weather that it points to.
 struct Gathered {
@@ -51,6 +55,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.past = garden.past;
   input.wants = garden.wants;
   input.packets = garden.packets;
+  input.seeds_gone = seeds_gone(garden, state);
   input.today = today;
   // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan
   // must too.
@@ -76,6 +81,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   if (!typical) return tl::make_unexpected(typical.error());
   plan::PlanOptions priced = options;
   priced.prices.stand = kStandPrice;
+  priced.prices.seed = kSeedPrice;
   priced.prices.change = kChangePrice;
   priced.prices.ground = kGroundPrice;
   priced.prices.shade = kShadePrice;

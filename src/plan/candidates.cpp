@@ -12,6 +12,7 @@
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
 #include "keep/storage.hpp"
+#include "plan/formulate.hpp"
 #include "plan/labour.hpp"
 
 namespace sowtide::plan {
@@ -138,12 +139,16 @@ class Preparation {
 
   // ---- products and demands
 
-  /// The best packet of a crop: of the variety asked for when one is; most seeds first.
+  /// The best packet of a crop: of the variety asked for when one is; the one that held most, so that a new
+  /// plan names the same while anything is in it.
   const crop::Packet* packet_for(const std::string& crop, const std::string& variety) const {
     const crop::Packet* best = nullptr;
     for (const crop::Packet& packet : input_.packets) {
       if (packet.crop != crop || (!variety.empty() && packet.variety != variety)) continue;
-      if (best == nullptr || packet.seeds > best->seeds) best = &packet;
+      const auto worth = [&](const crop::Packet& p) {
+        return std::pair(seeds_left(input_, p) > 0.0, p.seeds);
+      };
+      if (best == nullptr || worth(packet) > worth(*best)) best = &packet;
     }
     return best;
   }
@@ -219,6 +224,7 @@ class Preparation {
     share_units();
     for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
     link_varieties();
+    make_seed_lots();
     for (std::size_t p = 0; p < model().products.size(); ++p) {
       Product& product = model().products[p];
       product.pick_hours =
@@ -301,6 +307,36 @@ class Preparation {
       const double weeks = std::clamp(static_cast<double>(w) - first_week, 0.0, kEarlyWeeks);
       demand.week_factor.push_back(1.0 + kEarlyBonus * (1.0 - weeks / kEarlyWeeks));
     }
+  }
+
+  // ---- seed
+
+  static bool holds_seed_of(const crop::Packet& packet, const Product& product) {
+    return packet.crop == product.crop && (product.variety.empty() || packet.variety == product.variety);
+  }
+
+  /// Where no packet is told nothing is known of the box, and seed costs nothing.
+  void make_seed_lots() {
+    if (input_.packets.empty()) return;
+    for (const Product& product : model().products) {
+      const auto known = std::find_if(
+          model().seed_lots.begin(), model().seed_lots.end(),
+          [&](const SeedLot& lot) { return lot.crop == product.crop && lot.variety == product.variety; });
+      seed_lot_.push_back(static_cast<int>(known - model().seed_lots.begin()));
+      if (known != model().seed_lots.end()) continue;
+      SeedLot lot{product.crop, product.variety, 0.0};
+      for (const crop::Packet& packet : input_.packets) {
+        if (holds_seed_of(packet, product)) lot.seeds += seeds_left(input_, packet);
+      }
+      model().seed_lots.push_back(std::move(lot));
+    }
+  }
+
+  void draw_seed(Candidate& candidate) const {
+    if (seed_lot_.empty()) return;
+    candidate.seed_lot = seed_lot_[candidate.product];
+    const double cells = candidate.tray >= 0 ? least_cells_per_clump(candidate) / candidate.tray_places : 1.0;
+    candidate.seeds = cells * std::max(1.0, candidate.sowing.seeds_per_cell);
   }
 
   // ---- what is there already
@@ -641,6 +677,7 @@ class Preparation {
     candidate.spacing_mm = static_cast<int>(std::lround(candidate.sowing.spacing_mm));
     candidate.sow_hours = candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
     candidate.bed_hours = candidate.tray >= 0 ? kSetOutHours : 0.0;
+    draw_seed(candidate);
   }
 
   /// What one clump brings while the bed is its own; false when that is nothing.
@@ -694,6 +731,7 @@ class Preparation {
   const PlanOptions& options_;
   PreparedGarden out_;
   std::vector<crop::Crop> source_crops_;
+  std::vector<int> seed_lot_;  ///< by product; empty where nothing is known of the seed box
   std::unique_ptr<SowingSource> source_;
 };
 
@@ -701,7 +739,7 @@ class Preparation {
 bool at_least_as_good(const Candidate& a, const Candidate& b) {
   if (a.spacing_mm > b.spacing_mm || a.bed_first_week < b.bed_first_week || a.bed_last_week > b.bed_last_week)
     return false;
-  if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours) return false;
+  if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours || a.seeds > b.seeds) return false;
   if (a.tray >= 0) {
     if (a.tray != b.tray || a.tray_first_week < b.tray_first_week || a.tray_last_week > b.tray_last_week)
       return false;
@@ -711,6 +749,11 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
 }
 
 }  // namespace
+
+double seeds_left(const PlanInput& input, const crop::Packet& packet) {
+  const auto gone = input.seeds_gone.find(packet.id);
+  return std::max(0.0, packet.seeds - (gone == input.seeds_gone.end() ? 0.0 : gone->second));
+}
 
 double grams_per_unit(const Want& want, const crop::Crop& crop) {
   constexpr double kLeastEdible = 0.05;

@@ -41,6 +41,7 @@ class Formulator {
     add_family_rows();
     add_tray_rows();
     add_labour_rows();
+    add_seed_rows();
     add_pools();
     return std::move(result_);
   }
@@ -227,6 +228,22 @@ class Formulator {
       for (const auto& [column, value] : hours) program().add_element(row, column, value);
       program().add_element(row, new_column("e", prices.easy_hour, easy_left), -1.0);
       program().add_element(row, new_column("h", prices.hard_hour), -1.0);
+    }
+  }
+
+  /// Seeds drawn − seeds bought <= seeds in the box.
+  void add_seed_rows() {
+    if (model_.prices.seed <= 0.0) return;
+    for (std::size_t lot = 0; lot < model_.seed_lots.size(); ++lot) {
+      int row = -1;
+      for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
+        if (model_.candidates[c].seed_lot != static_cast<int>(lot)) continue;
+        for (const int column : columns_of_[c]) {
+          if (row < 0) row = new_row("r", -kUnbounded, model_.seed_lots[lot].seeds);
+          program().add_element(row, column, model_.candidates[c].seeds);
+        }
+      }
+      if (row >= 0) program().add_element(row, new_column("q", model_.prices.seed), -1.0);
     }
   }
 

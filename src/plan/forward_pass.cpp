@@ -145,7 +145,7 @@ void ForwardPass::set_counts(const ClumpCounts& clumps) {
                                                       [&](std::size_t p) { return changed[p]; });
     if (walk) walk_and_keep(k);
   }
-  rebuild_hours();
+  rebuild_work();
 }
 
 void ForwardPass::rebuild_product(std::size_t product) {
@@ -160,10 +160,13 @@ void ForwardPass::rebuild_product(std::size_t product) {
   }
 }
 
-void ForwardPass::rebuild_hours() {
+void ForwardPass::rebuild_work() {
   hours_ = model_->hours_taken;
+  seeds_.assign(model_->seed_lots.size(), 0.0);
   for (std::size_t c = 0; c < counts_.size(); ++c) {
-    if (counts_[c] != 0) add_hours(c, counts_[c], hours_);
+    if (counts_[c] == 0) continue;
+    add_hours(c, counts_[c], hours_);
+    draw_seeds(c, counts_[c]);
   }
 }
 
@@ -189,6 +192,7 @@ void ForwardPass::add(std::size_t candidate, int clumps) {
   counts_[candidate] += clumps;
   add_table(candidate, clumps);
   add_hours(candidate, clumps, hours_);
+  draw_seeds(candidate, clumps);
   if (in_trial_) {
     pool_stale_[pool] = true;
   } else {
@@ -211,7 +215,10 @@ void ForwardPass::note_for_rollback(std::size_t candidate, std::size_t pool, int
     saved_pools_.push_back({pool, pool_costs_[pool], {}});
     if (!pool_year_costs_.empty()) saved_pools_.back().year_costs = pool_year_costs_[pool];
   }
-  if (saved_counts_.empty()) saved_hours_ = hours_;
+  if (saved_counts_.empty()) {
+    saved_hours_ = hours_;
+    saved_seeds_ = seeds_;
+  }
   saved_counts_.emplace_back(candidate, clumps);
 }
 
@@ -229,7 +236,8 @@ double ForwardPass::trial_change() {
     pool_stale_[saved.pool] = false;
     change += pool_costs_[saved.pool] - saved.cost;
   }
-  if (!saved_counts_.empty()) change += hours_cost(hours_) - hours_cost(saved_hours_);
+  if (!saved_counts_.empty())
+    change += hours_cost(hours_) - hours_cost(saved_hours_) + seeds_cost(seeds_) - seeds_cost(saved_seeds_);
   return change;
 }
 
@@ -245,7 +253,10 @@ void ForwardPass::end_trial(bool keep) {
     if (!pool_year_costs_.empty()) std::swap(pool_year_costs_[saved.pool], saved.year_costs);
     pool_stale_[saved.pool] = false;
   }
-  if (!saved_counts_.empty()) std::swap(hours_, saved_hours_);
+  if (!saved_counts_.empty()) {
+    std::swap(hours_, saved_hours_);
+    std::swap(seeds_, saved_seeds_);
+  }
   for (const auto& [candidate, clumps] : saved_counts_) counts_[candidate] -= clumps;
 }
 
@@ -257,17 +268,17 @@ double ForwardPass::change_by(std::size_t candidate, int clumps) {
   add_table(candidate, clumps);
   const double cost_after = pool_cost(pool);
   supply = kept;
-  return cost_after - pool_costs_[pool] + labour_change(candidate, clumps);
+  return cost_after - pool_costs_[pool] + labour_change(candidate, clumps) + seed_change(candidate, clumps);
 }
 
 double ForwardPass::cost() const {
   double total = 0.0;
   for (const double cost : pool_costs_) total += cost;
-  return total + hours_cost(hours_);
+  return total + hours_cost(hours_) + seeds_cost(seeds_);
 }
 
 std::vector<double> ForwardPass::year_costs() const {
-  std::vector<double> costs(members_.size(), hours_cost(hours_));
+  std::vector<double> costs(members_.size(), hours_cost(hours_) + seeds_cost(seeds_));
   for (std::size_t k = 0; k < model_->pools.size(); ++k) {
     static_cast<void>(pool_cost(k));  // leaves the costs of the members behind
     for (std::size_t m = 0; m < costs.size(); ++m) costs[m] += scratch_cost_[m];
@@ -277,7 +288,7 @@ std::vector<double> ForwardPass::year_costs() const {
 
 double ForwardPass::bad_years_excess() const {
   if (pool_year_costs_.empty()) return 0.0;
-  // Hours are the same in all years and do not set them apart.
+  // Hours and seed are the same in all years and do not set them apart.
   scratch_years_.assign(members_.size(), 0.0);
   for (const std::vector<double>& costs : pool_year_costs_) {
     for (std::size_t m = 0; m < costs.size(); ++m) scratch_years_[m] += costs[m];
@@ -293,6 +304,28 @@ double ForwardPass::hours_cost(const std::vector<double>& hours) const {
     hard += std::max(0.0, in_week - prices.easy_hours);
   }
   return prices.easy_hour * (all - hard) + prices.hard_hour * hard;
+}
+
+void ForwardPass::draw_seeds(std::size_t candidate, int clumps) {
+  const Candidate& sowing = model_->candidates[candidate];
+  if (sowing.seed_lot >= 0) seeds_[static_cast<std::size_t>(sowing.seed_lot)] += clumps * sowing.seeds;
+}
+
+/// Of the seeds that the box does not hold.
+double ForwardPass::seeds_cost(const std::vector<double>& drawn) const {
+  double bought = 0.0;
+  for (std::size_t lot = 0; lot < drawn.size(); ++lot)
+    bought += std::max(0.0, drawn[lot] - model_->seed_lots[lot].seeds);
+  return model_->prices.seed * bought;
+}
+
+double ForwardPass::seed_change(std::size_t candidate, int clumps) const {
+  const Candidate& sowing = model_->candidates[candidate];
+  if (sowing.seed_lot < 0) return 0.0;
+  const auto lot = static_cast<std::size_t>(sowing.seed_lot);
+  const double free = model_->seed_lots[lot].seeds;
+  const double after = seeds_[lot] + clumps * sowing.seeds;
+  return model_->prices.seed * (std::max(0.0, after - free) - std::max(0.0, seeds_[lot] - free));
 }
 
 double ForwardPass::labour_change(std::size_t candidate, int clumps) const {

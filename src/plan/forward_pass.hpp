@@ -42,7 +42,7 @@ class ForwardPass {
   [[nodiscard]] double trial_change();
   /// Keeps what was added (call `trial_change` before), or puts everything back exactly as it was.
   void end_trial(bool keep);
-  /// Mean cost over the members: missing servings by price, waste, labour.
+  /// Mean cost over the members: missing servings by price, waste, labour, seed to buy.
   [[nodiscard]] double cost() const;
   /// The same of every member by itself, in their order.
   [[nodiscard]] std::vector<double> year_costs() const;
@@ -84,7 +84,10 @@ class ForwardPass {
   void add_hours(std::size_t candidate, int clumps, std::vector<double>& hours) const;
   void learn_picking_hours();
   void rebuild_product(std::size_t product);
-  void rebuild_hours();
+  void rebuild_work();
+  void draw_seeds(std::size_t candidate, int clumps);
+  [[nodiscard]] double seeds_cost(const std::vector<double>& drawn) const;
+  [[nodiscard]] double seed_change(std::size_t candidate, int clumps) const;
   [[nodiscard]] double hours_cost(const std::vector<double>& hours) const;
   [[nodiscard]] double labour_change(std::size_t candidate, int clumps) const;
 
@@ -100,6 +103,7 @@ class ForwardPass {
   std::vector<std::vector<double>>
       pool_year_costs_;  ///< by pool and member; empty where bad years do not matter
   std::vector<double> hours_;  ///< by week
+  std::vector<double> seeds_;  ///< drawn, by seed lot
   std::vector<std::vector<double>>
       picking_hours_;  ///< by candidate, for a clump: by week, the mean of the model's years
   std::vector<std::size_t> first_picking_;  ///< by candidate: the first of those weeks
@@ -110,7 +114,7 @@ class ForwardPass {
   int saved_supply_count_ = 0;    ///< of `saved_supplies_`, whose memory is used again
   std::vector<SavedSupply> saved_supplies_;
   std::vector<SavedPool> saved_pools_;
-  std::vector<double> saved_hours_;  ///< by week, before the trial's first change
+  std::vector<double> saved_hours_, saved_seeds_;  ///< before the trial's first change
   std::vector<std::pair<std::size_t, int>> saved_counts_;
   std::vector<double> leaving_share_;  ///< by product: still good in the last week in which it may be eaten
   std::vector<double> no_supply_;      ///< a week of nothing

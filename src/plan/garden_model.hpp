@@ -69,9 +69,18 @@ struct Candidate {
   int tray_places = 1;     ///< cells of the tray that one sown cell takes, where the tray's are small
   double sow_hours = 0.0;  ///< a clump, in the week of sowing
   double bed_hours = 0.0;  ///< a clump, in the first week in the bed
+  int seed_lot = -1;       ///< place in GardenModel::seed_lots, or -1 where nothing is known of the seed box
+  double seeds = 0.0;      ///< a clump draws from it, with cells sown that come to nothing
   double success = 1.0;
   double expected_servings = 0.0;  ///< a clump, mean over all members
   std::vector<double> servings;    ///< member m, week w: [m * weeks + w]; a clump
+};
+
+/// The seed of a crop and variety that is in the box.
+struct SeedLot {
+  std::string crop;
+  std::string variety;  ///< or empty
+  double seeds = 0.0;
 };
 
 /// A sowing with its place.
@@ -128,6 +137,7 @@ struct GardenModel {
   std::vector<BedGroup> groups;
   std::vector<TakenStretch> taken;
   std::vector<PastStretch> past;
+  std::vector<SeedLot> seed_lots;
   std::vector<std::vector<double>>
       base_supply;                           ///< by product: [m * weeks + w], from fixed stands and stores
   std::vector<std::vector<int>> tray_taken;  ///< by tray and week

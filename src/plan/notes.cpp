@@ -137,21 +137,39 @@ void note_wants(const PreparedGarden& garden, const PlanInput& input, const Plan
   }
 }
 
-void note_packets(const PlanInput& input, const Plan& plan, std::vector<Note>& notes) {
-  std::map<std::string, double> needed;
-  for (const stand::StandPlan& stand : plan.stands) {
-    if (!stand.packet.empty())
-      needed[stand.packet] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
-  }
+/// Packets that a sowing of the crop and variety can draw on; those of another variety count where none is
+/// asked for.
+std::vector<const crop::Packet*> packets_of(const PlanInput& input, const std::string& crop,
+                                            const std::string& variety) {
+  std::vector<const crop::Packet*> found;
   for (const crop::Packet& packet : input.packets) {
-    const auto found = needed.find(packet.id);
-    if (found == needed.end() || found->second <= packet.seeds) continue;
-    notes.push_back({{"packet-too-small",
-                      {{"crop", packet.crop},
-                       {"crop_name", crop_name(input, packet.crop)},
-                       {"packet", packet.id},
-                       {"seeds", packet.seeds},
-                       {"sown", found->second}}}});
+    if (packet.crop == crop && (variety.empty() || packet.variety == variety)) found.push_back(&packet);
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto* a, const auto* b) { return a->seeds > b->seeds; });
+  return found;
+}
+
+/// What the box is short of. Where it tells of no packet at all nothing is known of it.
+void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& notes) {
+  if (input.packets.empty()) return;
+  std::map<std::pair<std::string, std::string>, double> sown;
+  for (const stand::StandPlan& stand : plan.stands)
+    sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+  for (const auto& [kind, seeds] : sown) {
+    const auto packets = packets_of(input, kind.first, kind.second);
+    double held = 0.0;
+    for (const crop::Packet* packet : packets) held += seeds_left(input, *packet);
+    if (seeds <= held) continue;
+    Note note{{packets.empty() ? "seed-to-buy" : "packet-too-small",
+               {{"crop", kind.first}, {"crop_name", crop_name(input, kind.first)}}}};
+    auto& values = note.front().values;
+    if (!packets.empty()) {
+      values.emplace_back("packet", packets.front()->id);
+      values.emplace_back("seeds", held);
+    }
+    values.emplace_back("sown", seeds);
+    notes.push_back(std::move(note));
   }
 }
 
@@ -166,7 +184,7 @@ std::string crop_name(const PlanInput& input, const std::string& id) {
 std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
   std::vector<Note> notes;
   note_wants(garden, input, plan, notes);
-  note_packets(input, plan, notes);
+  note_seed(input, plan, notes);
   return notes;
 }
 

@@ -53,6 +53,7 @@ struct PlanInput {
   std::vector<bed::PastCrop> past;
   std::vector<Want> wants;
   std::vector<crop::Packet> packets;
+  std::map<std::string, double> seeds_gone;  ///< by packet: sown since it was counted
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
@@ -65,12 +66,17 @@ struct PlanInput {
   std::uint64_t seed = 1;
 };
 
+/// Seeds that are left in a packet.
+[[nodiscard]] double seeds_left(const PlanInput& input, const crop::Packet& packet);
+
 /// Prices in units of one missing serving of priority 1 (choices of this project, not published figures).
 struct PlanPrices {
   double waste = 0.05;      ///< a serving that spoils or is never wanted
   double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
   double hard_hour = 2.0;   ///< an hour above
   double easy_hours = 4.0;  ///< a week
+  /// A seed that has to be bought, where the garden tells of any seed that it has.
+  double seed = 0.0;
   /// The bother of one more stand (a drill to draw, a label, a thing to remember), in servings of priority 1.
   /// It steers the search towards fewer and larger stands; `objective` and `bound` leave it out, so that the
   /// gap is one of the table.

@@ -157,6 +157,33 @@ TEST(SeedBox, UsesTheOldestGoodPacketFirst) {
   EXPECT_EQ(box.needs[0].stands[0].shares[0].packet, "p2");
 }
 
+TEST(SeedBox, TakesFromAnotherPacketOfTheKindWhenTheNamedOneIsUsedUp) {
+  auto garden = beet_garden(2026, 30.0);
+  garden.stands[0].packet = "p1";
+  garden.packets.push_back({.id = "p2", .crop = "beet", .packed_year = 2025, .seeds = 500.0});
+  garden.packets.push_back({.id = "p3", .crop = "carrot", .packed_year = 2025, .seeds = 500.0});
+  const SeedBox box = box_of(garden);
+  const std::vector<SeedShare>& shares = box.needs[0].stands[0].shares;
+  ASSERT_EQ(shares.size(), 2U);
+  EXPECT_EQ(shares[0].packet, "p1");
+  EXPECT_EQ(shares[0].seeds, 30.0);
+  EXPECT_EQ(shares[1].packet, "p2");
+  EXPECT_FALSE(box.needs[0].buy);
+}
+
+TEST(SeedsGone, AreWhatTheLogSaysWasSown) {
+  auto garden = beet_garden(2026, 300.0);
+  garden.packets.push_back({.id = "p2", .crop = "carrot", .packed_year = 2025, .seeds = 500.0});
+  book::Event sown;
+  sown.id = "e1";
+  sown.date = date_of(2026, 2, 28);
+  sown.kind = book::EventKind::sown;
+  sown.stand = "s1";
+  sown.count = 65.0;
+  const auto state = book::fold(garden, {sown}, date_of(2026, 3, 1));
+  EXPECT_EQ(seeds_gone(garden, state), (std::map<std::string, double>{{"p1", 65.0}, {"p2", 0.0}}));
+}
+
 TEST(SeedBox, RefusesAServiceThatIsNoChance) {
   const auto season = make_season(crop::built_in_library(), beet_garden(2026, 10.0), {}, date_of(2026, 3, 1));
   ASSERT_TRUE(season);

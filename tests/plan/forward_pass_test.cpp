@@ -218,6 +218,71 @@ RC_GTEST_PROP(AgeRows, AddedWhereTheyAreBrokenGiveTheBoundOfAll, ()) {
   RC_ASSERT(add_broken_age_rows(model, some, bound->values) == 0U);
 }
 
+/// A garden with some seed of its first two crops, none of the others.
+GardenModel garden_with_a_seed_box(std::uint64_t seed) {
+  GardenModel model = small_garden(seed, false);
+  model.prices.seed = 0.05;
+  for (const Product& product : model.products)
+    model.seed_lots.push_back({product.crop, product.variety, model.seed_lots.size() < 2 ? 6.0 : 0.0});
+  for (Candidate& candidate : model.candidates) {
+    candidate.seed_lot = static_cast<int>(candidate.product);
+    candidate.seeds = candidate.tray >= 0 ? 1.25 : 2.0;
+  }
+  finish_model(model);
+  return model;
+}
+
+// What the box does not hold is bought, in the walk as in the program.
+RC_GTEST_PROP(ForwardPass, BuysWhatTheBoxDoesNotHold, ()) {
+  const GardenModel model = garden_with_a_seed_box(*rc::gen::inRange<std::uint64_t>(0, 500));
+  ClumpCounts counts;
+  const double value = program_value(model, random_rows(model), counts);
+  ForwardPass judge(model, model.scenarios);
+  judge.set_counts(counts);
+  RC_ASSERT(std::abs(judge.cost() - value) < 1e-6 * (1.0 + std::abs(value)));
+  GardenModel free_seed = model;
+  free_seed.prices.seed = 0.0;
+  ForwardPass free_judge(free_seed, model.scenarios);
+  free_judge.set_counts(counts);
+  std::vector<double> drawn(model.seed_lots.size(), 0.0);
+  for (std::size_t c = 0; c < counts.size(); ++c)
+    drawn[model.candidates[c].product] += counts[c] * model.candidates[c].seeds;
+  double bought = 0.0;
+  for (std::size_t lot = 0; lot < drawn.size(); ++lot)
+    bought += std::max(0.0, drawn[lot] - model.seed_lots[lot].seeds);
+  RC_ASSERT(std::abs(judge.cost() - free_judge.cost() - 0.05 * bought) < 1e-9 * (1.0 + judge.cost()));
+}
+
+// Changes and trials count hours and seeds as judging afresh does.
+RC_GTEST_PROP(ForwardPass, TrialsAreUndoneWhole, ()) {
+  const GardenModel model = garden_with_a_seed_box(*rc::gen::inRange<std::uint64_t>(0, 500));
+  ForwardPass judge(model, model.scenarios);
+  for (int i = 0; i < 8; ++i) {
+    const double before = judge.cost();
+    const ClumpCounts counts_before = judge.counts();
+    const auto candidate = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
+    const int clumps = *rc::gen::inRange(-judge.counts()[candidate], 30);
+    const double alone = judge.change_by(candidate, clumps);
+    judge.begin_trial();
+    judge.add(candidate, clumps);
+    RC_ASSERT(std::abs(judge.trial_change() - alone) < 1e-8 * (1.0 + std::abs(before)));
+    const auto other = *rc::gen::inRange<std::size_t>(0, model.candidates.size());
+    judge.add(other, 2);
+    const double change = judge.trial_change();
+    const bool keep = *rc::gen::arbitrary<bool>();
+    judge.end_trial(keep);
+    ForwardPass afresh(model, model.scenarios);
+    afresh.set_counts(judge.counts());
+    RC_ASSERT(std::abs(afresh.cost() - judge.cost()) < 1e-8 * (1.0 + before));
+    if (keep) {
+      RC_ASSERT(std::abs(judge.cost() - before - change) < 1e-8 * (1.0 + before));
+    } else {
+      RC_ASSERT(judge.cost() == before);
+      RC_ASSERT(judge.counts() == counts_before);
+    }
+  }
+}
+
 TEST(ForwardPass, ThrowsAwayWhatIsTooOld) {
   GardenModel model;
   model.first_monday = base::date_of(2027, 1, 4);

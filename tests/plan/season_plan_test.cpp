@@ -269,6 +269,46 @@ TEST_F(SeasonPlan, MeetsAGroupWantWithEitherCrop) {
   EXPECT_GT(result->supplied_g.at("w-soup"), 0.8 * result->wanted_g.at("w-soup"));
 }
 
+// Two crops that differ in name only: what is in the drawer decides, and the plan says what is not there.
+TEST_F(SeasonPlan, SowsFirstWhatIsInTheSeedBox) {
+  crop::Crop twin = library_.crops.at("greens");
+  twin.id = twin.name = "greens-twin";
+  library_.crops.emplace(twin.id, twin);
+  Want soup{.id = "w-soup", .group = "soup", .amount_per_week = 5.0};
+  soup.from = {6, 1};
+  soup.to = {10, 31};
+  input_.wants = {soup};
+  options_.prices.seed = 0.002;
+  for (const char* crop : {"greens", "greens-twin"}) {
+    input_.packets = {{.id = "p", .crop = crop, .packed_year = 2026, .seeds = 100000.0}};
+    const auto result = plan();
+    ASSERT_TRUE(result.has_value());
+    expect_sound(*result);
+    ASSERT_FALSE(result->stands.empty());
+    std::map<std::string, int> clumps;
+    for (const stand::StandPlan& stand : result->stands) clumps[stand.crop] += stand.clumps;
+    const std::string other = std::string(crop) == "greens" ? "greens-twin" : "greens";
+    EXPECT_EQ(clumps[other], 0) << crop;
+    EXPECT_EQ(phrase(*result, "packet-too-small"), nullptr);
+  }
+  // Used up, so all of it is to buy; with a box of other seed only, it says that there is none.
+  input_.seeds_gone = {{"p", 100000.0}};
+  const auto emptied = plan();
+  ASSERT_TRUE(emptied.has_value());
+  EXPECT_TRUE(phrase(*emptied, "packet-too-small") != nullptr || phrase(*emptied, "seed-to-buy") != nullptr);
+  input_.packets = {{.id = "q", .crop = "fruits", .packed_year = 2026, .seeds = 10.0}};
+  const auto without = plan();
+  ASSERT_TRUE(without.has_value());
+  EXPECT_NE(phrase(*without, "seed-to-buy"), nullptr);
+  EXPECT_LE(without->bound, without->objective + 1e-9);
+  // Nothing told of the box: seed costs nothing and nothing is said.
+  input_.packets.clear();
+  const auto untold = plan();
+  ASSERT_TRUE(untold.has_value());
+  EXPECT_EQ(phrase(*untold, "seed-to-buy"), nullptr);
+  EXPECT_LT(untold->bound, without->bound);
+}
+
 TEST_F(SeasonPlan, RefusesWantsThatContradictThemselves) {
   input_.wants.front().group = "soup";
   EXPECT_EQ(plan().error().code, base::ProblemCode::contradiction);
