@@ -373,8 +373,7 @@ Phrases plan_notes() {
        }},
       {"seed-to-buy",
        [](const Values& v) {
-         return fmt::format("no packet of {} is in the box; the plan sows {} seeds", v.word("crop_name"),
-                            v.count("sown"));
+         return fmt::format("{} seeds of {} to buy", v.count("sown"), v.word("crop_name"));
        }},
       {"weather-ends",
        [](const Values& v) {

@@ -1,6 +1,7 @@
 #include "desk/supply.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <tuple>
 
@@ -20,7 +21,8 @@ struct Product {
   std::string variety;
   bool lots = false;  ///< what lies in store already, of whatever variety
   double keep_share = 0.0;
-  double stored_g = 0.0;
+  int keep_weeks = 1;                 ///< after that of its picking, in which it may still be eaten
+  std::vector<double> stored_by_age;  ///< grams good today, by weeks since
   std::vector<const stand::Outlook*> outlooks;
 };
 
@@ -35,8 +37,20 @@ struct Taker {
   std::vector<Source> sources;
 };
 
-double keep_share_of(const crop::Crop& crop) {
-  return keep::weekly_keep_share(crop, keep::household_place(crop));
+void learn_keeping(const crop::Crop& crop, Product& product) {
+  product.keep_share = keep::weekly_keep_share(crop, keep::household_place(crop));
+  product.keep_weeks = keep::most_weeks(crop, keep::household_place(crop));
+}
+
+/// Puts a lot among those of its age. What is older than it keeps is still there today, for the last time.
+void put_in_store(const keep::Lot& lot, Date today, Product& product) {
+  const auto days = std::max<std::int64_t>(0, (today - lot.stored).count());
+  const auto age = std::min<std::int64_t>(days / 7, product.keep_weeks);
+  product.stored_by_age.resize(std::max(product.stored_by_age.size(), static_cast<std::size_t>(age) + 1),
+                               0.0);
+  product.stored_by_age[static_cast<std::size_t>(age)] +=
+      lot.grams *
+      keep::good_share(*product.crop, lot.place, static_cast<double>((today - lot.stored).count()));
 }
 
 std::vector<Product> products_of(const Season& season) {
@@ -48,7 +62,7 @@ std::vector<Product> products_of(const Season& season) {
     Product& product = found[{plan.crop, plan.variety, false}];
     product.crop = *crop;
     product.variety = plan.variety;
-    product.keep_share = keep_share_of(**crop);
+    learn_keeping(**crop, product);
     product.outlooks.push_back(&season.outlooks[i]);
   }
   for (const keep::Lot& lot : season.state.store) {
@@ -57,10 +71,8 @@ std::vector<Product> products_of(const Season& season) {
     Product& product = found[{lot.crop, {}, true}];
     product.crop = *crop;
     product.lots = true;
-    product.keep_share = keep_share_of(**crop);
-    product.stored_g +=
-        lot.grams *
-        keep::good_share(**crop, lot.place, static_cast<double>((season.today - lot.stored).count()));
+    learn_keeping(**crop, product);
+    put_in_store(lot, season.today, product);
   }
   std::vector<Product> products;
   for (auto& [key, product] : found) products.push_back(std::move(product));
@@ -130,17 +142,33 @@ struct Reached {
   double from_store = 0.0;  ///< of that, what was there before the week
 };
 
-/// What there is of a product in a week: all of it, and the part that was there before.
-struct Stock {
+/// Grams taken from a stock, and the part of them that was there before the week.
+struct Taken {
   double grams = 0.0;
   double kept_g = 0.0;
+};
 
-  /// Takes up to so many grams, the older first; gives what was taken.
-  Stock take(double wanted_g) {
-    const Stock taken{std::min(wanted_g, grams), std::min(wanted_g, kept_g)};
-    grams -= taken.grams;
-    kept_g -= taken.kept_g;
+/// What there is of a product, by weeks since it was picked.
+struct Stock {
+  std::vector<double> by_age;
+
+  /// Takes up to so many grams, the oldest first.
+  Taken take(double wanted_g) {
+    Taken taken;
+    for (std::size_t age = by_age.size(); age-- > 0 && taken.grams < wanted_g;) {
+      const double grams = std::min(by_age[age], wanted_g - taken.grams);
+      by_age[age] -= grams;
+      taken.grams += grams;
+      if (age > 0) taken.kept_g += grams;
+    }
     return taken;
+  }
+
+  /// A week later: a share is still good, and what is too old is thrown away.
+  void grow_older(double keep_share, int keep_weeks) {
+    for (double& grams : by_age) grams *= keep_share;
+    by_age.insert(by_age.begin(), 0.0);
+    by_age.resize(std::min(by_age.size(), static_cast<std::size_t>(keep_weeks) + 1));
   }
 };
 
@@ -149,9 +177,9 @@ void next_week(const std::vector<Product>& products, std::size_t member, const S
                std::vector<Stock>& stocks) {
   for (std::size_t p = 0; p < products.size(); ++p) {
     Stock& stock = stocks[p];
-    if (!is_first) stock.grams *= products[p].keep_share;
-    stock.kept_g = stock.grams;
-    stock.grams += fresh_g(products[p], member, week.monday);
+    if (!is_first) stock.grow_older(products[p].keep_share, products[p].keep_weeks);
+    stock.by_age.resize(std::max<std::size_t>(1, stock.by_age.size()), 0.0);
+    stock.by_age.front() += fresh_g(products[p], member, week.monday);
   }
 }
 
@@ -160,7 +188,7 @@ void walk(const std::vector<Product>& products, const std::vector<Taker>& takers
           const std::vector<WantSupply>& wants, std::size_t member,
           std::vector<std::vector<Reached>>& reached) {
   std::vector<Stock> stocks;
-  for (const Product& product : products) stocks.push_back({product.stored_g, product.stored_g});
+  for (const Product& product : products) stocks.push_back({product.stored_by_age});
   const std::size_t weeks = wants.front().weeks.size();
   for (std::size_t w = 0; w < weeks; ++w) {
     next_week(products, member, wants.front().weeks[w], w == 0, stocks);
@@ -169,9 +197,10 @@ void walk(const std::vector<Product>& products, const std::vector<Taker>& takers
       Reached& week = reached[taker.want][w];
       for (const Source& source : taker.sources) {
         const double missing_g = std::max(0.0, wanted - week.units) * source.grams_per_unit;
-        const Stock taken = stocks[source.product].take(missing_g);
+        const Taken taken = stocks[source.product].take(missing_g);
         week.units += taken.grams / source.grams_per_unit;
-        week.from_store += taken.kept_g / source.grams_per_unit;
+        const bool lots = products[source.product].lots;
+        week.from_store += (lots ? taken.grams : taken.kept_g) / source.grams_per_unit;
       }
       week.units = std::min(week.units, wanted);
     }

@@ -2,9 +2,9 @@
 // year.
 //
 // In each week, what becomes ready is added to what is left of the weeks before (which keeps where a
-// household would let it lie, keep::weekly_keep_share); then every want takes its share, the most important
-// first, each from what spoils soonest. This is the rule of the planner's judge (plan/forward_pass.hpp), here
-// for the stands as they are.
+// household would let it lie, keep::weekly_keep_share, and is thrown away when it is older than
+// keep::most_weeks); then every want takes its share, the most important first, each from what spoils
+// soonest. This is the rule of the planner's judge (plan/forward_pass.hpp), here for the stands as they are.
 #pragma once
 
 #include <vector>

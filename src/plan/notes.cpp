@@ -150,9 +150,11 @@ std::vector<const crop::Packet*> packets_of(const PlanInput& input, const std::s
   return found;
 }
 
-/// What the box is short of. Where it tells of no packet at all nothing is known of it.
+/// What the box is short of; all that it has no packet of in one note. Where it tells of no packet at all
+/// nothing is known of it.
 void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& notes) {
   if (input.packets.empty()) return;
+  Note to_buy;
   std::map<std::pair<std::string, std::string>, double> sown;
   for (const stand::StandPlan& stand : plan.stands)
     sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
@@ -161,16 +163,20 @@ void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& note
     double held = 0.0;
     for (const crop::Packet* packet : packets) held += seeds_left(input, *packet);
     if (seeds <= held) continue;
-    Note note{{packets.empty() ? "seed-to-buy" : "packet-too-small",
-               {{"crop", kind.first}, {"crop_name", crop_name(input, kind.first)}}}};
-    auto& values = note.front().values;
-    if (!packets.empty()) {
-      values.emplace_back("packet", packets.front()->id);
-      values.emplace_back("seeds", held);
+    if (packets.empty()) {
+      to_buy.push_back(
+          {"seed-to-buy",
+           {{"crop", kind.first}, {"crop_name", crop_name(input, kind.first)}, {"sown", seeds}}});
+    } else {
+      notes.push_back({{"packet-too-small",
+                        {{"crop", kind.first},
+                         {"crop_name", crop_name(input, kind.first)},
+                         {"packet", packets.front()->id},
+                         {"seeds", held},
+                         {"sown", seeds}}}});
     }
-    values.emplace_back("sown", seeds);
-    notes.push_back(std::move(note));
   }
+  if (!to_buy.empty()) notes.push_back(std::move(to_buy));
 }
 
 }  // namespace

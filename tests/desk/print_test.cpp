@@ -203,6 +203,26 @@ TEST(Supply, NeverReachesMoreThanIsWantedNorMoreThanGrew) {
   }
 }
 
+TEST(Supply, WhatIsTooOldIsThrownAway) {
+  book::GardenDescription garden = print_garden(1, 0);
+  garden.wants.resize(1);
+  garden.wants[0].from = {1, 1};
+  garden.wants[0].to = {12, 31};
+  Season season = print_season_of(garden, {}, date_of(2026, 6, 1));
+  const crop::Crop& beet = *crop::built_in_library().find("beet").value();
+  const int weeks = keep::most_weeks(beet, keep::household_place(beet));
+  season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1e6});
+  const auto plenty = supply_of_wants(season, static_cast<std::size_t>(weeks) + 3);
+  const auto reaches = [&](int week) { return plenty[0].weeks[static_cast<std::size_t>(week)].mean_reaches; };
+  EXPECT_NEAR(reaches(weeks), 500.0, 1e-9);
+  EXPECT_EQ(reaches(weeks + 1), 0.0);
+  // A lot that has lain twice its life is eaten in this week or never.
+  season.state.store[0].stored -= base::Days{7 * weeks + 14};
+  const auto old = supply_of_wants(season, 2);
+  EXPECT_NEAR(old[0].weeks[0].mean_reaches, 500.0, 1e-9);
+  EXPECT_EQ(old[0].weeks[1].mean_reaches, 0.0);
+}
+
 TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
   // No stand at all, 1 kg of beet in store, 500 g wanted a week: the walk is short enough to do by hand.
   book::GardenDescription garden = print_garden(1, 0);

@@ -384,7 +384,7 @@ export const de: Texts = {
     'weather-of-some-years': () => 'in den meisten Jahren reicht es, im Wetter einiger nicht',
     'packet-too-small': (v) =>
       `die Tüte ${v.crop} (${v.packet}) enthält ${v.seeds} Samen; der Plan sät ${v.sown}`,
-    'seed-to-buy': (v) => `keine Tüte ${v.crop} in der Kiste; der Plan sät ${v.sown} Samen`,
+    'seed-to-buy': (v) => `${v.sown} Samen ${v.crop} zu kaufen`,
     'weather-ends': (v) =>
       `das Wetter ist nur für ${v.weeks} der ${v.asked} verlangten Wochen bekannt; der Plan endet dort`,
     'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,

@@ -382,7 +382,7 @@ export const en = {
     'weather-of-some-years': () => 'most years have enough, and the weather of some does not',
     'packet-too-small': (v) =>
       `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
-    'seed-to-buy': (v) => `no packet of ${v.crop} is in the box; the plan sows ${v.sown} seeds`,
+    'seed-to-buy': (v) => `${v.sown} seeds of ${v.crop} to buy`,
     'weather-ends': (v) =>
       `the weather ahead covers only ${v.weeks} of the ${v.asked} weeks asked for; the plan ends there`,
     'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
