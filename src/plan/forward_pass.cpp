@@ -99,9 +99,12 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
   }
   learn_picking_hours();
   wanted_at_end_.assign(model.products.size(), false);
+  grows_old_.assign(model.products.size(), false);
   for (const Pool& pool : model.pools) {
-    for (const std::size_t product : pool.products)
+    for (const std::size_t product : pool.products) {
       wanted_at_end_[product] = wanted_at_the_end(model, pool, product);
+      grows_old_[product] = can_grow_old(model, pool, product);
+    }
   }
   pool_stale_.assign(model.pools.size(), false);
   no_supply_.assign(members_.size(), 0.0);
@@ -177,13 +180,19 @@ void ForwardPass::add_table(std::size_t c, int clumps) {
   for (std::size_t i = 0; i < table.size(); ++i) supply[i] += factor * table[i];
 }
 
-void ForwardPass::add_hours(std::size_t c, int clumps, std::vector<double>& hours) const {
+double ForwardPass::add_hours(std::size_t c, int clumps, std::vector<double>& hours) const {
   const Candidate& candidate = model_->candidates[c];
-  hours[static_cast<std::size_t>(candidate.sow_week)] += clumps * candidate.sow_hours;
-  hours[static_cast<std::size_t>(candidate.bed_first_week)] += clumps * candidate.bed_hours;
+  double change = 0.0;
+  const auto work = [&](std::size_t week, double more) {
+    change -= hours_price(hours[week]);
+    hours[week] += clumps * more;
+    change += hours_price(hours[week]);
+  };
+  work(static_cast<std::size_t>(candidate.sow_week), candidate.sow_hours);
+  work(static_cast<std::size_t>(candidate.bed_first_week), candidate.bed_hours);
   const std::vector<double>& picking = picking_hours_[c];
-  double* from = hours.data() + first_picking_[c];
-  for (std::size_t i = 0; i < picking.size(); ++i) from[i] += clumps * picking[i];
+  for (std::size_t i = 0; i < picking.size(); ++i) work(first_picking_[c] + i, picking[i]);
+  return change;
 }
 
 void ForwardPass::add(std::size_t candidate, int clumps) {
@@ -191,8 +200,7 @@ void ForwardPass::add(std::size_t candidate, int clumps) {
   if (in_trial_) note_for_rollback(candidate, pool, clumps);
   counts_[candidate] += clumps;
   add_table(candidate, clumps);
-  add_hours(candidate, clumps, hours_);
-  draw_seeds(candidate, clumps);
+  trial_work_change_ += add_hours(candidate, clumps, hours_) + draw_seeds(candidate, clumps);
   if (in_trial_) {
     pool_stale_[pool] = true;
   } else {
@@ -227,17 +235,16 @@ void ForwardPass::begin_trial() {
   saved_supply_count_ = 0;
   saved_pools_.clear();
   saved_counts_.clear();
+  trial_work_change_ = 0.0;
 }
 
 double ForwardPass::trial_change() {
-  double change = 0.0;
+  double change = trial_work_change_;
   for (const SavedPool& saved : saved_pools_) {
     if (pool_stale_[saved.pool]) walk_and_keep(saved.pool);
     pool_stale_[saved.pool] = false;
     change += pool_costs_[saved.pool] - saved.cost;
   }
-  if (!saved_counts_.empty())
-    change += hours_cost(hours_) - hours_cost(saved_hours_) + seeds_cost(seeds_) - seeds_cost(saved_seeds_);
   return change;
 }
 
@@ -274,11 +281,11 @@ double ForwardPass::change_by(std::size_t candidate, int clumps) {
 double ForwardPass::cost() const {
   double total = 0.0;
   for (const double cost : pool_costs_) total += cost;
-  return total + hours_cost(hours_) + seeds_cost(seeds_);
+  return total + work_cost();
 }
 
 std::vector<double> ForwardPass::year_costs() const {
-  std::vector<double> costs(members_.size(), hours_cost(hours_) + seeds_cost(seeds_));
+  std::vector<double> costs(members_.size(), work_cost());
   for (std::size_t k = 0; k < model_->pools.size(); ++k) {
     static_cast<void>(pool_cost(k));  // leaves the costs of the members behind
     for (std::size_t m = 0; m < costs.size(); ++m) costs[m] += scratch_cost_[m];
@@ -296,27 +303,26 @@ double ForwardPass::bad_years_excess() const {
   return plan::bad_years_excess(scratch_years_);
 }
 
-double ForwardPass::hours_cost(const std::vector<double>& hours) const {
+double ForwardPass::hours_price(double hours) const {
   const PlanPrices& prices = model_->prices;
-  double all = 0.0, hard = 0.0;
-  for (const double in_week : hours) {
-    all += in_week;
-    hard += std::max(0.0, in_week - prices.easy_hours);
-  }
-  return prices.easy_hour * (all - hard) + prices.hard_hour * hard;
+  return prices.easy_hour * hours +
+         (prices.hard_hour - prices.easy_hour) * std::max(0.0, hours - prices.easy_hours);
 }
 
-void ForwardPass::draw_seeds(std::size_t candidate, int clumps) {
+double ForwardPass::work_cost() const {
+  double cost = 0.0;
+  for (const double hours : hours_) cost += hours_price(hours);
+  double bought = 0.0;
+  for (std::size_t lot = 0; lot < seeds_.size(); ++lot)
+    bought += std::max(0.0, seeds_[lot] - model_->seed_lots[lot].seeds);
+  return cost + model_->prices.seed * bought;
+}
+
+double ForwardPass::draw_seeds(std::size_t candidate, int clumps) {
+  const double change = seed_change(candidate, clumps);
   const Candidate& sowing = model_->candidates[candidate];
   if (sowing.seed_lot >= 0) seeds_[static_cast<std::size_t>(sowing.seed_lot)] += clumps * sowing.seeds;
-}
-
-/// Of the seeds that the box does not hold.
-double ForwardPass::seeds_cost(const std::vector<double>& drawn) const {
-  double bought = 0.0;
-  for (std::size_t lot = 0; lot < drawn.size(); ++lot)
-    bought += std::max(0.0, drawn[lot] - model_->seed_lots[lot].seeds);
-  return model_->prices.seed * bought;
+  return change;
 }
 
 double ForwardPass::seed_change(std::size_t candidate, int clumps) const {
@@ -330,8 +336,7 @@ double ForwardPass::seed_change(std::size_t candidate, int clumps) const {
 
 double ForwardPass::labour_change(std::size_t candidate, int clumps) const {
   scratch_hours_ = hours_;
-  add_hours(candidate, clumps, scratch_hours_);
-  return hours_cost(scratch_hours_) - hours_cost(hours_);
+  return add_hours(candidate, clumps, scratch_hours_);
 }
 
 double ForwardPass::pool_cost(std::size_t pool_place) const {
@@ -360,7 +365,7 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   for (std::size_t w = 0; w < pool.first_week; ++w) missed_before += price_in(demand, w) * demand.servings[w];
   cost.assign(members, missed_before);
   scratch_fresh_.assign(members, 0.0);
-  const bool grows_old = can_grow_old(*model_, pool, product);
+  const bool grows_old = grows_old_[product];
   const auto old_from = static_cast<std::size_t>(model_->products[product].keep_weeks);
   for (std::size_t w = pool.first_week; w < weeks; ++w, supply += members) {
     const WalkedWeek week{price_in(demand, w), pool.waste_price, demand.servings[w], keep_share,
@@ -424,7 +429,9 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
         cost += price_in(demand, w) * missing;
         if (details != nullptr) details->missing[i][m * weeks + w] = missing;
       }
-      for (const std::size_t product : pool.products) throw_old_away(product, w, m);
+      for (const std::size_t product : pool.products) {
+        if (grows_old_[product]) throw_old_away(product, w, m);
+      }
     }
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
       if (!wanted_at_end_[pool.products[i]]) continue;

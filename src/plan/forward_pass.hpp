@@ -81,14 +81,16 @@ class ForwardPass {
   double pool_cost(std::size_t pool) const;
   void walk_and_keep(std::size_t pool);
   void add_table(std::size_t candidate, int clumps);
-  void add_hours(std::size_t candidate, int clumps, std::vector<double>& hours) const;
+  /// Gives the change of their price.
+  double add_hours(std::size_t candidate, int clumps, std::vector<double>& hours) const;
   void learn_picking_hours();
   void rebuild_product(std::size_t product);
   void rebuild_work();
-  void draw_seeds(std::size_t candidate, int clumps);
-  [[nodiscard]] double seeds_cost(const std::vector<double>& drawn) const;
+  /// Gives the change of what is to pay for seed.
+  double draw_seeds(std::size_t candidate, int clumps);
   [[nodiscard]] double seed_change(std::size_t candidate, int clumps) const;
-  [[nodiscard]] double hours_cost(const std::vector<double>& hours) const;
+  [[nodiscard]] double hours_price(double hours) const;
+  [[nodiscard]] double work_cost() const;
   [[nodiscard]] double labour_change(std::size_t candidate, int clumps) const;
 
   const GardenModel* model_;
@@ -109,7 +111,9 @@ class ForwardPass {
   std::vector<std::size_t> first_picking_;  ///< by candidate: the first of those weeks
   ClumpCounts counts_;
   std::vector<bool> wanted_at_end_;  ///< by product
+  std::vector<bool> grows_old_;      ///< by product: some of it can be too old to eat
   bool in_trial_ = false;
+  double trial_work_change_ = 0.0;  ///< of hours and seed to buy, since `begin_trial`
   std::vector<bool> pool_stale_;  ///< by pool: changed in the trial, not walked since
   int saved_supply_count_ = 0;    ///< of `saved_supplies_`, whose memory is used again
   std::vector<SavedSupply> saved_supplies_;
