@@ -22,8 +22,15 @@ std::string rounded(double value) {
   return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
 }
 
+/// Lengths are rounded from their whole millimetres, halves up: the end of a stretch and the start of the
+/// next, equal but for the last bits of a double, are then told alike, here as on the page
+/// (web/src/domain/units.ts).
+long whole_millimetres(double metres) {
+  return std::lround(metres * 1000.0);
+}
+
 long whole_inches(double metres) {
-  return std::lround(metres * 1000.0 / base::kMillimetresPerInch);
+  return std::lround(static_cast<double>(whole_millimetres(metres)) / base::kMillimetresPerInch);
 }
 
 /// A gardener counts inches up to a yard.
@@ -79,7 +86,10 @@ std::string weight_text(double grams, Units units) {
 }
 
 std::string length_text(double metres, Units units) {
-  if (units == Units::metric) return fmt::format("{:.2f} m", metres);
+  if (units == Units::metric) {
+    const long centimetres = (whole_millimetres(metres) + 5) / 10;
+    return fmt::format("{}.{:02} m", centimetres / 100, centimetres % 100);
+  }
   return in_feet(metres) ? feet_text(metres) : fmt::format("{} in", whole_inches(metres));
 }
 

@@ -48,6 +48,9 @@ TEST(Present, BothEndsOfAStretchAreInOneUnit) {
   EXPECT_EQ(stretch_texts(0.5334, 1.016, Units::us), (Ends{"1 ft 9 in", "3 ft 4 in"}));
   EXPECT_EQ(stretch_texts(0.0, 2.4384, Units::us), (Ends{"0 ft", "8 ft"}));
   EXPECT_EQ(stretch_texts(0.5, 1.2, Units::metric), (Ends{"0.50 m", "1.20 m"}));
+  // The double next to 1.845 m lies below it; an edge computed from the other side lies above.
+  EXPECT_EQ(stretch_texts(1.23, 1.845, Units::metric), (Ends{"1.23 m", "1.85 m"}));
+  EXPECT_EQ(stretch_texts(1.8450000000000002, 2.4, Units::metric), (Ends{"1.85 m", "2.40 m"}));
 }
 
 TEST(Present, ATraceIsNotNothing) {

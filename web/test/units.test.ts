@@ -25,6 +25,8 @@ describe('amounts', () => {
   });
   it('tells a stretch of bed to the centimetre, as narrow sowings lie side by side', () => {
     expect(length(0.13, 'metric')).toEqual([{ value: 0.13, unit: 'm', digits: 2 }]);
+    for (const edge of [1.845, 1.8450000000000002, 1.8449999999999998])
+      expect(length(edge, 'metric')).toEqual([{ value: 1.85, unit: 'm', digits: 2 }]);
   });
   it('counts inches up to a yard, then feet and inches, and never twelve inches', () => {
     const said = (inches: number, feet?: boolean) =>

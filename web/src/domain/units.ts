@@ -45,7 +45,12 @@ export function weightMarks(grams: number[], system: UnitSystem): Amount[] {
 }
 
 const kInchesPerFoot = 12;
-const wholeInches = (metres: number) => Math.round((metres * 1000) / kMillimetresPerInch);
+/**
+ * Lengths are rounded from their whole millimetres, halves up: two stands' common edge, equal but for the last bits, is
+ * then told alike, here as on paper (src/desk/present.cpp).
+ */
+const wholeMillimetres = (metres: number) => Math.round(metres * 1000);
+const wholeInches = (metres: number) => Math.round(wholeMillimetres(metres) / kMillimetresPerInch);
 
 /** A gardener counts inches up to a yard. */
 export const inFeet = (metres: number) => wholeInches(metres) >= 3 * kInchesPerFoot;
@@ -55,7 +60,8 @@ export const inFeet = (metres: number) => wholeInches(metres) >= 3 * kInchesPerF
  * end of a stretch decides for both ends.
  */
 export function length(metres: number, system: UnitSystem, feet = inFeet(metres)): Amount[] {
-  if (system === 'metric') return [{ value: metres, unit: 'm', digits: 2 }];
+  if (system === 'metric')
+    return [{ value: Math.round(wholeMillimetres(metres) / 10) / 100, unit: 'm', digits: 2 }];
   const inches = wholeInches(metres);
   if (!feet) return [{ value: inches, unit: 'in', digits: 0 }];
   const parts: Amount[] = [{ value: Math.floor(inches / kInchesPerFoot), unit: 'ft', digits: 0 }];
