@@ -6,6 +6,7 @@ import {
   kilometresOrMiles,
   middlesOfMonths,
   rangeOf,
+  nameOfSpot,
   stretches,
   warmStretches,
   yearsOfTen,
@@ -107,5 +108,17 @@ describe('the picture of a year', () => {
         bandPath({ low: Array<number>(365).fill(3), high: Array<number>(365).fill(5) }, kCommon, scales),
       ).not.toMatch(/NaN|Infinity/);
     }
+  });
+});
+
+describe('the name that the program gives a position', () => {
+  it('is told apart from a name of the grower’s own', () => {
+    expect(nameOfSpot('near Cape Town')).toEqual({ station: 'Cape Town', at: '', distanceKm: null });
+    expect(nameOfSpot('1.35, -103.82 (by Hyderabad, 3317 km away)')).toEqual({
+      station: 'Hyderabad',
+      at: '1.35, -103.82',
+      distanceKm: 3317,
+    });
+    expect(nameOfSpot('Garden by the sea')).toBeUndefined();
   });
 });

@@ -5,6 +5,20 @@ import { monthStart, parseDay, utcDate, type Day } from './days';
 import type { UnitSystem } from './units';
 
 /** Exact: 1 kWh is 3.6 MJ. */
+/**
+ * What the name says that the program gives a position (src/climate/places.cpp): "near Cape Town", or from 100 km on
+ * "1.35, 103.82 (by Hyderabad, 3317 km away)". Nothing for a name of the grower's own.
+ */
+export function nameOfSpot(
+  name: string,
+): { station: string; at: string; distanceKm: number | null } | undefined {
+  const near = /^near (.+)$/.exec(name);
+  if (near?.[1]) return { station: near[1], at: '', distanceKm: null };
+  const far = /^(-?[\d.]+, -?[\d.]+) \(by (.+), (\d+) km away\)$/.exec(name);
+  if (!far?.[1] || !far[2]) return undefined;
+  return { station: far[2], at: far[1], distanceKm: Number(far[3]) };
+}
+
 export const kMegajoulesPerKilowattHour = 3.6;
 /** International mile, exact. */
 export const kKilometresPerMile = 1.609344;

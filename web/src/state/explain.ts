@@ -23,6 +23,7 @@ import {
   number,
   percent,
   shortDay,
+  siteName,
   spacingText,
   weightText,
 } from './format';
@@ -222,7 +223,7 @@ export function whySite(site: SiteAnswer, title: string, value: string, how: str
     title,
     value,
     inputs: [
-      { name: t.why.place, value: site.site.name },
+      { name: t.why.place, value: siteName(site.site.name) },
       { name: t.why.record, value: weather.station?.name || weather.source },
       ...(weather.station ? [{ name: t.why.away, value: distanceText(weather.station.distance_km) }] : []),
       { name: t.why.yearsName, value: number(weather.years + weather.made_years) },

@@ -2,7 +2,7 @@
 
 import { rangeSpeller } from '../domain/dayRange';
 import { utcDate, type Day } from '../domain/days';
-import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour } from '../domain/site';
+import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour, nameOfSpot } from '../domain/site';
 import { height, inFeet, isTrace, length, spacing, weight, weightMarks, type Amount } from '../domain/units';
 import { preferences } from './preferences.svelte';
 
@@ -97,6 +97,16 @@ export const stretchTexts = (fromM: number, toM: number): [string, string] => [
 ];
 export const heightText = (metres: number) => say(height(metres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
+
+/** A site's name; that which the program gives a position is put in the language of the page. */
+export function siteName(name: string): string {
+  const near = nameOfSpot(name);
+  if (!near) return name;
+  const { site } = preferences.texts;
+  return near.distanceKm === null
+    ? site.near(near.station)
+    : site.byFar(near.at, near.station, distanceText(near.distanceKm));
+}
 
 /** "47.45° N", "122.3° W" */
 export function positionTexts(latitudeDeg: number, longitudeDeg: number): [string, string] {
