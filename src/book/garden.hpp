@@ -62,7 +62,7 @@ struct Event {
 struct GardenDescription {
   std::string name;
   std::string units = "metric";  ///< or "us"
-  climate::Site site;
+  climate::Site site;            ///< without a name as long as the place is not told
   std::optional<climate::MonthlyNormals> normals;
   double warming_c = 0.0;  ///< added to every temperature to come, by choice; climate::kLeastWarming_c..kMostWarming_c
   std::vector<bed::Bed> beds;
@@ -75,7 +75,12 @@ struct GardenDescription {
   climate::WeatherRecord weather;        ///< empty record when none was imported
   /// What reading, quality control and merging found when the weather came in, by date; each once.
   std::vector<climate::QualityFinding> weather_findings;
+
+  [[nodiscard]] bool place_told() const noexcept { return !site.name.empty(); }
 };
+
+/// missing_field with the remedy where the garden's place is not told yet: sun, weather and seasons need one.
+[[nodiscard]] base::Result<void> need_place(const GardenDescription& garden);
 
 /// State of one stand after folding the log up to a day.
 struct StandState {

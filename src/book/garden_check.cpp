@@ -124,7 +124,13 @@ std::string at(std::string_view list, std::size_t index) {
   return fmt::format("{}[{}]", list, index);
 }
 
-void check_site(Checker& check, const climate::Site& site) {
+/// A garden may be begun without its place; weather and normals are those of a place.
+void check_site(Checker& check, const GardenDescription& garden) {
+  const climate::Site& site = garden.site;
+  const bool untold =
+      site.name.empty() && site.latitude_deg == 0.0 && site.longitude_deg == 0.0 && site.elevation_m == 0.0;
+  if (untold && !garden.normals && garden.weather.day_count() == 0) return;
+  if (untold) return check.report(ProblemCode::missing_field, "is missing", "site", "Begin it with [site]");
   check.name(site.name, "site.name");
   check.within(site.latitude_deg, -90.0, 90.0, "site.lat");
   check.within(site.longitude_deg, -180.0, 180.0, "site.lon");
@@ -379,6 +385,12 @@ void check_family(Checker& check, const std::string& family, const std::vector<s
 
 }  // namespace
 
+base::Result<void> need_place(const GardenDescription& garden) {
+  if (garden.place_told()) return {};
+  return fail(ProblemCode::missing_field, "the garden's place is not told yet", {.field = "site"},
+              "Tell it on the page that `sowtide serve GARDEN` opens, or make the garden with --place");
+}
+
 base::Result<void> check_description(const GardenDescription& garden) {
   Checker check;
   check.name(garden.name, "name");
@@ -386,7 +398,7 @@ base::Result<void> check_description(const GardenDescription& garden) {
     check.report(ProblemCode::wrong_unit, fmt::format("is \"{}\"", garden.units.substr(0, 60)), "units",
                  "Write \"metric\" or \"us\"");
   }
-  check_site(check, garden.site);
+  check_site(check, garden);
   check.within(garden.warming_c, climate::kLeastWarming_c, climate::kMostWarming_c, "site.warming_c");
   if (garden.normals) check_normals(check, *garden.normals);
   const References references(garden);

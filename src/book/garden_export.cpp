@@ -188,9 +188,11 @@ std::string garden_toml(const GardenDescription& garden, const FilesBeside& file
   TomlWriter out;
   out.text("name", garden.name);
   out.text("units", garden.units);
-  out.table("site");
-  write_place(out, garden.site);
-  if (garden.warming_c != 0.0) out.number("warming_c", garden.warming_c);
+  if (garden.place_told()) {
+    out.table("site");
+    write_place(out, garden.site);
+    if (garden.warming_c != 0.0) out.number("warming_c", garden.warming_c);
+  }
   if (garden.normals) write_normals(out, *garden.normals);
   if (!files.weather.empty()) {
     out.table("weather");

@@ -72,7 +72,7 @@ class DescriptionReader {
 
   void read_site() {
     auto site = top_.table("site");
-    if (!site) return top_.report(ProblemCode::missing_field, "is missing", "site", "Begin it with [site]");
+    if (!site) return;
     garden_.site = read_place(*site, garden_.name);
     garden_.warming_c = site->number_or("warming_c", 0.0);
     site->reject_unknown();

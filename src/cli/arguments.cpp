@@ -73,7 +73,7 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                             "sowtide new mine.sowtide --from demo/garden.toml", output);
   make->add_option("GARDEN", p.make.garden, "the file to make")->required();
   make->add_option("--from", p.make.from, "a description in TOML, or the garden.toml of an export")->type_name("FILE");
-  make->add_option("--place", p.make.place, "a place of the built-in table, or LAT,LON[,ELEVATION_M] for the nearest of them, when there is no description")
+  make->add_option("--place", p.make.place, "a place of the built-in table, or LAT,LON[,ELEVATION_M] for the nearest of them, when there is no description; left out, the page asks for it")
       ->type_name("NAME");
   make->callback([&p] { p.verb = [&p](Output& o) { return run_new(p.make, o); }; });
 

@@ -3,6 +3,7 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <ostream>
 #include <random>
 #include <string_view>
@@ -33,12 +34,8 @@ base::Result<book::GardenText> description_for(const NewOptions& options, Output
   }
   if (!options.from.empty()) return book::read_garden_toml(options.from);
   book::GardenText text;
-  text.garden.name = options.garden;
-  if (options.place.empty()) {
-    return base::fail(base::ProblemCode::missing_field, "a garden needs a place", {.field = "--place"},
-                      "Name one with --place, for example --place Seattle or --place 47.6,-122.3, or give a "
-                      "description with --from FILE.toml (docs/formats/garden.md)");
-  }
+  text.garden.name = std::filesystem::path(options.garden).stem().string();
+  if (options.place.empty()) return text;
   auto place = place_named(options.place, output);
   if (!place) return tl::make_unexpected(place.error());
   text.garden.site = place->site;
@@ -83,7 +80,11 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
       options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
       garden.packets.size(), garden.stands.size(), text->events.size());
   tell_weather(*text, output);
-  if (garden.weather.day_count() == 0) {
+  if (!garden.place_told()) {
+    fmt::print(output.out,
+               "The place is not told yet. Next: sowtide serve {}, and tell it on the page that opens.\n",
+               options.garden);
+  } else if (garden.weather.day_count() == 0) {
     fmt::print(output.out, "Next: sowtide weather {} add FILE\n", options.garden);
   }
   return {};

@@ -168,6 +168,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   if (!read) return tl::make_unexpected(read.error());
   auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());
+  if (auto told = book::need_place(opened->garden); !told) return told;
   const climate::MonthlyNormals expected = expected_months(opened->garden);
   climate::WeatherRecord record = options.forecast ? climate::without_forecast(std::move(opened->garden.weather))
                                                    : std::move(opened->garden.weather);
@@ -197,6 +198,7 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
 base::Result<void> run_weather_show(const WeatherShowOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());
+  if (auto told = book::need_place(opened->garden); !told) return told;
   const desk::WeatherSummary summary = desk::summarise_weather(opened->garden);
   if (output.json) {
     output.out << desk::weather_json(summary) << "\n";

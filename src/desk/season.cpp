@@ -253,6 +253,7 @@ std::size_t SeasonCache::computed_count() const {
 
 base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescription& garden, base::Date first,
                                                       std::size_t day_count, base::Date today) {
+  if (auto told = book::need_place(garden); !told) return tl::make_unexpected(told.error());
   climate::EnsembleOptions options;
   options.first = first;
   options.day_count = day_count;

@@ -273,6 +273,30 @@ RC_GTEST_PROP(Export, NewFromAnExportGivesTheSameExportToTheByte, (std::uint64_t
   RC_ASSERT(testing::whole_text(garden, log) == testing::whole_text(text->garden, text->events));
 }
 
+TEST(Export, KeepsThatThePlaceIsNotTold) {
+  GardenDescription begun;
+  begun.name = "Begun";
+  const TemporaryDirectory directory;
+  const auto file = GardenFile::create(directory.file("g"), begun);
+  ASSERT_TRUE(file) << base::to_text(file.error());
+  EXPECT_FALSE(file->description()->place_told());
+  EXPECT_EQ(need_place(*file->description()).error().where.field, "site");
+  ASSERT_TRUE(write_export(*file->description(), {}, directory.file("out")));
+  const auto text = read_garden_toml(directory.file("out/garden.toml"));
+  ASSERT_TRUE(text) << base::to_text(text.error());
+  EXPECT_FALSE(text->garden.place_told());
+}
+
+TEST(GardenToml, NormalsNeedTheirPlace) {
+  std::string text = "name = \"N\"\n[normals]\n";
+  for (const char* field : {"tmax_c", "tmin_c", "precip_mm"})
+    text += std::string(field) + " = [9,9,9,9,9,9,9,9,9,9,9,9]\n";
+  const auto read = parse_garden_toml(text, "n.toml");
+  ASSERT_FALSE(read);
+  EXPECT_EQ(read.error().code, ProblemCode::missing_field);
+  EXPECT_EQ(read.error().where.field, "site");
+}
+
 TEST(Export, RefusesADirectoryThatHoldsSomething) {
   const TemporaryDirectory directory;
   ASSERT_TRUE(base::write_file(directory.file("precious"), "x"));

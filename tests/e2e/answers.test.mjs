@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, scratch, sowtide } from './support.mjs';
+import { must, mustJson, scratch, seattle, sowtide } from './support.mjs';
 
 const directory = scratch();
 
@@ -105,6 +105,31 @@ describe('proof', () => {
     assert.ok(proof.judged >= 20);
     for (const row of proof.rows) assert.ok(row.source.length > 5 && row.mark.length > 0);
     assert.match(must('proof', '--group', 'sun'), /FAO-56/);
+  });
+});
+
+describe('a garden whose place is not told', () => {
+  const begun = join(directory, 'begun.sowtide');
+  it('is made, named after its file, and says what comes next', () => {
+    const said = must('new', begun);
+    assert.match(said, /: begun, 0 beds/);
+    assert.match(said, /The place is not told yet\. Next: sowtide serve/);
+  });
+  it('has every verb that needs a place say so in one sentence, with exit 1', () => {
+    for (const verb of [
+      ['today', begun], ['outlook', begun], ['plan', begun], ['judge', begun], ['seed', begun], ['nursery', begun],
+      ['windows', begun], ['print', begun, 'sowing-sheet', '--out', join(directory, 'no.pdf')],
+      ['weather', begun, 'show'], ['weather', begun, 'add', seattle],
+    ]) {
+      const done = sowtide(...verb);
+      assert.equal(done.code, 1, `${verb.join(' ')}: ${done.out}${done.err}`);
+      assert.match(done.err, /the garden's place is not told yet\. .*sowtide serve/i, verb.join(' '));
+    }
+  });
+  it('is copied, exported and read back', () => {
+    must('export', begun, join(directory, 'begun-out'));
+    must('new', join(directory, 'begun-again.sowtide'), '--from', join(directory, 'begun-out', 'garden.toml'));
+    must('copy', begun, join(directory, 'begun-copy.sowtide'));
   });
 });
 

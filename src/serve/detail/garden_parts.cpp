@@ -319,7 +319,8 @@ ordered_json lent_climate_json(const book::GardenDescription& garden) {
 /// What is wanting before a first plan can be made, in the order in which it is best given.
 ordered_json missing_parts(const book::GardenDescription& garden) {
   ordered_json missing = ordered_json::array();
-  if (!garden.normals && garden.weather.day_count() == 0) missing.push_back("place");
+  if (!garden.place_told() || (!garden.normals && garden.weather.day_count() == 0))
+    missing.push_back("place");
   if (garden.beds.empty()) missing.push_back("beds");
   if (garden.wants.empty()) missing.push_back("wants");
   return missing;

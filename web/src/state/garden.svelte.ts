@@ -56,11 +56,17 @@ class GardenState {
   #sending = false;
   #atOnce = kMostSentAtOnce;
   #reading = false;
+  #starting = true;
   #readAgain = false;
   #keepTimer: ReturnType<typeof setTimeout> | undefined;
 
   get today(): Day {
     return parseDay(this.outlook?.today ?? this.worklist?.today ?? '');
+  }
+
+  /** A garden made without its place: nothing can be said of it before that is told. */
+  get placeUntold(): boolean {
+    return this.problem?.code === 'missing-field' && this.problem.field === 'site';
   }
 
   /** Reads everything, and from then on whenever the garden changes. */
@@ -105,7 +111,9 @@ class GardenState {
       this.offline = isOffline(problem);
       if (problem instanceof ApiProblem) this.problem = problem;
       else throw problem;
+      if (this.placeUntold && this.#starting) location.hash = '#/setup';
     } finally {
+      this.#starting = false;
       this.#reading = false;
     }
     if (!this.offline && !this.problem) this.#keepSoon();

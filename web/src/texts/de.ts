@@ -1187,6 +1187,9 @@ export const de: Texts = {
         'die nächste eingebaute Station ist {name}, {n} km entfernt: das ist ein anderes Klima',
       'Take a weather record of your own, or twelve monthly normals; or say that this climate is to be taken all the same':
         'Nimm eine eigene Wetterreihe, oder zwölf Monatsmittel; oder sag, dass dieses Klima trotzdem genommen werden soll',
+      "the garden's place is not told yet": 'der Ort des Gartens ist noch nicht angegeben',
+      'Tell it on the page that `sowtide serve GARDEN` opens, or make the garden with --place':
+        'Gib ihn beim Einrichten an',
       'Latitude lies between -90 and 90, longitude between -180 and 180':
         'Die Breite liegt zwischen −90 und 90, die Länge zwischen −180 und 180',
       "the garden's weather record was made {n} km from there":
