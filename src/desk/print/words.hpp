@@ -1,4 +1,4 @@
-// Every word on paper: one catalogue file a language (src/desk/print/texts/*.toml), compiled in; numbers,
+// Every word on paper: one catalogue file a language (src/desk/print/texts/*.toml, made from web/src/texts), compiled in; numbers,
 // dates and units in the reader's form.
 #pragma once
 

@@ -66,7 +66,7 @@ export function whyReady(stand: Stand, day: Day): Why {
     title: t.why.readyTitle(standName(stand), fullDay(day)),
     value: t.panel.ready(percent(share)),
     inputs: standInputs(stand),
-    formula: [t.why.grown, t.why.readyCounted],
+    formula: [t.why.grown, t.why.grownEquation, t.why.readyCounted, t.why.countedEquation],
     source: [t.why.standSource],
     uncertainty: t.why.readySure,
     share,
@@ -81,7 +81,9 @@ export function whySuccess(stand: Stand): Why {
     inputs: standInputs(stand),
     formula: [
       t.why.grown,
+      t.why.grownEquation,
       t.why.successCounted,
+      t.why.countedEquation,
       ...(stand.limits ? [t.why.limit(t.limits[stand.limits] ?? stand.limits)] : []),
     ],
     source: [t.why.standSource],
@@ -97,8 +99,8 @@ export function whyEvent(stand: Stand, name: EventOutlook['name']): Why {
     value: fullDay(eventDay(stand, name, 'p50')),
     inputs: standInputs(stand),
     formula: [
-      name === 'emerge' || name === 'set-out' ? t.why.thermal : t.why.grown,
-      ...(name === 'emerge' ? [t.why.lots] : []),
+      ...(name === 'emerge' || name === 'set-out' ? [t.why.thermal] : [t.why.grown, t.why.grownEquation]),
+      ...(name === 'emerge' ? [t.why.thermalEquation, t.why.lots] : []),
       t.why.middleDay,
     ],
     source: [name === 'emerge' ? t.why.emergenceSource : t.why.standSource],
@@ -112,7 +114,7 @@ export function whyWeek(stand: Stand, week: WeekOutlook): Why {
     title: t.why.weekTitle(standName(stand), fullDay(parseDay(week.week_start))),
     value: weightText(week.weight_g.p50),
     inputs: [...standInputs(stand), { name: t.stand.readyShare, value: percent(week.ready_probability) }],
-    formula: [t.why.grown, t.why.weekSummed],
+    formula: [t.why.grown, t.why.grownEquation, t.why.weekSummed],
     source: [t.why.standSource],
     uncertainty: t.why.between(t.site.range(weightText(week.weight_g.p10), weightText(week.weight_g.p90))),
   };
@@ -124,7 +126,7 @@ export function whyPlant(stand: Stand, day: Day, middle: number, low: number, hi
     title: t.why.plantTitle(standName(stand), fullDay(day)),
     value: weightText(middle),
     inputs: standInputs(stand),
-    formula: [t.why.grown, t.why.light, t.why.middlePlant],
+    formula: [t.why.grown, t.why.grownEquation, t.why.light, t.why.middlePlant],
     source: [t.why.standSource],
     uncertainty: t.why.between(t.site.range(weightText(low), weightText(high))),
   };
@@ -150,7 +152,7 @@ export function whyTable(name: string, want: Want, week: TableWeek, stands: Stan
       { name: t.table.fromStoreMean, value: amount(week.mean_from_store) },
       { name: t.table.shortIn, value: percent(week.short_chance) },
     ],
-    formula: [t.why.tableWalked, t.why.tableShared],
+    formula: [t.why.tableWalked, t.why.tableEquation, t.why.tableShared],
     source: [t.why.tableSource],
     uncertainty: t.why.between(t.site.range(amount(week.reaches.p10), amount(week.reaches.p90))),
   };
@@ -193,7 +195,7 @@ export function whyShortage(name: string, run: ShortRun): Why {
       name: `${t.table.week} ${shortDay(parseDay(week.week_start))}`,
       value: t.why.shortWeek(weightText(week.grams), percent(week.probability)),
     })),
-    formula: [t.why.shortage],
+    formula: [t.why.shortage, t.why.shortageEquation],
     source: [t.why.planSource],
     uncertainty: t.why.shareSure,
   };
@@ -209,7 +211,7 @@ export function whyTask(task: Task, stand: Stand | undefined): Why {
       { name: t.why.costsAfter, value: fullDay(parseDay(task.latest)) },
       ...(stand ? standInputs(stand) : []),
     ],
-    formula: [taskWords(task, 'reason').text, t.why.taskOrder],
+    formula: [taskWords(task, 'reason').text, t.why.taskOrder, t.why.orderEquation],
     source: [t.why.taskSource],
     uncertainty: stand ? t.why.readySure : t.why.taskSure,
   };

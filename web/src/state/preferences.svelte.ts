@@ -1,19 +1,19 @@
 // How this person wants to see things, kept on this device.
 
 import type { UnitSystem } from '../domain/units';
-import { de } from '../texts/de';
-import { en, type Texts } from '../texts/en';
+import { catalogues } from '../texts/catalogues';
+import type { Texts } from '../texts/en';
 
 export type Look = 'system' | 'light' | 'dark';
-export type Language = 'en' | 'de';
 
-const kCatalogues: Record<Language, Texts> = { en, de };
+/** Where the device speaks none that there is. */
+const kUsualLanguage = 'en';
 const kStorageKey = 'sowtide.preferences';
 
 interface Stored {
   units?: UnitSystem;
   look?: Look;
-  language?: Language;
+  language?: string;
   tallBeds?: boolean;
 }
 
@@ -30,7 +30,7 @@ class Preferences {
   chosenUnits = $state<UnitSystem | undefined>();
   gardenUnits = $state<UnitSystem>('metric');
   look = $state<Look>('system');
-  language = $state<Language>('en');
+  language = $state(kUsualLanguage);
   tallBeds = $state(false);
 
   constructor() {
@@ -38,7 +38,8 @@ class Preferences {
     this.chosenUnits = stored.units;
     this.look = stored.look ?? 'system';
     this.tallBeds = stored.tallBeds ?? false;
-    this.language = stored.language ?? (navigator.language.startsWith('de') ? 'de' : 'en');
+    const wanted = stored.language ?? navigator.language.split('-')[0]!;
+    this.language = wanted in catalogues ? wanted : kUsualLanguage;
   }
 
   get units(): UnitSystem {
@@ -46,7 +47,7 @@ class Preferences {
   }
 
   get texts(): Texts {
-    return kCatalogues[this.language];
+    return catalogues[this.language]!;
   }
 
   /** The locale of numbers and dates: the device's where it speaks the chosen language, else the catalogue's. */

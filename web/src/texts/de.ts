@@ -1,6 +1,6 @@
 // Alle Texte der Seite auf Deutsch.
 
-import type { Texts } from './en';
+import type { PaperTexts, Texts } from './en';
 
 const places = {
   kitchen: 'in der Küche, bei Zimmerwärme',
@@ -652,6 +652,16 @@ export const de: Texts = {
     light:
       'Pflanzen eines Horstes und benachbarte Horste teilen das Licht; höhere nehmen mehr als ihren Teil.',
     thermal: 'Wärme über der Basistemperatur wird Stunde für Stunde zusammengezählt, bis sie reicht.',
+    grownEquation:
+      'Wachstum eines Tages = min(Lichtnutzung × aufgefangenes Licht × f(Wärme), (e^(r·θ) − 1) × Blatt); aufgefangenes Licht = 1 − e^(−k × Blattfläche); θ ist die Wärme des Tages über der Basis.',
+    thermalEquation:
+      'θ = Σ max(0, T − Basis) ÷ 24 über die Stunden; die Hälfte ist da, wenn θ = θ₅₀ · e^(0,2·z), z der Saatgutpartie.',
+    countedEquation: 'Anteil = Jahre, in denen es so ist ÷ alle Wetterjahre.',
+    tableEquation: 'Auf den Tisch = min(gewünscht, Übriges × was sich eine Woche hält + Geerntetes).',
+    shortageEquation:
+      'Fehlendes = Mittel über die Jahre von max(0, gewünscht − auf den Tisch), über die Wochen summiert.',
+    orderEquation:
+      'Reihenfolge = Gewicht der Arbeit × (½ + ½ × Tage seit dem besten Tag ÷ Tage, bis es kostet).',
     readyCounted:
       'Gezählt: die Jahre, in denen der Ernteteil an dem Tag groß genug und nicht darüber hinaus ist.',
     successCounted: 'Gezählt: die Jahre mit einer lohnenden Ernte.',
@@ -1393,5 +1403,198 @@ export const de: Texts = {
     tomato: 'Tomate',
     turnip: 'Mairübe',
     'winter-squash': 'Kürbis',
+  },
+};
+
+export const texts = de;
+
+/** Every word on paper. */
+export const paper: PaperTexts = {
+  language: {
+    name: 'Deutsch',
+  },
+  number: {
+    decimal: ',',
+    under: 'unter {amount}',
+  },
+  date: {
+    months: 'Jan. Feb. März April Mai Juni Juli Aug. Sept. Okt. Nov. Dez.',
+    full_months: 'Januar Februar März April Mai Juni Juli August September Oktober November Dezember',
+    day: '{day}. {month}',
+    day_us: '{day}. {month}',
+    long: '{day}. {month} {year}',
+    long_us: '{day}. {month} {year}',
+    within_month: '{from}.–{to}. {month}',
+    within_month_us: '{from}.–{to}. {month}',
+    range: '{from} – {to}',
+  },
+  place: {
+    stretch: '{from} – {to}',
+    in_bed: '{bed}, {stretch}',
+    in_place: 'an Ort und Stelle',
+    tray: 'Anzuchtplatte',
+    cells: '{n} Zellen',
+    overfull: 'überfüllt',
+    full_sun: 'volle Sonne',
+    partial_sun: 'Halbschatten',
+    shade: 'Schatten',
+  },
+  page: {
+    number: '{page} von {total}',
+    weather: 'Wetter: {source}',
+    normals: 'aus Monatsmitteln gemacht',
+    normals_of: 'aus Monatsmitteln gemacht ({source})',
+    record: '{n} Jahre von {place}, {from} bis {to}',
+    made: ', dazu {n} Jahre, die ein daran angepasster Generator gemacht hat',
+    warmer: ', nach Wahl um {degrees} wärmer',
+    colder: ', nach Wahl um {degrees} kälter',
+    record_unused: '; die Aufzeichnung hat zu wenige ganze Jahre',
+    as_of: 'Stand {day}',
+  },
+  title: {
+    labels: 'Etiketten',
+    'sowing-sheet': 'Saatblatt',
+    'bed-sheets': 'Beetblatt',
+    season: 'Das Jahr',
+    table: 'Was auf den Tisch kommt',
+    handout: 'Wann gesät wird',
+  },
+  empty: {
+    no_stands: 'Noch ist nichts geplant oder gesät. `sowtide plan GARDEN` macht einen Plan.',
+    no_beds:
+      'Dieser Garten hat noch keine Beete. Beschreibe sie in der TOML-Datei des Gartens ([[beds]]: Name, Länge, Breite) und plane dann.',
+    no_wants:
+      'Dieser Garten hat noch keine Wünsche. Schreibe in die TOML-Datei des Gartens, was auf den Tisch kommen soll ([[wants]]: eine Kultur, eine Menge je Woche, von wann bis wann).',
+  },
+  legend: {
+    ready: 'Wahrscheinlichkeit, erntereif zu sein: je kräftiger, desto sicherer',
+    fade: 'auslaufend: dann vielleicht schon fort',
+    planned: 'gestrichelter Rand: geplant',
+    sown: 'fester Rand: gesät',
+    notches: 'erste Ernte in 1, 5 und 9 von 10 Jahren',
+    free: 'Punkte: freier Platz',
+  },
+  label: {
+    sow: 'zu säen {day}',
+    sown: 'gesät {day}',
+    up: 'läuft auf {days}; zu spät ab {late}',
+    set_out: 'auspflanzen {days}',
+    first_pick: 'erste Ernte {days}',
+    last_pick: 'letzte Ernte {days}',
+    none: 'Es gibt nichts zu beschriften: Kein Satz ist geplant oder wächst.',
+  },
+  sowing: {
+    lead: 'Was vom {from} bis {to} zu säen ist. Aufgelaufen: In 8 von 10 Jahren ist in diesen Tagen die Hälfte zu sehen. Zu spät: Ist bis dahin nichts zu sehen, neu säen.',
+    week: 'Woche ab {day}',
+    day: 'bester Tag',
+    what: 'was',
+    amount: 'wie viel',
+    where: 'wo',
+    depth: 'Tiefe',
+    warmth: 'Wärme',
+    up: 'zur Hälfte da',
+    late: 'zu spät ab',
+    sown_on: 'gesät am',
+    seen_on: 'da am',
+    counted: 'gezählt',
+    one_seed: '1 Korn',
+    seeds: '{n} Korn',
+    one_cell: '1 Zelle, {seeds}',
+    cells: '{n} Zellen, je {seeds}',
+    one_place: '1 Stelle, {seeds}',
+    places: '{n} Stellen alle {spacing}, je {seeds}',
+    soil_from: 'Boden ≥ {temperature}',
+    overdue: 'überfällig',
+    never_up: 'läuft wohl nicht auf',
+    none: 'In den kommenden {weeks} Wochen ist nichts zu säen.',
+    next: 'Die nächste Saat ist am {day}.',
+    missed:
+      'Seit mehr als drei Wochen versäumte Saaten, hier weggelassen: {n}. Neu planen findet, was noch lohnt.',
+  },
+  caution: {
+    heat_mat:
+      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers befolgen und einen Fehlerstrom-Schutzschalter benutzen.',
+    of_crop: '{crop}: {text}',
+  },
+  season: {
+    title: 'Das Jahr',
+    lead: 'Die Zeit läuft nach rechts, die Länge jedes Beetes nach unten. Je kräftiger der Ton einer Fläche, desto sicherer ist sie an dem Tag erntereif.',
+  },
+  list: {
+    title: 'Alle Sätze',
+    lead: 'Alle Sätze nach Beet und Tag. Die Spannen umfassen 8 von 10 Jahren; lohnt: Anteil der Jahre mit lohnender Ernte.',
+    stand: 'Satz',
+    what: 'was',
+    where: 'wo',
+    plants: 'Pflanzen',
+    raised: 'Anzucht',
+    sow: 'säen',
+    set_out: 'auspflanzen',
+    first_pick: 'erste Ernte',
+    last_pick: 'letzte Ernte',
+    worth: 'lohnt',
+    plants_at: '{n}, alle {spacing}',
+    cells_in: '{n} Zellen, {tray}',
+    sown_on: 'gesät {day}',
+  },
+  bed: {
+    lead: '{bed}: {length} lang, {width} breit, {sun}.',
+    past: '{year}: {family} auf {stretch}.',
+    stretch: 'Abschnitt',
+    notes: 'Notizen',
+    from_above: 'Von oben am {day}, 1 : {scale}',
+    through: 'Seine Länge durch das Jahr',
+    done: 'getan {day}',
+    empty: 'In diesem Beet ist nichts geplant und es wächst nichts.',
+  },
+  table: {
+    lead: 'Woche für Woche vom {from} bis {to}: was gewünscht ist und was davon frisch oder aus dem Vorrat auf den Tisch kommt.',
+    any: 'beliebig: {group}',
+    servings: '{n} Portionen',
+    pieces: '{n} Stück',
+    weekly: '{amount} je Woche, {from} – {to}',
+    sum: '{reaches} von {wanted}: {share}',
+    legend_wanted: 'gewünscht',
+    legend_reaches: 'kommt im mittleren Jahr auf den Tisch',
+    legend_range: '8 von 10 Jahren',
+    legend_share: 'erfüllter Anteil des Wunsches im Monat',
+  },
+  handout: {
+    lead: 'Tage, an denen Säen oder Auspflanzen in mindestens der Hälfte der Jahre eine lohnende Ernte gibt, in {place}.',
+    weather: 'mittlere Tiefst- und Höchstwerte der Monate',
+    never: 'in keiner Zeit lohnend in der Hälfte der Jahre',
+    'start-indoors': 'drinnen säen',
+    'direct-sow': 'ins Beet säen',
+    'set-out': 'Jungpflanzen setzen',
+    freeze: 'letzter und erster Frost: Hälfte der Jahre; 1 von 10',
+    explain:
+      'Je kräftiger der Ton, desto mehr Jahre gelingen: 50 % beim blassesten, alle beim kräftigsten. Berechnet aus dem Wetter des Ortes und Angaben zu jeder Kultur; das nächste Feld kann kälter oder wärmer sein, und Sorten unterscheiden sich. Wo Beratungsstelle oder Nachbarn anderer Ansicht sind, wissen sie es besser. Säe ein wenig früher und ein wenig später, schreibe auf, was geschah, und traue dem mehr als jedem Kalender.',
+  },
+  calendar: {
+    name: '{garden}: Gartenarbeit',
+    sow: '{what} säen',
+    up: 'Nachsehen, ob {what} aufläuft',
+    harden_off: '{what} abhärten',
+    set_out: '{what} auspflanzen',
+    first_pick: 'Erste Ernte: {what}',
+    last_pick: 'Letzte Ernte: {what}',
+    days: 'In 8 von 10 Jahren: {days}',
+    sow_text: '{amount}, {depth} tief, in: {where}.',
+    up_text: 'Zur Hälfte aufgelaufen: {days}; ist nach dem {late} nichts zu sehen: neu säen.',
+    harden_text: '{n} Tage lang tagsüber hinaus, jeden Tag länger.',
+    set_out_text: '{plants} in: {where}.',
+    worth: 'Lohnt sich in {share} der Wetterjahre.',
+  },
+  groups: {
+    alliums: 'Zwiebelgewächse',
+    'cooking-greens': 'Kochgrün',
+    fruits: 'Früchte',
+    heads: 'Köpfe',
+    herbs: 'Kräuter',
+    pods: 'Hülsen',
+    roots: 'Wurzeln',
+    salad: 'Salat',
+    stems: 'Stängel',
+    tubers: 'Knollen',
   },
 };
