@@ -61,13 +61,6 @@ double cost_of_nothing(const GardenModel& model) {
   return cost;
 }
 
-/// Mean servings of a clump in a week, over the years of the model.
-double mean_in_week(const GardenModel& model, const Candidate& candidate, std::size_t week) {
-  double sum = 0.0;
-  for (const std::size_t m : model.scenarios) sum += candidate.servings[m * model.weeks + week];
-  return sum / static_cast<double>(model.scenarios.size());
-}
-
 /// The sowing that is at its largest in the week; nothing when none bears then.
 std::optional<std::size_t> sowing_for(const GardenModel& model, const Demand& demand, std::size_t week) {
   std::optional<std::size_t> best;
@@ -76,7 +69,7 @@ std::optional<std::size_t> sowing_for(const GardenModel& model, const Demand& de
     const Candidate& candidate = model.candidates[c];
     const bool meets =
         std::find(demand.products.begin(), demand.products.end(), candidate.product) != demand.products.end();
-    const double mean = meets ? mean_in_week(model, candidate, week) : 0.0;
+    const double mean = meets ? mean_of_years(model, candidate.servings, week) : 0.0;
     if (mean <= most) continue;
     most = mean;
     best = c;
@@ -98,7 +91,7 @@ std::vector<PlacedStand> plan_by_hand(const GardenModel& model) {
       if (mean <= kFeltShare * demand.servings[week]) continue;
       const auto sowing = sowing_for(model, demand, week);
       if (!sowing) continue;
-      const double each = mean_in_week(model, model.candidates[*sowing], week);
+      const double each = mean_of_years(model, model.candidates[*sowing].servings, week);
       const int placed = layout.grow_split(*sowing, static_cast<int>(std::ceil(mean / each)));
       judge.add(*sowing, placed);
     }

@@ -10,6 +10,8 @@
 #include "base/parallel.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
+#include "desk/print/moments.hpp"
+#include "desk/raising.hpp"
 #include "stand/size.hpp"
 
 namespace sowtide::desk {
@@ -26,14 +28,6 @@ constexpr int kMostClumps = 60;
 std::shared_ptr<const stand::SeasonWeather> weather_of(const Season& season) {
   return season.felt_weather ? season.felt_weather
                              : std::make_shared<const stand::SeasonWeather>(season.weather);
-}
-
-std::optional<stand::RaisingPlace> raising_of(const Season& season, const stand::StandPlan& plan) {
-  if (plan.method != stand::Method::start_indoors) return std::nullopt;
-  for (const bed::Tray& tray : season.garden.trays) {
-    if (tray.id == plan.tray) return stand::RaisingPlace{tray.place, tray.temp_c};
-  }
-  return stand::RaisingPlace{};
 }
 
 base::Result<std::size_t> index_of(const Season& season, const std::string& id) {
@@ -107,10 +101,8 @@ std::optional<base::Date> needs_ground_on(const Season& season, std::size_t i) {
     return std::nullopt;
   if (direct) return state.plan.sow;
   if (state.plan.set_out) return state.plan.set_out;
-  for (const auto& event : season.outlooks[i].events) {
-    if (event.name == "set-out" && event.probability > 0.0) return event.p50;
-  }
-  return std::nullopt;
+  const stand::EventOutlook* set_out = expected_event(season.outlooks[i], "set-out");
+  return set_out == nullptr ? std::nullopt : std::optional(set_out->p50);
 }
 
 double mean_taken_g(const stand::StandLives& lives) {
@@ -133,8 +125,8 @@ double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::
     } else {
       plan.set_out = from + base::Days{delay_days};
     }
-    const auto outlook = stand::outlook(felt, plan, facts, raising_of(season, plan), options);
-    return outlook ? mean_taken_g(stand::simulate(felt, plan, facts, raising_of(season, plan), options))
+    const auto outlook = stand::outlook(felt, plan, facts, raising_of(season.garden, plan), options);
+    return outlook ? mean_taken_g(stand::simulate(felt, plan, facts, raising_of(season.garden, plan), options))
                    : 0.0;
   };
   return std::max(0.0, (taken(0) - taken(kTrialDelayDays)) * 7.0 / kTrialDelayDays);
@@ -169,28 +161,34 @@ void add_next_stand(const Season& season, const std::shared_ptr<const stand::Sea
   judged.needs.ground_worth_g_per_week = loss_g / serving_g(**there) * serving_g(**here);
 }
 
-/// The stand with its needs, not judged yet.
-JudgedStand to_judge(const Season& season, const std::shared_ptr<const stand::SeasonWeather>& weather,
-                     std::size_t i, base::Date date) {
+/// Kept with the stand for the same needs, so that a worklist and a page made again after an entry cost little.
+base::Result<stand::Judgement> judgement_of(const Season& season,
+                                            const std::shared_ptr<const stand::SeasonWeather>& weather,
+                                            std::size_t i, const JudgedStand& judged, base::Date date) {
+  const stand::JudgeNeeds& needs = judged.needs;
+  const std::string name = fmt::format(
+      "judged {} {} {} {}", base::to_iso(date), needs.kitchen_short_g, needs.ground_worth_g_per_week,
+      needs.next_from ? base::to_iso(*needs.next_from) : std::string("none"));
+  return season.remember<base::Result<stand::Judgement>>(i, name, [&]() -> base::Result<stand::Judgement> {
+    const auto crop = crop_of(season, judged.plan);
+    if (!crop) return tl::unexpected(crop.error());
+    const stand::CropWeather felt(*crop, weather);
+    stand::SimulationOptions options;
+    options.rows_across = rows_across(season.garden, judged.plan);
+    return stand::judge(felt, judged.plan, judged.facts, raising_of(season.garden, judged.plan), date, needs, options);
+  });
+}
+
+base::Result<JudgedStand> judge_one(const Season& season,
+                                    const std::shared_ptr<const stand::SeasonWeather>& weather, std::size_t i,
+                                    base::Date date) {
   JudgedStand judged;
   const book::StandState seen = as_seen(season, season.state.stands[i]);
   judged.plan = seen.plan;
   judged.facts = seen.facts;
   add_kitchen(season, judged, date);
   add_next_stand(season, weather, judged, date);
-  return judged;
-}
-
-base::Result<JudgedStand> judge_one(const Season& season,
-                                    const std::shared_ptr<const stand::SeasonWeather>& weather,
-                                    JudgedStand judged, base::Date date) {
-  const auto crop = crop_of(season, judged.plan);
-  if (!crop) return tl::unexpected(crop.error());
-  const stand::CropWeather felt(*crop, weather);
-  stand::SimulationOptions options;
-  options.rows_across = rows_across(season.garden, judged.plan);
-  auto answer = stand::judge(felt, judged.plan, judged.facts, raising_of(season, judged.plan), date,
-                             judged.needs, options);
+  auto answer = judgement_of(season, weather, i, judged, date);
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
   return judged;
@@ -446,7 +444,7 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
   if (!only.empty()) {
     const auto index = index_of(season, only);
     if (!index) return tl::unexpected(index.error());
-    auto judged = judge_one(season, weather, to_judge(season, weather, *index, date), date);
+    auto judged = judge_one(season, weather, *index, date);
     if (!judged) return tl::unexpected(judged.error());
     return std::vector<JudgedStand>{std::move(*judged)};
   }
@@ -455,9 +453,8 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
     if (stands_in_bed(season, i, date)) chosen.push_back(i);
   }
   std::vector<base::Result<JudgedStand>> results(chosen.size());
-  base::parallel_for(chosen.size(), [&](std::size_t k) {
-    results[k] = judge_one(season, weather, to_judge(season, weather, chosen[k], date), date);
-  });
+  base::parallel_for(chosen.size(),
+                     [&](std::size_t k) { results[k] = judge_one(season, weather, chosen[k], date); });
   std::vector<JudgedStand> judged;
   for (auto& result : results) {
     if (!result) return tl::unexpected(result.error());
@@ -467,14 +464,7 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
 }
 
 base::Result<JudgedStand> judged_today(const Season& season, std::size_t stand) {
-  const auto weather = weather_of(season);
-  JudgedStand judged = to_judge(season, weather, stand, season.today);
-  const stand::JudgeNeeds& needs = judged.needs;
-  const std::string name =
-      fmt::format("judged {} {} {}", needs.kitchen_short_g, needs.ground_worth_g_per_week,
-                  needs.next_from ? base::to_iso(*needs.next_from) : std::string("none"));
-  return season.remember<base::Result<JudgedStand>>(
-      stand, name, [&] { return judge_one(season, weather, judged, season.today); });
+  return judge_one(season, weather_of(season), stand, season.today);
 }
 
 std::string judge_json(const Season& season, const std::vector<JudgedStand>& judged, base::Date date) {
@@ -504,7 +494,7 @@ base::Result<std::string> picture_json(const Season& season, const std::string& 
   if (!looked) return tl::unexpected(looked.error());
   const book::StandState state = as_seen(season, season.state.stands[looked->index]);
   const stand::CropWeather felt(looked->crop, weather_of(season));
-  const auto made = stand::picture(felt, state.plan, state.facts, raising_of(season, state.plan),
+  const auto made = stand::picture(felt, state.plan, state.facts, raising_of(season.garden, state.plan),
                                    looked->query, looked->options);
   if (!made) return tl::unexpected(made.error());
   Json json = head_json(season, *looked, *made);
@@ -518,7 +508,7 @@ base::Result<std::string> trial_json(const Season& season, const std::string& id
   if (!looked) return tl::unexpected(looked.error());
   const book::StandState state = as_seen(season, season.state.stands[looked->index]);
   const stand::CropWeather felt(looked->crop, weather_of(season));
-  const auto trial = stand::try_removal(felt, state.plan, state.facts, raising_of(season, state.plan),
+  const auto trial = stand::try_removal(felt, state.plan, state.facts, raising_of(season.garden, state.plan),
                                         removal, looked->query, looked->options);
   if (!trial) return tl::unexpected(trial.error());
   Json json = head_json(season, *looked, trial->before);

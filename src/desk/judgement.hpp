@@ -29,8 +29,7 @@ struct JudgedStand {
 [[nodiscard]] base::Result<std::vector<JudgedStand>> judge_stands(const Season& season,
                                                                   const std::string& only, base::Date date);
 
-/// One stand of the season judged on its today. Kept with the stand (`Season::remember`) for the same needs,
-/// so that a worklist made again after an entry costs little. Problems as judge_stands.
+/// One stand of the season judged on its today. Problems as judge_stands.
 [[nodiscard]] base::Result<JudgedStand> judged_today(const Season& season, std::size_t stand);
 
 [[nodiscard]] std::string judge_json(const Season& season, const std::vector<JudgedStand>& judged,

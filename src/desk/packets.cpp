@@ -14,6 +14,7 @@
 #include "book/stand_log.hpp"
 #include "crop/counts.hpp"
 #include "crop/emergence.hpp"
+#include "crop/packet.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
@@ -185,8 +186,7 @@ base::Result<PacketState> packet_state(const Season& season, const crop::Packet&
 std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const stand::StandPlan& plan) {
   std::vector<PacketState*> fit;
   for (PacketState& state : packets) {
-    const bool like =
-        state.packet.crop == plan.crop && (plan.variety.empty() || state.packet.variety == plan.variety);
+    const bool like = crop::serves(state.packet, plan.crop, plan.variety);
     if (like || state.packet.id == plan.packet) fit.push_back(&state);
   }
   std::stable_sort(fit.begin(), fit.end(), [&](const PacketState* a, const PacketState* b) {

@@ -12,6 +12,7 @@
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
 #include "stand/simulate.hpp"
+#include "desk/raising.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -65,15 +66,6 @@ base::Date end_day(const book::GardenState& state, base::Date today) {
   for (const book::StandState& stand : state.stands)
     year = std::max(year, base::year_of(stand.plan.sow) + kYearsAhead);
   return base::date_of(std::min(year, base::year_of(today) + kFarthestYears) + 1, 1, 1);
-}
-
-std::optional<stand::RaisingPlace> raising_place(const book::GardenDescription& garden,
-                                                 const stand::StandPlan& plan) {
-  if (plan.method != stand::Method::start_indoors) return std::nullopt;
-  for (const bed::Tray& tray : garden.trays) {
-    if (tray.id == plan.tray) return stand::RaisingPlace{tray.place, tray.temp_c};
-  }
-  return stand::RaisingPlace{};
 }
 
 base::Result<crop::Crop> crop_of(const crop::CropLibrary& library, const book::GardenDescription& garden,
@@ -162,7 +154,7 @@ base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandS
   if (!crop) return tl::make_unexpected(crop.error());
   const book::StandState seen = as_seen(season, stand);
   return stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
-                        raising_place(season.garden, stand.plan),
+                        raising_of(season.garden, stand.plan),
                         {.rows_across = rows_across(season.garden, seen.plan)});
 }
 
@@ -174,7 +166,7 @@ struct SeasonCache::Impl {
     std::optional<stand::RaisingPlace> raising;
     int rows = 0;
     Surroundings(const book::GardenDescription& garden, const stand::StandPlan& plan)
-        : raising(raising_place(garden, plan)), rows(rows_across(garden, plan)) {}
+        : raising(raising_of(garden, plan)), rows(rows_across(garden, plan)) {}
     bool operator==(const Surroundings&) const = default;
   };
   struct Known {

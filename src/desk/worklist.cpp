@@ -11,6 +11,7 @@
 #include "desk/judgement.hpp"
 #include "desk/overdue.hpp"
 #include "desk/present.hpp"
+#include "desk/print/moments.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -52,13 +53,6 @@ struct Context {
   const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
   double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
 };
-
-const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
-  for (const stand::EventOutlook& event : outlook.events) {
-    if (event.name == name && event.probability > 0.0) return &event;
-  }
-  return nullptr;
-}
 
 double urgency(double weight, Date due, Date latest, Date today) {
   const double span = std::max(1.0, static_cast<double>((latest - due).count()));
@@ -116,7 +110,7 @@ Task new_task(const Context& c, std::string kind, double weight, Date due, Date 
 }
 
 Message harvest_said(const Context& c) {
-  const stand::EventOutlook* first = event_of(c.outlook, "first-pick");
+  const stand::EventOutlook* first = expected_event(c.outlook, "first-pick");
   if (first == nullptr) return {"no-harvest", {}};
   Message said = days_of("first-pick", *first);
   said.values.emplace_back("success_share", c.outlook.success);
@@ -148,7 +142,7 @@ Task sow_task(const Context& c) {
   task.place_said = {raising_place(c)};
   const bool indoors = plan.method == stand::Method::start_indoors;
   task.amount_said = {sowing_amount(c)};
-  if (const stand::EventOutlook* emerge = event_of(c.outlook, "emerge")) {
+  if (const stand::EventOutlook* emerge = expected_event(c.outlook, "emerge")) {
     task.reason_said.push_back(days_of("half-up", *emerge));
   }
   task.reason_said.push_back(harvest_said(c));
@@ -236,7 +230,7 @@ void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
 }
 
 void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
-  const stand::EventOutlook* event = event_of(c.outlook, "set-out");
+  const stand::EventOutlook* event = expected_event(c.outlook, "set-out");
   if (event == nullptr) return;
   const Date due = c.state.plan.set_out.value_or(event->p50);
   const Days hardening{static_cast<int>(std::lround(c.crop.nursery.hardening_days))};
@@ -267,7 +261,7 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   constexpr double kWorthThinning = 1.25;
   const stand::StandPlan& plan = c.state.plan;
   if (plan.method != stand::Method::direct_sow || c.state.facts.plants_removed > 0) return;
-  const stand::EventOutlook* emerge = event_of(c.outlook, "emerge");
+  const stand::EventOutlook* emerge = expected_event(c.outlook, "emerge");
   if (emerge == nullptr) return;
   const double standing = c.state.facts.counted_plants ? *c.state.facts.counted_plants / std::max(1.0, 1.0 * plan.clumps)
                                                        : expected_seedlings(c);
@@ -279,12 +273,6 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   task.log_event = "thinned";
   task.log_count = std::round((standing - plan.plants_per_clump) * plan.clumps);
   tasks.push_back(std::move(task));
-}
-
-double ready_chance(const stand::Outlook& outlook, Date day) {
-  const auto index = (day - outlook.fan_first).count();
-  if (index < 0 || index >= static_cast<std::ptrdiff_t>(outlook.ready_probability.size())) return 0.0;
-  return outlook.ready_probability[static_cast<std::size_t>(index)];
 }
 
 /// What each weather year brings in the week of a day, g; none beyond the outlook's weeks.
@@ -320,14 +308,14 @@ void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<do
 }
 
 bool is_ready(const stand::Outlook& outlook, Date today) {
-  return event_of(outlook, "first-pick") != nullptr && event_of(outlook, "last-pick") != nullptr &&
+  return expected_event(outlook, "first-pick") != nullptr && expected_event(outlook, "last-pick") != nullptr &&
          ready_chance(outlook, today) >= kReadyChance;
 }
 
 /// Past its time in most years; what is still good may stand there.
 bool is_past(const stand::Outlook& outlook, Date today) {
-  const stand::EventOutlook* last = event_of(outlook, "last-pick");
-  return last != nullptr && event_of(outlook, "first-pick") != nullptr && today > last->p50;
+  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
+  return last != nullptr && expected_event(outlook, "first-pick") != nullptr && today > last->p50;
 }
 
 /// What is pulled once goes by the judgement, so that the worklist and the stand's own page say the same.
@@ -354,8 +342,8 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
 
 void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
-  const stand::EventOutlook& first = *event_of(c.outlook, "first-pick");
-  const stand::EventOutlook& last = *event_of(c.outlook, "last-pick");
+  const stand::EventOutlook& first = *expected_event(c.outlook, "first-pick");
+  const stand::EventOutlook& last = *expected_event(c.outlook, "last-pick");
   const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
   const Date due = std::max(first.p50, today);
   const bool may_wait = c.judgement != nullptr && c.judgement->advice == "wait";
@@ -379,7 +367,7 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
   if ((is_ready(c.outlook, today) && !none_ripe_today) || (is_past(c.outlook, today) && takes_some))
     add_picking_task(c, tasks);
-  const stand::EventOutlook* last = event_of(c.outlook, "last-pick");
+  const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
   if (last != nullptr && today > last->p90) {
     Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
     task.amount_said = {{"clear", {}}};

@@ -12,6 +12,7 @@
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
 #include "keep/storage.hpp"
+#include "crop/packet.hpp"
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
 
@@ -144,7 +145,7 @@ class Preparation {
   const crop::Packet* packet_for(const std::string& crop, const std::string& variety) const {
     const crop::Packet* best = nullptr;
     for (const crop::Packet& packet : input_.packets) {
-      if (packet.crop != crop || (!variety.empty() && packet.variety != variety)) continue;
+      if (!crop::serves(packet, crop, variety)) continue;
       const auto worth = [&](const crop::Packet& p) {
         return std::pair(seeds_left(input_, p) > 0.0, p.seeds);
       };
@@ -311,10 +312,6 @@ class Preparation {
 
   // ---- seed
 
-  static bool holds_seed_of(const crop::Packet& packet, const Product& product) {
-    return packet.crop == product.crop && (product.variety.empty() || packet.variety == product.variety);
-  }
-
   /// Where no packet is told nothing is known of the box, and seed costs nothing.
   void make_seed_lots() {
     if (input_.packets.empty()) return;
@@ -326,7 +323,7 @@ class Preparation {
       if (known != model().seed_lots.end()) continue;
       SeedLot lot{product.crop, product.variety, 0.0};
       for (const crop::Packet& packet : input_.packets) {
-        if (holds_seed_of(packet, product)) lot.seeds += seeds_left(input_, packet);
+        if (crop::serves(packet, product.crop, product.variety)) lot.seeds += seeds_left(input_, packet);
       }
       model().seed_lots.push_back(std::move(lot));
     }
@@ -469,12 +466,9 @@ class Preparation {
   void count_picking_of_fixed() {
     model().hours_taken.assign(model().weeks, 0.0);
     for (std::size_t p = 0; p < model().products.size(); ++p) {
-      for (const std::size_t m : model().scenarios) {
-        for (std::size_t w = 0; w < model().weeks; ++w)
-          model().hours_taken[w] += model().products[p].pick_hours *
-                                    model().base_supply[p][m * model().weeks + w] /
-                                    static_cast<double>(model().scenarios.size());
-      }
+      for (std::size_t w = 0; w < model().weeks; ++w)
+        model().hours_taken[w] +=
+            model().products[p].pick_hours * mean_of_years(model(), model().base_supply[p], w);
     }
   }
 

@@ -198,11 +198,12 @@ class Formulator {
     }
   }
 
-  /// Of one clump in a week, mean of the weather years.
-  double picking_hours(const Candidate& candidate, std::size_t week) const {
-    double servings = 0.0;
-    for (const std::size_t m : model_.scenarios) servings += candidate.servings[m * model_.weeks + week];
-    return model_.products[candidate.product].pick_hours * servings / scenario_count_;
+  /// Of one clump in a week: sowing or setting out, and picking in the mean of the weather years.
+  double clump_hours(const Candidate& candidate, std::size_t week) const {
+    double hours = model_.products[candidate.product].pick_hours * mean_of_years(model_, candidate.servings, week);
+    if (candidate.sow_week == static_cast<int>(week)) hours += candidate.sow_hours;
+    if (candidate.bed_first_week == static_cast<int>(week)) hours += candidate.bed_hours;
+    return hours;
   }
 
   /// Hours of a week = easy hours + hard hours, the easy ones bounded.
@@ -210,13 +211,9 @@ class Formulator {
     for (std::size_t w = 0; w < model_.weeks; ++w) {
       std::map<int, double> hours;
       for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
-        const Candidate& candidate = model_.candidates[c];
-        for (const int column : columns_of_[c]) {
-          if (candidate.sow_week == static_cast<int>(w)) hours[column] += candidate.sow_hours;
-          if (candidate.bed_first_week == static_cast<int>(w)) hours[column] += candidate.bed_hours;
-          const double picking = picking_hours(candidate, w);
-          if (picking > 0.0) hours[column] += picking;
-        }
+        const double of_a_clump = clump_hours(model_.candidates[c], w);
+        if (of_a_clump <= 0.0) continue;
+        for (const int column : columns_of_[c]) hours[column] = of_a_clump;
       }
       const PlanPrices& prices = model_.prices;
       const double taken = model_.hours_taken[w];

@@ -117,11 +117,8 @@ void ForwardPass::learn_picking_hours() {
   const std::size_t weeks = model_->weeks;
   for (const Candidate& candidate : model_->candidates) {
     std::vector<double> hours(weeks, 0.0);
-    const double each =
-        model_->products[candidate.product].pick_hours / static_cast<double>(model_->scenarios.size());
-    for (const std::size_t m : model_->scenarios) {
-      for (std::size_t w = 0; w < weeks; ++w) hours[w] += each * candidate.servings[m * weeks + w];
-    }
+    const double each = model_->products[candidate.product].pick_hours;
+    for (std::size_t w = 0; w < weeks; ++w) hours[w] = each * mean_of_years(*model_, candidate.servings, w);
     const auto works = [](double in_week) { return in_week > 0.0; };
     const auto first = std::find_if(hours.begin(), hours.end(), works);
     const auto last = std::find_if(hours.rbegin(), std::make_reverse_iterator(first), works).base();

@@ -130,6 +130,12 @@ double price_in(const Demand& demand, std::size_t week) {
   return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
+double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week) {
+  double sum = 0.0;
+  for (const std::size_t m : model.scenarios) sum += table[m * model.weeks + week];
+  return sum / static_cast<double>(model.scenarios.size());
+}
+
 bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product) {
   return pool.first_week + static_cast<std::size_t>(model.products[product].keep_weeks) < model.weeks;
 }

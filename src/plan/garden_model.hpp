@@ -152,6 +152,9 @@ struct GardenModel {
 /// there.
 void finish_model(GardenModel& model);
 
+/// Mean over the model's years of a table [member * weeks + week] in one week.
+[[nodiscard]] double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week);
+
 /// Whether anything of a product can ever grow too old to eat within the plan's weeks, before which nothing
 /// of its pool is had.
 [[nodiscard]] bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product);

@@ -1,5 +1,7 @@
 #include "plan/notes.hpp"
 
+#include "crop/packet.hpp"
+
 #include <algorithm>
 #include <map>
 
@@ -143,7 +145,7 @@ std::vector<const crop::Packet*> packets_of(const PlanInput& input, const std::s
                                             const std::string& variety) {
   std::vector<const crop::Packet*> found;
   for (const crop::Packet& packet : input.packets) {
-    if (packet.crop == crop && (variety.empty() || packet.variety == variety)) found.push_back(&packet);
+    if (crop::serves(packet, crop, variety)) found.push_back(&packet);
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const auto* a, const auto* b) { return a->seeds > b->seeds; });

@@ -5,9 +5,11 @@
 #include <openssl/err.h>
 
 #include <algorithm>
-#include <array>
+#include <cstdint>
+#include <cstring>
 
 #include "base/file.hpp"
+#include "serve/detail/home_address.hpp"
 #include "serve/detail/http_text.hpp"
 #include "serve/detail/openssl.hpp"
 
@@ -30,12 +32,10 @@ base::Result<std::string> read_part(const std::string& file, const char* option)
 }
 
 std::string dotted(const ASN1_OCTET_STRING& address) {
-  std::array<char, INET_ADDRSTRLEN> text{};
-  constexpr int kIpv4Bytes = 4;
-  if (ASN1_STRING_length(&address) != kIpv4Bytes) return {};
-  return ::inet_ntop(AF_INET, ASN1_STRING_get0_data(&address), text.data(), text.size()) == nullptr
-             ? std::string()
-             : text.data();
+  std::uint32_t network = 0;
+  if (ASN1_STRING_length(&address) != static_cast<int>(sizeof network)) return {};
+  std::memcpy(&network, ASN1_STRING_get0_data(&address), sizeof network);
+  return detail::address_text(ntohl(network));
 }
 
 std::string host_of(const GENERAL_NAME& name) {

@@ -110,12 +110,6 @@ std::uint32_t ipv4_of(const sockaddr* address) {
   return ntohl(known.sin_addr.s_addr);
 }
 
-std::string dotted(std::uint32_t address) {
-  const in_addr network{htonl(address)};
-  std::array<char, INET_ADDRSTRLEN> text{};
-  return ::inet_ntop(AF_INET, &network, text.data(), text.size()) == nullptr ? std::string() : text.data();
-}
-
 bool writes(const std::string& method) {
   return method != "GET" && method != "HEAD";
 }
@@ -311,8 +305,8 @@ struct HttpServer::Impl {
   [[nodiscard]] bool is_our_host(const Framing& framing) const {
     if (hosts.count(framing.host) > 0) return true;
     return options.home_network && framing.own_address != INADDR_ANY &&
-           (framing.host == fmt::format("{}:{}", dotted(framing.own_address), port) ||
-            (has_default_port() && framing.host == dotted(framing.own_address)));
+           (framing.host == fmt::format("{}:{}", detail::address_text(framing.own_address), port) ||
+            (has_default_port() && framing.host == detail::address_text(framing.own_address)));
   }
 
   [[nodiscard]] const char* scheme() const { return options.certificate ? "https" : "http"; }

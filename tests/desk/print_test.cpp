@@ -203,12 +203,17 @@ TEST(Supply, NeverReachesMoreThanIsWantedNorMoreThanGrew) {
   }
 }
 
-TEST(Supply, WhatIsTooOldIsThrownAway) {
+/// No stand at all, and 500 g of beet wanted every week.
+Season season_of_beet_wanted_all_year() {
   book::GardenDescription garden = print_garden(1, 0);
   garden.wants.resize(1);
   garden.wants[0].from = {1, 1};
   garden.wants[0].to = {12, 31};
-  Season season = print_season_of(garden, {}, date_of(2026, 6, 1));
+  return print_season_of(garden, {}, date_of(2026, 6, 1));
+}
+
+TEST(Supply, WhatIsTooOldIsThrownAway) {
+  Season season = season_of_beet_wanted_all_year();
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
   const int weeks = keep::most_weeks(beet, keep::household_place(beet));
   season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1e6});
@@ -225,11 +230,7 @@ TEST(Supply, WhatIsTooOldIsThrownAway) {
 
 TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
   // No stand at all, 1 kg of beet in store, 500 g wanted a week: the walk is short enough to do by hand.
-  book::GardenDescription garden = print_garden(1, 0);
-  garden.wants.resize(1);
-  garden.wants[0].from = {1, 1};
-  garden.wants[0].to = {12, 31};
-  Season season = print_season_of(garden, {}, date_of(2026, 6, 1));
+  Season season = season_of_beet_wanted_all_year();
   season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1000.0});
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
   const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet));

@@ -44,6 +44,12 @@ std::optional<std::uint32_t> parse_address(const std::string& text) {
   return ntohl(address.s_addr);
 }
 
+std::string address_text(std::uint32_t address) {
+  const in_addr network{htonl(address)};
+  std::array<char, INET_ADDRSTRLEN> text{};
+  return ::inet_ntop(AF_INET, &network, text.data(), text.size()) == nullptr ? std::string() : text.data();
+}
+
 std::vector<std::string> home_addresses() {
   ifaddrs* list = nullptr;
   if (::getifaddrs(&list) != 0) return {};
@@ -54,10 +60,8 @@ std::vector<std::string> home_addresses() {
       continue;
     sockaddr_in address{};
     std::memcpy(&address, each->ifa_addr, sizeof address);
-    if (!is_home_address(ntohl(address.sin_addr.s_addr))) continue;
-    std::array<char, INET_ADDRSTRLEN> text{};
-    if (::inet_ntop(AF_INET, &address.sin_addr, text.data(), text.size()) != nullptr)
-      addresses.emplace_back(text.data());
+    const std::uint32_t own = ntohl(address.sin_addr.s_addr);
+    if (is_home_address(own)) addresses.push_back(address_text(own));
   }
   return addresses;
 }

@@ -19,6 +19,9 @@ namespace sowtide::serve::detail {
 /// "192.168.1.20" as a number; nothing for any other text.
 [[nodiscard]] std::optional<std::uint32_t> parse_address(const std::string& text);
 
+/// The same backwards.
+[[nodiscard]] std::string address_text(std::uint32_t address);
+
 /// The private IPv4 addresses (RFC 1918) of the interfaces that are up, "192.168.1.20".
 [[nodiscard]] std::vector<std::string> home_addresses();
 

@@ -4,7 +4,6 @@ import type { RiskDay, RiskDays, WarmSpan } from '../api/types';
 import { monthStart, parseDay, utcDate, type Day } from './days';
 import type { UnitSystem } from './units';
 
-/** Exact: 1 kWh is 3.6 MJ. */
 /**
  * What the name says that the program gives a position (src/climate/places.cpp): "near Cape Town", or from 100 km on
  * "1.35, 103.82 (by Hyderabad, 3317 km away)". Nothing for a name of the grower's own.
@@ -19,6 +18,7 @@ export function nameOfSpot(
   return { station: far[2], at: far[1], distanceKm: Number(far[3]) };
 }
 
+/** Exact: 1 kWh is 3.6 MJ. */
 export const kMegajoulesPerKilowattHour = 3.6;
 /** International mile, exact. */
 export const kKilometresPerMile = 1.609344;
