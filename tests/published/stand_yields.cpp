@@ -23,10 +23,23 @@ void add_figure(const base::CsvRow& row, Published& range) {
     widen(low, high, range.low_kg_m2, range.high_kg_m2);
     return;
   }
+  widen(low, high, range.row_low_kg_m, range.row_high_kg_m);
+  range.row_sources.insert(row.cells[8]);
+  if (row.cells[5].empty()) return;  // no row spacing printed: nothing is said of the area
   const double close_m = *base::parse_number(row.cells[5]) * 1e-3;
   const double far_m = *base::parse_number(row.cells[6]) * 1e-3;
   widen(low / far_m, high / close_m, range.low_kg_m2, range.high_kg_m2);
-  widen(low, high, range.row_low_kg_m, range.row_high_kg_m);
+}
+
+/// From the lowest to the highest that the rows of a crop print in two neighbouring cells, and the middle of
+/// it.
+double middle_mm(const base::CsvTable& table, const std::string& crop, std::size_t cell) {
+  double low = 0.0, high = 0.0;
+  for (const auto& row : table.rows) {
+    if (row.cells[0] == crop && !row.cells.at(cell).empty())
+      widen(*base::parse_number(row.cells[cell]), *base::parse_number(row.cells.at(cell + 1)), low, high);
+  }
+  return 0.5 * (low + high);
 }
 
 }  // namespace
@@ -57,12 +70,7 @@ const char* row_place(const Published& published) {
 
 RowPlanting charted_row(const std::string& crop) {
   const auto table = trials::table_of("tests/published/row_spacings.csv");
-  const auto row = std::find_if(table.rows.begin(), table.rows.end(),
-                                [&](const auto& each) { return each.cells[0] == crop; });
-  const auto middle = [&](std::size_t cell) {
-    return 0.5 * (*base::parse_number(row->cells.at(cell)) + *base::parse_number(row->cells.at(cell + 1)));
-  };
-  return {.in_row_mm = middle(1), .row_mm = middle(3)};
+  return {.in_row_mm = middle_mm(table, crop, 1), .row_mm = middle_mm(table, crop, 3)};
 }
 
 // The ranges are printed with two decimals, here and in proof/stand.csv.

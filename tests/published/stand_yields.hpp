@@ -3,6 +3,7 @@
 
 #include <array>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -16,9 +17,10 @@ struct Published {
   std::string crop;
   std::string place;  ///< of a climate like that of the sources
   double low_kg_m2 = 0.0;
-  double high_kg_m2 = 0.0;  ///< a yield a metre of row counts at its row spacings
+  double high_kg_m2 = 0.0;  ///< a yield a metre of row counts at its row spacings, where they are printed
   double row_low_kg_m = 0.0;
-  double row_high_kg_m = 0.0;  ///< of the figures printed a length of row; 0 where there is none
+  double row_high_kg_m = 0.0;         ///< of the figures printed a length of row; 0 where there is none
+  std::set<std::string> row_sources;  ///< who printed those
   std::size_t figures = 0;
 };
 
@@ -26,8 +28,8 @@ struct Published {
 /// crops that are looked at in Norman otherwise stay there and all others go to North Platte.
 [[nodiscard]] const char* row_place(const Published& published);
 
-/// How the plants of a crop stand in the rows of a garden: the middle of what the planting charts print
-/// (tests/published/row_spacings.csv). The crop must be there.
+/// How the plants of a crop stand in the rows of a garden: the middle of what the planting charts and the
+/// sources of the yields print (tests/published/row_spacings.csv). The crop must be there.
 [[nodiscard]] RowPlanting charted_row(const std::string& crop);
 
 /// One range a crop, in the order of the file.

@@ -45,7 +45,7 @@ int main(int argc, char** argv) {
   std::array<std::size_t, yields::kHeldOutPlaces.size()> elsewhere{}, grown{};
   fmt::print("| crop | place | published | figures | computed | days |");
   for (const char* place : yields::kHeldOutPlaces) fmt::print(" {} |", place);
-  fmt::print(" row published | row computed |\n");
+  fmt::print(" row published | sources | row computed |\n");
   for (const auto& published : yields::published_yields()) {
     if (argc > 1 && published.crop != argv[1]) continue;
     const auto& crop = **sowtide::crop::built_in_library().find(published.crop);
@@ -66,11 +66,12 @@ int main(int argc, char** argv) {
       fmt::print(" {:.2f}{} |", there, fits_there ? "" : " *");
     }
     if (published.row_high_kg_m > 0.0) {
-      fmt::print(" {:.2f} to {:.2f} | {:.2f} |\n", published.row_low_kg_m, published.row_high_kg_m,
+      fmt::print(" {:.2f} to {:.2f} | {} | {:.2f} |\n", published.row_low_kg_m, published.row_high_kg_m,
+                 published.row_sources.size(),
                  row_yield_kg_m(CropWeather(crop, season(yields::row_place(published))),
                                 yields::charted_row(published.crop)));
     } else {
-      fmt::print(" - | - |\n");
+      fmt::print(" - | - | - |\n");
     }
   }
   fmt::print("\n{} of {} inside; held out:", inside, all);
