@@ -385,6 +385,11 @@ Phrases plan_notes() {
          return fmt::format("want {}: its last day lies outside the plan; the total is left out",
                             v.word("want"));
        }},
+      {"store-counted",
+       [](const Values& v) {
+         return fmt::format("{} of {} in store count for the table, until {} at the latest", v.weight("total_g"),
+                            v.word("crop_name"), v.day("to"));
+       }},
       {"stand-without-bed",
        [](const Values& v) {
          return fmt::format("stand {} has no bed of this garden; it counts for the table, not for the room",

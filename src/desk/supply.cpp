@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <tuple>
 
 #include "keep/storage.hpp"
@@ -15,7 +16,7 @@ using base::Days;
 
 constexpr double kShortShare = 0.1;
 
-/// All that comes of one crop and variety, with what keeps of it from week to week.
+/// All that comes of one crop and variety, or lies in one place of the store, with what keeps of it from week to week.
 struct Product {
   const crop::Crop* crop = nullptr;
   std::string variety;
@@ -37,41 +38,39 @@ struct Taker {
   std::vector<Source> sources;
 };
 
-void learn_keeping(const crop::Crop& crop, Product& product) {
-  product.keep_share = keep::weekly_keep_share(crop, keep::household_place(crop));
-  product.keep_weeks = keep::most_weeks(crop, keep::household_place(crop));
+void learn_keeping(const crop::Crop& crop, keep::StorePlace place, Product& product) {
+  product.keep_share = keep::weekly_keep_share(crop, place);
+  product.keep_weeks = keep::most_weeks(crop, place);
 }
 
 /// Puts a lot among those of its age. What is older than it keeps is still there today, for the last time.
 void put_in_store(const keep::Lot& lot, Date today, Product& product) {
-  const auto days = std::max<std::int64_t>(0, (today - lot.stored).count());
-  const auto age = std::min<std::int64_t>(days / 7, product.keep_weeks);
-  product.stored_by_age.resize(std::max(product.stored_by_age.size(), static_cast<std::size_t>(age) + 1),
-                               0.0);
-  product.stored_by_age[static_cast<std::size_t>(age)] +=
-      lot.grams *
-      keep::good_share(*product.crop, lot.place, static_cast<double>((today - lot.stored).count()));
+  const keep::LotLeft left = keep::left_of(*product.crop, lot, today);
+  const auto age = static_cast<std::size_t>(left.weeks_old);
+  product.stored_by_age.resize(std::max(product.stored_by_age.size(), age + 1), 0.0);
+  product.stored_by_age[age] += left.good_g;
 }
 
 std::vector<Product> products_of(const Season& season) {
-  std::map<std::tuple<std::string, std::string, bool>, Product> found;
+  // What grows is kept in the better of kitchen and refrigerator; a lot keeps as it does where it lies.
+  std::map<std::tuple<std::string, std::string, std::optional<keep::StorePlace>>, Product> found;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const stand::StandPlan& plan = season.state.stands[i].plan;
     const auto crop = season.library->find(plan.crop);
     if (!crop) continue;
-    Product& product = found[{plan.crop, plan.variety, false}];
+    Product& product = found[{plan.crop, plan.variety, std::nullopt}];
     product.crop = *crop;
     product.variety = plan.variety;
-    learn_keeping(**crop, product);
+    learn_keeping(**crop, keep::household_place(**crop), product);
     product.outlooks.push_back(&season.outlooks[i]);
   }
   for (const keep::Lot& lot : season.state.store) {
     const auto crop = season.library->find(lot.crop);
     if (!crop) continue;
-    Product& product = found[{lot.crop, {}, true}];
+    Product& product = found[{lot.crop, {}, lot.place}];
     product.crop = *crop;
     product.lots = true;
-    learn_keeping(**crop, product);
+    learn_keeping(**crop, lot.place, product);
     put_in_store(lot, season.today, product);
   }
   std::vector<Product> products;
@@ -98,7 +97,9 @@ std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& p
         taker.sources.push_back({p, plan::grams_per_unit(wants[w], *products[p].crop)});
     }
     std::stable_sort(taker.sources.begin(), taker.sources.end(), [&](const Source& a, const Source& b) {
-      return products[a.product].keep_share < products[b.product].keep_share;
+      const Product& first = products[a.product];
+      const Product& second = products[b.product];
+      return std::tuple(first.keep_share, !first.lots) < std::tuple(second.keep_share, !second.lots);
     });
     takers.push_back(std::move(taker));
   }

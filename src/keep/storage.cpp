@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <tuple>
 #include <utility>
 
@@ -58,6 +59,13 @@ int most_weeks(const crop::Crop& crop, StorePlace place) {
   constexpr double kLives = 2.0;
   const double life_days = std::min(storage_life_days(crop, place), kLongestLifeDays);
   return std::max(1, static_cast<int>(std::floor(kLives * life_days / kDaysPerWeek)));
+}
+
+LotLeft left_of(const crop::Crop& crop, const Lot& lot, base::Date today) {
+  const auto days = static_cast<double>(std::max<std::int64_t>(0, (today - lot.stored).count()));
+  const double oldest = most_weeks(crop, lot.place);
+  return {static_cast<int>(std::min(std::floor(days / kDaysPerWeek), oldest)),
+          lot.grams * good_share(crop, lot.place, days)};
 }
 
 std::vector<LotAdvice> eat_first(std::vector<Lot> lots, const crop::CropLibrary& library) {

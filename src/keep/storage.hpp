@@ -43,6 +43,15 @@ struct Lot {
   double grams = 0.0;
 };
 
+/// A lot as the weeks ahead see it.
+struct LotLeft {
+  int weeks_old = 0;    ///< whole weeks since it was stored; at most `most_weeks`: what is older is eaten today or never
+  double good_g = 0.0;  ///< of it, what is good today
+};
+
+/// What is left of a lot of the crop where it lies. A day before it was stored counts as that day.
+[[nodiscard]] LotLeft left_of(const crop::Crop& crop, const Lot& lot, base::Date today);
+
 struct LotAdvice {
   Lot lot;
   base::Date eat_by{};

@@ -15,6 +15,7 @@
 #include "crop/packet.hpp"
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
+#include "plan/store.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -73,6 +74,7 @@ class Preparation {
     add_past();
     make_candidates();
     add_promised();
+    add_store(input_, out_);
     finish_model(model());
     return std::move(out_);
   }

@@ -120,7 +120,7 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   }
   for (std::size_t p = 0; p < model.products.size(); ++p) {
     const Product& product = model.products[p];
-    if (product.crop == stand.crop && product.variety == stand.variety && product.size == stand.size)
+    if (!product.store_only && product.crop == stand.crop && product.variety == stand.variety && product.size == stand.size)
       earlier.product = p;
   }
   const int tray = tray_place(model, stand);

@@ -251,6 +251,7 @@ class Formulator {
           program().offset += waste_price_[p] * model_.base_supply[p][m * model_.weeks + w] / scenario_count_;
         }
       }
+      program().offset += waste_price_[p] * stored_servings(model_, p);
     }
     find_last_weeks();
     for (const Pool& pool : model_.pools) {
@@ -298,11 +299,16 @@ class Formulator {
 
   int new_stock(const Pool& pool, std::size_t product, std::size_t member, std::size_t week) {
     const int column = new_column("i", stock_cost(product, week));
-    const std::size_t first_old =
-        pool.first_week + static_cast<std::size_t>(model_.products[product].keep_weeks);
     const bool matters = static_cast<int>(week) < last_week_[product] || stock_cost(product, week) != 0.0;
-    if (week >= first_old && matters) result_.stock_columns.push_back({product, member, week, column});
+    if (week >= first_old_week(model_, pool, product) && matters)
+      result_.stock_columns.push_back({product, member, week, column});
     return column;
+  }
+
+  /// What there is in a week without any sowing: from what stands there, and in the first week from the store.
+  double had_anyway(std::size_t product, std::size_t member, std::size_t week) const {
+    const double base = model_.base_supply[product][member * model_.weeks + week];
+    return week == 0 ? base + stored_servings(model_, product) : base;
   }
 
   void add_supply_terms(int row, std::size_t product, std::size_t member, std::size_t week) {
@@ -319,8 +325,7 @@ class Formulator {
     const Demand& demand = model_.demands[pool.demands.front()];
     int stock_before = -1;
     for (std::size_t w = pool.first_week; static_cast<int>(w) <= last_week_[product]; ++w) {
-      const double base = model_.base_supply[product][member * model_.weeks + w];
-      const int row = new_row("p", demand.servings[w] - base, kUnbounded);
+      const int row = new_row("p", demand.servings[w] - had_anyway(product, member, w), kUnbounded);
       if (stock_before >= 0) program().add_element(row, stock_before, model_.products[product].keep_share);
       add_supply_terms(row, product, member, w);
       if (demand.servings[w] > 0.0) {
@@ -339,8 +344,7 @@ class Formulator {
       std::map<std::size_t, int> product_row;
       for (const std::size_t product : pool.products) {
         if (static_cast<int>(w) > last_week_[product]) continue;
-        const double base = model_.base_supply[product][member * model_.weeks + w];
-        const int row = new_row("p", -base, kUnbounded);
+        const int row = new_row("p", -had_anyway(product, member, w), kUnbounded);
         const auto before = stock_before.find(product);
         if (before != stock_before.end())
           program().add_element(row, before->second, model_.products[product].keep_share);
@@ -391,11 +395,12 @@ double still_good(const GardenModel& model, const StockColumn& stock, const std:
 }
 
 /// stock − what each clump's picking of the last weeks still has good <= the same of what stands there
-/// already
+/// already and of what lay in store
 void add_age_row(const GardenModel& model, Formulation& formulation, StockColumn& stock) {
   LinearProgram& program = formulation.program;
   const int row = program.add_row({"a" + std::to_string(program.rows.size()), -kUnbounded,
-                                   still_good(model, stock, model.base_supply[stock.product])});
+                                   still_good(model, stock, model.base_supply[stock.product]) +
+                                       stored_still_good(model, stock.product, stock.week)});
   program.add_element(row, stock.column, 1.0);
   for (const ClumpColumn& entry : formulation.clump_columns) {
     const Candidate& candidate = model.candidates[entry.candidate];
@@ -436,7 +441,10 @@ std::size_t add_broken_age_rows(const GardenModel& model, Formulation& formulati
   for (StockColumn& stock : formulation.stock_columns) {
     if (stock.limited) continue;
     const double held = values[static_cast<std::size_t>(stock.column)];
-    if (held <= kTolerance || held <= still_good(model, stock, picked[stock.product]) + kTolerance) continue;
+    if (held <= kTolerance) continue;
+    const double good =
+        still_good(model, stock, picked[stock.product]) + stored_still_good(model, stock.product, stock.week);
+    if (held <= good + kTolerance) continue;
     add_age_row(model, formulation, stock);
     ++added;
   }

@@ -110,6 +110,7 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
   no_supply_.assign(members_.size(), 0.0);
   for (const Product& product : model.products)
     leaving_share_.push_back(std::pow(product.keep_share, product.keep_weeks));
+  learn_store();
   set_counts(ClumpCounts(model.candidates.size(), 0));
 }
 
@@ -124,6 +125,25 @@ void ForwardPass::learn_picking_hours() {
     const auto last = std::find_if(hours.rbegin(), std::make_reverse_iterator(first), works).base();
     first_picking_.push_back(static_cast<std::size_t>(first - hours.begin()));
     picking_hours_.emplace_back(first, last);
+  }
+}
+
+void ForwardPass::learn_store() {
+  past_picking_.resize(model_->products.size());
+  for (std::size_t p = 0; p < past_picking_.size(); ++p) {
+    const Product& product = model_->products[p];
+    const std::vector<double>& by_age = model_->stored[p];
+    const double servings = stored_servings(*model_, p);
+    stored_.push_back(servings);
+    stored_before_.push_back(servings > 0.0 ? servings / product.keep_share : 0.0);
+    if (servings <= 0.0) continue;
+    const auto keep_weeks = static_cast<std::size_t>(product.keep_weeks);
+    for (std::size_t w = 0; w < std::min(keep_weeks, model_->weeks); ++w) {
+      const std::size_t age = keep_weeks - w;
+      const double good = age < by_age.size() ? by_age[age] : 0.0;
+      const double picked = good > 0.0 ? good / std::pow(product.keep_share, age) : 0.0;
+      past_picking_[p].insert(past_picking_[p].end(), members_.size(), picked);
+    }
   }
 }
 
@@ -356,14 +376,13 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   const double* supply = supply_[product].data() + pool.first_week * members;
   std::vector<double>& stock = scratch_stock_;
   std::vector<double>& cost = scratch_cost_;
-  stock.assign(members, 0.0);
+  stock.assign(members, stored_before_[product]);
   // Before anything can be had all is missed, in every year alike.
   double missed_before = 0.0;
   for (std::size_t w = 0; w < pool.first_week; ++w) missed_before += price_in(demand, w) * demand.servings[w];
-  cost.assign(members, missed_before);
-  scratch_fresh_.assign(members, 0.0);
+  cost.assign(members, missed_before + pool.waste_price * stored_[product]);
+  scratch_fresh_.assign(members, stored_before_[product]);
   const bool grows_old = grows_old_[product];
-  const auto old_from = static_cast<std::size_t>(model_->products[product].keep_weeks);
   for (std::size_t w = pool.first_week; w < weeks; ++w, supply += members) {
     const WalkedWeek week{price_in(demand, w), pool.waste_price, demand.servings[w], keep_share,
                           leaving_share_[product]};
@@ -371,8 +390,8 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
       walk_week(week, supply, members, stock.data(), cost.data());
       continue;
     }
-    const double* leaving = w < old_from ? no_supply_.data() : supply - old_from * members;
-    walk_week_with_ages(week, supply, leaving, members, scratch_fresh_.data(), stock.data(), cost.data());
+    walk_week_with_ages(week, supply, leaving_in(product, w), members, scratch_fresh_.data(), stock.data(),
+                        cost.data());
   }
   double total = 0.0;
   for (std::size_t m = 0; m < members; ++m) {
@@ -382,13 +401,19 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   return total / static_cast<double>(members);
 }
 
+const double* ForwardPass::leaving_in(std::size_t product, std::size_t week) const {
+  const std::size_t members = members_.size();
+  const auto keep_weeks = static_cast<std::size_t>(model_->products[product].keep_weeks);
+  if (week >= keep_weeks) return supply_[product].data() + (week - keep_weeks) * members;
+  return past_picking_[product].empty() ? no_supply_.data() : past_picking_[product].data() + week * members;
+}
+
 void ForwardPass::throw_old_away(std::size_t product, std::size_t week, std::size_t member) const {
-  const auto old_from = static_cast<std::size_t>(model_->products[product].keep_weeks);
-  const double* supply = supply_[product].data() + week * members_.size() + member;
-  const double leaving = week < old_from ? 0.0 : *(supply - old_from * members_.size());
+  const double supplied = supply_[product][week * members_.size() + member];
+  const double leaving = leaving_in(product, week)[member];
   double& fresh = scratch_fresh_[product];
   fresh = std::max(
-      0.0, model_->products[product].keep_share * fresh + *supply - leaving_share_[product] * leaving);
+      0.0, model_->products[product].keep_share * fresh + supplied - leaving_share_[product] * leaving);
   scratch_stock_[product] = std::min(scratch_stock_[product], fresh);
 }
 
@@ -401,7 +426,12 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
   double total = 0.0;
   for (std::size_t m = 0; m < members_.size(); ++m) {
     double& cost = scratch_cost_[m];
-    for (const std::size_t product : pool.products) stock[product] = scratch_fresh_[product] = 0.0;
+    for (std::size_t i = 0; i < pool.products.size(); ++i) {
+      const std::size_t product = pool.products[i];
+      stock[product] = scratch_fresh_[product] = stored_before_[product];
+      cost += pool.waste_price * stored_[product];
+      if (details != nullptr) details->wasted[i] += stored_[product];
+    }
     for (std::size_t w = 0; w < weeks; ++w) {
       for (std::size_t i = 0; i < pool.products.size(); ++i) {
         const std::size_t product = pool.products[i];
@@ -466,7 +496,7 @@ double ForwardPass::wasted(std::size_t product) const {
 double ForwardPass::supplied(std::size_t product) const {
   double sum = 0.0;
   for (const double servings : supply_[product]) sum += servings;
-  return sum / static_cast<double>(members_.size());
+  return sum / static_cast<double>(members_.size()) + stored_[product];
 }
 
 std::vector<std::size_t> unseen_members(const GardenModel& model) {

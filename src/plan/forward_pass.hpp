@@ -3,7 +3,7 @@
 //
 // Of a product the oldest is eaten first, and what is older than it keeps (`Product::keep_weeks`) is thrown
 // away: so the stock is never more than what is still good of the last weeks' picking, and needs no book of
-// ages.
+// ages. What lies in store as the plan begins was picked in the weeks before it, of which nothing else is known.
 //
 // With stocks that only decay and prices that never rise from week to week, taking stock as soon as it is
 // wanted is the best anyone can do, so for a pool of one product and one want the walk gives exactly the
@@ -59,7 +59,7 @@ class ForwardPass {
   [[nodiscard]] std::vector<double> missing(std::size_t demand) const;
   /// What spoils or is never wanted of a product, mean servings over the whole horizon.
   [[nodiscard]] double wasted(std::size_t product) const;
-  /// What a product brings, mean servings over the whole horizon.
+  /// What a product brings, mean servings over the whole horizon, with what lies in store.
   [[nodiscard]] double supplied(std::size_t product) const;
   [[nodiscard]] std::size_t member_count() const { return members_.size(); }
 
@@ -78,12 +78,15 @@ class ForwardPass {
   double walk_pool(const Pool& pool, PoolWalk* details) const;
   double walk_simple_pool(const Pool& pool) const;
   void throw_old_away(std::size_t product, std::size_t week, std::size_t member) const;
+  /// What was picked so long before a week that it may be eaten in it for the last time, by member.
+  [[nodiscard]] const double* leaving_in(std::size_t product, std::size_t week) const;
   double pool_cost(std::size_t pool) const;
   void walk_and_keep(std::size_t pool);
   void add_table(std::size_t candidate, int clumps);
   /// Gives the change of their price.
   double add_hours(std::size_t candidate, int clumps, std::vector<double>& hours) const;
   void learn_picking_hours();
+  void learn_store();
   void rebuild_product(std::size_t product);
   void rebuild_work();
   /// Gives the change of what is to pay for seed.
@@ -122,6 +125,11 @@ class ForwardPass {
   std::vector<std::pair<std::size_t, int>> saved_counts_;
   std::vector<double> leaving_share_;  ///< by product: still good in the last week in which it may be eaten
   std::vector<double> no_supply_;      ///< a week of nothing
+  std::vector<double> stored_before_;  ///< by product: what lies in store, as it was a week before the plan's first
+  std::vector<double> stored_;         ///< by product: what lies in store
+  std::vector<std::vector<double>>
+      past_picking_;  ///< by product: what lies in store, as picked, [week * members + member] of the `keep_weeks`
+                      ///< weeks before the plan; empty where nothing lies there
   mutable std::vector<double> scratch_stock_;
   mutable std::vector<double>
       scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten

@@ -45,7 +45,7 @@ std::vector<std::size_t> pool_of_products(const GardenModel& model) {
   return parent;
 }
 
-/// A demand takes first what fewest others can use, then what spoils soonest.
+/// A demand takes first what fewest others can use, then what spoils soonest, then what lies there already.
 void order_products(GardenModel& model) {
   std::vector<int> users(model.products.size(), 0);
   for (const Demand& demand : model.demands) {
@@ -57,7 +57,8 @@ void order_products(GardenModel& model) {
       if (model.products[a].keep_share != model.products[b].keep_share) {
         return model.products[a].keep_share < model.products[b].keep_share;
       }
-      return a < b;
+      const bool a_stored = model.products[a].store_only, b_stored = model.products[b].store_only;
+      return a_stored != b_stored ? a_stored : a < b;
     });
   }
 }
@@ -77,7 +78,10 @@ void find_first_weeks(GardenModel& model, const std::vector<std::size_t>& pool_o
     pool.first_week = std::min(pool.first_week, first_supply_week(table, model.weeks));
   };
   for (const Candidate& candidate : model.candidates) note(candidate.product, candidate.servings);
-  for (std::size_t p = 0; p < model.products.size(); ++p) note(p, model.base_supply[p]);
+  for (std::size_t p = 0; p < model.products.size(); ++p) {
+    note(p, model.base_supply[p]);
+    if (stored_servings(model, p) > 0.0) model.pools[pool_of[p]].first_week = 0;
+  }
 }
 
 void make_pools(GardenModel& model) {
@@ -118,6 +122,7 @@ void make_pools(GardenModel& model) {
 void finish_model(GardenModel& model) {
   model.base_supply.resize(model.products.size());
   for (std::vector<double>& table : model.base_supply) table.resize(model.member_count * model.weeks, 0.0);
+  model.stored.resize(model.products.size());
   model.tray_taken.resize(model.trays.size());
   for (std::vector<int>& table : model.tray_taken) table.resize(model.weeks, 0);
   model.hours_taken.resize(model.weeks, 0.0);
@@ -136,8 +141,30 @@ double mean_of_years(const GardenModel& model, const std::vector<double>& table,
   return sum / static_cast<double>(model.scenarios.size());
 }
 
+double stored_servings(const GardenModel& model, std::size_t product) {
+  return std::accumulate(model.stored[product].begin(), model.stored[product].end(), 0.0);
+}
+
+double stored_still_good(const GardenModel& model, std::size_t product, std::size_t week) {
+  const Product& of = model.products[product];
+  const std::vector<double>& by_age = model.stored[product];
+  const auto now = static_cast<int>(week);
+  double good = 0.0;
+  for (int age = 1; age < static_cast<int>(by_age.size()) && age + now < of.keep_weeks; ++age)
+    good += by_age[static_cast<std::size_t>(age)];
+  return good > 0.0 ? good * std::pow(of.keep_share, now) : 0.0;
+}
+
+std::size_t first_old_week(const GardenModel& model, const Pool& pool, std::size_t product) {
+  const auto keep_weeks = static_cast<std::size_t>(model.products[product].keep_weeks);
+  const std::vector<double>& by_age = model.stored[product];
+  // Sown or picked from the first week on; what lies in store has its age already.
+  return by_age.size() > 1 ? keep_weeks + 1 - std::min(by_age.size(), keep_weeks + 1)
+                           : pool.first_week + keep_weeks;
+}
+
 bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product) {
-  return pool.first_week + static_cast<std::size_t>(model.products[product].keep_weeks) < model.weeks;
+  return first_old_week(model, pool, product) < model.weeks;
 }
 
 int length_mm(const bed::Bed& bed) {

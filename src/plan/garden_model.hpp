@@ -27,6 +27,7 @@ struct Product {
   double keep_share = 0.5;   ///< share of a stock still good a week later
   int keep_weeks = 520;  ///< weeks after that of its picking in which a serving may still be eaten, 1 or more
   double pick_hours = 0.0;  ///< of a serving: pulling, cutting or picking it, and rinsing
+  bool store_only = false;  ///< lies in store already and nothing of it is sown
 };
 
 /// A want laid on the weeks.
@@ -139,7 +140,10 @@ struct GardenModel {
   std::vector<PastStretch> past;
   std::vector<SeedLot> seed_lots;
   std::vector<std::vector<double>>
-      base_supply;                           ///< by product: [m * weeks + w], from fixed stands and stores
+      base_supply;  ///< by product: [m * weeks + w], from fixed stands, and what was picked this week and lies in store
+  /// By product: servings in store and still good as the first week begins, by whole weeks since they were picked, 1
+  /// to `keep_weeks` (place 0 stays empty). `keep_share` is above 0 where there are any.
+  std::vector<std::vector<double>> stored;
   std::vector<std::vector<int>> tray_taken;  ///< by tray and week
   std::vector<double> hours_taken;           ///< by week
   PlanPrices prices;
@@ -155,8 +159,16 @@ void finish_model(GardenModel& model);
 /// Mean over the model's years of a table [member * weeks + week] in one week.
 [[nodiscard]] double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week);
 
-/// Whether anything of a product can ever grow too old to eat within the plan's weeks, before which nothing
-/// of its pool is had.
+/// All that lies in store of a product from the weeks before, servings.
+[[nodiscard]] double stored_servings(const GardenModel& model, std::size_t product);
+
+/// What of it would be good at the end of a week and not too old yet, if none were eaten.
+[[nodiscard]] double stored_still_good(const GardenModel& model, std::size_t product, std::size_t week);
+
+/// The first week at whose end anything of a product can be too old to eat.
+[[nodiscard]] std::size_t first_old_week(const GardenModel& model, const Pool& pool, std::size_t product);
+
+/// Whether anything of a product can ever grow too old to eat within the plan's weeks.
 [[nodiscard]] bool can_grow_old(const GardenModel& model, const Pool& pool, std::size_t product);
 
 /// Length of a bed in whole millimetres, the unit of placement.

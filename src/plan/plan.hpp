@@ -13,6 +13,7 @@
 #include "bed/bed.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "keep/storage.hpp"
 #include "stand/outlook.hpp"
 
 namespace sowtide::plan {
@@ -54,6 +55,7 @@ struct PlanInput {
   std::vector<Want> wants;
   std::vector<crop::Packet> packets;
   std::map<std::string, double> seeds_gone;  ///< by packet: sown since it was counted
+  std::vector<keep::Lot> store;              ///< what lies in store today
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs

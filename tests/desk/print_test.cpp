@@ -242,5 +242,16 @@ TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
   EXPECT_NEAR(wants[0].weeks[1].mean_from_store, wants[0].weeks[1].mean_reaches, 1e-9);
 }
 
+TEST(Supply, ALotKeepsAsItDoesWhereItLies) {
+  Season season = season_of_beet_wanted_all_year();
+  season.state.store.push_back({"l1", "beet", keep::StorePlace::best, date_of(2026, 6, 1), 1e6});
+  const crop::Crop& beet = *crop::built_in_library().find("beet").value();
+  const int weeks = keep::most_weeks(beet, keep::StorePlace::best);
+  ASSERT_GT(weeks, keep::most_weeks(beet, keep::household_place(beet)));
+  const auto supply = supply_of_wants(season, 52);
+  const auto last = static_cast<std::size_t>(std::min(weeks, 51));
+  EXPECT_NEAR(supply[0].weeks[last].mean_reaches, 500.0, 1e-9);
+}
+
 }  // namespace
 }  // namespace sowtide::desk

@@ -35,6 +35,22 @@ TEST(StorageLife, IsReadFromThePlaceWhereTheLotLies) {
   EXPECT_DOUBLE_EQ(storage_life_days(beet, StorePlace::best), 150.0);
 }
 
+TEST(LotLeft, IsWhatIsGoodTodayAndNeverOlderThanItMayBeEaten) {
+  const crop::Crop beet = keeping_crop("beet", 1.0, 14.0, 150.0);
+  const base::Date today = base::date_of(2026, 6, 30);
+  const auto left = [&](int days) {
+    return left_of(beet, {"l", "beet", StorePlace::fridge, today - base::Days{days}, 800.0}, today);
+  };
+  EXPECT_EQ(left(0).weeks_old, 0);
+  EXPECT_EQ(left(6).weeks_old, 0);
+  EXPECT_EQ(left(14).weeks_old, 2);
+  EXPECT_DOUBLE_EQ(left(14).good_g, 400.0);
+  EXPECT_DOUBLE_EQ(left(28).good_g, 200.0);
+  EXPECT_EQ(left(28).weeks_old, most_weeks(beet, StorePlace::fridge));
+  EXPECT_EQ(left(300).weeks_old, most_weeks(beet, StorePlace::fridge));
+  EXPECT_DOUBLE_EQ(left(-3).good_g, 800.0);
+}
+
 TEST(StorageLife, ACropThatColdInjuresLiesInTheKitchen) {
   EXPECT_EQ(household_place(keeping_crop("tomato", 9.0, 4.0, 14.0)), StorePlace::kitchen);
   EXPECT_EQ(household_place(keeping_crop("beet", 1.0, 10.0, 150.0)), StorePlace::fridge);

@@ -608,6 +608,62 @@ TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   EXPECT_EQ(reason(), "better-sowing-near") << "another week's sowing";
 }
 
+int clumps_of(const Plan& plan, const std::string& crop) {
+  int clumps = 0;
+  for (const stand::StandPlan& stand : plan.stands) clumps += stand.crop == crop ? stand.clumps : 0;
+  return clumps;
+}
+
+// From June on 600 g of roots are wanted a week; they keep 120 days, halving every 60.
+TEST_F(SeasonPlan, SowsLessOfWhatLiesInStore) {
+  input_.today = base::date_of(2027, 5, 31);
+  const auto empty = plan();
+  ASSERT_TRUE(empty.has_value());
+  EXPECT_EQ(phrase(*empty, "store-counted"), nullptr);
+  for (const keep::StorePlace place : {keep::StorePlace::fridge, keep::StorePlace::best}) {
+    library_.crops.at("roots").keeping.best_days.value = 150.0;
+    input_.store = {{"l1", "roots", place, input_.today - base::Days{8}, 20000.0}};
+    const auto full = plan();
+    ASSERT_TRUE(full.has_value());
+    expect_sound(*full);
+    EXPECT_LT(clumps_of(*full, "roots"), 0.6 * clumps_of(*empty, "roots"));
+    EXPECT_LT(full->objective, empty->objective);
+    EXPECT_GE(full->supplied_g.at("w-roots"), empty->supplied_g.at("w-roots") - 1e-6);
+    const base::Message* counted = phrase(*full, "store-counted");
+    ASSERT_NE(counted, nullptr);
+    EXPECT_LT(value_of<double>(*counted, "total_g"), 20000.0);
+    EXPECT_GT(value_of<double>(*counted, "total_g"), 17000.0);
+    // Week 17 after that of picking is the last within 120 days in the refrigerator; it was picked the week before.
+    const int weeks_left = place == keep::StorePlace::fridge ? 16 : 41;
+    EXPECT_EQ(value_of<base::Date>(*counted, "to"), input_.today + base::Days{7 * weeks_left + 6});
+  }
+  // Nobody asks for another crop, and what has lain far too long is for this week or never.
+  input_.store = {{"l2", "beet", keep::StorePlace::fridge, input_.today, 20000.0}};
+  const auto unasked = plan();
+  ASSERT_TRUE(unasked.has_value());
+  EXPECT_EQ(unasked->objective, empty->objective);
+  input_.store = {{"l3", "roots", keep::StorePlace::fridge, input_.today - base::Days{400}, 1e6}};
+  const auto old = plan();
+  ASSERT_TRUE(old.has_value());
+  EXPECT_GT(clumps_of(*old, "roots"), 0.8 * clumps_of(*empty, "roots"));
+}
+
+// A lot has no variety and no size: every want of the crop and of its group may take it, none other.
+TEST_F(SeasonPlan, GivesTheStoreToEveryWantOfTheCrop) {
+  Want soup{.id = "w-soup", .group = "soup", .amount_per_week = 5.0, .unit = WantUnit::servings};
+  Want small{.id = "w-small", .crop = "roots", .amount_per_week = 200.0, .size = stand::SizeGoal::small};
+  Want fruits{.id = "w-fruits", .crop = "fruits", .amount_per_week = 200.0};
+  input_.wants = {soup, small, fruits};
+  input_.today = base::date_of(2027, 1, 4);
+  options_.weeks = 4;
+  input_.store = {{"l1", "roots", keep::StorePlace::fridge, input_.today, 6000.0}};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  for (const char* want : {"w-soup", "w-small"})
+    EXPECT_NEAR(result->supplied_g.at(want), result->wanted_g.at(want), 1e-6) << want;
+  EXPECT_EQ(result->supplied_g.at("w-fruits"), 0.0);
+}
+
 TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
   for (std::uint64_t seed = 1; seed <= 4; ++seed) {
     SyntheticSize size;
