@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numeric>
 #include <utility>
 
 #include "base/vector_copies.hpp"
@@ -60,6 +61,37 @@ void walk_week_with_ages(const WalkedWeek& week, const double* __restrict supply
     fresh[m] = std::max(0.0, week.keep_share * fresh[m] + supply[m] - week.leaving_share * leaving[m]);
     stock[m] = std::min(available - used, fresh[m]);
     cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
+  }
+}
+
+/// A pool of several products or wants, a product or want at a time, likewise.
+SOWTIDE_VECTOR_COPIES
+void add_to_stock(double keep_share, double waste_price, const double* __restrict supply, std::size_t members,
+                  double* __restrict stock, double* __restrict cost) {
+  for (std::size_t m = 0; m < members; ++m) {
+    stock[m] = keep_share * stock[m] + supply[m];
+    cost[m] += waste_price * supply[m];
+  }
+}
+
+SOWTIDE_VECTOR_COPIES
+void take_from_stock(double waste_price, std::size_t members, double* __restrict stock,
+                     double* __restrict missing, double* __restrict cost) {
+  for (std::size_t m = 0; m < members; ++m) {
+    const double used = std::min(stock[m], missing[m]);
+    stock[m] -= used;
+    missing[m] -= used;
+    cost[m] -= waste_price * used;
+  }
+}
+
+SOWTIDE_VECTOR_COPIES
+void throw_old_away(double keep_share, const double* __restrict supply, double leaving_share,
+                    const double* __restrict leaving, std::size_t members, double* __restrict fresh,
+                    double* __restrict stock) {
+  for (std::size_t m = 0; m < members; ++m) {
+    fresh[m] = std::max(0.0, keep_share * fresh[m] + supply[m] - leaving_share * leaving[m]);
+    stock[m] = std::min(stock[m], fresh[m]);
   }
 }
 
@@ -408,66 +440,67 @@ const double* ForwardPass::leaving_in(std::size_t product, std::size_t week) con
   return past_picking_[product].empty() ? no_supply_.data() : past_picking_[product].data() + week * members;
 }
 
-void ForwardPass::throw_old_away(std::size_t product, std::size_t week, std::size_t member) const {
-  const double supplied = supply_[product][week * members_.size() + member];
-  const double leaving = leaving_in(product, week)[member];
-  double& fresh = scratch_fresh_[product];
-  fresh = std::max(
-      0.0, model_->products[product].keep_share * fresh + supplied - leaving_share_[product] * leaving);
-  scratch_stock_[product] = std::min(scratch_stock_[product], fresh);
+/// The pool's products and members side by side, as they stand before the plan's first week.
+void ForwardPass::begin_walk(const Pool& pool, PoolWalk* details) const {
+  const std::size_t members = members_.size();
+  scratch_stock_.clear();
+  scratch_cost_.assign(members, 0.0);
+  for (std::size_t i = 0; i < pool.products.size(); ++i) {
+    const std::size_t product = pool.products[i];
+    scratch_stock_.insert(scratch_stock_.end(), members, stored_before_[product]);
+    for (double& cost : scratch_cost_) cost += pool.waste_price * stored_[product];
+    if (details != nullptr) details->wasted[i] += stored_[product] * static_cast<double>(members);
+  }
+  scratch_fresh_ = scratch_stock_;
+  if (scratch_place_.size() < model_->products.size()) scratch_place_.resize(model_->products.size());
+  for (std::size_t i = 0; i < pool.products.size(); ++i) scratch_place_[pool.products[i]] = i;
+}
+
+void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const {
+  const std::size_t members = members_.size();
+  const Demand& demand = model_->demands[pool.demands[place]];
+  scratch_missing_.assign(members, demand.servings[week]);
+  for (const std::size_t product : demand.products) {
+    const std::size_t i = scratch_place_[product];
+    double* stock = scratch_stock_.data() + i * members;
+    const double before = details == nullptr ? 0.0 : std::accumulate(stock, stock + members, 0.0);
+    take_from_stock(pool.waste_price, members, stock, scratch_missing_.data(), scratch_cost_.data());
+    if (details != nullptr) details->wasted[i] -= before - std::accumulate(stock, stock + members, 0.0);
+  }
+  const double price = price_in(demand, week);
+  for (std::size_t m = 0; m < members; ++m) {
+    scratch_cost_[m] += price * scratch_missing_[m];
+    if (details != nullptr) details->missing[place][m * model_->weeks + week] = scratch_missing_[m];
+  }
 }
 
 double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
-  const std::size_t weeks = model_->weeks;
-  std::vector<double>& stock = scratch_stock_;
-  stock.assign(model_->products.size(), 0.0);
-  scratch_fresh_.assign(model_->products.size(), 0.0);
-  scratch_cost_.assign(members_.size(), 0.0);
-  double total = 0.0;
-  for (std::size_t m = 0; m < members_.size(); ++m) {
-    double& cost = scratch_cost_[m];
+  const std::size_t members = members_.size();
+  begin_walk(pool, details);
+  for (std::size_t w = 0; w < model_->weeks; ++w) {
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
       const std::size_t product = pool.products[i];
-      stock[product] = scratch_fresh_[product] = stored_before_[product];
-      cost += pool.waste_price * stored_[product];
-      if (details != nullptr) details->wasted[i] += stored_[product];
+      const double* supply = supply_[product].data() + w * members;
+      add_to_stock(model_->products[product].keep_share, pool.waste_price, supply, members,
+                   scratch_stock_.data() + i * members, scratch_cost_.data());
+      if (details != nullptr) details->wasted[i] += std::accumulate(supply, supply + members, 0.0);
     }
-    for (std::size_t w = 0; w < weeks; ++w) {
-      for (std::size_t i = 0; i < pool.products.size(); ++i) {
-        const std::size_t product = pool.products[i];
-        const double supplied = supply_[product][w * members_.size() + m];
-        stock[product] = model_->products[product].keep_share * stock[product] + supplied;
-        cost += pool.waste_price * supplied;
-        if (details != nullptr) details->wasted[i] += supplied;
-      }
-      for (std::size_t i = 0; i < pool.demands.size(); ++i) {
-        const Demand& demand = model_->demands[pool.demands[i]];
-        double missing = demand.servings[w];
-        for (const std::size_t product : demand.products) {
-          const double used = std::min(stock[product], missing);
-          stock[product] -= used;
-          missing -= used;
-          cost -= pool.waste_price * used;
-          if (details == nullptr) continue;
-          const auto place =
-              std::find(pool.products.begin(), pool.products.end(), product) - pool.products.begin();
-          details->wasted[static_cast<std::size_t>(place)] -= used;
-        }
-        cost += price_in(demand, w) * missing;
-        if (details != nullptr) details->missing[i][m * weeks + w] = missing;
-      }
-      for (const std::size_t product : pool.products) {
-        if (grows_old_[product]) throw_old_away(product, w, m);
-      }
-    }
+    for (std::size_t i = 0; i < pool.demands.size(); ++i) meet_demand(pool, i, w, details);
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
-      if (!wanted_at_end_[pool.products[i]]) continue;
-      cost -= pool.waste_price * stock[pool.products[i]];
-      if (details != nullptr) details->wasted[i] -= stock[pool.products[i]];
+      const std::size_t product = pool.products[i];
+      if (!grows_old_[product]) continue;
+      throw_old_away(model_->products[product].keep_share, supply_[product].data() + w * members,
+                     leaving_share_[product], leaving_in(product, w), members, scratch_fresh_.data() + i * members,
+                     scratch_stock_.data() + i * members);
     }
-    total += cost;
   }
-  return total / static_cast<double>(members_.size());
+  for (std::size_t i = 0; i < pool.products.size(); ++i) {
+    if (!wanted_at_end_[pool.products[i]]) continue;
+    const double* stock = scratch_stock_.data() + i * members;
+    for (std::size_t m = 0; m < members; ++m) scratch_cost_[m] -= pool.waste_price * stock[m];
+    if (details != nullptr) details->wasted[i] -= std::accumulate(stock, stock + members, 0.0);
+  }
+  return std::accumulate(scratch_cost_.begin(), scratch_cost_.end(), 0.0) / static_cast<double>(members);
 }
 
 std::vector<double> ForwardPass::missing(std::size_t demand) const {

@@ -77,7 +77,8 @@ class ForwardPass {
   };
   double walk_pool(const Pool& pool, PoolWalk* details) const;
   double walk_simple_pool(const Pool& pool) const;
-  void throw_old_away(std::size_t product, std::size_t week, std::size_t member) const;
+  void begin_walk(const Pool& pool, PoolWalk* details) const;
+  void meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const;
   /// What was picked so long before a week that it may be eaten in it for the last time, by member.
   [[nodiscard]] const double* leaving_in(std::size_t product, std::size_t week) const;
   double pool_cost(std::size_t pool) const;
@@ -130,7 +131,9 @@ class ForwardPass {
   std::vector<std::vector<double>>
       past_picking_;  ///< by product: what lies in store, as picked, [week * members + member] of the `keep_weeks`
                       ///< weeks before the plan; empty where nothing lies there
-  mutable std::vector<double> scratch_stock_;
+  mutable std::vector<double> scratch_stock_;  ///< of the pool walked: [product of the pool * members + member]
+  mutable std::vector<double> scratch_missing_;
+  mutable std::vector<std::size_t> scratch_place_;  ///< by product: its place in the pool walked
   mutable std::vector<double>
       scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten
   mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last
