@@ -1,8 +1,11 @@
 // The planner over made-up gardens of growing size: relaxation, dive, placed plan and its proven gap, and
-// what judging a given plan costs.
+// what judging a given plan costs. And the candidates of a year of real crops, anew and when they were asked
+// for before.
 #include <benchmark/benchmark.h>
 
+#include "climate/places.hpp"
 #include "plan/season_plan.hpp"
+#include "plan/sowing_memory.hpp"
 #include "plan/synthetic_garden.hpp"
 
 namespace {
@@ -57,6 +60,43 @@ void judging(benchmark::State& state) {
   }
 }
 
+/// Twenty wants of the library in thirty made-up years of Trier; range: whether a plan was made before.
+void candidates(benchmark::State& state) {
+  using namespace sowtide;
+  climate::EnsembleOptions years;
+  years.first = base::date_of(2026, 2, 9);
+  years.day_count = 365 + 371;
+  const auto weather = climate::ensemble_from_normals(*climate::find_place("Trier"), years);
+  years.first = base::date_of(2026, 1, 1);
+  years.day_count = 730;
+  const auto typical = climate::ensemble_from_normals(*climate::find_place("Trier"), years);
+  PlanInput input;
+  input.library = &crop::built_in_library();
+  input.beds.push_back({.id = "b1", .length_m = 6.0, .width_m = 1.2});
+  input.trays.push_back({.id = "t1", .cells = 80, .cell_width_mm = 40.0});
+  for (const auto& [id, crop] : input.library->crops) {
+    if (input.wants.size() == 20) break;
+    input.wants.push_back({.id = id, .crop = id, .amount_per_week = 500.0});
+  }
+  input.weather = &weather;
+  input.today = base::date_of(2026, 2, 15);
+  SowingMemory memory;
+  const bool again = state.range(0) != 0;
+  const SourceMaker source = [&](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
+    return growing_source(weather, grid, crops, 1, &typical, again ? &memory : nullptr);
+  };
+  std::size_t count = 0;
+  if (again) benchmark::DoNotOptimize(prepare_garden(input, {}, source));
+  for (auto _ : state) {
+    const auto garden = prepare_garden(input, {}, source);
+    if (!garden) return state.SkipWithError("no candidates");
+    count = garden->model.candidates.size();
+  }
+  state.counters["candidates"] = static_cast<double>(count);
+  state.counters["kept_mb"] = static_cast<double>(memory.tally().bytes) / (1 << 20);
+}
+
+BENCHMARK(candidates)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime();
 BENCHMARK(relaxation)
     ->Args({3, 10})
     ->Args({6, 20})

@@ -3,6 +3,7 @@
 #include <tbb/blocked_range.h>
 #include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
 
 namespace sowtide::base {
 
@@ -10,6 +11,10 @@ void parallel_for(std::size_t count, const std::function<void(std::size_t)>& bod
   tbb::parallel_for(tbb::blocked_range<std::size_t>(0, count), [&body](const auto& range) {
     for (std::size_t i = range.begin(); i != range.end(); ++i) body(i);
   });
+}
+
+void apart(const std::function<void()>& body) {
+  tbb::this_task_arena::isolate(body);
 }
 
 ThreadLimit::ThreadLimit(std::size_t threads)

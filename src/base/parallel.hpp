@@ -10,6 +10,10 @@ namespace sowtide::base {
 /// belongs to its index. Exceptions of `body` are rethrown here.
 void parallel_for(std::size_t count, const std::function<void(std::size_t)>& body);
 
+/// Runs `body`, whose parallel loops stay among themselves: while it waits for one of them, the calling thread takes up
+/// no index of a loop that was begun outside. Needed where `body` holds something that those may wait for.
+void apart(const std::function<void()>& body);
+
 /// Limits all parallel loops to `threads` while alive; for tests and `--threads`.
 class ThreadLimit {
  public:

@@ -25,6 +25,7 @@ struct EnsembleOrigin {
   std::string normals_source;  ///< of the monthly normals, where they are used and it is known
   double warming_c = 0.0;      ///< added by choice
   bool record_unused = false;  ///< there is a record, but it cannot stand for years to come
+  bool operator==(const EnsembleOrigin&) const = default;
 };
 
 struct WeatherEnsemble {
@@ -40,6 +41,7 @@ struct WeatherEnsemble {
   std::string source;                      ///< for people: "29 years of Seattle, 1991-2020", "made from monthly normals"
 
   [[nodiscard]] std::size_t at(std::size_t member, std::size_t day) const { return member * day_count + day; }
+  bool operator==(const WeatherEnsemble&) const = default;
 };
 
 struct EnsembleOptions {

@@ -17,6 +17,7 @@ struct Site {
   double latitude_deg = 0.0;   ///< north positive
   double longitude_deg = 0.0;  ///< east positive
   double elevation_m = 0.0;
+  bool operator==(const Site&) const = default;
 };
 
 /// Monthly climate normals, January first.

@@ -18,7 +18,8 @@ namespace sowtide::crop {
 /// How far a figure can be trusted.
 enum class Mark { seen, memory, chosen, common_practice };
 
-/// One figure: the value used, the spread of the sources, and where it comes from. Reads as a double.
+/// One figure: the value used, the spread of the sources, and where it comes from. Reads as a double; two are
+/// equal when all of it is.
 struct Figure {
   double value = 0.0;
   std::optional<double> low;   ///< lowest published
@@ -27,6 +28,7 @@ struct Figure {
   Mark mark = Mark::memory;
   std::string note;                                   ///< why this value; may be empty
   operator double() const noexcept { return value; }  // NOLINT(google-explicit-constructor)
+  bool operator==(const Figure&) const = default;
 };
 
 enum class LifeForm { annual, biennial, perennial };
@@ -41,12 +43,14 @@ enum class SunNeed { full, partial };
 /// to zero at the ceiling; °C.
 struct CardinalTemperatures {
   Figure base_c, optimum_low_c, optimum_high_c, ceiling_c;
+  bool operator==(const CardinalTemperatures&) const = default;
 };
 
 /// A point of a curve against temperature.
 struct TemperaturePoint {
   double temp_c = 0.0;
   double value = 0.0;
+  bool operator==(const TemperaturePoint&) const = default;
 };
 
 /// Seed to emergence (docs/models/emergence.md).
@@ -61,6 +65,7 @@ struct Germination {
   /// Thermal time to emergence from garden soil over that of `thermal_time_50_cd`, where the table behind the
   /// latter really counted bare germination (celery, onion, turnip …); absent means 1.
   std::optional<Figure> soil_factor;
+  bool operator==(const Germination&) const = default;
 };
 
 /// The seed itself.
@@ -73,8 +78,10 @@ struct SeedFacts {
   Figure life_years;       ///< rule-of-thumb storage life
   struct Viability {
     Figure ke, cw, ch, cq;
+    bool operator==(const Viability&) const = default;
   };  ///< Ellis and Roberts 1980; absent where no constants are published
   std::optional<Viability> viability;
+  bool operator==(const SeedFacts&) const = default;
 };
 
 /// Raising in trays, and clumps.
@@ -89,6 +96,7 @@ struct Nursery {
   Figure set_out_min_temp_c;   ///< coldest mean air temperature at which growers set it out
   Figure transplant_check_cd;  ///< thermal time lost to the shock of setting out
   std::string caution;         ///< for example the tap-root rule; may be empty
+  bool operator==(const Nursery&) const = default;
 };
 
 /// The light-driven growth of one plant (docs/models/stand.md).
@@ -107,6 +115,7 @@ struct Growth {
   Figure dry_matter_fraction;  ///< of the fresh harvested part
   Figure marketable_fraction;  ///< of the organ's fresh weight that reaches the kitchen before trimming waste
   Figure field_efficiency;     ///< ordinary garden growth as a share of the unstressed, 0..1
+  bool operator==(const Growth&) const = default;
 };
 
 /// What is harvested and how large.
@@ -128,12 +137,14 @@ struct Harvest {
   Figure pick_interval_days;  ///< days between picks of picked crops; 0 otherwise
   Figure serving_g;           ///< edible weight of a serving
   Figure edible_fraction;     ///< 1 - refuse
+  bool operator==(const Harvest&) const = default;
 };
 
 /// Kinds of a crop that are grown at a latitude, by the day length they answer to.
 struct KindAtLatitude {
   double latitude_deg = 0.0;  ///< north or south
   double day_length_h = 0.0;  ///< from which (or, for short-day crops, below which) the organ begins
+  bool operator==(const KindAtLatitude&) const = default;
 };
 
 /// Room, neighbours and the year.
@@ -152,6 +163,7 @@ struct Place {
   /// The same by latitude, where growers choose kinds by it; latitudes rise. Empty where they do not.
   std::vector<KindAtLatitude> kinds_by_latitude;
   std::string kinds_by_latitude_source;
+  bool operator==(const Place&) const = default;
 };
 
 /// What ends it.
@@ -164,6 +176,7 @@ struct Limits {
   std::optional<Figure> vernal_days;  ///< days at the best cold that make it bolt
   std::optional<Figure> bolt_day_length_h;
   std::string caution;  ///< toxic parts and the like; may be empty
+  bool operator==(const Limits&) const = default;
 };
 
 /// When growers choose to sow it, beyond what the other figures say (docs/models/windows.md). All optional:
@@ -188,6 +201,7 @@ struct SowingHabit {
   std::optional<Figure> autumn_day_length_h;
   /// Least thermal time from the seedling to the bulbing days, °C d: later bulbs stay small.
   std::optional<Figure> leaf_growth_cd;
+  bool operator==(const SowingHabit&) const = default;
 };
 
 /// Keeping after harvest.
@@ -199,6 +213,7 @@ struct Keeping {
   Figure best_humidity_pct;
   Figure chilling_c;     ///< injured when kept colder; at most 0 when it is not sensitive
   std::string handling;  ///< one line: how to handle it after harvest
+  bool operator==(const Keeping&) const = default;
 };
 
 /// A crop.
@@ -218,6 +233,7 @@ struct Crop {
   Limits limits;
   SowingHabit sowing;
   Keeping keeping;
+  bool operator==(const Crop&) const = default;
 };
 
 /// A variety as deltas on its crop.

@@ -96,9 +96,10 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
 
 base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const book::GardenDescription& garden,
                                      const std::vector<book::Event>& events, base::Date today,
-                                     const plan::PlanOptions& options) {
+                                     const plan::PlanOptions& options, plan::SowingMemory* memory) {
   auto gathered = gather(library, garden, events, today, options);
   if (!gathered) return tl::make_unexpected(gathered.error());
+  gathered->input.memory = memory;
   return plan::make_plan(gathered->whole(), gathered->options);
 }
 

@@ -6,15 +6,18 @@
 
 #include "book/garden.hpp"
 #include "plan/plan.hpp"
+#include "plan/sowing_memory.hpp"
 
 namespace sowtide::desk {
 
 /// Plans the garden from `today` on. Stands with facts (sown or later) are fixed; stands only planned are
-/// planned anew. Fails insufficient_data without weather, and with the planner's own problems.
+/// planned anew. Takes from `memory` what an earlier plan found of the same sowings, and leaves there what this one
+/// finds; the plan is the same. Fails insufficient_data without weather, and with the planner's own problems.
 [[nodiscard]] base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library,
                                                    const book::GardenDescription& garden,
                                                    const std::vector<book::Event>& events, base::Date today,
-                                                   const plan::PlanOptions& options);
+                                                   const plan::PlanOptions& options,
+                                                   plan::SowingMemory* memory = nullptr);
 
 /// Texts of the program that `plan_garden` solves, in the two open exchange formats.
 enum class ProgramText { mps, lp };

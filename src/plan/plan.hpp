@@ -46,6 +46,8 @@ struct FixedStand {
   stand::StandFacts facts;
 };
 
+class SowingMemory;
+
 struct PlanInput {
   const crop::CropLibrary* library = nullptr;
   std::vector<crop::Variety> varieties;
@@ -66,6 +68,7 @@ struct PlanInput {
   const climate::WeatherEnsemble* typical_years = nullptr;
   base::Date today{};  ///< nothing is sown before
   std::uint64_t seed = 1;
+  SowingMemory* memory = nullptr;  ///< of what sowings bring (plan/sowing_memory.hpp); nothing: each is lived anew
 };
 
 /// Seeds that are left in a packet.

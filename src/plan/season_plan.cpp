@@ -281,7 +281,7 @@ namespace {
 
 SourceMaker grown_by_the_model(const PlanInput& input) {
   return [&input](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
-    return growing_source(*input.weather, grid, crops, input.seed, input.typical_years);
+    return growing_source(*input.weather, grid, crops, input.seed, input.typical_years, input.memory);
   };
 }
 

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <mutex>
 #include <utility>
 
 #include "base/parallel.hpp"
+#include "plan/sowing_memory.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/simulate.hpp"
 
@@ -15,32 +17,35 @@ namespace {
 /// Clumps that stand for all when a candidate is judged: the planner wants weights, not the spread of sizes.
 constexpr std::size_t kSampledClumps = 8;
 
-/// Every day of the year as a day to sow; empty where the crop is not grown so or no typical years are known.
-struct SowingYears {
-  std::vector<stand::SowingDay> in_place, in_trays;
+/// What the source knows of one crop. What it feels of the weather is worked out when a sowing has to be
+/// lived.
+struct CropWork {
+  explicit CropWork(const crop::Crop& grown) : crop(grown) {}
+  crop::Crop crop;
+  std::uint64_t number = 0;  ///< in the memory
+  std::shared_ptr<const SowingYears> years;
+  std::once_flag feels;
+  std::unique_ptr<const stand::CropWeather> felt;
 };
 
 class GrowingSource final : public SowingSource {
  public:
   GrowingSource(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
                 const std::vector<crop::Crop>& crops, std::uint64_t seed,
-                const climate::WeatherEnsemble* typical_years)
-      : weather_(&weather), grid_(grid), seed_(seed) {
-    const auto season = std::make_shared<const stand::SeasonWeather>(weather);
-    std::vector<std::unique_ptr<stand::CropWeather>> felt(crops.size());
-    std::vector<SowingYears> years(crops.size());
-    const auto typical =
-        typical_years == nullptr ? nullptr : std::make_shared<const stand::SeasonWeather>(*typical_years);
-    base::parallel_for(crops.size(), [&](std::size_t i) {
-      felt[i] = std::make_unique<stand::CropWeather>(crops[i], season);
-      if (typical == nullptr) return;
-      const stand::CropWeather year(crops[i], typical);
-      years[i] = {stand::sowing_year(year, "direct-sow"), stand::sowing_year(year, "start-indoors")};
-    });
-    for (std::size_t i = 0; i < crops.size(); ++i) {
-      felt_.emplace(crops[i].id, std::move(felt[i]));
-      years_.emplace(crops[i].id, std::move(years[i]));
+                const climate::WeatherEnsemble* typical_years, SowingMemory* memory)
+      : weather_(&weather), grid_(grid), seed_(seed), memory_(memory) {
+    for (const crop::Crop& crop : crops) work_.emplace(crop.id, std::make_unique<CropWork>(crop));
+    std::vector<CropWork*> to_feel;
+    if (memory_ != nullptr) weather_number_ = memory_->number_of(weather);
+    for (const auto& [id, work] : work_) {
+      if (memory_ != nullptr) work->number = memory_->number_of(work->crop);
+      if (memory_ == nullptr || memory_->is_new(work->number, weather_number_)) to_feel.push_back(work.get());
     }
+    if (!to_feel.empty()) {
+      felt_season();
+      base::parallel_for(to_feel.size(), [&](std::size_t i) { felt(*to_feel[i]); });
+    }
+    if (typical_years != nullptr) judge_days(*typical_years);
   }
 
   [[nodiscard]] std::size_t member_count() const override { return weather_->member_count; }
@@ -48,8 +53,8 @@ class GrowingSource final : public SowingSource {
   [[nodiscard]] base::Result<SowingLife> life(
       const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
       const std::optional<stand::RaisingPlace>& raising) const override {
-    const auto found = felt_.find(crop.id);
-    if (found == felt_.end()) {
+    const auto found = work_.find(crop.id);
+    if (found == work_.end()) {
       return base::fail(base::ProblemCode::internal,
                         "the crop " + crop.id + " was not prepared for planning");
     }
@@ -59,21 +64,68 @@ class GrowingSource final : public SowingSource {
                         "stand " + plan.id + " is sown outside the weather that is known or made up",
                         {"", 0, 0, "sow"}, "Make the weather ensemble begin before the earliest stand.");
     }
-    stand::SimulationOptions options;
-    options.sampled_clumps = kSampledClumps;
-    options.seed = seed_;
-    return fold(stand::simulate(*found->second, plan, facts, raising, options));
+    if (memory_ == nullptr) return live(*found->second, plan, facts, raising);
+    const SowingQuestion question{found->second->number, weather_number_, grid_, seed_, plan, facts, raising};
+    if (const auto known = memory_->find(question)) return *known;
+    SowingLife life = live(*found->second, plan, facts, raising);
+    memory_->keep(question, life);
+    return life;
   }
 
-  [[nodiscard]] stand::SowingDay sowing_day(const crop::Crop& crop, const stand::StandPlan& plan) const override {
-    const auto found = years_.find(crop.id);
-    if (found == years_.end()) return SowingSource::sowing_day(crop, plan);
-    const auto& year = plan.method == stand::Method::direct_sow ? found->second.in_place : found->second.in_trays;
+  [[nodiscard]] stand::SowingDay sowing_day(const crop::Crop& crop,
+                                            const stand::StandPlan& plan) const override {
+    const auto found = work_.find(crop.id);
+    if (found == work_.end() || found->second->years == nullptr) return SowingSource::sowing_day(crop, plan);
+    const SowingYears& years = *found->second->years;
+    const auto& year = plan.method == stand::Method::direct_sow ? years.in_place : years.in_trays;
     if (year.empty()) return SowingSource::sowing_day(crop, plan);
     return year[static_cast<std::size_t>(base::climatological_day(plan.sow) - 1)];
   }
 
  private:
+  /// How good every day of the typical years is to sow each crop, from the memory where it is known.
+  void judge_days(const climate::WeatherEnsemble& typical_years) {
+    const std::uint64_t number = memory_ == nullptr ? 0 : memory_->number_of(typical_years);
+    std::vector<CropWork*> unknown;
+    for (const auto& [id, work] : work_) {
+      if (memory_ != nullptr) work->years = memory_->find_years(work->number, number);
+      if (work->years == nullptr) unknown.push_back(work.get());
+    }
+    if (unknown.empty()) return;
+    const auto typical = std::make_shared<const stand::SeasonWeather>(typical_years);
+    base::parallel_for(unknown.size(), [&](std::size_t i) {
+      const stand::CropWeather year(unknown[i]->crop, typical);
+      unknown[i]->years = std::make_shared<const SowingYears>(
+          SowingYears{stand::sowing_year(year, "direct-sow"), stand::sowing_year(year, "start-indoors")});
+    });
+    for (const CropWork* work : unknown) {
+      if (memory_ != nullptr) memory_->keep_years(work->number, number, work->years);
+    }
+  }
+
+  // The loops within run apart: a thread that waits for them must not begin another sowing, which would wait
+  // for this same season.
+  const std::shared_ptr<const stand::SeasonWeather>& felt_season() const {
+    std::call_once(feels_season_, [this] {
+      base::apart([this] { season_ = std::make_shared<const stand::SeasonWeather>(*weather_); });
+    });
+    return season_;
+  }
+
+  const stand::CropWeather& felt(CropWork& work) const {
+    std::call_once(work.feels,
+                   [&] { work.felt = std::make_unique<const stand::CropWeather>(work.crop, felt_season()); });
+    return *work.felt;
+  }
+
+  [[nodiscard]] SowingLife live(CropWork& work, const stand::StandPlan& plan, const stand::StandFacts& facts,
+                                const std::optional<stand::RaisingPlace>& raising) const {
+    stand::SimulationOptions options;
+    options.sampled_clumps = kSampledClumps;
+    options.seed = seed_;
+    return fold(stand::simulate(felt(work), plan, facts, raising, options));
+  }
+
   [[nodiscard]] int grid_day(int ensemble_day) const {
     if (ensemble_day < 0) return kNeverDay;
     return ensemble_day + static_cast<int>((weather_->first - grid_.first_monday).count());
@@ -107,16 +159,20 @@ class GrowingSource final : public SowingSource {
   const climate::WeatherEnsemble* weather_;
   WeekGrid grid_;
   std::uint64_t seed_;
-  std::map<std::string, std::unique_ptr<stand::CropWeather>, std::less<>> felt_;
-  std::map<std::string, SowingYears, std::less<>> years_;
+  SowingMemory* memory_;
+  std::uint64_t weather_number_ = 0;
+  mutable std::once_flag feels_season_;
+  mutable std::shared_ptr<const stand::SeasonWeather> season_;
+  std::map<std::string, std::unique_ptr<CropWork>, std::less<>> work_;  ///< by the crop's id
 };
 
 }  // namespace
 
 std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather, const WeekGrid& grid,
                                              const std::vector<crop::Crop>& crops, std::uint64_t seed,
-                                             const climate::WeatherEnsemble* typical_years) {
-  return std::make_unique<GrowingSource>(weather, grid, crops, seed, typical_years);
+                                             const climate::WeatherEnsemble* typical_years,
+                                             SowingMemory* memory) {
+  return std::make_unique<GrowingSource>(weather, grid, crops, seed, typical_years, memory);
 }
 
 std::string crop_key(const std::string& crop, const std::string& variety) {

@@ -19,6 +19,7 @@ namespace sowtide::plan {
 struct WeekGrid {
   base::Date first_monday{};
   std::size_t weeks = 52;
+  bool operator==(const WeekGrid&) const = default;
 };
 
 inline constexpr int kNeverDay = -1000000;
@@ -31,7 +32,10 @@ struct SowingLife {
   std::vector<int> end_day;      ///< by member: last day in the ground, kNeverDay when nothing is ever picked
   double success = 0.0;          ///< share of members with a harvest worth having
   std::string limits;            ///< what limits it, in words
+  bool operator==(const SowingLife&) const = default;
 };
+
+class SowingMemory;
 
 class SowingSource {
  public:
@@ -50,12 +54,14 @@ class SowingSource {
 
 /// The real one: lives every sowing through the ensemble with the growth model. Crops named here share what
 /// depends on the weather only; `weather` must outlive it. With `typical_years` (two from a 1 January on) it
-/// knows the days that `windows` would sow on.
+/// knows the days that `windows` would sow on. With a `memory` it takes from there what is known, and leaves there what
+/// it lives; the answers are the same. `memory` must outlive it.
 [[nodiscard]] std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather,
                                                            const WeekGrid& grid,
                                                            const std::vector<crop::Crop>& crops,
                                                            std::uint64_t seed,
-                                                           const climate::WeatherEnsemble* typical_years = nullptr);
+                                                           const climate::WeatherEnsemble* typical_years = nullptr,
+                                                           SowingMemory* memory = nullptr);
 
 /// The name under which a crop with a variety's deltas is kept apart: "beet" or "beet/rubycoil".
 [[nodiscard]] std::string crop_key(const std::string& crop, const std::string& variety);

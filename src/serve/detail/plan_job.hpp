@@ -13,6 +13,7 @@
 #include "base/problem.hpp"
 #include "book/garden.hpp"
 #include "plan/plan.hpp"
+#include "plan/sowing_memory.hpp"
 
 namespace sowtide::serve::detail {
 
@@ -50,6 +51,7 @@ class PlanJob {
   void run(PlanInput input, plan::PlanOptions options);
 
   std::function<void(const std::string&)> tell_;
+  plan::SowingMemory memory_;  ///< what one plan finds of a sowing serves the next
   std::thread thread_;
   std::atomic<bool> cancelled_{false};
   mutable std::mutex mutex_;
