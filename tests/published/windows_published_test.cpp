@@ -25,8 +25,8 @@ TEST(SowingWindowsPublished, OfThePlacesTunedOnAgreeAsFarAsWritten) {
 TEST(SowingWindowsPublished, OfThePlacesHeldOutAgreeAsFarAsWritten) {
   const ScoreMeans m = means("held-out");
   EXPECT_GE(m.pairs, 80);
-  EXPECT_GE(m.jaccard, 0.53) << "goal 0.55";
-  EXPECT_GE(m.tolerant, 0.67) << "goal 0.75";
+  EXPECT_GE(m.jaccard, 0.54) << "goal 0.55";
+  EXPECT_GE(m.tolerant, 0.68) << "goal 0.75";
   EXPECT_GE(m.recall, 0.80);
 }
 
