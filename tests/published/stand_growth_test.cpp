@@ -253,8 +253,8 @@ TEST(PublishedYield, RowsYieldAboutWhatBulletinsPrint) {
   std::cout << near << " of " << all << " rows near, " << inside << " of " << ranges << " inside a range\n";
   EXPECT_EQ(all, 34U);
   EXPECT_EQ(ranges, 21U);
-  EXPECT_GE(near, 28U);
-  EXPECT_GE(inside, 9U);
+  EXPECT_GE(near, 29U);
+  EXPECT_GE(inside, 8U);
 }
 
 // The rows of proof/yields_per_row.csv carry the ranges of the figures and the spacings of the charts.
