@@ -187,6 +187,7 @@ void check_trays(Checker& check, const GardenDescription& garden) {
     check.within(tray.cells, 1, kMostCells, path + ".cells");
     check.above_zero(tray.cell_width_mm, kWidestCell_mm, path + ".cell_width_mm");
     check.within(tray.temp_c, kColdestTray_c, kWarmestTray_c, path + ".temp_c");
+    check.within(tray.mat_cells, 0, kMostCells, path + ".mat_cells");
   }
 }
 

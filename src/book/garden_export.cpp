@@ -91,6 +91,7 @@ void write_tray(TomlWriter& out, const bed::Tray& tray) {
   out.number("cell_width_mm", tray.cell_width_mm);
   out.text("place", word_of(kTrayPlaceWords, tray.place));
   out.number("temp_c", tray.temp_c);
+  if (tray.mat_cells != 0) out.number("mat_cells", tray.mat_cells);
 }
 
 void write_past(TomlWriter& out, const bed::PastCrop& past) {

@@ -149,6 +149,7 @@ class DescriptionReader {
     tray.cell_width_mm = table.number_or("cell_width_mm", tray.cell_width_mm);
     tray.place = choice_or(table, "place", kTrayPlaceWords, tray.place);
     tray.temp_c = table.number_or("temp_c", tray.temp_c);
+    tray.mat_cells = whole_or(table, "mat_cells", tray.mat_cells);
     return tray;
   }
 

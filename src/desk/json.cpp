@@ -321,7 +321,8 @@ Json trays_json(const std::vector<bed::Tray>& trays) {
                     {"cells", tray.cells},
                     {"cell_width_mm", number(tray.cell_width_mm)},
                     {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
-                    {"temp_c", number(tray.temp_c)}});
+                    {"temp_c", number(tray.temp_c)},
+                    {"mat_cells", tray.mat_cells}});
   }
   return list;
 }

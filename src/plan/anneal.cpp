@@ -26,7 +26,7 @@ Annealing::Annealing(const GardenModel& model, std::vector<std::size_t> likely)
     : model_(&model),
       judge_(model, model.scenarios),
       likely_(std::move(likely)),
-      cells_(model.tray_taken),
+      cells_(cells_taken(model)),
       beds_(model.beds.size()),
       neighbours_(model),
       bed_prices_(model.beds.size(), 0.0),
@@ -185,25 +185,26 @@ void Annealing::settle(bool keep) {
   spread_price_ = kept_spread_price_;
   for (const auto& [promise, more] : counted_) told_[promise].kept -= more;
   for (const auto& [candidate, cells] : taken_cells_) {
-    const Candidate& sowing = model_->candidates[candidate];
-    for (int w = sowing.tray_first_week;
-         w <= std::min(sowing.tray_last_week, static_cast<int>(model_->weeks) - 1); ++w)
-      cells_[static_cast<std::size_t>(sowing.tray)][static_cast<std::size_t>(w)] -= cells;
+    for (const CellStay& stay : cell_stays(*model_, model_->candidates[candidate])) {
+      for (int w = stay.first_week; w <= stay.last_week; ++w)
+        cells_[stay.room][static_cast<std::size_t>(w)] -= cells;
+    }
   }
 }
 
 bool Annealing::take_cells(std::size_t candidate, int clumps_before, int clumps_after) {
   const Candidate& sowing = model_->candidates[candidate];
   if (sowing.tray < 0) return true;
-  const auto tray = static_cast<std::size_t>(sowing.tray);
   const int cells = cells_for(sowing, clumps_after) - cells_for(sowing, clumps_before);
   taken_cells_.emplace_back(candidate, cells);
   bool enough = true;
-  for (int w = sowing.tray_first_week;
-       w <= std::min(sowing.tray_last_week, static_cast<int>(model_->weeks) - 1); ++w) {
-    int& taken = cells_[tray][static_cast<std::size_t>(w)];
-    taken += cells;
-    enough = enough && (cells <= 0 || taken <= model_->trays[tray].cells);
+  for (const CellStay& stay : cell_stays(*model_, sowing)) {
+    const int there = cells_in_room(*model_, stay.room);
+    for (int w = stay.first_week; w <= stay.last_week; ++w) {
+      int& taken = cells_[stay.room][static_cast<std::size_t>(w)];
+      taken += cells;
+      enough = enough && (cells <= 0 || taken <= there);
+    }
   }
   return enough;
 }

@@ -101,7 +101,7 @@ class Annealing {
   std::vector<std::size_t> likely_;
   std::vector<std::vector<std::size_t>> of_product_;  ///< likely candidates by product, in order of time
   std::vector<int> most_;                ///< by candidate: clumps above which none is worth sowing
-  std::vector<std::vector<int>> cells_;  ///< by tray and week
+  std::vector<std::vector<int>> cells_;  ///< by room (`CellStay`) and week
   std::vector<std::vector<Piece>> beds_;
   std::size_t stand_count_ = 0;
   std::vector<std::vector<int>>

@@ -69,6 +69,7 @@ class Preparation {
     model().base_supply.assign(model().products.size(),
                                std::vector<double>(model().member_count * model().weeks, 0.0));
     model().tray_taken.assign(model().trays.size(), std::vector<int>(model().weeks, 0));
+    model().mat_taken = model().tray_taken;
     if (auto ok = add_fixed(); !ok) return tl::unexpected(ok.error());
     count_picking_of_fixed();
     add_past();
@@ -413,7 +414,8 @@ class Preparation {
       if (fixed.plan.set_out) set_out_week = grid_week(*fixed.plan.set_out);
       if (fixed.facts.set_out) set_out_week = grid_week(*fixed.facts.set_out);
     }
-    take_cells(fixed, first_week, set_out_week - 1);
+    take_cells(fixed, first_week, set_out_week - 1, model().tray_taken);
+    take_cells(fixed, first_week, last_week_on_mat(life, set_out_week - 1), model().mat_taken);
     const auto bed = bed_named(fixed.plan.bed);
     if (!bed) {
       if (!fixed.facts.finished) {
@@ -440,13 +442,24 @@ class Preparation {
     model().taken.push_back(std::move(taken));
   }
 
-  void take_cells(const FixedStand& fixed, int first_week, int last_week) {
+  /// Whether the tray stands on a heat mat that has not room for all its cells.
+  static bool has_small_mat(const bed::Tray& tray) {
+    return tray.place == bed::TrayPlace::heat_mat && tray.mat_cells > 0;
+  }
+
+  /// Until nine in ten years have half of the seed up it stands on the mat; at most to the end of its stay.
+  static int last_week_on_mat(const SowingLife& life, int stay_last_week) {
+    const int up = day_quantile(life.emerge_day, kStayQuantile);
+    return up == kNeverDay ? stay_last_week : std::min(week_of_day(up), stay_last_week);
+  }
+
+  void take_cells(const FixedStand& fixed, int first_week, int last_week, std::vector<std::vector<int>>& taken) {
     if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors)
       return;
     for (std::size_t t = 0; t < input_.trays.size(); ++t) {
       if (input_.trays[t].id != fixed.plan.tray) continue;
       for (int w = std::max(0, first_week); w <= last_week && w < static_cast<int>(model().weeks); ++w) {
-        model().tray_taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells;
+        taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells;
       }
     }
   }
@@ -658,6 +671,8 @@ class Preparation {
       candidate.tray_first_week = candidate.sow_week;
       candidate.tray_last_week =
           std::max(candidate.sow_week, week_of_day(day_quantile(life.set_out_day, kStayQuantile)));
+      if (has_small_mat(input_.trays[static_cast<std::size_t>(candidate.tray)]))
+        candidate.mat_last_week = std::max(candidate.sow_week, last_week_on_mat(life, candidate.tray_last_week));
     }
     candidate.bed_last_week = std::max(candidate.bed_first_week, week_of_day(end_day));
     return candidate.bed_first_week < static_cast<int>(out_.grid.weeks);
@@ -737,6 +752,7 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
     return false;
   if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours || a.seeds > b.seeds) return false;
   if (a.tray >= 0) {
+    if (a.mat_last_week > b.mat_last_week) return false;
     if (a.tray != b.tray || a.tray_first_week < b.tray_first_week || a.tray_last_week > b.tray_last_week)
       return false;
   }

@@ -147,7 +147,7 @@ std::optional<std::size_t> earliest_sowing(const GardenModel& model, const Deman
 /// The sowing as it would be with everything a week before.
 Candidate a_week_earlier(const GardenModel& model, Candidate sowing) {
   for (int* week : {&sowing.sow_week, &sowing.bed_first_week, &sowing.bed_last_week, &sowing.tray_first_week,
-                    &sowing.tray_last_week})
+                    &sowing.tray_last_week, &sowing.mat_last_week})
     --*week;
   for (std::size_t m = 0; m < model.member_count; ++m) {
     const auto year = sowing.servings.begin() + static_cast<std::ptrdiff_t>(m * model.weeks);

@@ -179,21 +179,26 @@ class Formulator {
     }
   }
 
+  /// Cells in a tray, then cells on its mat.
   void add_tray_rows() {
-    result_.tray_rows.assign(model_.trays.size(), std::vector<int>(model_.weeks, -1));
-    for (std::size_t t = 0; t < model_.trays.size(); ++t) {
+    const std::size_t trays = model_.trays.size();
+    const std::vector<std::vector<int>> taken = cells_taken(model_);
+    result_.tray_rows.assign(taken.size(), std::vector<int>(model_.weeks, -1));
+    for (std::size_t room = 0; room < taken.size(); ++room) {
       for (std::size_t w = 0; w < model_.weeks; ++w) {
         int row = -1;
         for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
           const Candidate& candidate = model_.candidates[c];
           const auto week = static_cast<int>(w);
-          if (candidate.tray != static_cast<int>(t) || columns_of_[c].empty()) continue;
-          if (week < candidate.tray_first_week || week > candidate.tray_last_week) continue;
-          if (row < 0) row = new_row("t", -kUnbounded, model_.trays[t].cells - model_.tray_taken[t][w]);
+          if (candidate.tray != static_cast<int>(room % trays) || columns_of_[c].empty()) continue;
+          const CellStay stay = cell_stays(model_, candidate)[room / trays];
+          if (week < stay.first_week || week > stay.last_week) continue;
+          if (row < 0)
+            row = new_row(room < trays ? "t" : "m", -kUnbounded, cells_in_room(model_, room) - taken[room][w]);
           for (const int column : columns_of_[c])
             program().add_element(row, column, least_cells_per_clump(candidate));
         }
-        result_.tray_rows[t][w] = row;
+        result_.tray_rows[room][w] = row;
       }
     }
   }

@@ -34,7 +34,7 @@ struct Formulation {
   LinearProgram program;
   std::vector<ClumpColumn> clump_columns;
   std::vector<std::vector<int>> bed_rows;     ///< by group and week; -1 where nothing competes
-  std::vector<std::vector<int>> tray_rows;    ///< by tray and week; -1 likewise
+  std::vector<std::vector<int>> tray_rows;    ///< by tray, then by heat mat, and week; -1 likewise
   std::vector<std::vector<int>> family_rows;  ///< by group: one for each family that must not come back
   std::vector<StockColumn> stock_columns;     ///< those that can hold what is too old
 };

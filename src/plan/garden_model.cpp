@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 #include <utility>
 
@@ -125,6 +126,8 @@ void finish_model(GardenModel& model) {
   model.stored.resize(model.products.size());
   model.tray_taken.resize(model.trays.size());
   for (std::vector<int>& table : model.tray_taken) table.resize(model.weeks, 0);
+  model.mat_taken.resize(model.trays.size());
+  for (std::vector<int>& table : model.mat_taken) table.resize(model.weeks, 0);
   model.hours_taken.resize(model.weeks, 0.0);
   make_groups(model);
   order_products(model);
@@ -202,6 +205,30 @@ int cells_for(const Candidate& candidate, int clumps) {
   const auto n = static_cast<std::size_t>(clumps);
   constexpr int kTooMany = 1 << 28;
   return n < table.size() ? table[n] : kTooMany;
+}
+
+std::array<CellStay, 2> cell_stays(const GardenModel& model, const Candidate& candidate) {
+  std::array<CellStay, 2> stays;
+  if (candidate.tray < 0) return stays;
+  const int first = std::max(0, candidate.tray_first_week);
+  const int end = static_cast<int>(model.weeks) - 1;
+  const auto tray = static_cast<std::size_t>(candidate.tray);
+  stays[0] = {tray, first, std::min(candidate.tray_last_week, end)};
+  stays[1] = {model.trays.size() + tray, first, std::min(candidate.mat_last_week, end)};
+  return stays;
+}
+
+int cells_in_room(const GardenModel& model, std::size_t room) {
+  const std::size_t trays = model.trays.size();
+  if (room < trays) return model.trays[room].cells;
+  const int on_mat = model.trays[room - trays].mat_cells;
+  return on_mat > 0 ? on_mat : std::numeric_limits<int>::max();
+}
+
+std::vector<std::vector<int>> cells_taken(const GardenModel& model) {
+  std::vector<std::vector<int>> taken = model.tray_taken;
+  taken.insert(taken.end(), model.mat_taken.begin(), model.mat_taken.end());
+  return taken;
 }
 
 double broken_share(int promised, int kept) {

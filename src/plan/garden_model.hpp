@@ -6,6 +6,7 @@
 // docs/models/plan.md.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <string>
@@ -64,6 +65,7 @@ struct Candidate {
   int tray = -1;  ///< place in GardenModel::trays, or -1
   int tray_first_week = 0;
   int tray_last_week = 0;
+  int mat_last_week = -1;  ///< from `tray_first_week` on it needs the tray's heat mat; -1 where that has room for all
   /// Cells to sow for n good clumps, by n from 0; its length limits the clumps of one sowing. Null: as many
   /// as clumps.
   std::shared_ptr<const std::vector<int>> cells_for_clumps;
@@ -145,6 +147,7 @@ struct GardenModel {
   /// to `keep_weeks` (place 0 stays empty). `keep_share` is above 0 where there are any.
   std::vector<std::vector<double>> stored;
   std::vector<std::vector<int>> tray_taken;  ///< by tray and week
+  std::vector<std::vector<int>> mat_taken;   ///< the same of the cells on its heat mat
   std::vector<double> hours_taken;           ///< by week
   PlanPrices prices;
   std::vector<PlacedStand> promised;  ///< stands of an earlier plan; what is not kept of one in its bed costs
@@ -190,6 +193,22 @@ void finish_model(GardenModel& model);
 
 /// Cells to sow for so many clumps (0 for a direct sowing).
 [[nodiscard]] int cells_for(const Candidate& candidate, int clumps);
+
+/// Where cells stand: the trays in their order, then their heat mats. Weeks both included and within the plan; none
+/// where the last is before the first.
+struct CellStay {
+  std::size_t room = 0;
+  int first_week = 0, last_week = -1;
+};
+
+/// Where and when a sowing's cells stand: in the tray, and on a mat that has not room for all.
+[[nodiscard]] std::array<CellStay, 2> cell_stays(const GardenModel& model, const Candidate& candidate);
+
+/// The cells that have room there; as many as an int can be where nothing limits them.
+[[nodiscard]] int cells_in_room(const GardenModel& model, std::size_t room);
+
+/// By room and week: the cells that stand there already.
+[[nodiscard]] std::vector<std::vector<int>> cells_taken(const GardenModel& model);
 
 /// How far so many clumps are from what an earlier plan told of a sowing in a bed, 0 (as told) to 1 (none of
 /// it left): one less the smaller count over the larger.

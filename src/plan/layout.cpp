@@ -17,7 +17,7 @@ constexpr int kFarWeeks = 12;
 }  // namespace
 
 Layout::Layout(const GardenModel& model)
-    : model_(&model), blocks_(model.beds.size()), cells_(model.tray_taken) {
+    : model_(&model), blocks_(model.beds.size()), cells_(cells_taken(model)) {
   std::map<std::string, int> families;
   const auto family_number = [&](const std::string& family) {
     return families.emplace(family, static_cast<int>(families.size())).first->second;
@@ -99,22 +99,21 @@ int Layout::widest_row(std::size_t candidate) const {
 
 int Layout::free_cells(std::size_t candidate) const {
   const Candidate& sowing = model_->candidates[candidate];
-  if (sowing.tray < 0) return std::numeric_limits<int>::max();
-  const auto tray = static_cast<std::size_t>(sowing.tray);
-  int most = 0;
-  for (int w = sowing.tray_first_week; w <= sowing.tray_last_week; ++w) {
-    if (w >= 0 && w < static_cast<int>(model_->weeks))
-      most = std::max(most, cells_[tray][static_cast<std::size_t>(w)]);
+  int free = std::numeric_limits<int>::max();
+  if (sowing.tray < 0) return free;
+  for (const CellStay& stay : cell_stays(*model_, sowing)) {
+    int most = 0;
+    for (int w = stay.first_week; w <= stay.last_week; ++w)
+      most = std::max(most, cells_[stay.room][static_cast<std::size_t>(w)]);
+    free = std::min(free, cells_in_room(*model_, stay.room) - most);
   }
-  return model_->trays[tray].cells - most;
+  return free;
 }
 
 void Layout::take_cells(std::size_t candidate, int cells) {
-  const Candidate& sowing = model_->candidates[candidate];
-  if (sowing.tray < 0) return;
-  for (int w = sowing.tray_first_week; w <= sowing.tray_last_week; ++w) {
-    if (w < 0 || w >= static_cast<int>(model_->weeks)) continue;
-    cells_[static_cast<std::size_t>(sowing.tray)][static_cast<std::size_t>(w)] += cells;
+  for (const CellStay& stay : cell_stays(*model_, model_->candidates[candidate])) {
+    for (int w = stay.first_week; w <= stay.last_week; ++w)
+      cells_[stay.room][static_cast<std::size_t>(w)] += cells;
   }
 }
 
@@ -347,12 +346,31 @@ void check_trays(const GardenModel& model, const std::vector<PlacedStand>& stand
   }
 }
 
+void check_mats(const GardenModel& model, const std::vector<PlacedStand>& stands,
+                std::vector<std::string>& faults) {
+  for (std::size_t t = 0; t < model.trays.size(); ++t) {
+    if (model.trays[t].mat_cells <= 0) continue;
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      int cells = 0;
+      for (const PlacedStand& stand : stands) {
+        const Candidate& candidate = model.candidates[stand.candidate];
+        const auto week = static_cast<int>(w);
+        const bool on_mat = candidate.tray_first_week <= week && week <= candidate.mat_last_week;
+        if (candidate.tray == static_cast<int>(t) && on_mat) cells += cells_for(candidate, stand.clumps);
+      }
+      if (cells > 0 && cells + model.mat_taken[t][w] > model.trays[t].mat_cells)
+        faults.push_back("the mat of tray " + model.trays[t].id + " is overfull in week " + std::to_string(w));
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> layout_faults(const GardenModel& model, const std::vector<PlacedStand>& stands) {
   std::vector<std::string> faults;
   check_beds(model, stands, faults);
   check_trays(model, stands, faults);
+  check_mats(model, stands, faults);
   return faults;
 }
 

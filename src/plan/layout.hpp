@@ -40,7 +40,7 @@ class Layout {
   /// Free stretches [from, to) of a bed for the candidate's time and family, in order, each long
   /// enough for one clump.
   [[nodiscard]] std::vector<std::pair<int, int>> free_stretches(std::size_t candidate, std::size_t bed) const;
-  /// Cells of a tray still free in the fullest week of the candidate's stay.
+  /// Cells of its tray, and on the tray's mat, still free in the fullest week of the candidate's stay.
   [[nodiscard]] int free_cells(std::size_t candidate) const;
 
  private:
@@ -84,14 +84,14 @@ class Layout {
   const GardenModel* model_;
   std::shared_ptr<const std::vector<Shape>> shapes_;  ///< shared by copies: layouts are copied often
   std::vector<std::vector<Block>> blocks_;            ///< by bed
-  std::vector<std::vector<int>> cells_;               ///< by tray and week
+  std::vector<std::vector<int>> cells_;               ///< by room (`CellStay`) and week
   std::vector<PlacedStand> stands_;
   std::vector<std::size_t> serials_;
   std::size_t next_serial_ = 0;
 };
 
 /// What is wrong with a set of placed stands, in words; empty when nothing is. A slow, independent check:
-/// every pair of stands is compared, every tray week is summed.
+/// every pair of stands is compared, every week of a tray and of a mat is summed.
 [[nodiscard]] std::vector<std::string> layout_faults(const GardenModel& model,
                                                      const std::vector<PlacedStand>& stands);
 

@@ -144,6 +144,7 @@ class GrowingSource final : public SowingSource {
         if (grams <= 0.0 || day < 0 || day >= static_cast<int>(7 * grid_.weeks)) continue;
         life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(day) / 7] += grams;
       }
+      life.emerge_day.push_back(grid_day(member.emerge_day));
       life.set_out_day.push_back(grid_day(member.set_out_day));
       const bool picked = member.first_pick_day >= 0;
       const int last = std::max(member.end_day, member.last_pick_day);

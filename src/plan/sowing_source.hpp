@@ -28,6 +28,7 @@ inline constexpr int kNeverDay = -1000000;
 /// the grid.
 struct SowingLife {
   std::vector<double> weekly_g;  ///< fresh weight taken: [m * weeks + w], whole stand
+  std::vector<int> emerge_day;   ///< by member: half of the seed is up; kNeverDay when it never is
   std::vector<int> set_out_day;  ///< by member; kNeverDay when it never is (or is sown in place)
   std::vector<int> end_day;      ///< by member: last day in the ground, kNeverDay when nothing is ever picked
   double success = 0.0;          ///< share of members with a harvest worth having

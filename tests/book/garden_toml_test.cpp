@@ -152,6 +152,8 @@ INSTANTIATE_TEST_SUITE_P(
         BadText{"lat = 47.5", "lat = 147.5", ProblemCode::out_of_range, "site.lat"},
         BadText{"cells = 60", "cells = 0", ProblemCode::out_of_range, "trays[0].cells"},
         BadText{"cells = 60", "cells = 99999999999", ProblemCode::out_of_range, "trays[0].cells"},
+        BadText{"cells = 60", "cells = 60\nmat_cells = -1", ProblemCode::out_of_range, "trays[0].mat_cells",
+                1},
         BadText{"from = \"06-01\"", "from = \"06-31\"", ProblemCode::out_of_range, "wants[0].from"},
         BadText{"from = \"06-01\"", "from = \"june\"", ProblemCode::syntax, "wants[0].from"},
         BadText{"amount_per_week = 500", "amount_per_week = 0", ProblemCode::out_of_range,

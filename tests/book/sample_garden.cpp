@@ -245,7 +245,8 @@ GardenDescription random_garden(RandomStream& random) {
   for (std::uint32_t i = 0; i < trays; ++i) {
     garden.trays.push_back({fmt::format("t{}", i), awkward_text(random),
                             1 + static_cast<int>(random.below(200)), awkward_number(random, 20.0, 80.0),
-                            static_cast<bed::TrayPlace>(random.below(4)), awkward_number(random, 5.0, 30.0)});
+                            static_cast<bed::TrayPlace>(random.below(4)), awkward_number(random, 5.0, 30.0),
+                            static_cast<int>(random.below(60))});
   }
   add_seed(random, garden);
   const std::uint32_t wants = random.below(6);

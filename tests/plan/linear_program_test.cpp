@@ -118,14 +118,14 @@ TEST(Dive, EndsInWholeNumbersThatSatisfyEveryRow) {
   }
 }
 
-GardenModel garden_for_glpk() {
+SyntheticSize size_for_glpk() {
   SyntheticSize size;
   size.crops = 3;
   size.beds = 2;
   size.members = size.scenarios = 2;
   size.week_step = 3;
   size.weeks = 40;
-  return synthetic_garden(4, size);
+  return size;
 }
 
 /// GLPK's relaxations of the written program and ours are one.
@@ -147,11 +147,25 @@ void expect_read_alike(const GardenModel& model) {
 }
 
 TEST(ExchangeText, IsReadAlikeByGlpkInBothFormats) {
-  expect_read_alike(garden_for_glpk());
+  expect_read_alike(synthetic_garden(4, size_for_glpk()));
+}
+
+TEST(ExchangeText, IsReadAlikeByGlpkWithAMat) {
+  SyntheticSize size = size_for_glpk();
+  size.crops = 6;
+  const auto bound_of = [](const GardenModel& model) {
+    const Formulation formulation = formulate(model);
+    return RelaxationSolver(formulation.program).solve()->objective;
+  };
+  const double without = bound_of(synthetic_garden(4, size));
+  size.mat_cells = 1;
+  const GardenModel model = synthetic_garden(4, size);
+  EXPECT_GT(bound_of(model), without + 1e-3) << "a garden in which the mat does not matter";
+  expect_read_alike(model);
 }
 
 TEST(ExchangeText, IsReadAlikeByGlpkWithAStore) {
-  GardenModel model = garden_for_glpk();
+  GardenModel model = synthetic_garden(4, size_for_glpk());
   for (std::size_t p = 0; p < model.products.size(); ++p) {
     model.products[p].keep_weeks = 4;
     model.stored[p] = {0.0, 3.0, 0.0, 2.0, 1.0};

@@ -50,6 +50,7 @@ class MadeUpSource final : public SowingSource {
         life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(week)] +=
             plan.clumps * (fruits ? 300.0 : 100.0);
       }
+      life.emerge_day.push_back(day + (m % 2 == 0 ? 6 : 12));
       life.set_out_day.push_back(raising ? day + raise_days : kNeverDay);
       life.end_day.push_back(in_season ? first + 7 * picks - 1 : kNeverDay);
     }

@@ -664,6 +664,103 @@ TEST_F(SeasonPlan, GivesTheStoreToEveryWantOfTheCrop) {
   EXPECT_EQ(result->supplied_g.at("w-fruits"), 0.0);
 }
 
+/// Cells that stand on a tray's mat in each week.
+std::vector<int> cells_on_mat(const GardenModel& model, const std::vector<PlacedStand>& stands, std::size_t tray) {
+  std::vector<int> cells = model.mat_taken[tray];
+  for (const PlacedStand& stand : stands) {
+    const Candidate& candidate = model.candidates[stand.candidate];
+    if (candidate.tray != static_cast<int>(tray)) continue;
+    for (int w = candidate.tray_first_week; w <= candidate.mat_last_week && w < static_cast<int>(model.weeks); ++w)
+      cells[static_cast<std::size_t>(w)] += cells_for(candidate, stand.clumps);
+  }
+  return cells;
+}
+
+// In no week do more cells stand on the mat than it takes, and the relaxation knows of it.
+TEST(SolveModel, NeverPutsMoreOnAMatThanItTakes) {
+  for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    SyntheticSize size;
+    size.crops = 6;
+    size.beds = 3;
+    size.members = 6;
+    size.scenarios = 3;
+    PlanOptions options;
+    options.rounds = 100;
+    const GardenModel without = synthetic_garden(seed, size);
+    size.mat_cells = 10;
+    GardenModel model = synthetic_garden(seed, size);
+    model.mat_taken[0][14] = 7;
+    const auto free = solve_model(without, options);
+    const auto solved = solve_model(model, options);
+    ASSERT_TRUE(free.has_value() && solved.has_value());
+    EXPECT_TRUE(layout_faults(model, solved->stands).empty());
+    const std::vector<int> cells = cells_on_mat(model, solved->stands, 0);
+    EXPECT_LE(*std::max_element(cells.begin(), cells.end()), 10) << "seed " << seed;
+    EXPECT_GE(solved->bound, free->bound - 1e-9);
+    EXPECT_LE(solved->bound, solved->objective + 1e-9);
+    // The plan without a mat would not fit on it.
+    std::vector<std::string> faults = layout_faults(model, free->stands);
+    ASSERT_FALSE(faults.empty()) << "seed " << seed;
+    EXPECT_EQ(faults.front().find("the mat of tray"), 0U) << faults.front();
+  }
+}
+
+// A mat with room for all, told or not, leaves the plan as it is; a small one lets fewer be raised at once.
+TEST_F(SeasonPlan, RaisesNoMoreAtOnceThanTheMatTakes) {
+  input_.trays.front().place = bed::TrayPlace::heat_mat;
+  const auto untold = plan();
+  input_.trays.front().mat_cells = 60;
+  const auto roomy = plan();
+  input_.trays.front().mat_cells = 5;
+  const auto small = plan();
+  ASSERT_TRUE(untold && roomy && small);
+  EXPECT_EQ(untold->objective, roomy->objective);
+  EXPECT_GT(small->bound, untold->bound);
+  expect_sound(*small);
+  const auto most_on_the_mat = [](const Plan& plan) {
+    // The made-up seed is up on its sixth or twelfth day: in the second week.
+    std::map<base::Date, int> by_week;
+    for (const stand::StandPlan& stand : plan.stands) {
+      if (stand.tray.empty()) continue;
+      for (const int days : {0, 7}) by_week[stand.sow + base::Days{days}] += stand.cells;
+    }
+    int most = 0;
+    for (const auto& [week, cells] : by_week) most = std::max(most, cells);
+    return most;
+  };
+  EXPECT_GT(most_on_the_mat(*untold), 5);
+  EXPECT_LE(most_on_the_mat(*small), 5);
+  EXPECT_GT(most_on_the_mat(*small), 0);
+}
+
+// What was sown already stands on the mat until it is up.
+TEST_F(SeasonPlan, KeepsTheMatForWhatStandsThere) {
+  input_.today = base::date_of(2027, 4, 5);
+  input_.trays.front().place = bed::TrayPlace::heat_mat;
+  input_.trays.front().mat_cells = 5;
+  FixedStand sown;
+  sown.plan.id = "s1";
+  sown.plan.crop = "fruits";
+  sown.plan.method = stand::Method::start_indoors;
+  sown.plan.sow = input_.today;
+  sown.plan.clumps = sown.plan.cells = 5;
+  sown.plan.spacing_mm = 600.0;
+  sown.plan.tray = "shelf";
+  sown.plan.bed = "north";
+  sown.plan.to_m = 1.0;
+  sown.facts.sown = sown.plan.sow;
+  input_.fixed = {sown};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  int raised = 0;
+  for (const stand::StandPlan& stand : result->stands) {
+    if (stand.tray.empty()) continue;
+    EXPECT_GE(stand.sow, input_.today + base::Days{14}) << stand.crop;
+    ++raised;
+  }
+  EXPECT_GT(raised, 0);
+}
+
 TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
   for (std::uint64_t seed = 1; seed <= 4; ++seed) {
     SyntheticSize size;

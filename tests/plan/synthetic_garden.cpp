@@ -49,6 +49,7 @@ Candidate make_candidate(const GardenModel& model, const MadeCrop& crop, std::si
     candidate.tray = 0;
     candidate.tray_first_week = week;
     candidate.tray_last_week = candidate.bed_first_week - 1;
+    if (model.trays.front().mat_cells > 0) candidate.mat_last_week = week + 1;
   }
   candidate.sow_hours = 0.01;
   candidate.bed_hours = 0.005;
@@ -106,7 +107,8 @@ GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size) {
     model.scenarios.push_back(s * size.members / size.scenarios);
   add_beds(model, size.beds, random);
   if (size.tray_cells > 0)
-    model.trays.push_back({"tray", "Tray", size.tray_cells, 40.0, bed::TrayPlace::indoors, 20.0});
+    model.trays.push_back({"tray", "Tray", size.tray_cells, 40.0,
+                           size.mat_cells > 0 ? bed::TrayPlace::heat_mat : bed::TrayPlace::indoors, 20.0, size.mat_cells});
   double bed_metres = 0.0;
   for (const bed::Bed& bed : model.beds) bed_metres += bed.length_m * bed.width_m;
   for (std::size_t p = 0; p < size.crops; ++p) {

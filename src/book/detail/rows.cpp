@@ -163,10 +163,10 @@ void load_places(const SQLite::Database& database, GardenDescription& garden) {
                                         row.choice<bed::BedKind>(kBedKindWords), row.flag(),
                                         row.choice<bed::PoleEnd>(kPoleEndWords)});
                });
-  for_each_row(database, "SELECT id, name, cells, cell_width_mm, place, temp_c FROM tray ORDER BY position",
+  for_each_row(database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells FROM tray ORDER BY position",
                [&](Row& row) {
                  garden.trays.push_back({row.text(), row.text(), row.whole(), row.number(),
-                                         row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number()});
+                                         row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole()});
                });
   for_each_row(database, "SELECT bed, from_m, to_m, family, year FROM past_crop ORDER BY position",
                [&](Row& row) {
@@ -260,7 +260,7 @@ void save_normals(SQLite::Database& database, const GardenDescription& garden) {
 
 void save_places(SQLite::Database& database, const GardenDescription& garden) {
   SQLite::Statement beds(database, "INSERT INTO bed VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
-  SQLite::Statement trays(database, "INSERT INTO tray VALUES (?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement trays(database, "INSERT INTO tray VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
   SQLite::Statement past(database, "INSERT INTO past_crop VALUES (?, ?, ?, ?, ?, ?)");
   int position = 0;
   for (const bed::Bed& bed : garden.beds) {
@@ -275,7 +275,7 @@ void save_places(SQLite::Database& database, const GardenDescription& garden) {
   for (const bed::Tray& tray : garden.trays) {
     Binder binder(trays);
     binder.text(tray.id).whole(position++).text(tray.name).whole(tray.cells).number(tray.cell_width_mm);
-    binder.text(word_of(kTrayPlaceWords, tray.place)).number(tray.temp_c).execute();
+    binder.text(word_of(kTrayPlaceWords, tray.place)).number(tray.temp_c).whole(tray.mat_cells).execute();
   }
   for (const bed::PastCrop& crop : garden.past) {
     Binder binder(past);

@@ -175,11 +175,16 @@ constexpr const char* kVersion5 = R"sql(
 ALTER TABLE bed ADD COLUMN pole_end TEXT NOT NULL DEFAULT 'neither';
 )sql";
 
+// How many of a tray's cells have room on the heat mat at once.
+constexpr const char* kVersion6 = R"sql(
+ALTER TABLE tray ADD COLUMN mat_cells INTEGER NOT NULL DEFAULT 0;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
   static const std::vector<Migration> steps{
-      {1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}, {5, kVersion5}};
+      {1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}, {5, kVersion5}, {6, kVersion6}};
   return steps;
 }
 

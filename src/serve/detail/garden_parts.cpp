@@ -62,6 +62,7 @@ void read_entry(JsonFields& fields, bed::Tray& tray) {
   fields.number("cell_width_mm", tray.cell_width_mm);
   fields.choice("place", book::kTrayPlaceWords, tray.place);
   fields.number("temp_c", tray.temp_c);
+  fields.whole("mat_cells", tray.mat_cells);
 }
 
 void read_day(JsonFields& fields, const std::string& name, base::MonthDay& into) {
@@ -252,7 +253,8 @@ ordered_json tray_json(const bed::Tray& tray) {
           {"cells", tray.cells},
           {"cell_width_mm", tray.cell_width_mm},
           {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
-          {"temp_c", tray.temp_c}};
+          {"temp_c", tray.temp_c},
+          {"mat_cells", tray.mat_cells}};
 }
 
 ordered_json want_json(const plan::Want& want) {

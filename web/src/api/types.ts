@@ -523,6 +523,8 @@ export interface SetupTray {
   cell_width_mm?: number;
   place: TrayPlace;
   temp_c?: number;
+  /** On a heat mat: cells that have room there at once; 0: all. */
+  mat_cells?: number;
 }
 
 export interface SetupWant {

@@ -945,6 +945,8 @@ export const de: Texts = {
     trayName: (n) => `Platte ${n}`,
     cells: 'Zellen',
     cellWidth: 'Breite einer Zelle',
+    matCells: 'Zellen zugleich auf der Matte',
+    allCells: 'alle',
     warmth: 'Wärme der Erde',
     trayPlace: 'Steht',
     trayPlaces: {

@@ -933,6 +933,8 @@ export const en = {
     trayName: (n: number) => `Tray ${n}`,
     cells: 'Cells',
     cellWidth: 'A cell is wide',
+    matCells: 'Cells on the mat at once',
+    allCells: 'all',
     warmth: 'Warmth of the soil',
     trayPlace: 'Stands',
     trayPlaces: {
