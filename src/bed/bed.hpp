@@ -35,7 +35,8 @@ struct Tray {
   double cell_width_mm = 40.0;
   TrayPlace place = TrayPlace::indoors;
   double temp_c = 20.0;  ///< of the medium, indoors and on a mat
-  /// On a heat mat: cells that have room on it at once; a sowing stands there until its seed is up. 0: all have.
+  /// On a heat mat: cells that have room on it at once; a sowing stands there until its seed is up. 0: all
+  /// have.
   int mat_cells = 0;
 };
 

@@ -303,12 +303,16 @@ void check_stand_numbers(Checker& check, const stand::StandPlan& plan, const std
   constexpr double kMostPlantsPerClump = 50.0;
   constexpr double kWidestSpacing_mm = 10000.0;
   constexpr double kMostSeedsPerCell = 1000.0;
+  constexpr double kColdestPlanned_c = -90.0;
+  constexpr double kWarmestPlanned_c = 90.0;
   check.within(plan.clumps, 1.0, kMostClumps, path + ".clumps");
   check.above_zero(plan.plants_per_clump, kMostPlantsPerClump, path + ".plants_per_clump");
   check.above_zero(plan.spacing_mm, kWidestSpacing_mm, path + ".spacing_mm");
   check.above_zero(plan.seeds_per_cell, kMostSeedsPerCell, path + ".seeds_per_cell");
   check.within(plan.cells, 0.0, kMostClumps, path + ".cells");
   check.within(base::year_of(plan.sow), kEarliestYear, kLatestYear, path + ".sow");
+  if (plan.planned_c)
+    check.within(*plan.planned_c, kColdestPlanned_c, kWarmestPlanned_c, path + ".planned_c");
   if (!plan.set_out) return;
   check.within(base::year_of(*plan.set_out), kEarliestYear, kLatestYear, path + ".set_out");
   if (*plan.set_out < plan.sow) {

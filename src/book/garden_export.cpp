@@ -164,6 +164,7 @@ void write_stand(TomlWriter& out, const stand::StandPlan& plan) {
   out.number("seeds_per_cell", plan.seeds_per_cell);
   out.number("cells", plan.cells);
   out.text_unless_empty("packet", plan.packet);
+  if (plan.planned_c) out.number("planned_c", *plan.planned_c);
 }
 
 base::Result<void> make_empty_directory(const std::string& directory) {

@@ -238,6 +238,7 @@ class DescriptionReader {
     plan.seeds_per_cell = table.number_or("seeds_per_cell", plan.seeds_per_cell);
     plan.cells = whole_or(table, "cells", plan.cells);
     plan.packet = table.text_or("packet", "");
+    plan.planned_c = table.optional_number("planned_c");
     return plan;
   }
 

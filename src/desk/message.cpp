@@ -41,6 +41,9 @@ class Values {
   [[nodiscard]] std::string warmth(std::string_view name) const {
     return temperature_text(number(name), units_);
   }
+  [[nodiscard]] std::string difference(std::string_view name) const {
+    return temperature_difference_text(number(name), units_);
+  }
   [[nodiscard]] std::string day(std::string_view name) const {
     return date_text(std::get<base::Date>(value(name)), units_, today_);
   }
@@ -435,14 +438,37 @@ Phrases plan_changes() {
        [](const Values& v) {
          return fmt::format("a sowing on its old day fails too often ({})", v.word("cause"));
        }},
-      {"better-sowing-near", [](const Values&) { return std::string("another day of sowing is better in every way"); }},
+      {"better-sowing-near",
+       [](const Values&) { return std::string("another day of sowing is better in every way"); }},
       {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
       {"family-held-off-by",
        [](const Values& v) { return stand_named(v) + " is of its family, which must rest on that ground"; }},
       {"as-it-was-loses",
        [](const Values& v) { return fmt::format("as it was, the table would lose {} more", v.servings()); }},
+      {"soil-colder-than-planned",
+       [](const Values& v) {
+         return fmt::format("in the week of sowing the soil is {} colder than the {} planned for",
+                            v.difference("by_k"), v.warmth("planned_c"));
+       }},
+      {"soil-warmer-than-planned",
+       [](const Values& v) {
+         return fmt::format("in the week of sowing the soil is {} warmer than the {} planned for",
+                            v.difference("by_k"), v.warmth("planned_c"));
+       }},
+      {"air-colder-than-planned",
+       [](const Values& v) {
+         return fmt::format("in the weeks from sowing on the air is {} colder than the {} planned for",
+                            v.difference("by_k"), v.warmth("planned_c"));
+       }},
+      {"air-warmer-than-planned",
+       [](const Values& v) {
+         return fmt::format("in the weeks from sowing on the air is {} warmer than the {} planned for",
+                            v.difference("by_k"), v.warmth("planned_c"));
+       }},
       {"ground-serves-more",
-       [](const Values&) { return std::string("its ground, cells or hours bring more with something else"); }},
+       [](const Values&) {
+         return std::string("its ground, cells or hours bring more with something else");
+       }},
   };
 }
 

@@ -113,6 +113,12 @@ std::string temperature_text(double celsius, Units units) {
   return rounded(celsius) + " °C";
 }
 
+std::string temperature_difference_text(double kelvin, Units units) {
+  constexpr double kFahrenheitPerKelvin = 1.8;
+  return units == Units::us ? fmt::format("{:.1f} °F", kelvin * kFahrenheitPerKelvin)
+                            : fmt::format("{:.1f} °C", kelvin);
+}
+
 std::string percent_text(double fraction) {
   return fmt::format("{:.0f} %", fraction * 100.0);
 }

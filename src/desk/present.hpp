@@ -35,6 +35,8 @@ enum class Units { metric, us };
 [[nodiscard]] std::string depth_text(double millimetres, Units units);
 /// "18 °C", "65 °F".
 [[nodiscard]] std::string temperature_text(double celsius, Units units);
+/// "1.8 °C", "3.2 °F": by how much one temperature is above another.
+[[nodiscard]] std::string temperature_difference_text(double kelvin, Units units);
 /// "82 %".
 [[nodiscard]] std::string percent_text(double fraction);
 

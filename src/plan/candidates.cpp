@@ -453,7 +453,8 @@ class Preparation {
     return up == kNeverDay ? stay_last_week : std::min(week_of_day(up), stay_last_week);
   }
 
-  void take_cells(const FixedStand& fixed, int first_week, int last_week, std::vector<std::vector<int>>& taken) {
+  void take_cells(const FixedStand& fixed, int first_week, int last_week,
+                  std::vector<std::vector<int>>& taken) {
     if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors)
       return;
     for (std::size_t t = 0; t < input_.trays.size(); ++t) {
@@ -656,6 +657,7 @@ class Preparation {
     note.beyond = !set_times(candidate, *life) || !set_supply(candidate, *life);
     if (note.beyond) return {};
     describe(candidate);
+    candidate.sowing.planned_c = life->warmth_c;
     return candidate;
   }
 
@@ -672,7 +674,8 @@ class Preparation {
       candidate.tray_last_week =
           std::max(candidate.sow_week, week_of_day(day_quantile(life.set_out_day, kStayQuantile)));
       if (has_small_mat(input_.trays[static_cast<std::size_t>(candidate.tray)]))
-        candidate.mat_last_week = std::max(candidate.sow_week, last_week_on_mat(life, candidate.tray_last_week));
+        candidate.mat_last_week =
+            std::max(candidate.sow_week, last_week_on_mat(life, candidate.tray_last_week));
     }
     candidate.bed_last_week = std::max(candidate.bed_first_week, week_of_day(end_day));
     return candidate.bed_first_week < static_cast<int>(out_.grid.weeks);
@@ -728,8 +731,18 @@ class Preparation {
     return nearest;
   }
 
+  /// The warmth that a planned sowing would meet by the weather as it is known now.
+  std::optional<double> warmth_now(const stand::StandPlan& planned) const {
+    if (!planned.planned_c || planned.sow < input_.today) return {};
+    const auto crop = crop_with(planned.crop, planned.variety);
+    if (!crop) return {};
+    const auto life = source_->life(*crop, planned, {}, raising_in(tray_named(planned.tray), planned));
+    return life ? life->warmth_c : std::nullopt;
+  }
+
   void add_promised() {
     for (const stand::StandPlan& planned : input_.earlier) {
+      out_.earlier_c.push_back(warmth_now(planned));
       const auto bed = bed_named(planned.bed);
       const auto candidate = planned.sow < input_.today ? std::nullopt : candidate_like(planned);
       if (!bed || !candidate || planned.clumps <= 0) continue;

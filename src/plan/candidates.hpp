@@ -5,6 +5,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -43,6 +44,8 @@ struct PreparedGarden {
   std::vector<crop::Crop> crops;           ///< by product, deltas applied
   std::vector<ProductNote> product_notes;  ///< by product
   std::vector<RefusedSowing> refused;
+  std::vector<std::optional<double>>
+      earlier_c;                           ///< by stand of the earlier plan: `planned_c` as it would be now
   std::vector<std::string> packets;        ///< by product: id of the packet to sow from, or empty
   std::vector<Note> notes;
 };

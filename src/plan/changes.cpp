@@ -173,6 +173,16 @@ double servings_lost_as_it_was(ForwardPass& judge, const std::vector<PlacedStand
   return lost;
 }
 
+/// Less is not felt, and no more than the mean of the weather years wanders by itself.
+constexpr double kFeltWarmthK = 1.0;
+
+/// Whether the weather can have moved a stand to which this happened.
+bool weather_may_tell(const base::Message& reason, bool moved) {
+  if (reason.key == "sowing-then-fails") return true;
+  return moved && (reason.key == "as-it-was-loses" || reason.key == "better-sowing-near" ||
+                   reason.key == "harvest-after-plan" || reason.key == "ground-serves-more");
+}
+
 }  // namespace
 
 std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
@@ -224,6 +234,26 @@ base::Message reason_of_change(const PlanInput& input, const PreparedGarden& gar
   const double lost = servings_lost_as_it_was(judge, placed, change, before, *earlier.candidate);
   if (lost >= kFeltServings) return {"as-it-was-loses", {{"servings", lost}}};
   return {"ground-serves-more", {}};
+}
+
+std::optional<base::Message> weather_of_change(const PlanInput& input, const PreparedGarden& garden,
+                                               const std::vector<stand::StandPlan>& after,
+                                               const StandChange& change, const base::Message& reason) {
+  if (!change.before || *change.before >= garden.earlier_c.size()) return {};
+  const stand::StandPlan& before = input.earlier[*change.before];
+  const std::optional<double>& planned_c = before.planned_c;
+  const std::optional<double>& now_c = garden.earlier_c[*change.before];
+  if (!planned_c || !now_c || std::abs(*now_c - *planned_c) < kFeltWarmthK) return {};
+  const bool moved = change.after && after[*change.after].sow != before.sow;
+  if (!weather_may_tell(reason, moved)) return {};
+  if (moved) {
+    const std::optional<double>& then_c = after[*change.after].planned_c;
+    if (!then_c || std::abs(*then_c - *planned_c) >= std::abs(*now_c - *planned_c)) return {};
+  }
+  const std::string where = before.method == stand::Method::direct_sow ? "soil" : "air";
+  const std::string how = *now_c < *planned_c ? "-colder" : "-warmer";
+  return base::Message{where + how + "-than-planned",
+                       {{"by_k", std::abs(*now_c - *planned_c)}, {"planned_c", *planned_c}}};
 }
 
 }  // namespace sowtide::plan

@@ -194,7 +194,8 @@ class Formulator {
           const CellStay stay = cell_stays(model_, candidate)[room / trays];
           if (week < stay.first_week || week > stay.last_week) continue;
           if (row < 0)
-            row = new_row(room < trays ? "t" : "m", -kUnbounded, cells_in_room(model_, room) - taken[room][w]);
+            row =
+                new_row(room < trays ? "t" : "m", -kUnbounded, cells_in_room(model_, room) - taken[room][w]);
           for (const int column : columns_of_[c])
             program().add_element(row, column, least_cells_per_clump(candidate));
         }

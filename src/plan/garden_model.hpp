@@ -65,7 +65,8 @@ struct Candidate {
   int tray = -1;  ///< place in GardenModel::trays, or -1
   int tray_first_week = 0;
   int tray_last_week = 0;
-  int mat_last_week = -1;  ///< from `tray_first_week` on it needs the tray's heat mat; -1 where that has room for all
+  int mat_last_week =
+      -1;  ///< from `tray_first_week` on it needs the tray's heat mat; -1 where that has room for all
   /// Cells to sow for n good clumps, by n from 0; its length limits the clumps of one sowing. Null: as many
   /// as clumps.
   std::shared_ptr<const std::vector<int>> cells_for_clumps;
@@ -194,8 +195,8 @@ void finish_model(GardenModel& model);
 /// Cells to sow for so many clumps (0 for a direct sowing).
 [[nodiscard]] int cells_for(const Candidate& candidate, int clumps);
 
-/// Where cells stand: the trays in their order, then their heat mats. Weeks both included and within the plan; none
-/// where the last is before the first.
+/// Where cells stand: the trays in their order, then their heat mats. Weeks both included and within the
+/// plan; none where the last is before the first.
 struct CellStay {
   std::size_t room = 0;
   int first_week = 0, last_week = -1;

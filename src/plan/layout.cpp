@@ -359,7 +359,8 @@ void check_mats(const GardenModel& model, const std::vector<PlacedStand>& stands
         if (candidate.tray == static_cast<int>(t) && on_mat) cells += cells_for(candidate, stand.clumps);
       }
       if (cells > 0 && cells + model.mat_taken[t][w] > model.trays[t].mat_cells)
-        faults.push_back("the mat of tray " + model.trays[t].id + " is overfull in week " + std::to_string(w));
+        faults.push_back("the mat of tray " + model.trays[t].id + " is overfull in week " +
+                         std::to_string(w));
     }
   }
 }

@@ -233,8 +233,11 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   }
   if (!input.earlier.empty()) {
     for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
-      plan.changes.push_back(
-          {change_said(input, plan.stands, change), reason_of_change(input, garden, judge, stands, change)});
+      base::Message reason = reason_of_change(input, garden, judge, stands, change);
+      Note& note = plan.changes.emplace_back(Note{change_said(input, plan.stands, change)});
+      if (auto weather = weather_of_change(input, garden, plan.stands, change, reason))
+        note.push_back(std::move(*weather));
+      note.push_back(std::move(reason));
     }
   }
   plan.bad_years_objective = cost_of_bad_years(model, counts);

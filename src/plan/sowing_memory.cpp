@@ -15,7 +15,7 @@ constexpr std::size_t kMostCrops = 1000;
 std::size_t bytes_of(const SowingQuestion& question, const SowingLife& life) {
   return sizeof question + sizeof life + question.facts.taken.size() * sizeof(stand::PlantsTaken) +
          life.weekly_g.size() * sizeof(double) +
-         (life.set_out_day.size() + life.end_day.size()) * sizeof(int);
+         (life.emerge_day.size() + life.set_out_day.size() + life.end_day.size()) * sizeof(int);
 }
 
 }  // namespace

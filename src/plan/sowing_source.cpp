@@ -17,6 +17,11 @@ namespace {
 /// Clumps that stand for all when a candidate is judged: the planner wants weights, not the spread of sizes.
 constexpr std::size_t kSampledClumps = 8;
 
+/// Seed in the ground minds the soil of its first week; what is raised in a tray minds the air until it goes
+/// out.
+constexpr std::int64_t kSoilDays = 7;
+constexpr std::int64_t kAirDays = 56;
+
 /// What the source knows of one crop. What it feels of the weather is worked out when a sowing has to be
 /// lived.
 struct CropWork {
@@ -123,7 +128,25 @@ class GrowingSource final : public SowingSource {
     stand::SimulationOptions options;
     options.sampled_clumps = kSampledClumps;
     options.seed = seed_;
-    return fold(stand::simulate(felt(work), plan, facts, raising, options));
+    SowingLife life = fold(stand::simulate(felt(work), plan, facts, raising, options));
+    life.warmth_c = warmth_c(plan.method, facts.sown.value_or(plan.sow));
+    return life;
+  }
+
+  [[nodiscard]] std::optional<double> warmth_c(stand::Method method, base::Date sow) const {
+    const bool in_place = method == stand::Method::direct_sow;
+    const auto first = (sow - weather_->first).count();
+    const std::int64_t days = in_place ? kSoilDays : kAirDays;
+    if (first < 0 || first + days > static_cast<std::int64_t>(weather_->day_count)) return {};
+    const std::vector<double>& soil_c = felt_season()->soil_mean_c();
+    double sum_c = 0.0;
+    for (std::size_t m = 0; m < weather_->member_count; ++m) {
+      for (std::int64_t day = first; day < first + days; ++day) {
+        const std::size_t at = weather_->at(m, static_cast<std::size_t>(day));
+        sum_c += in_place ? soil_c[at] : 0.5 * (weather_->tmin_c[at] + weather_->tmax_c[at]);
+      }
+    }
+    return sum_c / static_cast<double>(weather_->member_count) / static_cast<double>(days);
   }
 
   [[nodiscard]] int grid_day(int ensemble_day) const {

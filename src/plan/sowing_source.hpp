@@ -33,6 +33,8 @@ struct SowingLife {
   std::vector<int> end_day;      ///< by member: last day in the ground, kNeverDay when nothing is ever picked
   double success = 0.0;          ///< share of members with a harvest worth having
   std::string limits;            ///< what limits it, in words
+  /// That it meets, as `stand::StandPlan::planned_c` has it; nothing where the weather does not cover it.
+  std::optional<double> warmth_c;
   bool operator==(const SowingLife&) const = default;
 };
 

@@ -45,6 +45,10 @@ struct StandPlan {
   double seeds_per_cell = 1.0;
   int cells = 0;       ///< cells sown, or seed stations direct
   std::string packet;  ///< id of the packet, or empty
+  /// What the plan that set it reckoned with: the mean of the weather years, of the soil at sowing depth in
+  /// the week from the sowing on, in place; of the air in the eight weeks from it on, in a tray. Nothing: not
+  /// known.
+  std::optional<double> planned_c;
   bool operator==(const StandPlan&) const = default;
 };
 

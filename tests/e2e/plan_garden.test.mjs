@@ -1,7 +1,7 @@
 // What the garden tells and the plan must mind, by the real binary.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { copyFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { must, mustJson, northmere, scratch } from './support.mjs';
 
@@ -54,5 +54,98 @@ to_m = 1
     const [counted] = phrases(having, 'store-counted');
     assert.ok(counted.values.total_g > 7000 && counted.values.total_g < 9000, `${counted.values.total_g} g`);
     assert.match(must('plan', full, '--date', '2026-05-04', '--discard'), /carrot.* in store count for the table/i);
+  });
+});
+
+describe('a heat mat that has not room for all cells', () => {
+  it('holds no more than it takes until the seed is up, and the field comes back from an export', () => {
+    const directory = scratch();
+    const description = (mat) => `name = "Mat"
+${northmere}
+[[beds]]
+id = "a"
+length_m = 6
+width_m = 1.2
+[[trays]]
+id = "t"
+cells = 60
+cell_width_mm = 70
+place = "heat_mat"
+temp_c = 22
+${mat}
+[[wants]]
+id = "w"
+crop = "tomato"
+amount_per_week = 2000
+unit = "grams"
+from = "07-01"
+to = "10-31"
+`;
+    const plans = ['', 'mat_cells = 4'].map((mat, i) => {
+      const file = join(directory, `${i}.toml`);
+      writeFileSync(file, description(mat));
+      must('new', join(directory, `${i}.sowtide`), '--from', file);
+      return mustJson('plan', 'plan', join(directory, `${i}.sowtide`), '--date', '2026-01-05');
+    });
+    const mostInAWeek = (plan) => {
+      const cells = new Map();
+      for (const stand of plan.stands) if (stand.tray) cells.set(stand.sow, (cells.get(stand.sow) ?? 0) + stand.cells);
+      return Math.max(0, ...cells.values());
+    };
+    assert.ok(mostInAWeek(plans[0]) > 4, `${mostInAWeek(plans[0])} cells without a limit`);
+    assert.ok(mostInAWeek(plans[1]) > 0 && mostInAWeek(plans[1]) <= 4, `${mostInAWeek(plans[1])} cells on a mat for 4`);
+    must('export', join(directory, '1.sowtide'), join(directory, 'out'));
+    assert.match(readFileSync(join(directory, 'out', 'garden.toml'), 'utf8'), /mat_cells = 4/);
+  });
+});
+
+describe('a season that is not as planned for', () => {
+  it('is told with its figure where it moved a stand, and never where the weather is the same', () => {
+    const directory = scratch();
+    const toml = join(directory, 'spring.toml');
+    writeFileSync(
+      toml,
+      `name = "Spring"
+${northmere}
+[[beds]]
+id = "a"
+length_m = 6
+width_m = 1.2
+[[wants]]
+id = "w1"
+crop = "bush-bean"
+amount_per_week = 800
+unit = "grams"
+from = "07-01"
+to = "08-15"
+[[wants]]
+id = "w2"
+crop = "radish"
+amount_per_week = 300
+unit = "grams"
+from = "04-15"
+to = "06-15"
+`,
+    );
+    const garden = join(directory, 'spring.sowtide');
+    must('new', garden, '--from', toml);
+    must('plan', garden, '--date', '2026-02-15');
+    must('export', garden, join(directory, 'out'));
+    const exported = readFileSync(join(directory, 'out', 'garden.toml'), 'utf8');
+    assert.match(exported, /planned_c = /);
+    const told = (plan) => plan.changes_said.filter((change) => change.some((phrase) => /-than-planned$/.test(phrase.key)));
+    assert.equal(told(mustJson('plan', 'plan', garden, '--date', '2026-03-01', '--discard')).length, 0, 'the same weather');
+    const colder = join(directory, 'out', 'colder.toml');
+    writeFileSync(colder, exported.replace(/^\[site\]$/m, '[site]\nwarming_c = -3'));
+    const cold = join(directory, 'cold.sowtide');
+    must('new', cold, '--from', colder);
+    const said = told(mustJson('plan', 'plan', cold, '--date', '2026-02-15', '--discard'));
+    assert.ok(said.length > 0, 'no word of a spring three degrees colder');
+    for (const change of said) {
+      const phrase = change.find((one) => /-than-planned$/.test(one.key));
+      assert.match(phrase.key, /colder/);
+      assert.ok(Math.abs(phrase.values.by_k - 3) < 1, `${phrase.values.by_k} °C`);
+    }
+    assert.match(must('plan', cold, '--date', '2026-02-15', '--discard'), /soil is [23]\.\d °C colder than the \d+ °C planned for/);
   });
 });

@@ -27,7 +27,8 @@ crop::Crop made_up_crop(const std::string& id, const std::string& family, double
 
 class MadeUpSource final : public SowingSource {
  public:
-  MadeUpSource(std::size_t members, WeekGrid grid) : members_(members), grid_(grid) {}
+  MadeUpSource(std::size_t members, WeekGrid grid, double colder_k)
+      : members_(members), grid_(grid), colder_k_(colder_k) {}
   [[nodiscard]] std::size_t member_count() const override { return members_; }
 
   [[nodiscard]] base::Result<SowingLife> life(
@@ -37,7 +38,8 @@ class MadeUpSource final : public SowingSource {
     life.weekly_g.assign(members_ * grid_.weeks, 0.0);
     const base::Date sown = facts.sown.value_or(plan.sow);
     const int day = static_cast<int>((sown - grid_.first_monday).count());
-    const bool in_season = base::month_of(sown) >= 3 && base::month_of(sown) <= 8;
+    const base::Date as_if = sown - base::Days{static_cast<int>(10.0 * colder_k_)};
+    const bool in_season = base::month_of(as_if) >= 3 && base::month_of(as_if) <= 8;
     const bool fruits = crop.id.rfind("fruits", 0) == 0;
     const int raise_days = raising ? 28 : 0;
     const int grow_days = raise_days + (fruits ? 63 : crop.id.rfind("bulbs", 0) == 0 ? 98 : 42);
@@ -56,12 +58,14 @@ class MadeUpSource final : public SowingSource {
     }
     life.success = in_season ? 1.0 : 0.0;
     life.limits = in_season ? "" : "frost";
+    life.warmth_c = 0.1 * base::climatological_day(sown) - colder_k_;
     return life;
   }
 
  private:
   std::size_t members_;
   WeekGrid grid_;
+  double colder_k_;
 };
 
 }  // namespace
@@ -91,9 +95,9 @@ climate::WeatherEnsemble blank_weather(base::Date first, std::size_t days, std::
   return weather;
 }
 
-SourceMaker made_up_source(std::size_t members) {
-  return [members](const std::vector<crop::Crop>&, const WeekGrid& grid) {
-    return std::make_unique<MadeUpSource>(members, grid);
+SourceMaker made_up_source(std::size_t members, double colder_k) {
+  return [members, colder_k](const std::vector<crop::Crop>&, const WeekGrid& grid) {
+    return std::make_unique<MadeUpSource>(members, grid, colder_k);
   };
 }
 

@@ -19,7 +19,9 @@ namespace sowtide::plan {
 [[nodiscard]] climate::WeatherEnsemble blank_weather(base::Date first, std::size_t days, std::size_t members);
 
 /// Sowings succeed from March to August; each crop has its weeks to harvest, later in every second member.
-[[nodiscard]] SourceMaker made_up_source(std::size_t members);
+/// Soil and air are a tenth of the day of the year, °C, less `colder_k`; what is colder is ten days behind
+/// for each degree, and so is the season of sowing.
+[[nodiscard]] SourceMaker made_up_source(std::size_t members, double colder_k = 0.0);
 
 /// A garden of three beds and a tray with the four crops wanted through summer.
 [[nodiscard]] PlanInput made_up_input(const crop::CropLibrary& library,

@@ -108,7 +108,8 @@ GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size) {
   add_beds(model, size.beds, random);
   if (size.tray_cells > 0)
     model.trays.push_back({"tray", "Tray", size.tray_cells, 40.0,
-                           size.mat_cells > 0 ? bed::TrayPlace::heat_mat : bed::TrayPlace::indoors, 20.0, size.mat_cells});
+                           size.mat_cells > 0 ? bed::TrayPlace::heat_mat : bed::TrayPlace::indoors, 20.0,
+                           size.mat_cells});
   double bed_metres = 0.0;
   for (const bed::Bed& bed : model.beds) bed_metres += bed.length_m * bed.width_m;
   for (std::size_t p = 0; p < size.crops; ++p) {

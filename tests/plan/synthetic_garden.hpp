@@ -17,7 +17,7 @@ struct SyntheticSize {
   int tray_cells = 168;
   int week_step = 1;  ///< a sowing every so many weeks
   bool rotation = true;
-  int mat_cells = 0;      ///< of the tray's cells, those that have room on its mat at once; 0: no mat limits them
+  int mat_cells = 0;  ///< of the tray's cells, those that have room on its mat at once; 0: no mat limits them
   bool group_wants = false;  ///< every third want takes two crops
 };
 

@@ -163,11 +163,12 @@ void load_places(const SQLite::Database& database, GardenDescription& garden) {
                                         row.choice<bed::BedKind>(kBedKindWords), row.flag(),
                                         row.choice<bed::PoleEnd>(kPoleEndWords)});
                });
-  for_each_row(database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells FROM tray ORDER BY position",
-               [&](Row& row) {
-                 garden.trays.push_back({row.text(), row.text(), row.whole(), row.number(),
-                                         row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole()});
-               });
+  for_each_row(
+      database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells FROM tray ORDER BY position",
+      [&](Row& row) {
+        garden.trays.push_back({row.text(), row.text(), row.whole(), row.number(),
+                                row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole()});
+      });
   for_each_row(database, "SELECT bed, from_m, to_m, family, year FROM past_crop ORDER BY position",
                [&](Row& row) {
                  garden.past.push_back({row.text(), row.number(), row.number(), row.text(), row.whole()});
@@ -207,7 +208,7 @@ void load_stands(const SQLite::Database& database, GardenDescription& garden) {
   for_each_row(
       database,
       "SELECT id, crop, variety, method, sow, set_out, size, clumps, plants_per_clump, spacing_mm, bed, "
-      "from_m, to_m, tray, seeds_per_cell, cells, packet FROM stand ORDER BY position",
+      "from_m, to_m, tray, seeds_per_cell, cells, packet, planned_c FROM stand ORDER BY position",
       [&](Row& row) {
         garden.stands.push_back({.id = row.text(),
                                  .crop = row.text(),
@@ -225,7 +226,8 @@ void load_stands(const SQLite::Database& database, GardenDescription& garden) {
                                  .tray = row.text(),
                                  .seeds_per_cell = row.number(),
                                  .cells = row.whole(),
-                                 .packet = row.text()});
+                                 .packet = row.text(),
+                                 .planned_c = row.optional_number()});
       });
 }
 
@@ -326,7 +328,7 @@ void bind_stand(Binder& binder, const stand::StandPlan& plan) {
       .whole(plan.clumps)
       .number(plan.plants_per_clump);
   binder.number(plan.spacing_mm).text(plan.bed).number(plan.from_m).number(plan.to_m).text_or_null(plan.tray);
-  binder.number(plan.seeds_per_cell).whole(plan.cells).text_or_null(plan.packet);
+  binder.number(plan.seeds_per_cell).whole(plan.cells).text_or_null(plan.packet).number(plan.planned_c);
 }
 
 /// Words of the kinds of entry, in their order.
@@ -471,7 +473,7 @@ void save_description(SQLite::Database& database, const GardenDescription& garde
 
 void insert_stand(SQLite::Database& database, const stand::StandPlan& plan, int position) {
   SQLite::Statement statement(
-      database, "INSERT INTO stand VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      database, "INSERT INTO stand VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   Binder binder(statement);
   binder.text(plan.id).whole(position);
   bind_stand(binder, plan);
@@ -484,7 +486,7 @@ void update_stand(SQLite::Database& database, const stand::StandPlan& plan) {
       "UPDATE stand SET crop = ?, variety = ?, method = ?, sow = ?, set_out = ?, size = ?, clumps = ?, "
       "plants_per_clump = ?, spacing_mm = ?, bed = ?, from_m = ?, to_m = ?, tray = ?, seeds_per_cell = ?, "
       "cells = ?, "
-      "packet = ? WHERE id = ?");
+      "packet = ?, planned_c = ? WHERE id = ?");
   Binder binder(statement);
   bind_stand(binder, plan);
   binder.text(plan.id).execute();

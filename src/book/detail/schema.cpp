@@ -180,11 +180,16 @@ constexpr const char* kVersion6 = R"sql(
 ALTER TABLE tray ADD COLUMN mat_cells INTEGER NOT NULL DEFAULT 0;
 )sql";
 
+// The warmth that a planned stand's plan reckoned with.
+constexpr const char* kVersion7 = R"sql(
+ALTER TABLE stand ADD COLUMN planned_c REAL;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{
-      {1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4}, {5, kVersion5}, {6, kVersion6}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4},
+                                            {5, kVersion5}, {6, kVersion6}, {7, kVersion7}};
   return steps;
 }
 

@@ -132,7 +132,10 @@ base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std
   if (move->bed) plan.bed = *move->bed;
   if (move->from_m) plan.from_m = *move->from_m;
   if (move->from_m || move->to_m) plan.to_m = move->to_m.value_or(plan.from_m + length_m);
-  if (move->sow) plan.sow = *move->sow;
+  if (move->sow) {
+    plan.sow = *move->sow;
+    plan.planned_c.reset();  // of another day
+  }
   if (move->set_out) plan.set_out = *move->set_out;
   if (auto placed = check_place(season.garden, plan); !placed) return tl::unexpected(placed.error());
   if (auto dated = check_days(*move, plan, season.today); !dated) return tl::unexpected(dated.error());

@@ -123,6 +123,9 @@ export function temperatureText(celsius: number, digits = 0): string {
   const value = number(degrees(celsius, preferences.units), us ? 0 : digits).replace(/^-0$/, '0');
   return `${value.replace('-', '−')} ${us ? '°F' : '°C'}`;
 }
+/** "1.8 °C", "3.2 °F": by how much one temperature is above another. */
+export const temperatureDifferenceText = (kelvin: number) =>
+  preferences.units === 'us' ? `${number(kelvin * 1.8, 1)} °F` : `${number(kelvin, 1)} °C`;
 /** "27 to 30 °C" */
 export const temperaturesText = (lowC: number, highC: number) =>
   preferences.texts.site.range(temperatureText(lowC).replace(/ °[CF]$/, ''), temperatureText(highC));

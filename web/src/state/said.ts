@@ -11,6 +11,7 @@ import {
   shortDay,
   spacingText,
   stretchTexts,
+  temperatureDifferenceText,
   temperaturesText,
   temperatureText,
   weightText,
@@ -31,6 +32,7 @@ const kUnits: [string, (value: number) => string][] = [
   ['_m', lengthText],
   ['_g', weightText],
   ['_c', temperatureText],
+  ['_k', temperatureDifferenceText],
   ['_share', percent],
 ];
 

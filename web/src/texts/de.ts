@@ -425,6 +425,14 @@ export const de: Texts = {
     'family-held-off-by': (v) =>
       `${v.crop} (${v.stand}) ist von derselben Familie, die auf diesem Boden ruhen muss`,
     'as-it-was-loses': (v) => `wie zuvor fehlten dem Tisch ${portionen(v.servings)} mehr`,
+    'soil-colder-than-planned': (v) =>
+      `der Boden ist in der Woche der Saat um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
+    'soil-warmer-than-planned': (v) =>
+      `der Boden ist in der Woche der Saat um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
+    'air-colder-than-planned': (v) =>
+      `in den Wochen ab der Saat ist die Luft um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
+    'air-warmer-than-planned': (v) =>
+      `in den Wochen ab der Saat ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
     'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'Pflanzstelle bringt' : 'Pflanzstellen bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,

@@ -423,6 +423,14 @@ export const en = {
     'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
     'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
     'as-it-was-loses': (v) => `as it was, the table would lose ${servingsOf(v.servings)} more`,
+    'soil-colder-than-planned': (v) =>
+      `in the week of sowing the soil is ${v.by_k} colder than the ${v.planned_c} planned for`,
+    'soil-warmer-than-planned': (v) =>
+      `in the week of sowing the soil is ${v.by_k} warmer than the ${v.planned_c} planned for`,
+    'air-colder-than-planned': (v) =>
+      `in the weeks from sowing on the air is ${v.by_k} colder than the ${v.planned_c} planned for`,
+    'air-warmer-than-planned': (v) =>
+      `in the weeks from sowing on the air is ${v.by_k} warmer than the ${v.planned_c} planned for`,
     'ground-serves-more': () => 'its ground, cells or hours bring more with something else',
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'clump brings' : 'clumps bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
