@@ -388,6 +388,13 @@ Phrases plan_notes() {
          return fmt::format("want {}: its last day lies outside the plan; the total is left out",
                             v.word("want"));
        }},
+      {"choices-cut-short",
+       [](const Values& v) {
+         return fmt::format(
+             "the time limit left time for {} of the {} sowings that could be looked at; give more for a "
+             "better plan",
+             v.count("seen"), v.count("of"));
+       }},
       {"store-counted",
        [](const Values& v) {
          return fmt::format("{} of {} in store count for the table, until {} at the latest", v.weight("total_g"),

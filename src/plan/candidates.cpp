@@ -56,7 +56,8 @@ int day_quantile(const std::vector<int>& days, double p) {
 
 class Preparation {
  public:
-  Preparation(const PlanInput& input, const PlanOptions& options) : input_(input), options_(options) {}
+  Preparation(const PlanInput& input, const PlanOptions& options, const std::function<bool()>& go_on)
+      : input_(input), options_(options), go_on_(go_on) {}
 
   base::Result<PreparedGarden> run(const SourceMaker& make_source) {
     if (auto ok = check(); !ok) return tl::unexpected(ok.error());
@@ -508,6 +509,19 @@ class Preparation {
     int places = 1;
   };
 
+  struct SowingNote {
+    double success = 0.0;
+    std::string limits;
+    bool beyond = false;
+    bool looked_at = false;
+  };
+
+  /// Every `step`th week from `first` on.
+  struct SowingWeeks {
+    std::size_t first = 0, step = 1;
+    bool always = true;  ///< looked at even without time
+  };
+
   void make_candidates() {
     std::vector<Way> ways;
     for (std::size_t p = 0; p < model().products.size(); ++p) {
@@ -521,9 +535,19 @@ class Preparation {
     const std::size_t weeks = model().weeks;
     std::vector<std::optional<Candidate>> made(ways.size() * weeks);
     std::vector<SowingNote> seen(made.size());
-    base::parallel_for(made.size(),
-                       [&](std::size_t i) { made[i] = judge_sowing(ways[i / weeks], i % weeks, seen[i]); });
+    for (const SowingWeeks& stage : {SowingWeeks{0, 4, true}, {2, 4, false}, {1, 2, false}}) {
+      const std::size_t count = (weeks + stage.step - 1 - stage.first) / stage.step;
+      base::parallel_for(ways.size() * count, [&](std::size_t k) {
+        if (!stage.always && go_on_ && !go_on_()) return;
+        const std::size_t week = stage.first + k % count * stage.step;
+        const std::size_t i = k / count * weeks + week;
+        made[i] = judge_sowing(ways[k / count], week, seen[i]);
+        seen[i].looked_at = true;
+      });
+    }
+    note_unseen(seen);
     for (std::size_t i = 0; i < made.size(); ++i) {
+      if (!seen[i].looked_at) continue;
       ProductNote& note = out_.product_notes[ways[i / weeks].product];
       ++note.tried;
       if (seen[i].success >= note.best_success) {
@@ -542,6 +566,15 @@ class Preparation {
     }
     drop_dominated(model().candidates);
     for (const Candidate& candidate : model().candidates) ++out_.product_notes[candidate.product].kept;
+  }
+
+  void note_unseen(const std::vector<SowingNote>& seen) {
+    const auto looked_at =
+        std::count_if(seen.begin(), seen.end(), [](const SowingNote& n) { return n.looked_at; });
+    if (static_cast<std::size_t>(looked_at) == seen.size()) return;
+    out_.notes.push_back(
+        {{"choices-cut-short",
+          {{"seen", static_cast<double>(looked_at)}, {"of", static_cast<double>(seen.size())}}}});
   }
 
   stand::StandPlan common_plan(std::size_t p) const {
@@ -626,12 +659,6 @@ class Preparation {
     }
     return table;
   }
-
-  struct SowingNote {
-    double success = 0.0;
-    std::string limits;
-    bool beyond = false;
-  };
 
   std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, SowingNote& note) const {
     Candidate candidate;
@@ -753,6 +780,7 @@ class Preparation {
 
   const PlanInput& input_;
   const PlanOptions& options_;
+  const std::function<bool()>& go_on_;
   PreparedGarden out_;
   std::vector<crop::Crop> source_crops_;
   std::vector<int> seed_lot_;  ///< by product; empty where nothing is known of the seed box
@@ -796,8 +824,9 @@ double grams_per_unit(const Want& want, const crop::Crop& crop) {
 }
 
 base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
-                                            const SourceMaker& make_source) {
-  return Preparation(input, options).run(make_source);
+                                            const SourceMaker& make_source,
+                                            const std::function<bool()>& go_on) {
+  return Preparation(input, options, go_on).run(make_source);
 }
 
 std::size_t drop_dominated(std::vector<Candidate>& candidates) {

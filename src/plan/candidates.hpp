@@ -51,9 +51,11 @@ struct PreparedGarden {
 };
 
 /// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a
-/// note.
+/// note. Every fourth week is looked at as a week to sow in; the weeks between as long as `go_on` says so,
+/// with a note when it did not to the end. Nothing: all are looked at.
 [[nodiscard]] base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
-                                                          const SourceMaker& make_source);
+                                                          const SourceMaker& make_source,
+                                                          const std::function<bool()>& go_on = {});
 
 /// Takes out candidates that another of the same product beats or equals in every week, room, tray and hour.
 /// Returns how many went.

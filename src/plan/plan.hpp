@@ -103,6 +103,8 @@ struct PlanPrices {
 };
 
 struct PlanOptions {
+  /// Half of it may go into laying out the choices; what cannot be looked at by then is left out, with a
+  /// note.
   double time_limit_s = 60.0;  ///< a slow machine should end by its rounds, cooled down, and not by the clock
   double gap_goal = 0.01;
   std::size_t scenarios = 10;  ///< ensemble members used in the model

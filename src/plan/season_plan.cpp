@@ -38,6 +38,8 @@ constexpr double kRoundingGrams = 1e-6;
 /// objective.
 constexpr int kTinyStand = 3;
 constexpr double kMergeAllowance = 0.0002;
+/// Part of the time limit that may go into laying out the choices.
+constexpr double kChoiceShare = 0.5;
 /// Part of the time limit after which nothing new is begun.
 constexpr double kSearchShare = 0.95;
 
@@ -267,7 +269,8 @@ base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOption
 base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options,
                                const SourceMaker& make_source) {
   Watch watch(options);
-  const auto garden = prepare_garden(input, options, make_source);
+  const auto time_to_choose = [&] { return watch.seconds() < kChoiceShare * options.time_limit_s; };
+  const auto garden = prepare_garden(input, options, make_source, time_to_choose);
   if (!garden) return tl::unexpected(garden.error());
   const auto solved = solve_watched(garden->model, options, input.seed, watch);
   if (!solved) return tl::unexpected(solved.error());

@@ -3,9 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <atomic>
 #include <functional>
 #include <set>
 #include <stdexcept>
+#include <tuple>
 
 #include "base/parallel.hpp"
 #include "plan/changes.hpp"
@@ -318,6 +320,40 @@ TEST_F(SeasonPlan, RefusesWantsThatContradictThemselves) {
   input_.wants.front().amount_per_week = 1.0;
   input_.wants.front().crop = "moon-cheese";
   EXPECT_EQ(plan().error().code, base::ProblemCode::not_found);
+}
+
+TEST_F(SeasonPlan, LooksAtEveryFourthWeekWhenThereIsNoTimeForMore) {
+  const auto in_time = plan();
+  options_.time_limit_s = 0.0;
+  const auto hurried = plan();
+  ASSERT_TRUE(in_time && hurried);
+  EXPECT_EQ(phrase(*in_time, "choices-cut-short"), nullptr);
+  const base::Message* cut = phrase(*hurried, "choices-cut-short");
+  ASSERT_NE(cut, nullptr);
+  EXPECT_DOUBLE_EQ(value_of<double>(*cut, "seen") * 4.0, value_of<double>(*cut, "of"));
+  EXPECT_LT(hurried->candidates, in_time->candidates);
+  expect_sound(*hurried);
+  EXPECT_FALSE(hurried->stands.empty());
+  for (const stand::StandPlan& stand : hurried->stands) EXPECT_EQ((stand.sow - input_.today).count() % 28, 0);
+}
+
+// Looked at in whatever order, the candidates are the same.
+TEST_F(SeasonPlan, LooksAtAllWeeksWhenThereIsTime) {
+  options_.weeks = 51;
+  std::atomic<int> asked = 0;
+  const auto all = prepare_garden(input_, options_, made_up_source(kMembers));
+  const auto asking =
+      prepare_garden(input_, options_, made_up_source(kMembers), [&] { return ++asked, true; });
+  ASSERT_TRUE(all && asking);
+  EXPECT_GT(asked, 0);
+  ASSERT_EQ(all->model.candidates.size(), asking->model.candidates.size());
+  std::size_t tried = 0;
+  for (const ProductNote& note : all->product_notes) tried += note.tried;
+  EXPECT_EQ(tried % 51, 0U);
+  for (std::size_t c = 1; c < all->model.candidates.size(); ++c) {
+    const Candidate &a = all->model.candidates[c - 1], &b = all->model.candidates[c];
+    EXPECT_TRUE(std::tie(a.product, a.tray) != std::tie(b.product, b.tray) || a.sow_week < b.sow_week);
+  }
 }
 
 TEST_F(SeasonPlan, StopsWhenAskedTo) {

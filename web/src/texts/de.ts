@@ -388,6 +388,8 @@ export const de: Texts = {
     'weather-ends': (v) =>
       `das Wetter ist nur für ${v.weeks} der ${v.asked} verlangten Wochen bekannt; der Plan endet dort`,
     'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,
+    'choices-cut-short': (v) =>
+      `die Zeit reichte nur für ${v.seen} von ${v.of} möglichen Saaten; mit mehr Zeit wird der Plan besser`,
     'store-counted': (v) => `${v.total_g} ${v.crop} im Vorrat zählen für den Tisch, längstens bis ${v.to}`,
     'stand-without-bed': (v) =>
       `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,

@@ -386,6 +386,8 @@ export const en = {
     'weather-ends': (v) =>
       `the weather ahead covers only ${v.weeks} of the ${v.asked} weeks asked for; the plan ends there`,
     'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
+    'choices-cut-short': (v) =>
+      `the time limit left time for ${v.seen} of the ${v.of} sowings that could be looked at; give more for a better plan`,
     'store-counted': (v) =>
       `${v.total_g} of ${v.crop} in store count for the table, until ${v.to} at the latest`,
     'stand-without-bed': (v) =>
