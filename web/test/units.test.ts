@@ -8,6 +8,8 @@ describe('amounts', () => {
     expect(weight(28.349523125, 'us')).toMatchObject({ value: 1, unit: 'oz' });
     expect(length(3.048, 'us')).toEqual([{ value: 10, unit: 'ft', digits: 0 }]);
     expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
+    expect(spacing(35.5, 'metric')).toEqual({ value: 3.55, unit: 'cm', digits: 1 });
+    expect(spacing(190.5, 'metric').digits).toBe(0);
   });
   it('changes to kilograms at a thousand grams', () => {
     expect(weight(999.4, 'metric').unit).toBe('g');

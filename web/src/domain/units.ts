@@ -79,9 +79,11 @@ export function height(metres: number, system: UnitSystem): Amount {
 /** What a number with so many digits could not tell from nothing. */
 export const isTrace = ({ value, digits }: Amount) => value > 0 && value < 0.5 * 10 ** -digits;
 
+/** Up to 10 cm to the millimetre, above to the centimetre: nobody sets plants closer to the mark. */
 export function spacing(millimetres: number, system: UnitSystem): Amount {
   if (system === 'us') return { value: millimetres / kMillimetresPerInch, unit: 'in', digits: 1 };
-  return { value: millimetres / 10, unit: 'cm', digits: Number.isInteger(millimetres / 10) ? 0 : 1 };
+  const isWhole = millimetres >= 100 || Number.isInteger(millimetres / 10);
+  return { value: millimetres / 10, unit: 'cm', digits: isWhole ? 0 : 1 };
 }
 
 /** Where to put marks along a bed of this length, in metres: whole metres, or every second foot. */
