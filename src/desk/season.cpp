@@ -11,6 +11,7 @@
 
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
+#include "stand/rows_across.hpp"
 #include "stand/simulate.hpp"
 #include "desk/raising.hpp"
 
@@ -283,11 +284,7 @@ book::StandState as_seen(const Season& season, const book::StandState& stand) {
 }
 
 int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {
-  for (const bed::Bed& bed : garden.beds) {
-    if (bed.id == plan.bed && plan.spacing_mm > 0.0)
-      return std::max(1, bed::clumps_across(bed, stand::row_distance_mm(plan)));
-  }
-  return 0;
+  return stand::rows_across(garden.beds, plan);
 }
 
 base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan) {

@@ -15,6 +15,7 @@
 #include "crop/packet.hpp"
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
+#include "stand/rows_across.hpp"
 #include "plan/store.hpp"
 
 namespace sowtide::plan {
@@ -384,7 +385,8 @@ class Preparation {
       const FixedStand& fixed = input_.fixed[i];
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
       lives[i] =
-          source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan));
+          source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan),
+                        stand::rows_across(input_.beds, fixed.plan));
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
@@ -507,6 +509,7 @@ class Preparation {
     int tray = -1;
     std::shared_ptr<const std::vector<int>> cells;
     int places = 1;
+    int rows_across = 0;
   };
 
   struct SowingNote {
@@ -532,6 +535,7 @@ class Preparation {
         if (input_.trays[t].cells > 0) ways.push_back(tray_way(p, t));
       }
     }
+    for (Way& way : ways) way.rows_across = most_rows_across(way);
     const std::size_t weeks = model().weeks;
     std::vector<std::optional<Candidate>> made(ways.size() * weeks);
     std::vector<SowingNote> seen(made.size());
@@ -575,6 +579,20 @@ class Preparation {
     out_.notes.push_back(
         {{"choices-cut-short",
           {{"seen", static_cast<double>(looked_at)}, {"of", static_cast<double>(seen.size())}}}});
+  }
+
+  /// Rows across the widest bed in which it may stand: a candidate is not told its bed, and there the fewest of its
+  /// clumps are at an edge. 0 where it may stand nowhere.
+  int most_rows_across(const Way& way) const {
+    Candidate like;
+    like.sowing = way.like;
+    like.product = way.product;
+    describe_needs(like);
+    int rows = 0;
+    for (const bed::Bed& bed : input_.beds) {
+      if (may_stand(bed, like)) rows = std::max(rows, clumps_across(bed, like));
+    }
+    return rows;
   }
 
   stand::StandPlan common_plan(std::size_t p) const {
@@ -670,8 +688,8 @@ class Preparation {
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
     note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
     if (day.success < kLeastDay) return {};
-    const auto life =
-        source_->life(out_.crops[way.product], candidate.sowing, {}, raising_in(tray, candidate.sowing));
+    const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
+                                    raising_in(tray, candidate.sowing), way.rows_across);
     if (!life) return {};
     note = {.success = life->success, .limits = life->limits};
     if (life->success < kLeastSuccess) return {};
@@ -708,7 +726,8 @@ class Preparation {
     return candidate.bed_first_week < static_cast<int>(out_.grid.weeks);
   }
 
-  void describe(Candidate& candidate) const {
+  /// What decides in which beds it may stand, and beside what.
+  void describe_needs(Candidate& candidate) const {
     const crop::Crop& crop = out_.crops[candidate.product];
     candidate.family = crop.family;
     candidate.rotation_years = crop.place.rotation_years;
@@ -716,6 +735,10 @@ class Preparation {
     candidate.feeder = crop.place.feeder;
     candidate.height_m = crop.place.height_m.value;
     candidate.spacing_mm = static_cast<int>(std::lround(candidate.sowing.spacing_mm));
+  }
+
+  void describe(Candidate& candidate) const {
+    describe_needs(candidate);
     candidate.sow_hours = candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
     candidate.bed_hours = candidate.tray >= 0 ? kSetOutHours : 0.0;
     draw_seed(candidate);
@@ -763,7 +786,8 @@ class Preparation {
     if (!planned.planned_c || planned.sow < input_.today) return {};
     const auto crop = crop_with(planned.crop, planned.variety);
     if (!crop) return {};
-    const auto life = source_->life(*crop, planned, {}, raising_in(tray_named(planned.tray), planned));
+    const auto life = source_->life(*crop, planned, {}, raising_in(tray_named(planned.tray), planned),
+                                    stand::rows_across(input_.beds, planned));
     return life ? life->warmth_c : std::nullopt;
   }
 

@@ -15,7 +15,25 @@ namespace sowtide::plan {
 namespace {
 
 /// Clumps that stand for all when a candidate is judged: the planner wants weights, not the spread of sizes.
-constexpr std::size_t kSampledClumps = 8;
+constexpr int kSampledClumps = 8;
+/// Beds of more rows are taken as without edges: those would give less than a twentieth more.
+constexpr int kMostRowsWithEdges = 24;
+
+/// About `kSampledClumps`, so many that just the right share of them stands at an edge: two rows of all, one
+/// clump in half the rows. An odd number above eleven counts as one row more, so that the sample stays small.
+struct SampledRows {
+  int rows = 0;
+  std::size_t clumps = kSampledClumps;
+};
+
+SampledRows sampled_rows(int rows_across) {
+  constexpr int kSmallOddRows = 11;
+  if (rows_across <= 1) return {std::max(0, rows_across), kSampledClumps};
+  const int rows = rows_across > kSmallOddRows ? rows_across + rows_across % 2 : rows_across;
+  if (rows > kMostRowsWithEdges) return {};
+  const int cycle = rows % 2 == 0 ? rows / 2 : rows;
+  return {rows, static_cast<std::size_t>(cycle * std::max(1, (kSampledClumps + cycle / 2) / cycle))};
+}
 
 /// Seed in the ground minds the soil of its first week; what is raised in a tray minds the air until it goes
 /// out.
@@ -55,9 +73,10 @@ class GrowingSource final : public SowingSource {
 
   [[nodiscard]] std::size_t member_count() const override { return weather_->member_count; }
 
-  [[nodiscard]] base::Result<SowingLife> life(
-      const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
-      const std::optional<stand::RaisingPlace>& raising) const override {
+  [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
+                                              const stand::StandFacts& facts,
+                                              const std::optional<stand::RaisingPlace>& raising,
+                                              int rows_across) const override {
     const auto found = work_.find(crop.id);
     if (found == work_.end()) {
       return base::fail(base::ProblemCode::internal,
@@ -69,10 +88,11 @@ class GrowingSource final : public SowingSource {
                         "stand " + plan.id + " is sown outside the weather that is known or made up",
                         {"", 0, 0, "sow"}, "Make the weather ensemble begin before the earliest stand.");
     }
-    if (memory_ == nullptr) return live(*found->second, plan, facts, raising);
-    const SowingQuestion question{found->second->number, weather_number_, grid_, seed_, plan, facts, raising};
+    if (memory_ == nullptr) return live(*found->second, plan, facts, raising, rows_across);
+    const SowingQuestion question{
+        found->second->number, weather_number_, grid_, seed_, plan, facts, raising, rows_across};
     if (const auto known = memory_->find(question)) return *known;
-    SowingLife life = live(*found->second, plan, facts, raising);
+    SowingLife life = live(*found->second, plan, facts, raising, rows_across);
     memory_->keep(question, life);
     return life;
   }
@@ -124,9 +144,11 @@ class GrowingSource final : public SowingSource {
   }
 
   [[nodiscard]] SowingLife live(CropWork& work, const stand::StandPlan& plan, const stand::StandFacts& facts,
-                                const std::optional<stand::RaisingPlace>& raising) const {
+                                const std::optional<stand::RaisingPlace>& raising, int rows_across) const {
+    const SampledRows sampled = sampled_rows(rows_across);
     stand::SimulationOptions options;
-    options.sampled_clumps = kSampledClumps;
+    options.sampled_clumps = sampled.clumps;
+    options.rows_across = sampled.rows;
     options.seed = seed_;
     SowingLife life = fold(stand::simulate(felt(work), plan, facts, raising, options));
     life.warmth_c = warmth_c(plan.method, facts.sown.value_or(plan.sow));

@@ -44,27 +44,28 @@ class SowingSource {
  public:
   virtual ~SowingSource() = default;
   [[nodiscard]] virtual std::size_t member_count() const = 0;
-  /// Safe to call from several threads at once.
-  [[nodiscard]] virtual base::Result<SowingLife> life(
-      const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
-      const std::optional<stand::RaisingPlace>& raising) const = 0;
-  /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and what spoils
-  /// the others. A source without such knowledge lets every day pass.
-  [[nodiscard]] virtual stand::SowingDay sowing_day(const crop::Crop& /*crop*/, const stand::StandPlan& /*plan*/) const {
+  /// `rows_across`: of clumps side by side across the bed, the outer ones at its edges; 0: all inside. Safe
+  /// to call from several threads at once.
+  [[nodiscard]] virtual base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
+                                                      const stand::StandFacts& facts,
+                                                      const std::optional<stand::RaisingPlace>& raising,
+                                                      int rows_across) const = 0;
+  /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and
+  /// what spoils the others. A source without such knowledge lets every day pass.
+  [[nodiscard]] virtual stand::SowingDay sowing_day(const crop::Crop& /*crop*/,
+                                                    const stand::StandPlan& /*plan*/) const {
     return {.success = 1.0};
   }
 };
 
 /// The real one: lives every sowing through the ensemble with the growth model. Crops named here share what
 /// depends on the weather only; `weather` must outlive it. With `typical_years` (two from a 1 January on) it
-/// knows the days that `windows` would sow on. With a `memory` it takes from there what is known, and leaves there what
-/// it lives; the answers are the same. `memory` must outlive it.
-[[nodiscard]] std::unique_ptr<SowingSource> growing_source(const climate::WeatherEnsemble& weather,
-                                                           const WeekGrid& grid,
-                                                           const std::vector<crop::Crop>& crops,
-                                                           std::uint64_t seed,
-                                                           const climate::WeatherEnsemble* typical_years = nullptr,
-                                                           SowingMemory* memory = nullptr);
+/// knows the days that `windows` would sow on. With a `memory` it takes from there what is known, and leaves
+/// there what it lives; the answers are the same. `memory` must outlive it.
+[[nodiscard]] std::unique_ptr<SowingSource> growing_source(
+    const climate::WeatherEnsemble& weather, const WeekGrid& grid, const std::vector<crop::Crop>& crops,
+    std::uint64_t seed, const climate::WeatherEnsemble* typical_years = nullptr,
+    SowingMemory* memory = nullptr);
 
 /// The name under which a crop with a variety's deltas is kept apart: "beet" or "beet/rubycoil".
 [[nodiscard]] std::string crop_key(const std::string& crop, const std::string& variety);

@@ -33,7 +33,7 @@ class MadeUpSource final : public SowingSource {
 
   [[nodiscard]] base::Result<SowingLife> life(
       const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
-      const std::optional<stand::RaisingPlace>& raising) const override {
+      const std::optional<stand::RaisingPlace>& raising, int /*rows_across*/) const override {
     SowingLife life;
     life.weekly_g.assign(members_ * grid_.weeks, 0.0);
     const base::Date sown = facts.sown.value_or(plan.sow);

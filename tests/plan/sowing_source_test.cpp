@@ -1,0 +1,73 @@
+#include "plan/sowing_source.hpp"
+
+#include <gtest/gtest.h>
+
+#include <numeric>
+
+#include "climate/places.hpp"
+#include "stand/simulate.hpp"
+
+namespace sowtide::plan {
+namespace {
+
+climate::WeatherEnsemble weather_of_trier() {
+  climate::EnsembleOptions options;
+  options.first = base::date_of(2026, 1, 1);
+  options.day_count = 730;
+  options.member_count = 6;
+  return climate::ensemble_from_normals(*climate::find_place("Trier"), options);
+}
+
+stand::StandPlan april_sowing(const crop::Crop& crop) {
+  stand::StandPlan plan;
+  plan.id = "s1";
+  plan.crop = crop.id;
+  plan.sow = base::date_of(2026, 4, 15);
+  plan.clumps = 100;
+  plan.spacing_mm = crop.place.spacing_large_mm;
+  return plan;
+}
+
+double sum(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+// The planner lives few clumps; of a bed with any number of rows the right share of them must be at the edge.
+// The outlook of a stand, which counts its bed's edges, is the measure; here with so many clumps that its
+// shares are exact.
+TEST(SowingSource, CountsTheEdgesOfABedAsTheOutlookOfAStandDoes) {
+  const auto weather = weather_of_trier();
+  const auto season = std::make_shared<const stand::SeasonWeather>(weather);
+  const WeekGrid grid{base::date_of(2026, 1, 5), 100};
+  for (const char* id : {"beet", "lettuce", "carrot"}) {
+    const crop::Crop& crop = **crop::built_in_library().find(id);
+    const auto source = growing_source(weather, grid, {crop}, 1);
+    const stand::CropWeather felt(crop, season);
+    const stand::StandPlan plan = april_sowing(crop);
+    for (int rows = 0; rows <= 24; ++rows) {
+      const auto life = source->life(crop, plan, {}, {}, rows);
+      ASSERT_TRUE(life.has_value());
+      stand::SimulationOptions many;
+      many.sampled_clumps = static_cast<std::size_t>(rows == 0 ? 96 : rows * (1 + 96 / rows));
+      many.rows_across = rows;
+      const double expected = sum(stand::simulate(felt, plan, {}, {}, many).taken_g);
+      EXPECT_NEAR(sum(life->weekly_g) / expected, 1.0, 0.04) << id << ", " << rows << " rows";
+    }
+  }
+}
+
+TEST(SowingSource, ClumpsAtAnEdgeGiveMore) {
+  const auto weather = weather_of_trier();
+  const WeekGrid grid{base::date_of(2026, 1, 5), 100};
+  const crop::Crop& crop = **crop::built_in_library().find("beet");
+  const auto source = growing_source(weather, grid, {crop}, 1);
+  const auto total = [&](int rows) {
+    return sum(source->life(crop, april_sowing(crop), {}, {}, rows)->weekly_g);
+  };
+  EXPECT_GT(total(2), 1.02 * total(8));
+  EXPECT_GT(total(8), total(0));
+  EXPECT_EQ(total(60), total(0)) << "hardly any clump of so many rows is at an edge";
+}
+
+}  // namespace
+}  // namespace sowtide::plan
