@@ -532,6 +532,10 @@ Phrases plan_reasons() {
        }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},
+      {"cells-on-mat",
+       [](const Values& v) {
+         return fmt::format("room for {} cells more on the mat of {}", v.count("cells"), v.word("tray"));
+       }},
   };
 }
 

@@ -223,9 +223,12 @@ std::string windows_text(const std::string& place, const std::string& weather_so
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                       const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
-  std::string text =
-      fmt::format("{}: {} stands. Within {:.2f} % of the best possible ({}; {:.1f} s).\n\n", garden.name,
-                  plan.stands.size(), 100.0 * plan.gap, plan.status, plan.seconds);
+  const bool cut = std::any_of(plan.notes.begin(), plan.notes.end(), [](const plan::Note& note) {
+    return !note.empty() && note.front().key == "choices-cut-short";
+  });
+  std::string text = fmt::format("{}: {} stands. Within {:.2f} % of the best {} ({}; {:.1f} s).\n\n", garden.name,
+                                 plan.stands.size(), 100.0 * plan.gap,
+                                 cut ? "of the sowings that were looked at" : "possible", plan.status, plan.seconds);
   if (garden.warming_c != 0.0) {
     text += fmt::format("Reckoned with a climate {:g} °C {}, as the garden states.\n\n",
                         std::abs(garden.warming_c), garden.warming_c > 0.0 ? "warmer" : "colder");

@@ -11,12 +11,12 @@
 #include "base/parallel.hpp"
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
-#include "keep/storage.hpp"
 #include "crop/packet.hpp"
+#include "keep/storage.hpp"
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
-#include "stand/rows_across.hpp"
 #include "plan/store.hpp"
+#include "stand/rows_across.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -525,9 +525,9 @@ class Preparation {
     bool always = true;  ///< looked at even without time
   };
 
-  void make_candidates() {
+  std::vector<Way> ways_to_raise() const {
     std::vector<Way> ways;
-    for (std::size_t p = 0; p < model().products.size(); ++p) {
+    for (std::size_t p = 0; p < model_const().products.size(); ++p) {
       const crop::Crop& crop = out_.crops[p];
       if (crop.nursery.can_direct_sow) ways.push_back(direct_way(p));
       if (!crop.nursery.can_transplant) continue;
@@ -536,20 +536,45 @@ class Preparation {
       }
     }
     for (Way& way : ways) way.rows_across = most_rows_across(way);
+    return ways;
+  }
+
+  /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan would
+  /// fall with it.
+  bool is_promised(const Way& way, std::size_t week) const {
+    const Product& product = model_const().products[way.product];
+    const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
+    return std::any_of(input_.earlier.begin(), input_.earlier.end(), [&](const stand::StandPlan& stand) {
+      return base::week_start(stand.sow) == monday && stand.crop == product.crop &&
+             stand.variety == product.variety && stand.size == product.size &&
+             stand.method == way.like.method && stand.tray == way.like.tray;
+    });
+  }
+
+  /// Every way in every week, as long as there is time; always in every fourth week and where the plan before sows.
+  std::vector<std::optional<Candidate>> look_at(const std::vector<Way>& ways, std::vector<SowingNote>& seen) {
     const std::size_t weeks = model().weeks;
-    std::vector<std::optional<Candidate>> made(ways.size() * weeks);
-    std::vector<SowingNote> seen(made.size());
+    std::vector<std::optional<Candidate>> made(seen.size());
     for (const SowingWeeks& stage : {SowingWeeks{0, 4, true}, {2, 4, false}, {1, 2, false}}) {
       const std::size_t count = (weeks + stage.step - 1 - stage.first) / stage.step;
       base::parallel_for(ways.size() * count, [&](std::size_t k) {
-        if (!stage.always && go_on_ && !go_on_()) return;
         const std::size_t week = stage.first + k % count * stage.step;
+        const Way& way = ways[k / count];
+        if (!stage.always && go_on_ && !go_on_() && !is_promised(way, week)) return;
         const std::size_t i = k / count * weeks + week;
-        made[i] = judge_sowing(ways[k / count], week, seen[i]);
+        made[i] = judge_sowing(way, week, seen[i]);
         seen[i].looked_at = true;
       });
     }
     note_unseen(seen);
+    return made;
+  }
+
+  void make_candidates() {
+    const std::vector<Way> ways = ways_to_raise();
+    const std::size_t weeks = model().weeks;
+    std::vector<SowingNote> seen(ways.size() * weeks);
+    std::vector<std::optional<Candidate>> made = look_at(ways, seen);
     for (std::size_t i = 0; i < made.size(); ++i) {
       if (!seen[i].looked_at) continue;
       ProductNote& note = out_.product_notes[ways[i / weeks].product];

@@ -120,7 +120,8 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   }
   for (std::size_t p = 0; p < model.products.size(); ++p) {
     const Product& product = model.products[p];
-    if (!product.store_only && product.crop == stand.crop && product.variety == stand.variety && product.size == stand.size)
+    if (!product.store_only && product.crop == stand.crop && product.variety == stand.variety &&
+        product.size == stand.size)
       earlier.product = p;
   }
   const int tray = tray_place(model, stand);
@@ -246,7 +247,7 @@ std::optional<base::Message> weather_of_change(const PlanInput& input, const Pre
   if (!planned_c || !now_c || std::abs(*now_c - *planned_c) < kFeltWarmthK) return {};
   const bool moved = change.after && after[*change.after].sow != before.sow;
   if (!weather_may_tell(reason, moved)) return {};
-  if (moved) {
+  if (moved && reason.key != "sowing-then-fails") {
     const std::optional<double>& then_c = after[*change.after].planned_c;
     if (!then_c || std::abs(*then_c - *planned_c) >= std::abs(*now_c - *planned_c)) return {};
   }

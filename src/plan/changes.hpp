@@ -29,12 +29,10 @@ struct StandChange {
 [[nodiscard]] base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
                                              const std::vector<PlacedStand>& placed, const StandChange& change);
 
-/// That the weather ahead is colder or warmer than the earlier stand was planned for, by a degree or more and
-/// how much
-/// ("soil-colder-than-planned", "air-warmer-than-planned" …), where that tells why: the stand moved to a day
-/// on which it meets more nearly what it was planned for, or a sowing on its old day would fail now. `reason`
-/// is that of `reason_of_change`; a stand that nobody asks for or whose ground is taken needs no weather to
-/// move.
+/// That the weather ahead is colder or warmer than the earlier stand was planned for, by a degree or more and how
+/// much ("soil-colder-than-planned", "air-warmer-than-planned" …), where that tells why: the stand moved to a day on
+/// which it meets more nearly what it was planned for, or a sowing on its old day would fail now. `reason` is that
+/// of `reason_of_change`; a stand that nobody asks for or whose ground is taken needs no weather to move.
 [[nodiscard]] std::optional<base::Message> weather_of_change(const PlanInput& input,
                                                              const PreparedGarden& garden,
                                                              const std::vector<stand::StandPlan>& after,

@@ -227,11 +227,13 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
     rows.insert(rows.end(), formulation.family_rows[g].begin(), formulation.family_rows[g].end());
     add({full ? "metre-in-sun" : "metre-in-part-shade", {{"width_m", group.width_m}}}, std::move(rows), 1.0);
   }
-  for (std::size_t t = 0; t < model.trays.size(); ++t)
-    add({"cells-of-tray",
-         {{"cells", kCells},
-          {"tray", model.trays[t].name.empty() ? model.trays[t].id : model.trays[t].name}}},
-        formulation.tray_rows[t], kCells);
+  const std::size_t trays = model.trays.size();
+  for (std::size_t room = 0; room < formulation.tray_rows.size(); ++room) {
+    const bed::Tray& tray = model.trays[room % trays];
+    add({room < trays ? "cells-of-tray" : "cells-on-mat",
+         {{"cells", kCells}, {"tray", tray.name.empty() ? tray.id : tray.name}}},
+        formulation.tray_rows[room], kCells);
+  }
   std::stable_sort(worths.begin(), worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   return worths;

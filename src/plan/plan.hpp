@@ -126,7 +126,7 @@ struct Shortage {
 
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "earlier-in-place", "earlier-in-tray"
+  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "cells-on-mat", "earlier-in-place", "earlier-in-tray"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 

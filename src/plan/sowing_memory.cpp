@@ -44,8 +44,11 @@ std::uint64_t SowingMemory::number_of(const crop::Crop& crop) {
   const auto known =
       std::find_if(crops_.begin(), crops_.end(), [&](const auto& each) { return each.second == crop; });
   if (known != crops_.end()) return known->first;
-  if (crops_.size() == kMostCrops)
+  if (crops_.size() == kMostCrops) {
     crops_.clear();  // numbers are not given twice, so nothing old is found under new ones
+    years_.clear();
+    asked_.clear();
+  }
   crops_.emplace_back(next_number_++, crop);
   return crops_.back().first;
 }
@@ -68,7 +71,7 @@ std::uint64_t SowingMemory::number_of(const climate::WeatherEnsemble& weather) {
 
 bool SowingMemory::is_new(std::uint64_t crop, std::uint64_t weather) {
   const std::lock_guard lock(mutex_);
-  return asked_.emplace(crop, weather).second;
+  return !is_known(weather) || asked_.emplace(crop, weather).second;
 }
 
 std::shared_ptr<const SowingLife> SowingMemory::find(const SowingQuestion& question) {
@@ -83,6 +86,7 @@ std::shared_ptr<const SowingLife> SowingMemory::find(const SowingQuestion& quest
 void SowingMemory::keep(const SowingQuestion& question, const SowingLife& life) {
   auto copy = std::make_shared<const SowingLife>(life);
   const std::lock_guard lock(mutex_);
+  if (!is_known(question.weather)) return;
   const auto [place, added] = lives_.try_emplace(question);
   if (!added) return;  // two threads may have lived the same sowing
   by_use_.push_front(&place->first);
@@ -101,7 +105,7 @@ std::shared_ptr<const SowingYears> SowingMemory::find_years(std::uint64_t crop, 
 void SowingMemory::keep_years(std::uint64_t crop, std::uint64_t weather,
                               std::shared_ptr<const SowingYears> years) {
   const std::lock_guard lock(mutex_);
-  years_.try_emplace({crop, weather}, std::move(years));
+  if (is_known(weather)) years_.try_emplace({crop, weather}, std::move(years));
 }
 
 SowingMemory::Tally SowingMemory::tally() const {
@@ -111,11 +115,17 @@ SowingMemory::Tally SowingMemory::tally() const {
   return now;
 }
 
+/// Another plan may have pushed the weather out meanwhile; what belongs to it is not kept then.
+bool SowingMemory::is_known(std::uint64_t weather) const {
+  return std::any_of(weathers_.begin(), weathers_.end(),
+                     [weather](const auto& each) { return each.first == weather; });
+}
+
 void SowingMemory::forget_weather(std::uint64_t number) {
   for (auto each = by_use_.begin(); each != by_use_.end();) {
     const auto known = lives_.find(**each);
     ++each;
-    if (known->first.weather != number) continue;
+    if (known == lives_.end() || known->first.weather != number) continue;
     tally_.bytes -= known->second.bytes;
     by_use_.erase(known->second.used);
     lives_.erase(known);
@@ -128,6 +138,7 @@ void SowingMemory::forget_unused() {
   while (tally_.bytes > most_bytes_ && !by_use_.empty()) {
     const auto oldest = lives_.find(*by_use_.back());
     by_use_.pop_back();
+    if (oldest == lives_.end()) continue;
     tally_.bytes -= oldest->second.bytes;
     lives_.erase(oldest);
   }

@@ -86,6 +86,7 @@ class SowingMemory {
   };
   using Pair = std::pair<std::uint64_t, std::uint64_t>;  ///< crop and weather
 
+  [[nodiscard]] bool is_known(std::uint64_t weather) const;
   void forget_weather(std::uint64_t number);
   void forget_unused();
 

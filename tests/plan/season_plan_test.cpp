@@ -337,7 +337,25 @@ TEST_F(SeasonPlan, LooksAtEveryFourthWeekWhenThereIsNoTimeForMore) {
   for (const stand::StandPlan& stand : hurried->stands) EXPECT_EQ((stand.sow - input_.today).count() % 28, 0);
 }
 
-// Looked at in whatever order, the candidates are the same.
+// However little time there is: what the plan before sows is looked at, and so can be kept.
+TEST_F(SeasonPlan, LooksAtWhatThePlanBeforeSowsHoweverLittleTimeThereIs) {
+  const auto in_time = plan();
+  ASSERT_TRUE(in_time.has_value());
+  input_.earlier = in_time->stands;
+  const bool between = std::any_of(in_time->stands.begin(), in_time->stands.end(), [&](const auto& stand) {
+    return (stand.sow - input_.today).count() % 28 != 0;
+  });
+  ASSERT_TRUE(between) << "the plan sows in weeks that a hurried one leaves out";
+  options_.time_limit_s = 0.0;
+  const auto hurried = plan();
+  ASSERT_TRUE(hurried.has_value());
+  ASSERT_NE(phrase(*hurried, "choices-cut-short"), nullptr);
+  for (const Note& change : hurried->changes) {
+    for (const base::Message& said : change) EXPECT_NE(said.key, "better-sowing-near");
+  }
+}
+
+// As many as there are weeks for every way to raise a crop, in order of the weeks.
 TEST_F(SeasonPlan, LooksAtAllWeeksWhenThereIsTime) {
   options_.weeks = 51;
   std::atomic<int> asked = 0;
@@ -687,6 +705,7 @@ TEST(StandChanges, BlamesTheWeatherOnlyWhereItCanHaveMovedTheStand) {
   // Moved to a day that is further from what it was planned for, the weather did not move it.
   after.front().planned_c = 8.0;
   EXPECT_EQ(told("as-it-was-loses"), "");
+  EXPECT_EQ(told("sowing-then-fails"), "soil-colder-than-planned") << "in autumn it had to go sooner";
   after.front().planned_c = 10.5;
   garden.earlier_c = {12.5};
   input.earlier.front().method = stand::Method::start_indoors;
@@ -752,8 +771,14 @@ TEST_F(SeasonPlan, SowsLessOfWhatLiesInStore) {
     EXPECT_LT(value_of<double>(*counted, "total_g"), 20000.0);
     EXPECT_GT(value_of<double>(*counted, "total_g"), 17000.0);
     // Week 17 after that of picking is the last within 120 days in the refrigerator; it was picked the week before.
-    const int weeks_left = place == keep::StorePlace::fridge ? 16 : 41;
-    EXPECT_EQ(value_of<base::Date>(*counted, "to"), input_.today + base::Days{7 * weeks_left + 6});
+    // At the best place it keeps for 41 weeks, longer than anybody asks for it.
+    const base::Date last_good =
+        input_.today + base::Days{7 * (place == keep::StorePlace::fridge ? 16 : 41) + 6};
+    const Want& roots = *std::find_if(input_.wants.begin(), input_.wants.end(),
+                                      [](const Want& want) { return want.id == "w-roots"; });
+    const base::Date last_wanted =
+        base::week_start(base::date_of(2027, roots.to.month, roots.to.day)) + base::Days{6};
+    EXPECT_EQ(value_of<base::Date>(*counted, "to"), std::min(last_good, last_wanted));
   }
   // Nobody asks for another crop, and what has lain far too long is for this week or never.
   input_.store = {{"l2", "beet", keep::StorePlace::fridge, input_.today, 20000.0}};

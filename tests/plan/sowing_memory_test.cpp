@@ -216,10 +216,12 @@ TEST_F(Remembered, AnyChangeOfWhatALifeDependsOnIsAnotherQuestion) {
 TEST_F(Remembered, ForgetsWhatIsUnusedForLongest) {
   SowingLife life;
   life.weekly_g.assign(1000, 1.0);
-  const auto question = [&](int day) {
-    return SowingQuestion{.crop = 1, .weather = 2, .grid = grid_, .seed = 1, .plan = sowing(crops_[0], day)};
-  };
   SowingMemory memory(100'000);
+  const std::uint64_t weather = memory.number_of(weather_);
+  const auto question = [&](int day) {
+    return SowingQuestion{
+        .crop = 1, .weather = weather, .grid = grid_, .seed = 1, .plan = sowing(crops_[0], day)};
+  };
   for (int day = 0; day < 50; ++day) {
     memory.keep(question(day), life);
     EXPECT_NE(memory.find(question(0)), nullptr) << "in use, so it stays";
@@ -240,6 +242,10 @@ TEST_F(Remembered, ForgetsWeathersOfOldDays) {
   memory.keep({.crop = 1, .weather = number, .grid = grid_, .plan = sowing(crops_[0], 0)}, {});
   for (std::uint64_t seed = 2; seed < 12; ++seed)
     EXPECT_NE(memory.number_of(weather_at("Trier", seed)), number);
+  // A plan that still runs with the old weather leaves nothing behind.
+  memory.keep({.crop = 1, .weather = number, .grid = grid_, .plan = sowing(crops_[0], 1)}, {});
+  memory.keep_years(1, number, std::make_shared<const SowingYears>());
+  EXPECT_EQ(memory.find_years(1, number), nullptr);
   EXPECT_EQ(memory.tally().lives, 0U);
   EXPECT_EQ(memory.tally().bytes, 0U);
   EXPECT_GT(memory.number_of(weather_), number) << "a number is not given twice";

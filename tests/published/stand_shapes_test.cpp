@@ -231,9 +231,10 @@ TEST(PublishedShape, LeavesComeToTheirFirstCutInSeason) {
   }
 }
 
-// Days from sowing to the first cut of leaves: Encyclopaedia Britannica (spinach 40 to 50) and common ranges of
-// extension services and the seed trade (arugula 25 to 45, mustard 30 to 50). Sizes were set on these; before that
-// young leaves asked for more than the ground bears and came after the large ones, or never.
+// Days from sowing to the first cut of leaves: Encyclopaedia Britannica, table of market maturity (spinach 40 to 50),
+// and, from memory, the ranges of extension services and the seed trade (arugula 25 to 45, mustard 30 to 50). Sizes
+// were set on these; before that young leaves asked for more than the ground bears and came after the large ones, or
+// never.
 TEST(PublishedShape, YoungLeavesAndLargeAreCutInThePublishedDays) {
   struct Days {
     const char* crop;

@@ -105,11 +105,17 @@ for (const width of kWidths) {
       await card.getByLabel('Stands').selectOption('heat_mat');
       await until((setup) => setup.trays[0].place === 'heat_mat');
       const more = card.getByRole('button', { name: `More: ${trays[0].name}, Warmth of the soil` });
-      const before = Number((await card.locator('output').last().innerText()).replace(/\D/g, ''));
+      const shown = card
+        .getByRole('group', { name: `${trays[0].name}, Warmth of the soil` })
+        .locator('output');
+      const before = Number((await shown.innerText()).replace(/\D/g, ''));
       await more.click();
       const setup = await until((now) => (now.trays[0].temp_c ?? 20) > (trays[0].temp_c ?? 20) + 0.1);
       assert.equal(Math.round((setup.trays[0].temp_c * 9) / 5 + 32), before + 1);
-      assert.equal(await card.locator('output').last().innerText(), `${before + 1} °F`);
+      assert.equal(await shown.innerText(), `${before + 1} °F`);
+      const room = card.getByRole('group', { name: `${trays[0].name}, Cells on the mat at once` });
+      await room.getByRole('button', { name: 'More' }).click();
+      await until((now) => (now.trays[0].mat_cells ?? 0) > 0);
       await card.getByLabel('Stands').selectOption('outdoors');
       await more.waitFor({ state: 'detached' });
       await opened.context.close();

@@ -132,7 +132,7 @@ base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std
   if (move->bed) plan.bed = *move->bed;
   if (move->from_m) plan.from_m = *move->from_m;
   if (move->from_m || move->to_m) plan.to_m = move->to_m.value_or(plan.from_m + length_m);
-  if (move->sow) {
+  if (move->sow && *move->sow != plan.sow) {
     plan.sow = *move->sow;
     plan.planned_c.reset();  // of another day
   }

@@ -462,6 +462,7 @@ export const de: Texts = {
     'earlier-in-tray': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät, und das Beet eine Woche früher bereit`,
     'cells-of-tray': (v) => `${v.cells} Zellen von ${v.tray}`,
+    'cells-on-mat': (v) => `Platz für ${v.cells} Zellen mehr auf der Matte von ${v.tray}`,
   },
   plan: {
     title: 'Plan',

@@ -459,6 +459,7 @@ export const en = {
     'earlier-in-tray': (v) =>
       `${v.crop} sown in ${v.tray} a week before ${v.sow}, and its bed ready a week sooner`,
     'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
+    'cells-on-mat': (v) => `room for ${v.cells} cells more on the mat of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
   plan: {
     title: 'Plan',
