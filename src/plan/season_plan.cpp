@@ -7,6 +7,7 @@
 #include <cmath>
 #include <memory>
 #include <numeric>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -204,6 +205,15 @@ double cost_of_bad_years(const GardenModel& model, const ClumpCounts& counts) {
   return mean + bad_years_excess(costs);
 }
 
+/// Mean cost in the weather years outside the model; nothing where all are in it.
+std::optional<double> cost_of_unseen_years(const GardenModel& model, const ClumpCounts& counts) {
+  const std::vector<std::size_t> unseen = unseen_members(model);
+  if (unseen.empty()) return {};
+  ForwardPass judge(model, unseen);
+  judge.set_counts(counts);
+  return judge.cost();
+}
+
 /// Without time (stopped, or the limit is near) the programs that only explain are not solved.
 Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved, bool has_time) {
   const GardenModel& model = garden.model;
@@ -243,12 +253,7 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
     }
   }
   plan.bad_years_objective = cost_of_bad_years(model, counts);
-  plan.unseen_objective = plan.objective;
-  if (const auto unseen = unseen_members(model); !unseen.empty()) {
-    ForwardPass unseen_judge(model, unseen);
-    unseen_judge.set_counts(counts);
-    plan.unseen_objective = unseen_judge.cost();
-  }
+  plan.unseen_objective = cost_of_unseen_years(model, counts).value_or(plan.objective);
   return plan;
 }
 
