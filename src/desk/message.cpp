@@ -424,6 +424,13 @@ std::string stand_named(const Values& v) {
   return fmt::format("{} ({})", v.word("stand"), v.word("crop_name"));
 }
 
+Phrase warmth_apart(std::string_view what, std::string_view how) {
+  return [=](const Values& v) {
+    return fmt::format("{} is {} {} than the {} planned for", what, v.difference("by_k"), how,
+                       v.warmth("planned_c"));
+  };
+}
+
 /// Of what a new plan does otherwise than the one before, and why (plan/changes.hpp).
 Phrases plan_changes() {
   return {
@@ -452,26 +459,10 @@ Phrases plan_changes() {
        [](const Values& v) { return stand_named(v) + " is of its family, which must rest on that ground"; }},
       {"as-it-was-loses",
        [](const Values& v) { return fmt::format("as it was, the table would lose {} more", v.servings()); }},
-      {"soil-colder-than-planned",
-       [](const Values& v) {
-         return fmt::format("in the week of sowing the soil is {} colder than the {} planned for",
-                            v.difference("by_k"), v.warmth("planned_c"));
-       }},
-      {"soil-warmer-than-planned",
-       [](const Values& v) {
-         return fmt::format("in the week of sowing the soil is {} warmer than the {} planned for",
-                            v.difference("by_k"), v.warmth("planned_c"));
-       }},
-      {"air-colder-than-planned",
-       [](const Values& v) {
-         return fmt::format("in the weeks from sowing on the air is {} colder than the {} planned for",
-                            v.difference("by_k"), v.warmth("planned_c"));
-       }},
-      {"air-warmer-than-planned",
-       [](const Values& v) {
-         return fmt::format("in the weeks from sowing on the air is {} warmer than the {} planned for",
-                            v.difference("by_k"), v.warmth("planned_c"));
-       }},
+      {"soil-colder-than-planned", warmth_apart("in the week of sowing the soil", "colder")},
+      {"soil-warmer-than-planned", warmth_apart("in the week of sowing the soil", "warmer")},
+      {"air-colder-than-planned", warmth_apart("in the weeks from sowing on the air", "colder")},
+      {"air-warmer-than-planned", warmth_apart("in the weeks from sowing on the air", "warmer")},
       {"ground-serves-more",
        [](const Values&) {
          return std::string("its ground, cells or hours bring more with something else");

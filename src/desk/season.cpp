@@ -11,9 +11,9 @@
 
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
+#include "desk/raising.hpp"
 #include "stand/rows_across.hpp"
 #include "stand/simulate.hpp"
-#include "desk/raising.hpp"
 
 namespace sowtide::desk {
 namespace {

@@ -809,11 +809,7 @@ class Preparation {
   /// The warmth that a planned sowing would meet by the weather as it is known now.
   std::optional<double> warmth_now(const stand::StandPlan& planned) const {
     if (!planned.planned_c || planned.sow < input_.today) return {};
-    const auto crop = crop_with(planned.crop, planned.variety);
-    if (!crop) return {};
-    const auto life = source_->life(*crop, planned, {}, raising_in(tray_named(planned.tray), planned),
-                                    stand::rows_across(input_.beds, planned));
-    return life ? life->warmth_c : std::nullopt;
+    return source_->warmth_c(planned.method, planned.sow);
   }
 
   void add_promised() {

@@ -259,7 +259,7 @@ class Formulator {
       }
       program().offset += waste_price_[p] * stored_servings(model_, p);
     }
-    find_last_weeks();
+    last_week_ = last_wanted_weeks(model_);
     for (const Pool& pool : model_.pools) {
       for (const std::size_t d : pool.demands) add_constant_part(pool, model_.demands[d]);
       const bool simple = pool.products.size() == 1 && pool.demands.size() == 1;
@@ -269,18 +269,6 @@ class Formulator {
         } else {
           add_shared_pool(pool, m);
         }
-      }
-    }
-  }
-
-  /// The last week in which any want can take of a product; -1 when none ever does.
-  void find_last_weeks() {
-    last_week_.assign(model_.products.size(), -1);
-    for (const Demand& demand : model_.demands) {
-      for (std::size_t w = 0; w < model_.weeks; ++w) {
-        if (demand.servings[w] <= 0.0) continue;
-        for (const std::size_t p : demand.products)
-          last_week_[p] = std::max(last_week_[p], static_cast<int>(w));
       }
     }
   }

@@ -132,8 +132,11 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
   learn_picking_hours();
   wanted_at_end_.assign(model.products.size(), false);
   grows_old_.assign(model.products.size(), false);
+  place_in_pool_.assign(model.products.size(), 0);
   for (const Pool& pool : model.pools) {
-    for (const std::size_t product : pool.products) {
+    for (std::size_t i = 0; i < pool.products.size(); ++i) {
+      const std::size_t product = pool.products[i];
+      place_in_pool_[product] = i;
       wanted_at_end_[product] = wanted_at_the_end(model, pool, product);
       grows_old_[product] = can_grow_old(model, pool, product);
     }
@@ -452,8 +455,6 @@ void ForwardPass::begin_walk(const Pool& pool, PoolWalk* details) const {
     if (details != nullptr) details->wasted[i] += stored_[product] * static_cast<double>(members);
   }
   scratch_fresh_ = scratch_stock_;
-  if (scratch_place_.size() < model_->products.size()) scratch_place_.resize(model_->products.size());
-  for (std::size_t i = 0; i < pool.products.size(); ++i) scratch_place_[pool.products[i]] = i;
 }
 
 void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const {
@@ -461,7 +462,7 @@ void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t w
   const Demand& demand = model_->demands[pool.demands[place]];
   scratch_missing_.assign(members, demand.servings[week]);
   for (const std::size_t product : demand.products) {
-    const std::size_t i = scratch_place_[product];
+    const std::size_t i = place_in_pool_[product];
     double* stock = scratch_stock_.data() + i * members;
     const double before = details == nullptr ? 0.0 : std::accumulate(stock, stock + members, 0.0);
     take_from_stock(pool.waste_price, members, stock, scratch_missing_.data(), scratch_cost_.data());

@@ -115,6 +115,7 @@ class ForwardPass {
   std::vector<std::size_t> first_picking_;  ///< by candidate: the first of those weeks
   ClumpCounts counts_;
   std::vector<bool> wanted_at_end_;  ///< by product
+  std::vector<std::size_t> place_in_pool_;  ///< by product: which of its pool's it is
   std::vector<bool> grows_old_;      ///< by product: some of it can be too old to eat
   bool in_trial_ = false;
   double trial_work_change_ = 0.0;  ///< of hours and seed to buy, since `begin_trial`
@@ -133,7 +134,6 @@ class ForwardPass {
                       ///< weeks before the plan; empty where nothing lies there
   mutable std::vector<double> scratch_stock_;  ///< of the pool walked: [product of the pool * members + member]
   mutable std::vector<double> scratch_missing_;
-  mutable std::vector<std::size_t> scratch_place_;  ///< by product: its place in the pool walked
   mutable std::vector<double>
       scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten
   mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last

@@ -144,6 +144,17 @@ double mean_of_years(const GardenModel& model, const std::vector<double>& table,
   return sum / static_cast<double>(model.scenarios.size());
 }
 
+std::vector<int> last_wanted_weeks(const GardenModel& model) {
+  std::vector<int> last(model.products.size(), -1);
+  for (const Demand& demand : model.demands) {
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      if (demand.servings[w] <= 0.0) continue;
+      for (const std::size_t p : demand.products) last[p] = std::max(last[p], static_cast<int>(w));
+    }
+  }
+  return last;
+}
+
 double stored_servings(const GardenModel& model, std::size_t product) {
   return std::accumulate(model.stored[product].begin(), model.stored[product].end(), 0.0);
 }

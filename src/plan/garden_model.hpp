@@ -163,6 +163,9 @@ void finish_model(GardenModel& model);
 /// Mean over the model's years of a table [member * weeks + week] in one week.
 [[nodiscard]] double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week);
 
+/// By product: the last week in which any want can take of it; -1 when none ever does.
+[[nodiscard]] std::vector<int> last_wanted_weeks(const GardenModel& model);
+
 /// All that lies in store of a product from the weeks before, servings.
 [[nodiscard]] double stored_servings(const GardenModel& model, std::size_t product);
 

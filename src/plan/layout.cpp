@@ -327,41 +327,38 @@ void check_beds(const GardenModel& model, const std::vector<PlacedStand>& stands
   }
 }
 
+/// One tray, or its mat: in each week of their stay the cells of the stands and those that are `taken` against those
+/// that have room there.
+void check_room(const GardenModel& model, const std::vector<PlacedStand>& stands, std::size_t tray,
+                int Candidate::* last_week, const std::vector<int>& taken, int room, const std::string& name,
+                std::vector<std::string>& faults) {
+  for (std::size_t w = 0; w < model.weeks; ++w) {
+    const auto week = static_cast<int>(w);
+    int cells = 0;
+    for (const PlacedStand& stand : stands) {
+      const Candidate& candidate = model.candidates[stand.candidate];
+      if (candidate.tray != static_cast<int>(tray)) continue;
+      if (candidate.tray_first_week <= week && week <= candidate.*last_week)
+        cells += cells_for(candidate, stand.clumps);
+    }
+    if (cells > 0 && cells + taken[w] > room)
+      faults.push_back(name + " is overfull in week " + std::to_string(w));
+  }
+}
+
 void check_trays(const GardenModel& model, const std::vector<PlacedStand>& stands,
                  std::vector<std::string>& faults) {
-  for (std::size_t t = 0; t < model.trays.size(); ++t) {
-    for (std::size_t w = 0; w < model.weeks; ++w) {
-      int cells = 0;
-      for (const PlacedStand& stand : stands) {
-        const Candidate& candidate = model.candidates[stand.candidate];
-        if (candidate.tray != static_cast<int>(t)) continue;
-        const auto week = static_cast<int>(w);
-        if (candidate.tray_first_week <= week && week <= candidate.tray_last_week)
-          cells += cells_for(candidate, stand.clumps);
-      }
-      if (cells > 0 && cells + model.tray_taken[t][w] > model.trays[t].cells) {
-        faults.push_back("tray " + model.trays[t].id + " is overfull in week " + std::to_string(w));
-      }
-    }
-  }
+  for (std::size_t t = 0; t < model.trays.size(); ++t)
+    check_room(model, stands, t, &Candidate::tray_last_week, model.tray_taken[t], model.trays[t].cells,
+               "tray " + model.trays[t].id, faults);
 }
 
 void check_mats(const GardenModel& model, const std::vector<PlacedStand>& stands,
                 std::vector<std::string>& faults) {
   for (std::size_t t = 0; t < model.trays.size(); ++t) {
-    if (model.trays[t].mat_cells <= 0) continue;
-    for (std::size_t w = 0; w < model.weeks; ++w) {
-      int cells = 0;
-      for (const PlacedStand& stand : stands) {
-        const Candidate& candidate = model.candidates[stand.candidate];
-        const auto week = static_cast<int>(w);
-        const bool on_mat = candidate.tray_first_week <= week && week <= candidate.mat_last_week;
-        if (candidate.tray == static_cast<int>(t) && on_mat) cells += cells_for(candidate, stand.clumps);
-      }
-      if (cells > 0 && cells + model.mat_taken[t][w] > model.trays[t].mat_cells)
-        faults.push_back("the mat of tray " + model.trays[t].id + " is overfull in week " +
-                         std::to_string(w));
-    }
+    if (model.trays[t].mat_cells > 0)
+      check_room(model, stands, t, &Candidate::mat_last_week, model.mat_taken[t], model.trays[t].mat_cells,
+                 "the mat of tray " + model.trays[t].id, faults);
   }
 }
 

@@ -1,9 +1,9 @@
 #include "plan/notes.hpp"
 
-#include "crop/packet.hpp"
-
 #include <algorithm>
 #include <map>
+
+#include "crop/packet.hpp"
 
 namespace sowtide::plan {
 namespace {

@@ -89,7 +89,7 @@ void SowingMemory::keep(const SowingQuestion& question, const SowingLife& life) 
   if (!is_known(question.weather)) return;
   const auto [place, added] = lives_.try_emplace(question);
   if (!added) return;  // two threads may have lived the same sowing
-  by_use_.push_front(&place->first);
+  by_use_.push_front(&*place);
   place->second = {std::move(copy), bytes_of(question, life), by_use_.begin()};
   tally_.bytes += place->second.bytes;
   ++tally_.kept;
@@ -121,27 +121,24 @@ bool SowingMemory::is_known(std::uint64_t weather) const {
                      [weather](const auto& each) { return each.first == weather; });
 }
 
+void SowingMemory::forget(const Entry& entry) {
+  tally_.bytes -= entry.second.bytes;
+  by_use_.erase(entry.second.used);
+  lives_.erase(entry.first);
+}
+
 void SowingMemory::forget_weather(std::uint64_t number) {
   for (auto each = by_use_.begin(); each != by_use_.end();) {
-    const auto known = lives_.find(**each);
+    const Entry& entry = **each;
     ++each;
-    if (known == lives_.end() || known->first.weather != number) continue;
-    tally_.bytes -= known->second.bytes;
-    by_use_.erase(known->second.used);
-    lives_.erase(known);
+    if (entry.first.weather == number) forget(entry);
   }
   std::erase_if(years_, [number](const auto& each) { return each.first.second == number; });
   std::erase_if(asked_, [number](const Pair& each) { return each.second == number; });
 }
 
 void SowingMemory::forget_unused() {
-  while (tally_.bytes > most_bytes_ && !by_use_.empty()) {
-    const auto oldest = lives_.find(*by_use_.back());
-    by_use_.pop_back();
-    if (oldest == lives_.end()) continue;
-    tally_.bytes -= oldest->second.bytes;
-    lives_.erase(oldest);
-  }
+  while (tally_.bytes > most_bytes_ && !by_use_.empty()) forget(*by_use_.back());
 }
 
 }  // namespace sowtide::plan

@@ -79,14 +79,17 @@ class SowingMemory {
   struct Hash {
     std::size_t operator()(const SowingQuestion& question) const noexcept;
   };
+  struct Known;
+  using Entry = std::pair<const SowingQuestion, Known>;
   struct Known {
     std::shared_ptr<const SowingLife> life;
     std::size_t bytes = 0;
-    std::list<const SowingQuestion*>::iterator used;  ///< in `by_use_`
+    std::list<const Entry*>::iterator used;  ///< in `by_use_`
   };
   using Pair = std::pair<std::uint64_t, std::uint64_t>;  ///< crop and weather
 
   [[nodiscard]] bool is_known(std::uint64_t weather) const;
+  void forget(const Entry& entry);
   void forget_weather(std::uint64_t number);
   void forget_unused();
 
@@ -96,7 +99,7 @@ class SowingMemory {
   std::vector<std::pair<std::uint64_t, crop::Crop>> crops_;
   std::list<std::pair<std::uint64_t, climate::WeatherEnsemble>> weathers_;  ///< the latest used first
   std::unordered_map<SowingQuestion, Known, Hash> lives_;
-  std::list<const SowingQuestion*> by_use_;  ///< keys of `lives_`, the latest used first
+  std::list<const Entry*> by_use_;  ///< those of `lives_`, the latest used first
   std::map<Pair, std::shared_ptr<const SowingYears>> years_;
   std::set<Pair> asked_;
   Tally tally_;

@@ -97,6 +97,22 @@ class GrowingSource final : public SowingSource {
     return life;
   }
 
+  [[nodiscard]] std::optional<double> warmth_c(stand::Method method, base::Date sow) const override {
+    const bool in_place = method == stand::Method::direct_sow;
+    const auto first = (sow - weather_->first).count();
+    const std::int64_t days = in_place ? kSoilDays : kAirDays;
+    if (first < 0 || first + days > static_cast<std::int64_t>(weather_->day_count)) return {};
+    const std::vector<double>* soil_c = in_place ? &felt_season()->soil_mean_c() : nullptr;
+    double sum_c = 0.0;
+    for (std::size_t m = 0; m < weather_->member_count; ++m) {
+      for (std::int64_t day = first; day < first + days; ++day) {
+        const std::size_t at = weather_->at(m, static_cast<std::size_t>(day));
+        sum_c += in_place ? (*soil_c)[at] : 0.5 * (weather_->tmin_c[at] + weather_->tmax_c[at]);
+      }
+    }
+    return sum_c / static_cast<double>(weather_->member_count) / static_cast<double>(days);
+  }
+
   [[nodiscard]] stand::SowingDay sowing_day(const crop::Crop& crop,
                                             const stand::StandPlan& plan) const override {
     const auto found = work_.find(crop.id);
@@ -153,22 +169,6 @@ class GrowingSource final : public SowingSource {
     SowingLife life = fold(stand::simulate(felt(work), plan, facts, raising, options));
     life.warmth_c = warmth_c(plan.method, facts.sown.value_or(plan.sow));
     return life;
-  }
-
-  [[nodiscard]] std::optional<double> warmth_c(stand::Method method, base::Date sow) const {
-    const bool in_place = method == stand::Method::direct_sow;
-    const auto first = (sow - weather_->first).count();
-    const std::int64_t days = in_place ? kSoilDays : kAirDays;
-    if (first < 0 || first + days > static_cast<std::int64_t>(weather_->day_count)) return {};
-    const std::vector<double>& soil_c = felt_season()->soil_mean_c();
-    double sum_c = 0.0;
-    for (std::size_t m = 0; m < weather_->member_count; ++m) {
-      for (std::int64_t day = first; day < first + days; ++day) {
-        const std::size_t at = weather_->at(m, static_cast<std::size_t>(day));
-        sum_c += in_place ? soil_c[at] : 0.5 * (weather_->tmin_c[at] + weather_->tmax_c[at]);
-      }
-    }
-    return sum_c / static_cast<double>(weather_->member_count) / static_cast<double>(days);
   }
 
   [[nodiscard]] int grid_day(int ensemble_day) const {

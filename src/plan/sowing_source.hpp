@@ -50,6 +50,11 @@ class SowingSource {
                                                       const stand::StandFacts& facts,
                                                       const std::optional<stand::RaisingPlace>& raising,
                                                       int rows_across) const = 0;
+  /// The warmth that a sowing of the day meets, as `stand::StandPlan::planned_c` has it; nothing where the
+  /// weather does not cover it or is not known.
+  [[nodiscard]] virtual std::optional<double> warmth_c(stand::Method /*method*/, base::Date /*sow*/) const {
+    return {};
+  }
   /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and
   /// what spoils the others. A source without such knowledge lets every day pass.
   [[nodiscard]] virtual stand::SowingDay sowing_day(const crop::Crop& /*crop*/,

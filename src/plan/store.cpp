@@ -54,20 +54,8 @@ class StoreEntry {
     const int weeks_left = model_.products[*product].keep_weeks - left.weeks_old;
     Counted& counted = counted_[lot.crop];
     counted.good_g += left.good_g;
-    const int last_week = std::min(weeks_left, last_wanted_week(*product));
+    const int last_week = std::min(weeks_left, std::max(0, last_wanted_weeks(model_)[*product]));
     counted.last_day = std::max(counted.last_day, model_.first_monday + base::Days{7 * last_week + 6});
-  }
-
-  /// The last week of the plan in which anybody asks for the product.
-  [[nodiscard]] int last_wanted_week(std::size_t product) const {
-    std::size_t last = 0;
-    for (const Demand& demand : model_.demands) {
-      if (std::find(demand.products.begin(), demand.products.end(), product) == demand.products.end()) continue;
-      for (std::size_t w = last; w < model_.weeks; ++w) {
-        if (demand.servings[w] > 0.0) last = w;
-      }
-    }
-    return static_cast<int>(last);
   }
 
   /// The product that a lot belongs to; nothing when no want asks for the crop.

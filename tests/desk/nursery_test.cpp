@@ -6,6 +6,7 @@
 
 #include "desk/overdue.hpp"
 #include "desk/worklist.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -15,14 +16,7 @@ using base::date_of;
 using base::Days;
 
 book::GardenDescription nursery_garden() {
-  book::GardenDescription garden;
-  garden.name = "Test";
-  garden.site = {"Test", 47.0, -122.0, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
-  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_cool_springs("Test");
   garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 8.0, .width_m = 1.2});
   garden.trays.push_back({.id = "t", .name = "Sill", .cells = 60, .cell_width_mm = 50.0, .temp_c = 19.0});
   garden.trays.push_back(

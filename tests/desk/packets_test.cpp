@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "crop/counts.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -13,14 +14,7 @@ using base::date_of;
 
 /// An invented garden in the climate of the worklist's tests, with beet in the box and in the plan.
 book::GardenDescription beet_garden(int packed_year, double seeds, std::optional<double> stated_pct = {}) {
-  book::GardenDescription garden;
-  garden.name = "Test";
-  garden.site = {"Test", 47.0, -122.0, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
-  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_cool_springs("Test");
   garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 4.0, .width_m = 1.2});
   garden.packets.push_back({.id = "p1",
                             .crop = "beet",

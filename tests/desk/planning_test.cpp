@@ -7,21 +7,14 @@
 #include <string>
 
 #include "desk/season.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
 
-/// Round monthly normals of a mild northern place, made up. More is wanted than the bed can give, so that all
-/// that ripens is eaten at once.
+/// More is wanted than the beds can give, so that all that ripens is eaten at once.
 book::GardenDescription hungry_garden() {
-  book::GardenDescription garden;
-  garden.name = "Hungry";
-  garden.site = {"Hungry", 47.5, -122.3, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 26, 26, 22, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 6, 9, 12, 14, 14, 12, 8, 5, 2};
-  normals.precip_mm = {142, 89, 94, 69, 48, 37, 18, 22, 38, 88, 167, 145};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_warm_summers("Hungry");
   for (const char* crop : {"beet", "lettuce"}) {
     const std::string id = crop;
     garden.beds.push_back({id + "-bed", "Bed", 2.0, 1.2});

@@ -7,19 +7,13 @@
 #include <stdexcept>
 
 #include "desk/season.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 
 /// Cool springs and warm summers; twelve normals, no record.
 inline book::GardenDescription print_garden(std::size_t beds, std::size_t stands_per_bed) {
-  book::GardenDescription garden;
-  garden.name = "Löwenzahn & Söhne";
-  garden.site = {"Test", 47.0, -122.0, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
-  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_cool_springs("Löwenzahn & Söhne");
   garden.trays.push_back({.id = "t", .name = "Shelf", .cells = 60, .temp_c = 19.0});
   garden.trays.push_back({.id = "m",
                           .name = "Mat, warm; by the door",

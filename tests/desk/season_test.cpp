@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "desk/json.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -16,14 +17,7 @@ using base::date_of;
 
 /// Round monthly normals of a mild northern place, made up.
 book::GardenDescription small_garden() {
-  book::GardenDescription garden;
-  garden.name = "Kept";
-  garden.site = {"Kept", 47.5, -122.3, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 26, 26, 22, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 6, 9, 12, 14, 14, 12, 8, 5, 2};
-  normals.precip_mm = {142, 89, 94, 69, 48, 37, 18, 22, 38, 88, 167, 145};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_warm_summers("Kept");
   garden.beds.push_back({"long", "Long bed", 6.0, 1.2});
   garden.trays.push_back({"sill", "Shelf", 100, 40.0, bed::TrayPlace::indoors, 19.0});
   garden.varieties.push_back({.id = "early", .name = "Early", .crop = "beet", .earliness = 1.0});

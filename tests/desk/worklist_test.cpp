@@ -8,6 +8,7 @@
 #include "base/parallel.hpp"
 #include "desk/judgement.hpp"
 #include "desk/season.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -16,14 +17,7 @@ using base::date_of;
 
 /// An invented place with cool springs and warm summers; twelve normals, no record.
 book::GardenDescription garden_with(stand::StandPlan plan) {
-  book::GardenDescription garden;
-  garden.name = "Test";
-  garden.site = {"Test", 47.0, -122.0, 100.0};
-  climate::MonthlyNormals normals;
-  normals.tmax_c = {8, 10, 12, 15, 19, 22, 25, 25, 21, 16, 11, 8};
-  normals.tmin_c = {2, 2, 4, 5, 8, 11, 13, 13, 11, 8, 4, 2};
-  normals.precip_mm = {140, 90, 95, 70, 50, 40, 18, 22, 38, 88, 165, 137};
-  garden.normals = normals;
+  book::GardenDescription garden = garden_of_cool_springs("Test");
   garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 4.0, .width_m = 1.2});
   garden.trays.push_back({.id = "t", .name = "Test tray", .cells = 60, .temp_c = 19.0});
   garden.stands.push_back(std::move(plan));

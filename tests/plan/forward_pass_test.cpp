@@ -202,9 +202,8 @@ GardenModel garden_of_short_lives(std::uint64_t seed) {
   return model;
 }
 
-// The running sum of what is still good needs no book of ages, and neither does the program.
-RC_GTEST_PROP(ForwardPass, EqualsABookOfLotsEatenOldestFirst, ()) {
-  const GardenModel model = garden_of_short_lives(*rc::gen::inRange<std::uint64_t>(0, 500));
+/// The walk, a book of lots and the program cost the same for a random plan of the garden.
+void walk_book_and_program_agree(const GardenModel& model) {
   ClumpCounts counts;
   const double value = program_value(model, random_rows(model), counts);
   ForwardPass judge(model, model.scenarios);
@@ -212,6 +211,11 @@ RC_GTEST_PROP(ForwardPass, EqualsABookOfLotsEatenOldestFirst, ()) {
   const double by_lots = cost_by_lots(model, counts);
   RC_ASSERT(std::abs(judge.cost() - by_lots) < 1e-8 * (1.0 + by_lots));
   RC_ASSERT(std::abs(judge.cost() - value) < 1e-6 * (1.0 + std::abs(value)));
+}
+
+// The running sum of what is still good needs no book of ages, and neither does the program.
+RC_GTEST_PROP(ForwardPass, EqualsABookOfLotsEatenOldestFirst, ()) {
+  walk_book_and_program_agree(garden_of_short_lives(*rc::gen::inRange<std::uint64_t>(0, 500)));
 }
 
 /// The same with a store of lots of every age that may still be eaten, and wants from the first week on.
@@ -230,14 +234,7 @@ GardenModel garden_with_a_store(std::uint64_t seed) {
 
 // What lies in store has its own ages: the walk, the program and a book of lots agree.
 RC_GTEST_PROP(Store, EqualsABookOfLotsEatenOldestFirst, ()) {
-  const GardenModel model = garden_with_a_store(*rc::gen::inRange<std::uint64_t>(0, 500));
-  ClumpCounts counts;
-  const double value = program_value(model, random_rows(model), counts);
-  ForwardPass judge(model, model.scenarios);
-  judge.set_counts(counts);
-  const double by_lots = cost_by_lots(model, counts);
-  RC_ASSERT(std::abs(judge.cost() - by_lots) < 1e-8 * (1.0 + by_lots));
-  RC_ASSERT(std::abs(judge.cost() - value) < 1e-6 * (1.0 + std::abs(value)));
+  walk_book_and_program_agree(garden_with_a_store(*rc::gen::inRange<std::uint64_t>(0, 500)));
 }
 
 RC_GTEST_PROP(Store, RowsOfAgeAddedWhereTheyAreBrokenGiveTheBoundOfAll, ()) {

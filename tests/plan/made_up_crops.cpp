@@ -58,8 +58,12 @@ class MadeUpSource final : public SowingSource {
     }
     life.success = in_season ? 1.0 : 0.0;
     life.limits = in_season ? "" : "frost";
-    life.warmth_c = 0.1 * base::climatological_day(sown) - colder_k_;
+    life.warmth_c = warmth_c(plan.method, sown);
     return life;
+  }
+
+  [[nodiscard]] std::optional<double> warmth_c(stand::Method /*method*/, base::Date sow) const override {
+    return 0.1 * base::climatological_day(sow) - colder_k_;
   }
 
  private:
