@@ -60,13 +60,12 @@ inline void grow_day_plainly(const PlantConstants& k, const DayForcing& f, Plant
   for (std::size_t i = 0; i < plants; ++i) clump_area[i % grid.clumps] += area[i];
   std::vector<double> reaching(plants, 0.0);
   std::vector<double> beside(plants, 0.0);
-  std::vector<double> taller(grid.clumps, 0.0);
   for (std::size_t i = 0; i < plants; ++i) {
     const std::size_t c = i % grid.clumps;
     const double most = k.reach * grid.zone_m2[c];
-    const double depth = k.extinction / std::min(most, k.crown * std::pow(clump_area[c], 0.75) + 1e-12);
-    reaching[i] = (std::exp(-depth * taller[c]) - std::exp(-depth * (taller[c] + area[i]))) / depth;
-    taller[c] += area[i];
+    const double over = std::min(most, k.crown * std::pow(clump_area[c], 0.75));
+    const double depth = k.extinction * clump_area[c] / over;
+    if (clump_area[c] > 0.0) reaching[i] = area[i] * (1.0 - std::exp(-depth)) / depth;
     beside[i] = grid.edge_m2[c] * k.extinction / most * reaching[i];
   }
   const double ground = std::accumulate(grid.zone_m2.begin(), grid.zone_m2.end(), 0.0);

@@ -57,7 +57,14 @@ RC_GTEST_PROP(GrowDay, MoreLightNeverMeansLessGrowth, ()) {
   RC_ASSERT(weight(bright) >= weight(dim) * (1.0 - 1e-12));
 }
 
-RC_GTEST_PROP(GrowDay, TakingPlantsOutNeverLowersTheLightOfTheRest, ()) {
+double light_of_the_rest(const PlantGrid& grid, const std::vector<bool>& gone) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < grid.size(); ++i) sum += gone[i] ? 0.0 : grid.captured_m2[i];
+  return sum;
+}
+
+// One of them may lose: a tall neighbour whose mate is gone spreads its leaves.
+RC_GTEST_PROP(GrowDay, TakingPlantsOutNeverLowersTheLightOfTheRestTogether, ()) {
   PlantGrid full = made_grid(12, 3, *rc::gen::inRange(10, 400) * 1e-4);
   for (int day = 0; day < 60; ++day) grow_day(beet_like(), warm_day(day), full);
   PlantGrid thinned = full;
@@ -68,8 +75,38 @@ RC_GTEST_PROP(GrowDay, TakingPlantsOutNeverLowersTheLightOfTheRest, ()) {
   }
   grow_day(beet_like(), warm_day(60), full);
   grow_day(beet_like(), warm_day(60), thinned);
+  RC_ASSERT(light_of_the_rest(thinned, gone) >= light_of_the_rest(full, gone) * (1.0 - 1e-9));
+}
+
+RC_GTEST_PROP(GrowDay, TakingWholeClumpsOutNeverLowersTheLightOfAnyOther, ()) {
+  PlantGrid full = made_grid(12, 3, *rc::gen::inRange(10, 400) * 1e-4);
+  for (int day = 0; day < 60; ++day) grow_day(beet_like(), warm_day(day), full);
+  PlantGrid thinned = full;
+  std::vector<bool> gone(full.clumps);
+  for (std::size_t c = 0; c < full.clumps; ++c) gone[c] = *rc::gen::inRange(0, 3) == 0;
   for (std::size_t i = 0; i < full.size(); ++i) {
-    if (!gone[i]) RC_ASSERT(thinned.captured_m2[i] >= full.captured_m2[i] * (1.0 - 1e-9));
+    if (gone[i % full.clumps]) thinned.present[i] = 0.0;
+  }
+  grow_day(beet_like(), warm_day(60), full);
+  grow_day(beet_like(), warm_day(60), thinned);
+  for (std::size_t i = 0; i < full.size(); ++i) {
+    if (!gone[i % full.clumps]) RC_ASSERT(thinned.captured_m2[i] >= full.captured_m2[i] * (1.0 - 1e-9));
+  }
+}
+
+// Mates lean apart: they share their crown by leaf area, so those that stay gain by one that goes, whichever it is.
+TEST(GrowDay, TakingAMateOutHelpsTheOthersOfALoneClump) {
+  for (std::size_t out = 0; out < 3; ++out) {
+    PlantGrid full = made_grid(1, 3, 0.04);
+    for (int day = 0; day < 60; ++day) grow_day(beet_like(), warm_day(day), full);
+    PlantGrid thinned = full;
+    thinned.present[out] = 0.0;
+    grow_day(beet_like(), warm_day(60), full);
+    grow_day(beet_like(), warm_day(60), thinned);
+    for (std::size_t i = 0; i < 3; ++i) {
+      if (i == out) continue;
+      EXPECT_GT(thinned.captured_m2[i], full.captured_m2[i]) << i << " without " << out;
+    }
   }
 }
 

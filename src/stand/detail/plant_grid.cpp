@@ -59,24 +59,22 @@ SOWTIDE_INLINE void add_areas(std::size_t clumps, const double* __restrict area,
   for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
 }
 
-// What of its leaf area each plant of a clump brings to the contest, the tallest first: the clump's leaves
-// lie over its crown, which grows as the 3/4 power of its leaf area, and over at most `reach` zones, and
-// shade each other there. So a large lone plant shades itself, and none, however large, takes light from far
-// away.
-SOWTIDE_INLINE void begin_clumps(double extinction, double crown, double reach, std::size_t clumps,
-                                 const double* __restrict zone, double* __restrict sum,
-                                 double* __restrict open, double* __restrict depth, double* __restrict span) {
-  constexpr double kNoCrown = 1e-12;
-  const double per_extinction = 1.0 / extinction;
+// What a leaf area of a clump brings to the contest, in `share`: the clump's leaves lie over its crown, which grows as
+// the 3/4 power of its leaf area, and over at most `reach` zones, and shade each other there, each plant's like its
+// mates', since plants of a clump lean apart. So a large lone plant shades itself, and none, however large, takes
+// light from far away.
+SOWTIDE_INLINE void share_crowns(double extinction, double crown, double reach, std::size_t clumps,
+                                 const double* __restrict zone, const double* __restrict sum,
+                                 double* __restrict share) {
+  constexpr double kNoLeaf = 1e-12;
   for (std::size_t c = 0; c < clumps; ++c) {
-    const double root = std::sqrt(sum[c]);
-    const double own = crown * root * std::sqrt(root) + kNoCrown;
+    const double leaf = sum[c] + kNoLeaf;
+    const double root = std::sqrt(leaf);
+    const double own = crown * root * std::sqrt(root);
     const double most = reach * zone[c];
     const double over = own < most ? own : most;
-    depth[c] = extinction / over;
-    span[c] = over * per_extinction;
-    sum[c] = 0.0;
-    open[c] = 1.0;
+    const double depth = extinction * leaf / over;
+    share[c] = (1.0 - exponential(-depth)) / depth;
   }
 }
 
@@ -87,16 +85,8 @@ SOWTIDE_INLINE void open_edges(double extinction, double reach, std::size_t clum
   for (std::size_t c = 0; c < clumps; ++c) edge[c] = ground[c] * extinction / (reach * zone[c]);
 }
 
-SOWTIDE_INLINE void reach_out(std::size_t clumps, const double* __restrict depth,
-                              const double* __restrict span, double* __restrict sum, double* __restrict open,
-                              double* __restrict area) {
-  for (std::size_t c = 0; c < clumps; ++c) {
-    const double with = sum[c] + area[c];
-    const double below = exponential(-depth[c] * with);
-    area[c] = (open[c] - below) * span[c];
-    sum[c] = with;
-    open[c] = below;
-  }
+SOWTIDE_INLINE void reach_out(std::size_t clumps, const double* __restrict share, double* __restrict area) {
+  for (std::size_t c = 0; c < clumps; ++c) area[c] *= share[c];
 }
 
 // Sums that run side by side, added up in the same order on every machine.
@@ -164,13 +154,10 @@ SOWTIDE_INLINE void gather_clumps(const PlantConstants& constants, PlantGrid& gr
   std::fill(grid.clump_area_m2.begin(), grid.clump_area_m2.end(), 0.0);
   for (std::size_t p = 0; p < grid.ranks; ++p)
     add_areas(grid.clumps, &grid.area_m2[p * grid.clumps], grid.clump_area_m2.data());
-  begin_clumps(constants.extinction, constants.crown, constants.reach, grid.clumps, grid.zone_m2.data(),
-               grid.clump_area_m2.data(), grid.clump_open.data(), grid.clump_depth.data(),
-               grid.clump_span.data());
-  for (std::size_t p = 0; p < grid.ranks; ++p) {
-    reach_out(grid.clumps, grid.clump_depth.data(), grid.clump_span.data(), grid.clump_area_m2.data(),
-              grid.clump_open.data(), &grid.area_m2[p * grid.clumps]);
-  }
+  share_crowns(constants.extinction, constants.crown, constants.reach, grid.clumps, grid.zone_m2.data(),
+               grid.clump_area_m2.data(), grid.clump_share.data());
+  for (std::size_t p = 0; p < grid.ranks; ++p)
+    reach_out(grid.clumps, grid.clump_share.data(), &grid.area_m2[p * grid.clumps]);
 }
 
 // The contest for light: the taller first, in part; the rest by leaf area. Leaves in `captured_m2` what each
@@ -304,7 +291,7 @@ PlantGrid::PlantGrid(std::size_t clump_count, std::size_t rank_count)
     each->assign(plants, 0.0);
   }
   area_m2.assign(plants + 1, 0.0);
-  for (auto* each : {&zone_m2, &edge_m2, &clump_area_m2, &clump_open, &clump_depth, &clump_span, &clump_edge})
+  for (auto* each : {&zone_m2, &edge_m2, &clump_area_m2, &clump_share, &clump_edge})
     each->assign(clumps, 0.0);
   std::vector<std::uint32_t> order(plants);
   std::iota(order.begin(), order.end(), 0U);
