@@ -1,6 +1,7 @@
 // Beds and trays: where stands stand. A bed is a strip: a stand takes a stretch of its length for a time.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,8 @@ struct Tray {
   /// On a heat mat: cells that have room on it at once; a sowing stands there until its seed is up. 0: all
   /// have.
   int mat_cells = 0;
+  /// On a heat mat: of where seedlings stand off the mat, once they are up; nothing: they stay on it.
+  std::optional<double> room_c;
 };
 
 /// What grew where before the garden file began, for rotation.

@@ -92,6 +92,7 @@ void write_tray(TomlWriter& out, const bed::Tray& tray) {
   out.text("place", word_of(kTrayPlaceWords, tray.place));
   out.number("temp_c", tray.temp_c);
   if (tray.mat_cells != 0) out.number("mat_cells", tray.mat_cells);
+  if (tray.room_c) out.number("room_c", *tray.room_c);
 }
 
 void write_past(TomlWriter& out, const bed::PastCrop& past) {

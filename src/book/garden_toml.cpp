@@ -150,6 +150,7 @@ class DescriptionReader {
     tray.place = choice_or(table, "place", kTrayPlaceWords, tray.place);
     tray.temp_c = table.number_or("temp_c", tray.temp_c);
     tray.mat_cells = whole_or(table, "mat_cells", tray.mat_cells);
+    tray.room_c = table.optional_number("room_c");
     return tray;
   }
 

@@ -322,7 +322,8 @@ Json trays_json(const std::vector<bed::Tray>& trays) {
                     {"cell_width_mm", number(tray.cell_width_mm)},
                     {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
                     {"temp_c", number(tray.temp_c)},
-                    {"mat_cells", tray.mat_cells}});
+                    {"mat_cells", tray.mat_cells},
+                    {"room_c", tray.room_c ? number(*tray.room_c) : Json(nullptr)}});
   }
   return list;
 }

@@ -130,7 +130,7 @@ void add_climate(const Season& season, const bed::Tray& tray, Date week, TrayUse
   }
   if (count <= 0.0) return;
   use.light_mj_m2 = stand::light_in_place(tray.place, light / count);
-  use.mean_c = stand::mean_in_place({tray.place, tray.temp_c}, air / count);
+  use.mean_c = stand::seed_c_in_place(stand::raising_in(tray), air / count);
 }
 
 /// What one stand takes of its tray on a day.

@@ -23,6 +23,10 @@ Json number(double value, double step = 1e-3) {
   return std::isfinite(value) ? Json(std::round(value / step) * step) : Json(nullptr);
 }
 
+Json optional_number(const std::optional<double>& value) {
+  return value ? number(*value) : Json(nullptr);
+}
+
 std::string variety_name(const Season& season, const std::string& id) {
   for (const crop::Variety& variety : season.garden.varieties) {
     if (variety.id == id) return variety.name;
@@ -157,7 +161,7 @@ Json week_json(const Season& season, const NurseryWeek& week) {
 std::string nursery_json(const Season& season, const NurseryView& view) {
   Json trays = Json::array();
   for (const bed::Tray& tray : season.garden.trays) {
-    const bool inside = tray.place == bed::TrayPlace::indoors || tray.place == bed::TrayPlace::heat_mat;
+    const bool inside = stand::is_inside(tray.place);
     trays.push_back(
         {{"id", tray.id},
          {"name", tray.name},
@@ -165,7 +169,8 @@ std::string nursery_json(const Season& season, const NurseryView& view) {
          {"cells", tray.cells},
          {"cell_width_mm", number(tray.cell_width_mm)},
          {"area_m2", number(tray.cells * tray.cell_width_mm * tray.cell_width_mm / kSquareMillimetres, 1e-4)},
-         {"temp_c", inside ? number(tray.temp_c) : Json(nullptr)}});
+         {"temp_c", inside ? number(tray.temp_c) : Json(nullptr)},
+         {"room_c", optional_number(stand::raising_in(tray).room_c)}});
   }
   Json weeks = Json::array();
   for (const NurseryWeek& week : view.weeks) weeks.push_back(week_json(season, week));

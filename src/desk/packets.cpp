@@ -219,8 +219,8 @@ void take_sown(const book::GardenState& garden, std::vector<PacketState>& packet
 /// Mean temperature where a stand will come up: of its tray, or of the air over the weather years.
 double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
   for (const bed::Tray& tray : season.garden.trays) {
-    const bool inside = tray.place == bed::TrayPlace::indoors || tray.place == bed::TrayPlace::heat_mat;
-    if (plan.method == stand::Method::start_indoors && tray.id == plan.tray && inside) return tray.temp_c;
+    const bool raised = plan.method == stand::Method::start_indoors && tray.id == plan.tray;
+    if (raised && stand::is_inside(tray.place)) return tray.temp_c;
   }
   const auto& weather = season.weather;
   const auto from = (plan.sow - weather.first).count();

@@ -17,7 +17,7 @@ std::optional<stand::RaisingPlace> raising_of(const book::GardenDescription& gar
                                               const stand::StandPlan& plan) {
   if (plan.method != stand::Method::start_indoors) return std::nullopt;
   const bed::Tray* tray = tray_of(garden, plan);
-  return tray == nullptr ? stand::RaisingPlace{} : stand::RaisingPlace{tray->place, tray->temp_c};
+  return tray == nullptr ? stand::RaisingPlace{} : stand::raising_in(*tray);
 }
 
 CropWeathers::CropWeathers(const Season& season, const std::vector<std::size_t>& stands) {

@@ -399,7 +399,7 @@ class Preparation {
   static std::optional<stand::RaisingPlace> raising_in(const bed::Tray* tray, const stand::StandPlan& plan) {
     if (plan.method == stand::Method::direct_sow) return {};
     if (tray == nullptr) return stand::RaisingPlace{};
-    return stand::RaisingPlace{tray->place, tray->temp_c};
+    return stand::raising_in(*tray);
   }
 
   int grid_week(base::Date day) const {

@@ -19,10 +19,6 @@ using base::ProblemCode;
 constexpr double kNarrowestMm = 5.0;
 constexpr double kWidestMm = 500.0;
 constexpr double kPotStepMm = 10.0;
-constexpr double kFrameWarmthK = 3.0;  // a closed frame against the air, daily mean (as in the growth model)
-constexpr double kFrameLightShare = 0.7;  // its glazing passes this (as in the growth model)
-constexpr double kIndoorLightMjM2 =
-    3.0;  // under ordinary shelf lights or a bright window (as in the growth model)
 constexpr double kSafeFrostShare =
     0.20;  // frost risk that growers accept when setting out (as in the growth model)
 constexpr double kJuvenileShare =
@@ -88,13 +84,13 @@ class Nursery {
   }
 
  private:
-  [[nodiscard]] double mean_c(std::size_t member, std::size_t day) const {
+  [[nodiscard]] double air_c(std::size_t member, std::size_t day) const {
     const auto& e = weather_.ensemble();
     const std::size_t at = e.at(member, day);
-    return mean_in_place(spot_.raising, 0.5 * (e.tmin_c[at] + e.tmax_c[at]));
+    return 0.5 * (e.tmin_c[at] + e.tmax_c[at]);
   }
   [[nodiscard]] double growth_cd(std::size_t member, std::size_t day) const {
-    return weather_.growth_cd_at(mean_c(member, day));
+    return weather_.growth_cd_at(seedling_c_in_place(spot_.raising, air_c(member, day)));
   }
   [[nodiscard]] bool hardened(int fit, int today) const {
     return fit >= 0 && today >= fit + static_cast<int>(std::lround(crop_.nursery.hardening_days.value));
@@ -106,9 +102,7 @@ class Nursery {
   }
   /// Cold counts out of doors only, and after the juvenile weeks.
   [[nodiscard]] double vernal_days(std::size_t member, std::size_t day, double age_cd) const {
-    const bool inside =
-        spot_.raising.place == bed::TrayPlace::indoors || spot_.raising.place == bed::TrayPlace::heat_mat;
-    if (inside || weather_.vernal_days().empty()) return 0.0;
+    if (is_inside(spot_.raising.place) || weather_.vernal_days().empty()) return 0.0;
     if (age_cd < kJuvenileShare * crop_.growth.maturity_cd) return 0.0;
     return weather_.vernal_days()[weather_.ensemble().at(member, day)];
   }
@@ -119,7 +113,7 @@ class Nursery {
     const double half_cd = (g.soil_factor ? g.soil_factor->value : 1.0) * g.thermal_time_50_cd;
     double sum_cd = 0.0;
     for (std::size_t day = sown_; day < end_; ++day) {
-      sum_cd += weather_.germination_cd_at(mean_c(member, day));
+      sum_cd += weather_.germination_cd_at(seed_c_in_place(spot_.raising, air_c(member, day)));
       if (sum_cd >= half_cd) return static_cast<int>(day);
     }
     return -1;
@@ -223,32 +217,6 @@ double width_that_holds_mm(const crop::Crop& crop, double age_cd) {
   const double width_mm =
       crop.nursery.cell_width_mm * std::exp(crop.growth.early_relative_rate_per_cd * longer_cd / 3.0);
   return kPotStepMm * std::ceil(width_mm / kPotStepMm - 1e-9);
-}
-
-double light_in_place(bed::TrayPlace place, double open_sky_mj_m2) noexcept {
-  switch (place) {
-    case bed::TrayPlace::indoors:
-    case bed::TrayPlace::heat_mat:
-      return kIndoorLightMjM2;
-    case bed::TrayPlace::cold_frame:
-      return kFrameLightShare * open_sky_mj_m2;
-    case bed::TrayPlace::outdoors:
-      return open_sky_mj_m2;
-  }
-  return open_sky_mj_m2;
-}
-
-double mean_in_place(const RaisingPlace& raising, double air_c) noexcept {
-  switch (raising.place) {
-    case bed::TrayPlace::indoors:
-    case bed::TrayPlace::heat_mat:
-      return raising.temp_c;
-    case bed::TrayPlace::cold_frame:
-      return air_c + kFrameWarmthK;
-    case bed::TrayPlace::outdoors:
-      return air_c;
-  }
-  return air_c;
 }
 
 base::Result<NurseryOutlook> nursery_outlook(const CropWeather& weather, const StandPlan& plan,

@@ -99,9 +99,4 @@ struct LateSetOut {
     const CropWeather& weather, const StandPlan& plan, const StandFacts& facts, const RaisingPlace& raising,
     base::Date on_time, int most_weeks = 4);
 
-/// Light for growth that reaches plants in a place, MJ/m²/d of PAR, from the open sky's.
-[[nodiscard]] double light_in_place(bed::TrayPlace place, double open_sky_mj_m2) noexcept;
-/// Daily mean temperature of a place, °C, from the air's.
-[[nodiscard]] double mean_in_place(const RaisingPlace& raising, double air_c) noexcept;
-
 }  // namespace sowtide::stand

@@ -12,6 +12,7 @@
 #include "bed/bed.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "stand/raising.hpp"
 
 namespace sowtide::stand {
 
@@ -126,13 +127,6 @@ struct Outlook {
 
 /// What of the stand is still to be taken in the week that holds `day`, g.
 [[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);
-
-/// Where a stand is raised: temperature of the medium before setting out; nothing for a direct sowing.
-struct RaisingPlace {
-  bed::TrayPlace place = bed::TrayPlace::indoors;
-  double temp_c = 20.0;
-  bool operator==(const RaisingPlace&) const = default;
-};
 
 /// Computes the outlook of one stand over all members. `plan.sow` must lie inside the ensemble.
 [[nodiscard]] base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan,

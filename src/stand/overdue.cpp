@@ -24,7 +24,6 @@ constexpr std::size_t kHours = 24;
 // to date.
 constexpr int kRunInDays = 45;
 constexpr double kDeepestMm = 300.0;
-constexpr double kFrameWarmthK = 3.0;   // a closed frame against the air, daily mean (as in the growth model)
 constexpr double kFirstDayShare = 0.5;  // seed goes in about noon
 constexpr int kLongestAheadDays = 182;
 constexpr int kWeek = 7;
@@ -95,16 +94,14 @@ std::vector<double> tray_days_cd(const crop::Crop& crop, const RaisingPlace& rai
                                  const climate::WeatherEnsemble& weather, std::size_t sown,
                                  std::size_t days) {
   const auto& cardinal = crop.germination.cardinal;
-  const bool inside = raising.place == bed::TrayPlace::indoors || raising.place == bed::TrayPlace::heat_mat;
-  if (inside) {
+  if (is_inside(raising.place)) {
     return std::vector<double>(weather.member_count * days, crop::thermal_rate(cardinal, raising.temp_c));
   }
-  const double warmth_k = raising.place == bed::TrayPlace::cold_frame ? kFrameWarmthK : 0.0;
   std::vector<double> each(weather.member_count * days);
   for (std::size_t m = 0; m < weather.member_count; ++m) {
     for (std::size_t i = 0; i < days; ++i) {
       const std::size_t at = weather.at(m, sown + i);
-      each[m * days + i] = day_cd(cardinal, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]) + warmth_k,
+      each[m * days + i] = day_cd(cardinal, seed_c_in_place(raising, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at])),
                                   0.5 * (weather.tmax_c[at] - weather.tmin_c[at]));
     }
   }

@@ -247,7 +247,10 @@ GardenDescription random_garden(RandomStream& random) {
     garden.trays.push_back({fmt::format("t{}", i), awkward_text(random),
                             1 + static_cast<int>(random.below(200)), awkward_number(random, 20.0, 80.0),
                             static_cast<bed::TrayPlace>(random.below(4)), awkward_number(random, 5.0, 30.0),
-                            static_cast<int>(random.below(60))});
+                            0});
+    bed::Tray& tray = garden.trays.back();
+    tray.mat_cells = static_cast<int>(random.below(static_cast<std::uint32_t>(tray.cells) + 1));
+    if (random.chance(0.5)) tray.room_c = awkward_number(random, 5.0, 30.0);
   }
   add_seed(random, garden);
   const std::uint32_t wants = random.below(6);

@@ -44,7 +44,7 @@ StandPlan plan_of(const char* crop, Date sow) {
   return plan;
 }
 
-const NurserySpot kShelf{{bed::TrayPlace::indoors, 19.0}, 50.0};
+const NurserySpot kShelf{{bed::TrayPlace::indoors, 19.0, {}}, 50.0};
 
 TEST(SeedlingAges, AreTheLibrarysInTheUsualCell) {
   for (const auto& [id, crop] : crop::built_in_library().crops) {
@@ -206,12 +206,14 @@ TEST(LateSetOut, CostsATomatoMoreEveryWeek) {
   }
 }
 
-TEST(LightInPlace, GlassTakesSomeAndAShelfKnowsNoWeather) {
-  EXPECT_LT(light_in_place(bed::TrayPlace::cold_frame, 8.0), 8.0);
-  EXPECT_EQ(light_in_place(bed::TrayPlace::outdoors, 8.0), 8.0);
-  EXPECT_EQ(light_in_place(bed::TrayPlace::indoors, 8.0), light_in_place(bed::TrayPlace::indoors, 1.0));
-  EXPECT_EQ(mean_in_place({bed::TrayPlace::heat_mat, 24.0}, 3.0), 24.0);
-  EXPECT_GT(mean_in_place({bed::TrayPlace::cold_frame, 20.0}, 3.0), 3.0);
+TEST(Nursery, OffItsMatASeedlingTakesLonger) {
+  const Nurtured nursery("tomato");
+  const StandPlan plan = plan_of("tomato", date_of(2026, 4, 5));
+  const auto stays = nursery.outlook(plan, {{bed::TrayPlace::heat_mat, 24.0, {}}, 50.0});
+  const auto leaves = nursery.outlook(plan, {{bed::TrayPlace::heat_mat, 24.0, 18.0}, 50.0});
+  ASSERT_TRUE(stays && leaves);
+  EXPECT_EQ(leaves->up.p50, stays->up.p50);
+  EXPECT_GT(leaves->latest.p50, stays->latest.p50 + Days{5});
 }
 
 }  // namespace

@@ -164,10 +164,11 @@ void load_places(const SQLite::Database& database, GardenDescription& garden) {
                                         row.choice<bed::PoleEnd>(kPoleEndWords)});
                });
   for_each_row(
-      database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells FROM tray ORDER BY position",
+      database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells, room_c FROM tray ORDER BY position",
       [&](Row& row) {
         garden.trays.push_back({row.text(), row.text(), row.whole(), row.number(),
-                                row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole()});
+                                row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole(),
+                                row.optional_number()});
       });
   for_each_row(database, "SELECT bed, from_m, to_m, family, year FROM past_crop ORDER BY position",
                [&](Row& row) {
@@ -262,7 +263,7 @@ void save_normals(SQLite::Database& database, const GardenDescription& garden) {
 
 void save_places(SQLite::Database& database, const GardenDescription& garden) {
   SQLite::Statement beds(database, "INSERT INTO bed VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
-  SQLite::Statement trays(database, "INSERT INTO tray VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement trays(database, "INSERT INTO tray VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
   SQLite::Statement past(database, "INSERT INTO past_crop VALUES (?, ?, ?, ?, ?, ?)");
   int position = 0;
   for (const bed::Bed& bed : garden.beds) {
@@ -277,7 +278,8 @@ void save_places(SQLite::Database& database, const GardenDescription& garden) {
   for (const bed::Tray& tray : garden.trays) {
     Binder binder(trays);
     binder.text(tray.id).whole(position++).text(tray.name).whole(tray.cells).number(tray.cell_width_mm);
-    binder.text(word_of(kTrayPlaceWords, tray.place)).number(tray.temp_c).whole(tray.mat_cells).execute();
+    binder.text(word_of(kTrayPlaceWords, tray.place)).number(tray.temp_c).whole(tray.mat_cells);
+    binder.number(tray.room_c).execute();
   }
   for (const bed::PastCrop& crop : garden.past) {
     Binder binder(past);

@@ -185,11 +185,17 @@ constexpr const char* kVersion7 = R"sql(
 ALTER TABLE stand ADD COLUMN planned_c REAL;
 )sql";
 
+// The warmth of where seedlings stand once they are off the heat mat.
+constexpr const char* kVersion8 = R"sql(
+ALTER TABLE tray ADD COLUMN room_c REAL;
+UPDATE tray SET mat_cells = cells WHERE mat_cells > cells;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
   static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4},
-                                            {5, kVersion5}, {6, kVersion6}, {7, kVersion7}};
+                                            {5, kVersion5}, {6, kVersion6}, {7, kVersion7}, {8, kVersion8}};
   return steps;
 }
 

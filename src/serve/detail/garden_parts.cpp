@@ -63,6 +63,7 @@ void read_entry(JsonFields& fields, bed::Tray& tray) {
   fields.choice("place", book::kTrayPlaceWords, tray.place);
   fields.number("temp_c", tray.temp_c);
   fields.whole("mat_cells", tray.mat_cells);
+  fields.number("room_c", tray.room_c);
 }
 
 void read_day(JsonFields& fields, const std::string& name, base::MonthDay& into) {
@@ -254,7 +255,8 @@ ordered_json tray_json(const bed::Tray& tray) {
           {"cell_width_mm", tray.cell_width_mm},
           {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
           {"temp_c", tray.temp_c},
-          {"mat_cells", tray.mat_cells}};
+          {"mat_cells", tray.mat_cells},
+          {"room_c", tray.room_c ? ordered_json(*tray.room_c) : ordered_json(nullptr)}};
 }
 
 ordered_json want_json(const plan::Want& want) {

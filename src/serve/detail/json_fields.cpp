@@ -42,6 +42,13 @@ void JsonFields::number(const std::string& name, double& into, Need need) {
   into = value->get<double>();
 }
 
+void JsonFields::number(const std::string& name, std::optional<double>& into) {
+  double value = into.value_or(0.0);
+  number(name, value);
+  if (value_.is_object() && value_.contains(name))
+    into = value_.at(name).is_null() ? std::nullopt : std::optional(value);
+}
+
 void JsonFields::whole(const std::string& name, int& into, Need need) {
   constexpr double kMost = 999'999'999.0;
   double value = into;

@@ -8,6 +8,7 @@
 
 #include <array>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -27,6 +28,8 @@ class JsonFields {
 
   void text(const std::string& name, std::string& into, Need need = Need::may);
   void number(const std::string& name, double& into, Need need = Need::may);
+  /// May be left out; null takes it away.
+  void number(const std::string& name, std::optional<double>& into);
   /// Whole numbers of up to nine digits.
   void whole(const std::string& name, int& into, Need need = Need::may);
   void flag(const std::string& name, bool& into);

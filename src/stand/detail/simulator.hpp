@@ -80,7 +80,7 @@ class Simulator {
   [[nodiscard]] double standing_or_picked_g() const {
     return crop_.harvest.style == crop::HarvestStyle::picked ? ripe_g_ : mean_fresh_g();
   }
-  [[nodiscard]] double tray_temp_c(std::size_t at) const;
+  [[nodiscard]] double air_c(std::size_t at) const;
   [[nodiscard]] std::size_t at(std::size_t day) const { return member_ * days_ + day; }
   [[nodiscard]] base::Date date_of(std::size_t day) const {
     return weather_.ensemble().first + base::Days{static_cast<int>(day)};

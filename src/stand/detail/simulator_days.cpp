@@ -12,10 +12,8 @@ using crop::HarvestedPart;
 using crop::HarvestStyle;
 
 // Constants of the engine that are no crop's own. Sources and reasons: docs/models/stand.md, "Constants".
-constexpr double kIndoorLightMjM2 = 3.0;  // PAR under ordinary shelf lights or a bright window (chosen)
 constexpr double kSeedlingLightUseGPerMj =
     3.0;  // well-watered seedlings in mild light, shoot and root (from memory)
-constexpr double kFrameLightShare = 0.7;  // glazing of a cold frame passes this (common practice)
 constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
 constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
 constexpr double kBoltingCd = 250.0;      // long days after cold, to a stalk that spoils the harvest (chosen)
@@ -109,13 +107,12 @@ double Simulator::stress(std::size_t day) const {
 void Simulator::forcing_of(std::size_t day) {
   const auto& growth = crop_.growth;
   const bool tray = in_tray(day);
-  double thermal = tray ? weather_.growth_cd_at(tray_temp_c(at(day))) : weather_.growth_cd()[at(day)];
+  double thermal = tray ? weather_.growth_cd_at(seedling_c_in_place(raising_, air_c(at(day))))
+                        : weather_.growth_cd()[at(day)];
   double light = weather_.season().light_mj_m2()[at(day)];
   const double full_rate = growth.cardinal.optimum_low_c - growth.cardinal.base_c;
   const double use = tray ? thermal / full_rate : weather_.light_use()[at(day)];
-  if (tray && raising_.place != bed::TrayPlace::outdoors) {
-    light = raising_.place == bed::TrayPlace::cold_frame ? light * kFrameLightShare : kIndoorLightMjM2;
-  }
+  if (tray) light = light_in_place(raising_.place, light);
   double awake = 1.0;
   if (!tray && shock_cd_ > 0.0) {
     const double lost = std::min(shock_cd_, thermal);

@@ -31,7 +31,6 @@ constexpr double kRowPower = 0.2;
 // Leaves lie in heaps, plant by plant: the extinction of one leaf area, so that a closed stand has the
 // published one.
 constexpr double kHeapedExtinction = 1.25;
-constexpr double kFrameWarmthK = 3.0;     // a closed frame against the air, daily mean (common practice)
 constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
 constexpr int kLongestWaitDays = 60;       // for a safe day to set out (chosen)
@@ -217,12 +216,9 @@ void Simulator::reset() {
   done_ = false;
 }
 
-double Simulator::tray_temp_c(std::size_t place) const {
+double Simulator::air_c(std::size_t place) const {
   const auto& ensemble = weather_.ensemble();
-  const double air = 0.5 * (ensemble.tmin_c[place] + ensemble.tmax_c[place]);
-  if (raising_.place == bed::TrayPlace::outdoors) return air;
-  if (raising_.place == bed::TrayPlace::cold_frame) return air + kFrameWarmthK;
-  return raising_.temp_c;
+  return 0.5 * (ensemble.tmin_c[place] + ensemble.tmax_c[place]);
 }
 
 // Day of emergence of every plant; false when half of them do not come up in time.
@@ -238,7 +234,7 @@ bool Simulator::emerge() {
   std::size_t lot = 0;
   for (std::size_t day = sow_day_; day < last; ++day) {
     const double today_cd =
-        indoors_ ? weather_.germination_cd_at(tray_temp_c(at(day))) : weather_.germination_cd()[at(day)];
+        indoors_ ? weather_.germination_cd_at(seed_c_in_place(raising_, air_c(at(day)))) : weather_.germination_cd()[at(day)];
     sum_cd += today_cd;
     while (lot < kSeedLots && sum_cd >= lots_cd[lot]) life_->lot_emerge_day[lot++] = static_cast<int>(day);
     if (sum_cd < next_cd) continue;
@@ -274,7 +270,7 @@ bool Simulator::find_set_out() {
   double age = 0.0;
   int ready = -1;
   for (auto day = static_cast<std::size_t>(life_->emerge_day); day < days_; ++day) {
-    age += weather_.growth_cd_at(tray_temp_c(at(day)));
+    age += weather_.growth_cd_at(seedling_c_in_place(raising_, air_c(at(day))));
     const int today = static_cast<int>(day);
     if (ready < 0 && age >= nursery.ready_thermal_time_cd) {
       ready = today + static_cast<int>(std::lround(nursery.hardening_days.value));

@@ -525,6 +525,8 @@ export interface SetupTray {
   temp_c?: number;
   /** On a heat mat: cells that have room there at once; 0: all. */
   mat_cells?: number;
+  /** On a heat mat: how warm it is where seedlings stand once they are up; null: they stay on it. */
+  room_c?: number | null;
 }
 
 export interface SetupWant {

@@ -958,6 +958,8 @@ export const de: Texts = {
     cellWidth: 'Breite einer Zelle',
     matCells: 'Zellen zugleich auf der Matte',
     allCells: 'alle',
+    offMat: 'Neben der Matte, nach dem Auflaufen',
+    staysOnMat: 'bleibt darauf',
     warmth: 'Wärme der Erde',
     trayPlace: 'Steht',
     trayPlaces: {

@@ -946,6 +946,8 @@ export const en = {
     cellWidth: 'A cell is wide',
     matCells: 'Cells on the mat at once',
     allCells: 'all',
+    offMat: 'Off the mat, once up',
+    staysOnMat: 'stays on it',
     warmth: 'Warmth of the soil',
     trayPlace: 'Stands',
     trayPlaces: {
