@@ -277,4 +277,42 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
   }
 }
 
+int PlacedSearch::clumps_of(std::size_t candidate, std::size_t bed) const {
+  int clumps = 0;
+  for (const PlacedStand& stand : layout_.stands())
+    clumps += stand.candidate == candidate && stand.bed == bed ? stand.clumps : 0;
+  return clumps;
+}
+
+/// Makes a sowing that stands in a bed larger or smaller; false when there is no room for it.
+bool PlacedSearch::set_clumps(std::size_t candidate, std::size_t bed, int clumps) {
+  const int more = clumps - clumps_of(candidate, bed);
+  if (more > 0) {
+    if (!layout_.grow(candidate, more)) return false;
+    judge_.add(candidate, more);
+    count_changed(candidate, false);
+  }
+  for (std::size_t i = layout_.stands().size(); i-- > 0;) {
+    const int over = clumps_of(candidate, bed) - clumps;
+    if (over <= 0) break;
+    const PlacedStand stand = layout_.stands()[i];
+    if (stand.candidate == candidate && stand.bed == bed) take_out(i, std::min(over, stand.clumps));
+  }
+  return clumps_of(candidate, bed) == clumps;
+}
+
+void PlacedSearch::restore_promises(double allowance) {
+  constexpr double kNearlyKept = 1.0 / 3.0;
+  std::map<std::pair<std::size_t, std::size_t>, int> told;
+  for (const PlacedStand& stand : model_->promised) told[{stand.candidate, stand.bed}] += stand.clumps;
+  for (const auto& [sowing, clumps] : told) {
+    const auto [candidate, bed] = sowing;
+    const double broken = broken_share(clumps, clumps_of(candidate, bed));
+    if (broken == 0.0 || broken >= kNearlyKept) continue;
+    const Kept before = keep();
+    const bool restored = set_clumps(candidate, bed, clumps);
+    if (!restored || cost_with_preferences() > before.cost + allowance) go_back(before);
+  }
+}
+
 }  // namespace sowtide::plan

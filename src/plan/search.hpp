@@ -29,6 +29,10 @@ class PlacedSearch {
   /// Gives stands of fewer than `smallest` clumps to a sowing of the same product near in time, where the
   /// cost rises by no more than `allowance`.
   void merge_tiny(int smallest, double allowance);
+  /// Gives a sowing that is nearly what an earlier plan told of it (`broken_share` under a third) just the
+  /// clumps that were told, where they fit and the cost rises by no more than `allowance`: a clump more or
+  /// fewer is news too.
+  void restore_promises(double allowance);
 
   /// Cost of the table, without the bother of stands.
   [[nodiscard]] double cost() const { return judge_.cost(); }
@@ -65,6 +69,8 @@ class PlacedSearch {
   void fill(double price_factor);
   void trim();
   void take_out(std::size_t stand, int clumps);
+  [[nodiscard]] int clumps_of(std::size_t candidate, std::size_t bed) const;
+  bool set_clumps(std::size_t candidate, std::size_t bed, int clumps);
   void choose_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);

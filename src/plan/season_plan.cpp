@@ -39,6 +39,8 @@ constexpr double kRoundingGrams = 1e-6;
 /// objective.
 constexpr int kTinyStand = 3;
 constexpr double kMergeAllowance = 0.0002;
+/// So much of a change told to the grower a table may lose for a sowing of the plan before to stay just as it was told (chosen).
+constexpr double kCrumbs = 0.5;
 /// Part of the time limit that may go into laying out the choices.
 constexpr double kChoiceShare = 0.5;
 /// Part of the time limit after which nothing new is begun.
@@ -115,6 +117,7 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   best.start_from(
       search_side_by_side(model, best.likely_sowings(), options, relaxation->objective, seed, watch));
   best.merge_tiny(kTinyStand, std::max(model.prices.stand, kMergeAllowance * best.cost()));
+  best.restore_promises(kCrumbs * model.prices.change);
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation, solver);
   solved.status = status_of(solved, options, watch);
