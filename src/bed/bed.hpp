@@ -39,7 +39,8 @@ struct Tray {
   /// On a heat mat: cells that have room on it at once; a sowing stands there until its seed is up. 0: all
   /// have.
   int mat_cells = 0;
-  /// On a heat mat: of where seedlings stand off the mat, once they are up; nothing: they stay on it.
+  /// On a heat mat: of where seedlings stand off the mat, once they are up; nothing: they are reckoned at
+  /// `temp_c` until they are set out.
   std::optional<double> room_c;
 };
 

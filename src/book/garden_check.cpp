@@ -187,7 +187,9 @@ void check_trays(Checker& check, const GardenDescription& garden) {
     check.within(tray.cells, 1, kMostCells, path + ".cells");
     check.above_zero(tray.cell_width_mm, kWidestCell_mm, path + ".cell_width_mm");
     check.within(tray.temp_c, kColdestTray_c, kWarmestTray_c, path + ".temp_c");
-    check.within(tray.mat_cells, 0, std::clamp(tray.cells, 0, kMostCells), path + ".mat_cells");
+    const bool on_mat = tray.place == bed::TrayPlace::heat_mat;
+    check.within(tray.mat_cells, 0, on_mat ? std::clamp(tray.cells, 0, kMostCells) : kMostCells,
+                 path + ".mat_cells");
     if (tray.room_c) check.within(*tray.room_c, kColdestTray_c, kWarmestTray_c, path + ".room_c");
   }
 }

@@ -112,8 +112,9 @@ Stay stay_of(const Season& season, const RaisedStand& raised) {
   return stay;
 }
 
-/// Mean light and warmth of a week in a place, over the weather years.
-void add_climate(const Season& season, const bed::Tray& tray, Date week, TrayUse& use) {
+/// Mean light and warmth of a week in a place, over the weather years, and over its cells, of which a share
+/// is up.
+void add_climate(const Season& season, const bed::Tray& tray, Date week, double up_share, TrayUse& use) {
   const auto& weather = season.weather;
   double light = 0.0;
   double air = 0.0;
@@ -130,7 +131,9 @@ void add_climate(const Season& season, const bed::Tray& tray, Date week, TrayUse
   }
   if (count <= 0.0) return;
   use.light_mj_m2 = stand::light_in_place(tray.place, light / count);
-  use.mean_c = stand::seed_c_in_place(stand::raising_in(tray), air / count);
+  const stand::RaisingPlace place = stand::raising_in(tray);
+  use.mean_c = up_share * stand::seedling_c_in_place(place, air / count) +
+               (1.0 - up_share) * stand::seed_c_in_place(place, air / count);
 }
 
 /// What one stand takes of its tray on a day.
@@ -152,11 +155,17 @@ std::vector<TrayUse> week_use(const Season& season, const NurseryView& view, con
   std::vector<TrayUse> all;
   for (const bed::Tray& tray : season.garden.trays) {
     TrayUse busiest{.tray = tray.id};
+    double cell_days = 0.0, up_days = 0.0;
     for (int d = 0; d < kWeek; ++d) {
       TrayUse use{.tray = tray.id};
       for (std::size_t i = 0; i < view.stands.size(); ++i) {
-        if (season.state.stands[view.stands[i].stand].plan.tray == tray.id)
-          add_stand_use(view.stands[i], stays[i], week + Days{d}, use);
+        const RaisedStand& raised = view.stands[i];
+        if (season.state.stands[raised.stand].plan.tray != tray.id) continue;
+        const int before = use.cells + use.pots;
+        add_stand_use(raised, stays[i], week + Days{d}, use);
+        const double stands = use.cells + use.pots - before;
+        cell_days += stands;
+        if (week + Days{d} >= raised.outlook.up.p50) up_days += stands;
       }
       busiest.cells = std::max(busiest.cells, use.cells);
       busiest.cells_most = std::max(busiest.cells_most, use.cells_most);
@@ -164,7 +173,7 @@ std::vector<TrayUse> week_use(const Season& season, const NurseryView& view, con
       busiest.area_m2 = std::max(busiest.area_m2, use.area_m2);
     }
     if (busiest.cells_most == 0 && busiest.pots == 0) continue;
-    add_climate(season, tray, week, busiest);
+    add_climate(season, tray, week, cell_days > 0.0 ? up_days / cell_days : 0.0, busiest);
     all.push_back(busiest);
   }
   return all;

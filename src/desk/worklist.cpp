@@ -200,6 +200,11 @@ double likely_count(const Context& c) {
   return std::round(std::min(places * a_place, plan.clumps * plan.plants_per_clump));
 }
 
+/// Growth, or the mat's room, is reckoned with seedlings off the mat.
+bool leaves_its_mat(const bed::Tray* tray) {
+  return tray != nullptr && tray->place == bed::TrayPlace::heat_mat && (tray->room_c || tray->mat_cells > 0);
+}
+
 /// Is it up? Most likely so once it is overdue: nobody has written down what showed.
 Task look_task(const Context& c, const Awaited& sowing) {
   const bool overdue = sowing.state == WaitState::overdue;
@@ -213,6 +218,7 @@ Task look_task(const Context& c, const Awaited& sowing) {
                       : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
                                  : Message{"look-or-leave", {}}};
   task.reason_said = awaited_said(sowing);
+  if (leaves_its_mat(tray_of(c))) task.reason_said.push_back({"off-the-mat", {}});
   task.log_event = "counted";
   task.log_count = likely_count(c);
   if (overdue && worth_it) task.again_count = sowing.seeds_again;

@@ -385,7 +385,7 @@ class Preparation {
       const FixedStand& fixed = input_.fixed[i];
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
       lives[i] =
-          source_->life(*crop, fixed.plan, fixed.facts, raising_in(tray_named(fixed.plan.tray), fixed.plan),
+          source_->life(*crop, fixed.plan, fixed.facts, raised_in(tray_named(fixed.plan.tray), fixed.plan),
                         stand::rows_across(input_.beds, fixed.plan));
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
@@ -396,7 +396,7 @@ class Preparation {
     return {};
   }
 
-  static std::optional<stand::RaisingPlace> raising_in(const bed::Tray* tray, const stand::StandPlan& plan) {
+  static std::optional<stand::RaisingPlace> raised_in(const bed::Tray* tray, const stand::StandPlan& plan) {
     if (plan.method == stand::Method::direct_sow) return {};
     if (tray == nullptr) return stand::RaisingPlace{};
     return stand::raising_in(*tray);
@@ -714,7 +714,7 @@ class Preparation {
     note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
     if (day.success < kLeastDay) return {};
     const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
-                                    raising_in(tray, candidate.sowing), way.rows_across);
+                                    raised_in(tray, candidate.sowing), way.rows_across);
     if (!life) return {};
     note = {.success = life->success, .limits = life->limits};
     if (life->success < kLeastSuccess) return {};

@@ -86,8 +86,10 @@ struct PlanPrices {
   /// It steers the search towards fewer and larger stands; `objective` and `bound` leave it out, so that the
   /// gap is one of the table.
   double stand = 0.0;
-  /// Of each stand of an earlier plan that the new one no longer has, in servings of priority 1, and its share of one
-  /// that is made larger or smaller: a new plan must bring that much to be worth the change. Left out of `objective` and `bound` likewise.
+  /// Of each stand of an earlier plan that the new one no longer has, in servings of priority 1, and its
+  /// share of one that is made larger or smaller: a new plan must bring that much to be worth the change;
+  /// half as much again where the stand is less than a third larger or smaller. Left out of `objective` and
+  /// `bound` likewise.
   double change = 0.0;
   /// Of a square metre on which a hungry crop follows a hungry one within a year, or a light feeder stands on ground
   /// that was manured this year. Left out of `objective` and `bound` likewise, as is the next.

@@ -284,34 +284,48 @@ int PlacedSearch::clumps_of(std::size_t candidate, std::size_t bed) const {
   return clumps;
 }
 
-/// Makes a sowing that stands in a bed larger or smaller; false when there is no room for it.
+/// Makes a stand longer within its bed, where the bed has a stretch for all of it; false when it has none.
+bool PlacedSearch::lengthen(std::size_t stand, int more) {
+  PlacedStand longer = layout_.stands()[stand];
+  take_out(stand, longer.clumps);
+  longer.clumps += more;
+  for (const auto& [from_mm, to_mm] : layout_.free_stretches(longer.candidate, longer.bed)) {
+    longer.from_mm = from_mm;
+    if (from_mm + layout_.length_of(longer) > to_mm || !layout_.put(longer)) continue;
+    judge_.add(longer.candidate, longer.clumps);
+    count_changed(longer.candidate, false);
+    return true;
+  }
+  return false;
+}
+
+/// Gives a sowing in a bed so many clumps, all changed in one of its stands; false when that cannot be.
 bool PlacedSearch::set_clumps(std::size_t candidate, std::size_t bed, int clumps) {
   const int more = clumps - clumps_of(candidate, bed);
-  if (more > 0) {
-    if (!layout_.grow(candidate, more)) return false;
-    judge_.add(candidate, more);
-    count_changed(candidate, false);
+  for (std::size_t i = 0; i < layout_.stands().size(); ++i) {
+    const PlacedStand& stand = layout_.stands()[i];
+    if (stand.candidate != candidate || stand.bed != bed || stand.clumps + more < 1) continue;
+    if (more > 0) return lengthen(i, more);
+    take_out(i, -more);
+    return true;
   }
-  for (std::size_t i = layout_.stands().size(); i-- > 0;) {
-    const int over = clumps_of(candidate, bed) - clumps;
-    if (over <= 0) break;
-    const PlacedStand stand = layout_.stands()[i];
-    if (stand.candidate == candidate && stand.bed == bed) take_out(i, std::min(over, stand.clumps));
-  }
-  return clumps_of(candidate, bed) == clumps;
+  return false;
 }
 
 void PlacedSearch::restore_promises(double allowance) {
   constexpr double kNearlyKept = 1.0 / 3.0;
   std::map<std::pair<std::size_t, std::size_t>, int> told;
   for (const PlacedStand& stand : model_->promised) told[{stand.candidate, stand.bed}] += stand.clumps;
-  for (const auto& [sowing, clumps] : told) {
-    const auto [candidate, bed] = sowing;
-    const double broken = broken_share(clumps, clumps_of(candidate, bed));
-    if (broken == 0.0 || broken >= kNearlyKept) continue;
-    const Kept before = keep();
-    const bool restored = set_clumps(candidate, bed, clumps);
-    if (!restored || cost_with_preferences() > before.cost + allowance) go_back(before);
+  // Those that have grown first: what they give back is room for the others.
+  for (const bool grown : {true, false}) {
+    for (const auto& [sowing, clumps] : told) {
+      const auto [candidate, bed] = sowing;
+      const int now = clumps_of(candidate, bed);
+      if (now == clumps || (now > clumps) != grown || broken_share(clumps, now) >= kNearlyKept) continue;
+      const Kept before = keep();
+      const bool restored = set_clumps(candidate, bed, clumps);
+      if (!restored || cost_with_preferences() > before.cost + allowance) go_back(before);
+    }
   }
 }
 

@@ -30,8 +30,8 @@ class PlacedSearch {
   /// cost rises by no more than `allowance`.
   void merge_tiny(int smallest, double allowance);
   /// Gives a sowing that is nearly what an earlier plan told of it (`broken_share` under a third) just the
-  /// clumps that were told, where they fit and the cost rises by no more than `allowance`: a clump more or
-  /// fewer is news too.
+  /// clumps that were told, where they fit and the cost, that of changes counted, rises by no more than
+  /// `allowance`: a clump more or fewer is news too.
   void restore_promises(double allowance);
 
   /// Cost of the table, without the bother of stands.
@@ -70,6 +70,7 @@ class PlacedSearch {
   void trim();
   void take_out(std::size_t stand, int clumps);
   [[nodiscard]] int clumps_of(std::size_t candidate, std::size_t bed) const;
+  bool lengthen(std::size_t stand, int more);
   bool set_clumps(std::size_t candidate, std::size_t bed, int clumps);
   void choose_active();
   [[nodiscard]] Kept keep() const;

@@ -15,6 +15,7 @@
 #include "plan/anneal.hpp"
 #include "plan/changes.hpp"
 #include "plan/explain.hpp"
+#include "plan/first_plan.hpp"
 #include "plan/notes.hpp"
 #include "plan/risk.hpp"
 
@@ -29,18 +30,19 @@ constexpr double kFewestChanges = 200.0;
 constexpr double kMostChanges = 4000.0;
 /// A first, quick cooling gives a good plan early; the long one follows.
 constexpr double kQuickShare = 0.12;
-/// Warmth at the start, in servings; a plan that is only to be mended is not melted.
-constexpr double kStartWarmth = 1.0;
+/// Warmth at the start, in servings: from nothing, from the relaxation's first plan, and from one that was
+/// told.
+constexpr double kMeltingWarmth = 1.0;
+constexpr double kSofteningWarmth = 0.25;
 constexpr double kMendingWarmth = 0.15;
 constexpr double kEndWarmth = 0.01;
 /// A shortage below this is rounding.
 constexpr double kRoundingGrams = 1e-6;
-/// A stand of fewer clumps is given to a neighbour in time, when that costs no more than this share of the
-/// objective.
+/// A stand of fewer clumps is given to a neighbour in time, when that costs no more than its bother.
 constexpr int kTinyStand = 3;
-constexpr double kMergeAllowance = 0.0002;
-/// So much of a change told to the grower a table may lose for a sowing of the plan before to stay just as it was told (chosen).
-constexpr double kCrumbs = 0.5;
+/// By so much of the price of a change a plan may get dearer for a sowing to stay just as it was told
+/// (chosen).
+constexpr double kRestoreAllowance = 0.5;
 /// Part of the time limit that may go into laying out the choices.
 constexpr double kChoiceShare = 0.5;
 /// Part of the time limit after which nothing new is begun.
@@ -67,8 +69,15 @@ class Watch {
   std::atomic<bool> stopped_ = false;
 };
 
+/// What the searches begin with.
+struct Start {
+  std::vector<PlacedStand> stands;
+  double warmth = kMeltingWarmth;
+};
+
 /// Coolings side by side, each from its own random stream; the best stands of all.
-std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const std::vector<std::size_t>& likely,
+std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const Start& start,
+                                             const std::vector<std::size_t>& likely,
                                              const PlanOptions& options, double bound, std::uint64_t seed,
                                              Watch& watch) {
   const double per_round =
@@ -78,11 +87,11 @@ std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const std
   std::vector<std::unique_ptr<Annealing>> searches(kSearches);
   base::parallel_for(kSearches, [&](std::size_t i) {
     searches[i] = std::make_unique<Annealing>(model, likely);
-    searches[i]->start_from(model.promised);
+    searches[i]->start_from(start.stands);
     for (const double share : {kQuickShare, 1.0 - kQuickShare}) {
       AnnealingOptions how;
       how.changes = static_cast<std::size_t>(share * changes);
-      how.start_warmth = model.promised.empty() ? kStartWarmth : kMendingWarmth;
+      how.start_warmth = start.warmth;
       how.end_warmth = kEndWarmth;
       how.seed = seed + 1000003 * i + (share == kQuickShare ? 0 : 7919);
       // Only the first search speaks, so that the listener hears one voice; each ends by itself when it is
@@ -100,6 +109,16 @@ std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const std
   return (*best)->best_stands();
 }
 
+/// A plan that was told is kept to. Else, where stands have a price, a search from nothing finds the few,
+/// large ones that it asks for; where they have none, one from the relaxation's first plan comes nearer to
+/// the bound.
+Start start_of(const GardenModel& model, const Formulation& formulation, RelaxationSolver& solver,
+               const Watch& watch) {
+  if (!model.promised.empty()) return {model.promised, kMendingWarmth};
+  if (model.prices.stand > 0.0) return {{}, kMeltingWarmth};
+  return {first_plan(model, formulation, solver, [&] { return !watch.go_on(); }), kSofteningWarmth};
+}
+
 std::string status_of(const SolvedModel& solved, const PlanOptions& options, const Watch& watch) {
   if (relative_gap(solved.objective, solved.bound) <= options.gap_goal) return "gap reached";
   if (watch.stopped()) return "stopped";
@@ -114,10 +133,11 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   if (!relaxation) return tl::unexpected(relaxation.error());
   PlacedSearch best(model, formulation, *relaxation);
   watch.report(best.cost(), relaxation->objective);
+  const Start start = start_of(model, formulation, solver, watch);
   best.start_from(
-      search_side_by_side(model, best.likely_sowings(), options, relaxation->objective, seed, watch));
-  best.merge_tiny(kTinyStand, std::max(model.prices.stand, kMergeAllowance * best.cost()));
-  best.restore_promises(kCrumbs * model.prices.change);
+      search_side_by_side(model, start, best.likely_sowings(), options, relaxation->objective, seed, watch));
+  best.merge_tiny(kTinyStand, model.prices.stand);
+  best.restore_promises(kRestoreAllowance * model.prices.change);
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation, solver);
   solved.status = status_of(solved, options, watch);

@@ -7,11 +7,11 @@
 
 namespace sowtide::stand {
 
-/// Where a stand is raised: temperature of the medium before setting out; nothing for a direct sowing.
+/// Where a stand is raised; nothing for a direct sowing.
 struct RaisingPlace {
   bed::TrayPlace place = bed::TrayPlace::indoors;
-  double temp_c = 20.0;
-  std::optional<double> room_c;  ///< of where it stands off its heat mat, once up; nothing: it stays on it
+  double temp_c = 20.0;          ///< of the medium, indoors and on a heat mat
+  std::optional<double> room_c;  ///< of where it stands off its heat mat, once up; nothing: as on the mat
   bool operator==(const RaisingPlace&) const = default;
 };
 
@@ -21,8 +21,9 @@ struct RaisingPlace {
 [[nodiscard]] bool is_inside(bed::TrayPlace place) noexcept;
 /// Light for growth that reaches plants in a place, MJ/m²/d of PAR, from the open sky's.
 [[nodiscard]] double light_in_place(bed::TrayPlace place, double open_sky_mj_m2) noexcept;
-/// Daily mean temperature of a place, °C, from the air's: while seed is not up yet, and for seedlings.
+/// Daily mean temperature of a place for seed that is not up yet, °C, from the air's.
 [[nodiscard]] double seed_c_in_place(const RaisingPlace& raising, double air_c) noexcept;
+/// The same for seedlings.
 [[nodiscard]] double seedling_c_in_place(const RaisingPlace& raising, double air_c) noexcept;
 
 }  // namespace sowtide::stand

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <map>
+#include <optional>
 #include <utility>
 
 #include "plan/annealed.hpp"
@@ -29,51 +30,82 @@ std::map<std::pair<std::size_t, std::size_t>, int> clumps_of(const std::vector<P
   return clumps;
 }
 
-/// The plan after a last look at the promises, begun with one that is as `plan`.
-std::vector<PlacedStand> with_promises_restored(const GardenModel& model,
-                                                const std::vector<PlacedStand>& plan, double allowance) {
+/// The plan as the last touches leave it, begun with one that is as `plan`.
+std::vector<PlacedStand> touched(const GardenModel& model, const std::vector<PlacedStand>& plan,
+                                 std::optional<double> allowance = {}) {
   Formulation formulation = formulate(model);
   RelaxationSolver solver(formulation.program);
   const auto relaxation = solve_with_age_rows(model, formulation, solver);
   PlacedSearch search(model, formulation, *relaxation);
   search.start_from(plan);
-  search.restore_promises(allowance);
+  if (allowance) search.restore_promises(*allowance);
   EXPECT_TRUE(layout_faults(model, search.stands()).empty());
   return search.stands();
 }
 
-/// A plan, and a stand of it that the plan before had a clump smaller.
+/// A plan, and one before it in which a large stand had so many clumps more or fewer, a sowing alone in its
+/// bed.
 struct Retold {
   GardenModel model = garden();
   std::vector<PlacedStand> plan;
   std::pair<std::size_t, std::size_t> sowing;
-  int told = 0;
+  int now = 0, told = 0;
 
-  explicit Retold(double change_price) {
-    plan = with_promises_restored(model, annealed_plan(model, 20000), 0.0);
+  Retold(double change_price, int more) {
+    plan = touched(model, annealed_plan(model, 20000));
     model.prices.change = change_price;
     model.promised = plan;
     for (PlacedStand& stand : model.promised) {
-      if (stand.clumps < 6) continue;
-      --stand.clumps;
+      if (stand.clumps < 6 || clumps_of(plan).at({stand.candidate, stand.bed}) != stand.clumps) continue;
       sowing = {stand.candidate, stand.bed};
-      told = clumps_of(model.promised).at(sowing);
+      now = stand.clumps;
+      told = stand.clumps += more;
       return;
     }
     ADD_FAILURE() << "no stand is large enough";
   }
+  [[nodiscard]] int after(double allowance) const {
+    return clumps_of(touched(model, plan, allowance)).at(sowing);
+  }
 };
 
 TEST(PlacedSearch, GivesBackAClumpThatNobodyWasToldOf) {
-  const Retold garden(1.0);
-  const auto stands = with_promises_restored(garden.model, garden.plan, 1e6);
-  EXPECT_EQ(clumps_of(stands).at(garden.sowing), garden.told);
+  EXPECT_EQ(Retold(1.0, -1).after(1e6), Retold(1.0, -1).told);
 }
 
 TEST(PlacedSearch, KeepsAClumpThatIsWorthMoreThanTheNews) {
-  const Retold garden(0.0);
-  const auto stands = with_promises_restored(garden.model, garden.plan, 0.0);
-  EXPECT_EQ(clumps_of(stands).at(garden.sowing), garden.told + 1);
+  EXPECT_EQ(Retold(0.0, -1).after(0.0), Retold(0.0, -1).now);
+}
+
+TEST(PlacedSearch, LeavesASowingThatHasBecomeQuiteAnother) {
+  const Retold garden(1.0, -4);
+  ASSERT_LE(garden.told * 3, garden.now * 2);
+  EXPECT_EQ(garden.after(1e6), garden.now);
+}
+
+// Where a bed has room that nothing is worth sowing in, a sowing gets the clump that was told; in a full bed
+// it cannot.
+TEST(PlacedSearch, GivesTheClumpThatIsLackingWhereTheBedHasRoom) {
+  GardenModel model = garden();
+  const std::vector<PlacedStand> plan = touched(model, annealed_plan(model, 20000));
+  model.prices.change = 1.0;
+  int given = 0, lacking = 0;
+  for (std::size_t i = 0; i < plan.size(); ++i) {
+    model.promised = plan;
+    ++model.promised[i].clumps;
+    const std::pair sowing{plan[i].candidate, plan[i].bed};
+    const int now = clumps_of(plan).at(sowing);
+    if (now < 6) continue;
+    const auto after = clumps_of(touched(model, plan, 1e6));
+    ASSERT_TRUE(after.at(sowing) == now || after.at(sowing) == now + 1);
+    ++(after.at(sowing) > now ? given : lacking);
+    for (const auto& [other, clumps] : clumps_of(plan)) {
+      if (other == sowing) continue;
+      EXPECT_EQ(after.at(other), clumps);
+    }
+  }
+  EXPECT_GT(given, 0);
+  EXPECT_GT(lacking, 0);
 }
 
 }  // namespace

@@ -149,7 +149,8 @@ TEST(PublishedSpread, BeetRootsInACrowdGrowMoreUneven) {
 
 // L. R. Benjamin 1987 (J. Agric. Sci. 108:221): clusters of different sizes, so of one or several beets in a
 // place, were associated with only a negligible variation in root size. Taken as under a twentieth of the
-// variance of all roots.
+// variance of all roots. (How mates share their place among themselves is another question, on which nothing
+// was found.)
 TEST(PublishedSpread, MatesInAClumpTellLittleOfABeet) {
   const Place place("Oxford");
   const CropWeather weather(crop_named("beet"), place.season);

@@ -94,7 +94,24 @@ RC_GTEST_PROP(GrowDay, TakingWholeClumpsOutNeverLowersTheLightOfAnyOther, ()) {
   }
 }
 
-// Mates lean apart: they share their crown by leaf area, so those that stay gain by one that goes, whichever it is.
+TEST(GrowDay, MatesBringTheirLeavesToTheContestAlike) {
+  PlantGrid grid = made_grid(2, 3, 0.04);
+  for (int day = 0; day < 60; ++day) grow_day(beet_like(), warm_day(day), grid);
+  PlantConstants even = beet_like();
+  even.asymmetry = 0.0;  // what is left is by the leaves that each brings
+  const std::vector<double> leaf_g = grid.leaf_g;
+  grow_day(even, warm_day(60), grid);
+  const auto area = [&](std::size_t i) {
+    return leaf_g[i] * (1.0 + (even.seedling_leaf_factor - 1.0) / (1.0 + leaf_g[i] / even.seedling_leaf_g));
+  };
+  for (const std::size_t mate : {2U, 4U}) {
+    EXPECT_LT(area(mate), area(0));
+    EXPECT_NEAR(grid.captured_m2[mate] / grid.captured_m2[0], area(mate) / area(0), 1e-12);
+  }
+}
+
+// Mates lean apart: they share their crown by leaf area, so those that stay gain by one that goes, whichever
+// it is.
 TEST(GrowDay, TakingAMateOutHelpsTheOthersOfALoneClump) {
   for (std::size_t out = 0; out < 3; ++out) {
     PlantGrid full = made_grid(1, 3, 0.04);

@@ -164,7 +164,8 @@ void load_places(const SQLite::Database& database, GardenDescription& garden) {
                                         row.choice<bed::PoleEnd>(kPoleEndWords)});
                });
   for_each_row(
-      database, "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells, room_c FROM tray ORDER BY position",
+      database,
+      "SELECT id, name, cells, cell_width_mm, place, temp_c, mat_cells, room_c FROM tray ORDER BY position",
       [&](Row& row) {
         garden.trays.push_back({row.text(), row.text(), row.whole(), row.number(),
                                 row.choice<bed::TrayPlace>(kTrayPlaceWords), row.number(), row.whole(),

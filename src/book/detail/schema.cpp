@@ -188,7 +188,7 @@ ALTER TABLE stand ADD COLUMN planned_c REAL;
 // The warmth of where seedlings stand once they are off the heat mat.
 constexpr const char* kVersion8 = R"sql(
 ALTER TABLE tray ADD COLUMN room_c REAL;
-UPDATE tray SET mat_cells = cells WHERE mat_cells > cells;
+UPDATE tray SET mat_cells = 0 WHERE mat_cells > cells;
 )sql";
 
 }  // namespace

@@ -56,8 +56,8 @@ std::string seeds_text(double seeds, const Words& words) {
 
 std::string warmth_text(const SeasonSheet& sheet, const stand::StandPlan& plan, const crop::Crop& crop) {
   const bed::Tray* tray = tray_of(sheet.season, plan.tray);
-  const bool kept_warm = tray != nullptr && plan.method == stand::Method::start_indoors &&
-                         (tray->place == bed::TrayPlace::indoors || tray->place == bed::TrayPlace::heat_mat);
+  const bool kept_warm =
+      tray != nullptr && plan.method == stand::Method::start_indoors && stand::is_inside(tray->place);
   if (kept_warm) return sheet.words.temperature(tray->temp_c);
   return sheet.words.say("sowing.soil_from",
                          {{"temperature", sheet.words.temperature(crop.limits.soil_min_sow_c)}});

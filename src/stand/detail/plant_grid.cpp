@@ -59,10 +59,10 @@ SOWTIDE_INLINE void add_areas(std::size_t clumps, const double* __restrict area,
   for (std::size_t c = 0; c < clumps; ++c) sum[c] += area[c];
 }
 
-// What a leaf area of a clump brings to the contest, in `share`: the clump's leaves lie over its crown, which grows as
-// the 3/4 power of its leaf area, and over at most `reach` zones, and shade each other there, each plant's like its
-// mates', since plants of a clump lean apart. So a large lone plant shades itself, and none, however large, takes
-// light from far away.
+// What a leaf area of a clump brings to the contest, in `share`: the clump's leaves lie over its crown, which
+// grows as the 3/4 power of its leaf area, and over at most `reach` zones, and shade each other there, each
+// plant's like its mates', since plants of a clump lean apart. So a large lone plant shades itself, and none,
+// however large, takes light from far away.
 SOWTIDE_INLINE void share_crowns(double extinction, double crown, double reach, std::size_t clumps,
                                  const double* __restrict zone, const double* __restrict sum,
                                  double* __restrict share) {

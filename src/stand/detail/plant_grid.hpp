@@ -26,8 +26,8 @@ struct PlantGrid {
   std::vector<double> edge_m2;  ///< ground beside the bed whose light the clump catches alone
 
   // Working space of a day. `area_m2` has one entry more than there are plants, of a plant that is not there.
-  std::vector<double> area_m2, captured_m2, shade, clump_area_m2, clump_share, clump_edge, organ_growth_g, own,
-      above, through, fresh_g;
+  std::vector<double> area_m2, captured_m2, shade, clump_area_m2, clump_share, clump_edge, organ_growth_g,
+      own, above, through, fresh_g;
 
   PlantGrid() = default;
   PlantGrid(std::size_t clump_count, std::size_t rank_count);

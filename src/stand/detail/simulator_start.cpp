@@ -233,8 +233,8 @@ bool Simulator::emerge() {
   const std::array<double, kSeedLots> lots_cd = half_of_lots_cd(half_cd);
   std::size_t lot = 0;
   for (std::size_t day = sow_day_; day < last; ++day) {
-    const double today_cd =
-        indoors_ ? weather_.germination_cd_at(seed_c_in_place(raising_, air_c(at(day)))) : weather_.germination_cd()[at(day)];
+    const double today_cd = indoors_ ? weather_.germination_cd_at(seed_c_in_place(raising_, air_c(at(day))))
+                                     : weather_.germination_cd()[at(day)];
     sum_cd += today_cd;
     while (lot < kSeedLots && sum_cd >= lots_cd[lot]) life_->lot_emerge_day[lot++] = static_cast<int>(day);
     if (sum_cd < next_cd) continue;

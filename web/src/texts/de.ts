@@ -297,6 +297,7 @@ export const de: Texts = {
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
+    'off-the-mat': () => 'was aufgelaufen ist, kommt von der Matte',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
     'set-clumps': (v) => `${v.count} Horste im Abstand von ${v.spacing_mm}`,

@@ -298,6 +298,7 @@ export const en = {
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
     'look-and-count': () => 'look for seedlings and count them',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
+    'off-the-mat': () => 'what is up goes off the mat',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
     'set-clumps': (v) => `${v.count} clumps ${v.spacing_mm} apart`,
