@@ -134,7 +134,7 @@ Phrases amounts() {
        [](const Values& v) {
          return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));
        }},
-      {"off-the-mat", [](const Values&) { return std::string("what is up goes off the mat"); }},
+      {"off-the-mat", [](const Values&) { return std::string("take what is up off the mat"); }},
       {"look-or-leave",
        [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
       {"harden",

@@ -161,11 +161,11 @@ std::vector<TrayUse> week_use(const Season& season, const NurseryView& view, con
       for (std::size_t i = 0; i < view.stands.size(); ++i) {
         const RaisedStand& raised = view.stands[i];
         if (season.state.stands[raised.stand].plan.tray != tray.id) continue;
-        const int before = use.cells + use.pots;
+        const int before = use.cells_most + use.pots;
         add_stand_use(raised, stays[i], week + Days{d}, use);
-        const double stands = use.cells + use.pots - before;
-        cell_days += stands;
-        if (week + Days{d} >= raised.outlook.up.p50) up_days += stands;
+        const double stood = use.cells_most + use.pots - before;
+        cell_days += stood;
+        if (raised.outlook.up.probability > 0.0 && week + Days{d} >= raised.outlook.up.p50) up_days += stood;
       }
       busiest.cells = std::max(busiest.cells, use.cells);
       busiest.cells_most = std::max(busiest.cells_most, use.cells_most);

@@ -87,9 +87,9 @@ struct PlanPrices {
   /// gap is one of the table.
   double stand = 0.0;
   /// Of each stand of an earlier plan that the new one no longer has, in servings of priority 1, and its
-  /// share of one that is made larger or smaller: a new plan must bring that much to be worth the change;
-  /// half as much again where the stand is less than a third larger or smaller. Left out of `objective` and
-  /// `bound` likewise.
+  /// share of one that is made larger or smaller: a new plan must bring that much to be worth the change. A
+  /// sowing that would have over two thirds and less than one and a half times of what was told stays as
+  /// told, where that costs no more than half of it. Left out of `objective` and `bound` likewise.
   double change = 0.0;
   /// Of a square metre on which a hungry crop follows a hungry one within a year, or a light feeder stands on ground
   /// that was manured this year. Left out of `objective` and `bound` likewise, as is the next.

@@ -57,7 +57,6 @@ std::vector<double> room_prices(const Formulation& formulation, const std::vecto
 PlacedSearch::PlacedSearch(const GardenModel& model, const Formulation& formulation,
                            const LinearSolution& relaxation)
     : model_(&model),
-      formulation_(&formulation),
       layout_(model),
       judge_(model, model.scenarios),
       neighbours_(model),
@@ -284,28 +283,54 @@ int PlacedSearch::clumps_of(std::size_t candidate, std::size_t bed) const {
   return clumps;
 }
 
-/// Makes a stand longer within its bed, where the bed has a stretch for all of it; false when it has none.
+/// Makes a stand longer within its bed, as near to where it was as a stretch has room for all of it; false,
+/// and nothing changed, when none has.
 bool PlacedSearch::lengthen(std::size_t stand, int more) {
+  const Kept before = keep();
   PlacedStand longer = layout_.stands()[stand];
+  const int was_mm = longer.from_mm;
   take_out(stand, longer.clumps);
   longer.clumps += more;
-  for (const auto& [from_mm, to_mm] : layout_.free_stretches(longer.candidate, longer.bed)) {
+  const int length_mm = layout_.length_of(longer);
+  std::vector<int> places;
+  for (const auto& [from_mm, to_mm] : layout_.free_stretches(longer.candidate, longer.bed))
+    if (to_mm - from_mm >= length_mm) places.push_back(std::clamp(was_mm, from_mm, to_mm - length_mm));
+  std::sort(places.begin(), places.end(),
+            [&](int a, int b) { return std::abs(a - was_mm) < std::abs(b - was_mm); });
+  for (const int from_mm : places) {
     longer.from_mm = from_mm;
-    if (from_mm + layout_.length_of(longer) > to_mm || !layout_.put(longer)) continue;
+    if (!layout_.put(longer)) continue;
     judge_.add(longer.candidate, longer.clumps);
     count_changed(longer.candidate, false);
     return true;
   }
+  go_back(before);
   return false;
+}
+
+/// A stand of a sowing in a bed, of just so many clumps.
+std::optional<std::size_t> PlacedSearch::stand_of(std::size_t candidate, std::size_t bed, int clumps) const {
+  for (std::size_t i = 0; i < layout_.stands().size(); ++i) {
+    const PlacedStand& stand = layout_.stands()[i];
+    if (stand.candidate == candidate && stand.bed == bed && stand.clumps == clumps) return i;
+  }
+  return {};
 }
 
 /// Gives a sowing in a bed so many clumps, all changed in one of its stands; false when that cannot be.
 bool PlacedSearch::set_clumps(std::size_t candidate, std::size_t bed, int clumps) {
   const int more = clumps - clumps_of(candidate, bed);
+  if (const auto surplus = stand_of(candidate, bed, -more)) {
+    take_out(*surplus, -more);
+    return true;
+  }
   for (std::size_t i = 0; i < layout_.stands().size(); ++i) {
-    const PlacedStand& stand = layout_.stands()[i];
+    const PlacedStand stand = layout_.stands()[i];
     if (stand.candidate != candidate || stand.bed != bed || stand.clumps + more < 1) continue;
-    if (more > 0) return lengthen(i, more);
+    if (more > 0) {
+      if (lengthen(i, more)) return true;
+      continue;
+    }
     take_out(i, -more);
     return true;
   }
@@ -313,7 +338,7 @@ bool PlacedSearch::set_clumps(std::size_t candidate, std::size_t bed, int clumps
 }
 
 void PlacedSearch::restore_promises(double allowance) {
-  constexpr double kNearlyKept = 1.0 / 3.0;
+  constexpr double kNearlyKept = 1.0 / 3.0;  // chosen
   std::map<std::pair<std::size_t, std::size_t>, int> told;
   for (const PlacedStand& stand : model_->promised) told[{stand.candidate, stand.bed}] += stand.clumps;
   // Those that have grown first: what they give back is room for the others.

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <limits>
+#include <optional>
 #include <vector>
 
 #include "plan/formulate.hpp"
@@ -71,13 +72,13 @@ class PlacedSearch {
   void take_out(std::size_t stand, int clumps);
   [[nodiscard]] int clumps_of(std::size_t candidate, std::size_t bed) const;
   bool lengthen(std::size_t stand, int more);
+  [[nodiscard]] std::optional<std::size_t> stand_of(std::size_t candidate, std::size_t bed, int clumps) const;
   bool set_clumps(std::size_t candidate, std::size_t bed, int clumps);
   void choose_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);
 
   const GardenModel* model_;
-  const Formulation* formulation_;
   Layout layout_;
   ForwardPass judge_;
   NeighbourPrices neighbours_;

@@ -30,8 +30,8 @@ constexpr double kFewestChanges = 200.0;
 constexpr double kMostChanges = 4000.0;
 /// A first, quick cooling gives a good plan early; the long one follows.
 constexpr double kQuickShare = 0.12;
-/// Warmth at the start, in servings: from nothing, from the relaxation's first plan, and from one that was
-/// told.
+/// Warmth at the start, in servings (chosen): from nothing, from the relaxation's first plan, and from one
+/// that was told.
 constexpr double kMeltingWarmth = 1.0;
 constexpr double kSofteningWarmth = 0.25;
 constexpr double kMendingWarmth = 0.15;
@@ -113,10 +113,10 @@ std::vector<PlacedStand> search_side_by_side(const GardenModel& model, const Sta
 /// large ones that it asks for; where they have none, one from the relaxation's first plan comes nearer to
 /// the bound.
 Start start_of(const GardenModel& model, const Formulation& formulation, RelaxationSolver& solver,
-               const Watch& watch) {
+               const std::function<bool()>& stop) {
   if (!model.promised.empty()) return {model.promised, kMendingWarmth};
   if (model.prices.stand > 0.0) return {{}, kMeltingWarmth};
-  return {first_plan(model, formulation, solver, [&] { return !watch.go_on(); }), kSofteningWarmth};
+  return {first_plan(model, formulation, solver, stop), kSofteningWarmth};
 }
 
 std::string status_of(const SolvedModel& solved, const PlanOptions& options, const Watch& watch) {
@@ -133,7 +133,10 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   if (!relaxation) return tl::unexpected(relaxation.error());
   PlacedSearch best(model, formulation, *relaxation);
   watch.report(best.cost(), relaxation->objective);
-  const Start start = start_of(model, formulation, solver, watch);
+  const Start start = start_of(model, formulation, solver, [&] {
+    watch.report(best.cost(), relaxation->objective);
+    return !watch.go_on();
+  });
   best.start_from(
       search_side_by_side(model, start, best.likely_sowings(), options, relaxation->objective, seed, watch));
   best.merge_tiny(kTinyStand, model.prices.stand);

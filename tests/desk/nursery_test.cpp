@@ -209,5 +209,49 @@ TEST(Worklist, SaysThatASowingIsLateAndTillWhenToSowAgain) {
   EXPECT_GT(late->latest, season.today);
 }
 
+// Seed on the mat, seedlings in the room: the weeks begin as warm as the one and end as warm as the other.
+TEST(Nursery, AWeekIsAsWarmAsItsCells) {
+  auto garden = nursery_garden();
+  garden.trays.push_back({.id = "m",
+                          .name = "Mat",
+                          .cells = 20,
+                          .cell_width_mm = 50.0,
+                          .place = bed::TrayPlace::heat_mat,
+                          .temp_c = 24.0});
+  garden.trays.back().room_c = 18.0;
+  garden.stands = {raised("s1", "tomato", date_of(2026, 4, 6), "m", 12)};
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 4, 6)));
+  std::vector<double> warmth_c;
+  for (const NurseryWeek& week : view.weeks) {
+    for (const TrayUse& use : week.use)
+      if (use.tray == "m") warmth_c.push_back(use.mean_c);
+  }
+  ASSERT_GE(warmth_c.size(), 4U);
+  EXPECT_GT(warmth_c.front(), 20.0);
+  EXPECT_TRUE(std::is_sorted(warmth_c.rbegin(), warmth_c.rend()));
+  EXPECT_DOUBLE_EQ(warmth_c.back(), 18.0);
+}
+
+TEST(Nursery, WhatIsUpIsToBeTakenOffTheMatThatHasNotRoomForAll) {
+  auto garden = nursery_garden();
+  garden.trays[0].place = bed::TrayPlace::heat_mat;
+  garden.stands = {raised("s1", "tomato", date_of(2026, 4, 6), "t", 12)};
+  const std::vector<book::Event> sown{
+      {.id = "e1", .date = date_of(2026, 4, 6), .kind = book::EventKind::sown, .stand = "s1", .count = 12.0}};
+  const auto asked = [&] {
+    const Season season = season_of(garden, date_of(2026, 4, 14), sown);
+    for (const Task& task : worklist(season, 14)) {
+      if (task.kind != "check-emergence") continue;
+      return std::any_of(task.reason_said.begin(), task.reason_said.end(),
+                         [](const base::Message& said) { return said.key == "off-the-mat"; });
+    }
+    ADD_FAILURE() << "nothing is to be looked for";
+    return false;
+  };
+  EXPECT_FALSE(asked());
+  garden.trays[0].mat_cells = 12;
+  EXPECT_TRUE(asked());
+}
+
 }  // namespace
 }  // namespace sowtide::desk

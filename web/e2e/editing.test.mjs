@@ -117,7 +117,7 @@ for (const width of kWidths) {
       await room.getByRole('button', { name: 'More' }).click();
       await until((now) => (now.trays[0].mat_cells ?? 0) > 0);
       const off = card.getByRole('group', { name: `${trays[0].name}, Off the mat, once up` });
-      assert.match(await off.innerText(), /stays on it/);
+      assert.match(await off.innerText(), /as warm as on it/);
       await off.getByRole('button', { name: 'Less' }).click();
       await until((now) => now.trays[0].room_c < now.trays[0].temp_c);
       await off.getByRole('button', { name: 'More' }).click();

@@ -297,7 +297,7 @@ export const de: Texts = {
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
-    'off-the-mat': () => 'was aufgelaufen ist, kommt von der Matte',
+    'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
     'set-clumps': (v) => `${v.count} Horste im Abstand von ${v.spacing_mm}`,
@@ -960,7 +960,7 @@ export const de: Texts = {
     matCells: 'Zellen zugleich auf der Matte',
     allCells: 'alle',
     offMat: 'Neben der Matte, nach dem Auflaufen',
-    staysOnMat: 'bleibt darauf',
+    staysOnMat: 'so warm wie darauf',
     warmth: 'Wärme der Erde',
     trayPlace: 'Steht',
     trayPlaces: {

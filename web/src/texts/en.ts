@@ -298,7 +298,7 @@ export const en = {
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
     'look-and-count': () => 'look for seedlings and count them',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
-    'off-the-mat': () => 'what is up goes off the mat',
+    'off-the-mat': () => 'take what is up off the mat',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
     'set-clumps': (v) => `${v.count} clumps ${v.spacing_mm} apart`,
@@ -948,7 +948,7 @@ export const en = {
     matCells: 'Cells on the mat at once',
     allCells: 'all',
     offMat: 'Off the mat, once up',
-    staysOnMat: 'stays on it',
+    staysOnMat: 'as warm as on it',
     warmth: 'Warmth of the soil',
     trayPlace: 'Stands',
     trayPlaces: {
