@@ -134,7 +134,6 @@ Phrases amounts() {
        [](const Values& v) {
          return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));
        }},
-      {"off-the-mat", [](const Values&) { return std::string("take what is up off the mat"); }},
       {"look-or-leave",
        [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
       {"harden",
@@ -247,6 +246,7 @@ Phrases waits() {
                             v.day("by"));
        }},
       {"none-came", [](const Values& v) { return fmt::format("nothing showed on {}", v.day("day")); }},
+      {"off-the-mat", [](const Values&) { return std::string("take what is up off the mat"); }},
       {"should-show",
        [](const Values& v) {
          return fmt::format("half should have shown by {} in 9 of 10 cases ({} by today)", v.day("by"),

@@ -15,9 +15,7 @@ const bed::Tray* tray_of(const book::GardenDescription& garden, const stand::Sta
 
 std::optional<stand::RaisingPlace> raising_of(const book::GardenDescription& garden,
                                               const stand::StandPlan& plan) {
-  if (plan.method != stand::Method::start_indoors) return std::nullopt;
-  const bed::Tray* tray = tray_of(garden, plan);
-  return tray == nullptr ? stand::RaisingPlace{} : stand::raising_in(*tray);
+  return stand::raising_of(plan, tray_of(garden, plan));
 }
 
 CropWeathers::CropWeathers(const Season& season, const std::vector<std::size_t>& stands) {

@@ -384,9 +384,9 @@ class Preparation {
     base::parallel_for(input_.fixed.size(), [&](std::size_t i) {
       const FixedStand& fixed = input_.fixed[i];
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
-      lives[i] =
-          source_->life(*crop, fixed.plan, fixed.facts, raised_in(tray_named(fixed.plan.tray), fixed.plan),
-                        stand::rows_across(input_.beds, fixed.plan));
+      lives[i] = source_->life(*crop, fixed.plan, fixed.facts,
+                               stand::raising_of(fixed.plan, tray_named(fixed.plan.tray)),
+                               stand::rows_across(input_.beds, fixed.plan));
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
@@ -394,12 +394,6 @@ class Preparation {
       add_supply(input_.fixed[i], *lives[i]);
     }
     return {};
-  }
-
-  static std::optional<stand::RaisingPlace> raised_in(const bed::Tray* tray, const stand::StandPlan& plan) {
-    if (plan.method == stand::Method::direct_sow) return {};
-    if (tray == nullptr) return stand::RaisingPlace{};
-    return stand::raising_in(*tray);
   }
 
   int grid_week(base::Date day) const {
@@ -714,7 +708,7 @@ class Preparation {
     note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
     if (day.success < kLeastDay) return {};
     const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
-                                    raised_in(tray, candidate.sowing), way.rows_across);
+                                    stand::raising_of(candidate.sowing, tray), way.rows_across);
     if (!life) return {};
     note = {.success = life->success, .limits = life->limits};
     if (life->success < kLeastSuccess) return {};

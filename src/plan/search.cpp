@@ -99,18 +99,22 @@ std::vector<std::size_t> PlacedSearch::likely_sowings() const {
   return likely;
 }
 
+/// Clumps of each sowing of an earlier plan in its bed: as told, and now.
+std::map<PlacedSearch::SowingInBed, PlacedSearch::ToldAndKept> PlacedSearch::promises() const {
+  std::map<SowingInBed, ToldAndKept> clumps;
+  for (const PlacedStand& stand : model_->promised) clumps[{stand.candidate, stand.bed}].told += stand.clumps;
+  for (const PlacedStand& stand : layout_.stands()) {
+    const auto promise = clumps.find({stand.candidate, stand.bed});
+    if (promise != clumps.end()) promise->second.kept += stand.clumps;
+  }
+  return clumps;
+}
+
 /// What of an earlier plan is not kept, in sowings.
 double PlacedSearch::broken_promises() const {
   if (model_->prices.change == 0.0) return 0.0;
-  std::map<std::pair<std::size_t, std::size_t>, std::pair<int, int>> clumps;
-  for (const PlacedStand& stand : model_->promised)
-    clumps[{stand.candidate, stand.bed}].first += stand.clumps;
-  for (const PlacedStand& stand : layout_.stands()) {
-    const auto promise = clumps.find({stand.candidate, stand.bed});
-    if (promise != clumps.end()) promise->second.second += stand.clumps;
-  }
   double broken = 0.0;
-  for (const auto& [sowing, count] : clumps) broken += broken_share(count.first, count.second);
+  for (const auto& [sowing, clumps] : promises()) broken += broken_share(clumps.told, clumps.kept);
   return broken;
 }
 
@@ -276,13 +280,6 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
   }
 }
 
-int PlacedSearch::clumps_of(std::size_t candidate, std::size_t bed) const {
-  int clumps = 0;
-  for (const PlacedStand& stand : layout_.stands())
-    clumps += stand.candidate == candidate && stand.bed == bed ? stand.clumps : 0;
-  return clumps;
-}
-
 /// Makes a stand longer within its bed, as near to where it was as a stretch has room for all of it; false,
 /// and nothing changed, when none has.
 bool PlacedSearch::lengthen(std::size_t stand, int more) {
@@ -308,47 +305,37 @@ bool PlacedSearch::lengthen(std::size_t stand, int more) {
   return false;
 }
 
-/// A stand of a sowing in a bed, of just so many clumps.
-std::optional<std::size_t> PlacedSearch::stand_of(std::size_t candidate, std::size_t bed, int clumps) const {
-  for (std::size_t i = 0; i < layout_.stands().size(); ++i) {
+/// Takes so many clumps of a sowing out of one of its stands in a bed, a whole stand where one is just so
+/// large; false when none has as many.
+bool PlacedSearch::take_out_of(const SowingInBed& sowing, int clumps) {
+  std::optional<std::size_t> found;
+  for (std::size_t i = layout_.stands().size(); i-- > 0;) {
     const PlacedStand& stand = layout_.stands()[i];
-    if (stand.candidate == candidate && stand.bed == bed && stand.clumps == clumps) return i;
+    if (SowingInBed{stand.candidate, stand.bed} != sowing || stand.clumps < clumps) continue;
+    if (!found || stand.clumps == clumps || layout_.stands()[*found].clumps != clumps) found = i;
   }
-  return {};
+  if (found) take_out(*found, clumps);
+  return found.has_value();
 }
 
-/// Gives a sowing in a bed so many clumps, all changed in one of its stands; false when that cannot be.
-bool PlacedSearch::set_clumps(std::size_t candidate, std::size_t bed, int clumps) {
-  const int more = clumps - clumps_of(candidate, bed);
-  if (const auto surplus = stand_of(candidate, bed, -more)) {
-    take_out(*surplus, -more);
-    return true;
-  }
+/// Adds so many clumps to one of a sowing's stands in a bed; false when none has room for them.
+bool PlacedSearch::add_to(const SowingInBed& sowing, int clumps) {
   for (std::size_t i = 0; i < layout_.stands().size(); ++i) {
-    const PlacedStand stand = layout_.stands()[i];
-    if (stand.candidate != candidate || stand.bed != bed || stand.clumps + more < 1) continue;
-    if (more > 0) {
-      if (lengthen(i, more)) return true;
-      continue;
-    }
-    take_out(i, -more);
-    return true;
+    const PlacedStand& stand = layout_.stands()[i];
+    if (SowingInBed{stand.candidate, stand.bed} == sowing && lengthen(i, clumps)) return true;
   }
   return false;
 }
 
 void PlacedSearch::restore_promises(double allowance) {
   constexpr double kNearlyKept = 1.0 / 3.0;  // chosen
-  std::map<std::pair<std::size_t, std::size_t>, int> told;
-  for (const PlacedStand& stand : model_->promised) told[{stand.candidate, stand.bed}] += stand.clumps;
   // Those that have grown first: what they give back is room for the others.
   for (const bool grown : {true, false}) {
-    for (const auto& [sowing, clumps] : told) {
-      const auto [candidate, bed] = sowing;
-      const int now = clumps_of(candidate, bed);
-      if (now == clumps || (now > clumps) != grown || broken_share(clumps, now) >= kNearlyKept) continue;
+    for (const auto& [sowing, clumps] : promises()) {
+      const int more = clumps.told - clumps.kept;
+      if (more == 0 || (more < 0) != grown || broken_share(clumps.told, clumps.kept) >= kNearlyKept) continue;
       const Kept before = keep();
-      const bool restored = set_clumps(candidate, bed, clumps);
+      const bool restored = grown ? take_out_of(sowing, -more) : add_to(sowing, more);
       if (!restored || cost_with_preferences() > before.cost + allowance) go_back(before);
     }
   }

@@ -5,7 +5,8 @@
 
 #include <array>
 #include <limits>
-#include <optional>
+#include <map>
+#include <utility>
 #include <vector>
 
 #include "plan/formulate.hpp"
@@ -58,6 +59,11 @@ class PlacedSearch {
     ClumpCounts counts;
     double cost = 0.0;  ///< of the table, bad neighbours, risk and broken promises
   };
+  using SowingInBed = std::pair<std::size_t, std::size_t>;  ///< candidate and bed
+  struct ToldAndKept {
+    int told = 0, kept = 0;
+  };
+  [[nodiscard]] std::map<SowingInBed, ToldAndKept> promises() const;
   [[nodiscard]] double broken_promises() const;
   [[nodiscard]] double cost_with_preferences() const;
   [[nodiscard]] double change_by(std::size_t candidate, int clumps);
@@ -70,10 +76,9 @@ class PlacedSearch {
   void fill(double price_factor);
   void trim();
   void take_out(std::size_t stand, int clumps);
-  [[nodiscard]] int clumps_of(std::size_t candidate, std::size_t bed) const;
   bool lengthen(std::size_t stand, int more);
-  [[nodiscard]] std::optional<std::size_t> stand_of(std::size_t candidate, std::size_t bed, int clumps) const;
-  bool set_clumps(std::size_t candidate, std::size_t bed, int clumps);
+  bool take_out_of(const SowingInBed& sowing, int clumps);
+  bool add_to(const SowingInBed& sowing, int clumps);
   void choose_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);

@@ -233,6 +233,11 @@ base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
   return base::quantiles(sample);
 }
 
+std::optional<RaisingPlace> raising_of(const StandPlan& plan, const bed::Tray* tray) {
+  if (plan.method == Method::direct_sow) return std::nullopt;
+  return tray == nullptr ? RaisingPlace{} : raising_in(*tray);
+}
+
 base::Result<Outlook> outlook(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
                               const std::optional<RaisingPlace>& raising, const SimulationOptions& options) {
   if (auto ok = check(plan, facts, weather.ensemble()); !ok) return tl::unexpected(ok.error());

@@ -128,6 +128,9 @@ struct Outlook {
 /// What of the stand is still to be taken in the week that holds `day`, g.
 [[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);
 
+/// Where a stand of a plan is raised; nothing for a sowing in place. Without a tray it is raised indoors.
+[[nodiscard]] std::optional<RaisingPlace> raising_of(const StandPlan& plan, const bed::Tray* tray);
+
 /// Computes the outlook of one stand over all members. `plan.sow` must lie inside the ensemble.
 [[nodiscard]] base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan,
                                             const StandFacts& facts,

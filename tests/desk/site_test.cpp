@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "base/parallel.hpp"
+#include "made_up_places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -19,15 +20,11 @@ using Json = nlohmann::json;
 /// Monthly normals rounded from NOAA U.S. Climate Normals 1991-2020 (public domain) for Seattle-Tacoma
 /// (USW00024233).
 book::GardenDescription normals_only() {
-  book::GardenDescription garden;
-  garden.name = "Test";
-  garden.site = {"Test", 47.4, -122.3, 113.0};
   climate::MonthlyNormals normals;
   normals.tmax_c = {8.6, 10.0, 12.4, 15.3, 19.3, 21.9, 25.9, 26.0, 22.2, 15.9, 11.0, 8.3};
   normals.tmin_c = {3.1, 2.9, 4.2, 6.0, 9.2, 11.8, 14.2, 14.4, 12.0, 8.3, 4.9, 2.9};
   normals.precip_mm = {147, 95, 106, 81, 49, 37, 15, 25, 41, 99, 160, 145};
-  garden.normals = normals;
-  return garden;
+  return garden_at("Test", {"Test", 47.4, -122.3, 113.0}, normals);
 }
 
 /// The same half a year away, on the other half of the globe.

@@ -14,13 +14,7 @@ namespace sowtide::plan {
 namespace {
 
 GardenModel garden_of(std::uint64_t seed, bool group_wants) {
-  SyntheticSize size;
-  size.crops = 5;
-  size.beds = 3;
-  size.members = 5;
-  size.scenarios = 3;
-  size.week_step = 2;
-  size.tray_cells = 60;
+  SyntheticSize size = small_size();
   size.group_wants = group_wants;
   return synthetic_garden(seed, size);
 }

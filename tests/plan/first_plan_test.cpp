@@ -11,13 +11,10 @@ namespace sowtide::plan {
 namespace {
 
 GardenModel garden_of(std::uint64_t seed) {
-  SyntheticSize size;
+  SyntheticSize size = small_size();
   size.crops = 4;
   size.beds = 2;
-  size.members = 5;
-  size.scenarios = 3;
   size.week_step = 4;
-  size.tray_cells = 60;
   return synthetic_garden(seed, size);
 }
 

@@ -14,14 +14,7 @@ namespace sowtide::plan {
 namespace {
 
 GardenModel garden() {
-  SyntheticSize size;
-  size.crops = 5;
-  size.beds = 3;
-  size.members = 5;
-  size.scenarios = 3;
-  size.week_step = 2;
-  size.tray_cells = 60;
-  return synthetic_garden(11, size);
+  return synthetic_garden(11, small_size());
 }
 
 /// By sowing and bed.

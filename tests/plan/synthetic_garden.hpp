@@ -21,6 +21,11 @@ struct SyntheticSize {
   bool group_wants = false;  ///< every third want takes two crops
 };
 
+/// A garden that a test can plan many times.
+[[nodiscard]] inline SyntheticSize small_size() {
+  return {.crops = 5, .beds = 3, .members = 5, .scenarios = 3, .tray_cells = 60, .week_step = 2};
+}
+
 /// A finished model; the same seed gives the same garden.
 [[nodiscard]] GardenModel synthetic_garden(std::uint64_t seed, const SyntheticSize& size);
 
