@@ -101,7 +101,11 @@ struct Nursery {
 
 /// The light-driven growth of one plant (docs/models/stand.md).
 struct Growth {
-  CardinalTemperatures cardinal;
+  CardinalTemperatures cardinal;  ///< of leaf growth and development
+  /// Dry matter made of the same light, 0..1, by the mean temperature of the daylight hours; empty where
+  /// nothing is published, then it goes with `cardinal`.
+  std::vector<TemperaturePoint> light_response;
+  std::string light_response_source, light_response_note;
   Figure radiation_use_g_per_mj;  ///< g dry matter per MJ of intercepted PAR
   Figure extinction;              ///< k of Beer's law, on PAR
   Figure specific_leaf_area_m2_per_g;

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "crop/curve.hpp"
+
 namespace sowtide::crop {
 namespace {
 
@@ -65,15 +67,7 @@ double emerged_share(const Crop& crop, double thermal_time_cd, double depth_mm) 
 }
 
 double final_fraction_at(const Crop& crop, double temp_c) noexcept {
-  const auto& points = crop.germination.final_fraction;
-  if (points.empty()) return 0.0;
-  if (temp_c <= points.front().temp_c) return points.front().value;
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    if (temp_c > points[i].temp_c) continue;
-    const double along = (temp_c - points[i - 1].temp_c) / (points[i].temp_c - points[i - 1].temp_c);
-    return points[i - 1].value + along * (points[i].value - points[i - 1].value);
-  }
-  return points.back().value;
+  return on_curve(crop.germination.final_fraction, temp_c);
 }
 
 base::Result<ConstantEmergence> emergence_at(const Crop& crop, double temp_c, double depth_mm,

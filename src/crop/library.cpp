@@ -296,6 +296,11 @@ Nursery read_nursery(SectionReader& in) {
 Growth read_growth(SectionReader& in) {
   Growth g;
   g.cardinal = read_cardinal(in);
+  if (in.raw().raw("light_response") != nullptr) {
+    g.light_response = read_curve(in.raw(), "light_response");
+    g.light_response_source = in.source("light_response_source");
+    g.light_response_note = in.raw().text_or("light_response_note", "");
+  }
   g.radiation_use_g_per_mj =
       in.figure("radiation_use_g_per_mj", {.above = 0.0, .at_least = {}, .at_most = 8.0});
   g.extinction = in.figure("extinction", {.above = 0.0, .at_least = {}, .at_most = 1.5});

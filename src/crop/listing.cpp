@@ -234,6 +234,11 @@ std::string table(const Crop& crop) {
                       curve_text(crop.germination.final_fraction), crop.germination.final_fraction_source);
   made += fmt::format("| seed | embryos | {} | | {} | |\n", embryo_text(crop.seed.embryos),
                       crop.seed.embryos_source);
+  if (!crop.growth.light_response.empty()) {
+    made +=
+        fmt::format("| growth | light_response | {} | | {} | {} |\n", curve_text(crop.growth.light_response),
+                    crop.growth.light_response_source, cell(crop.growth.light_response_note));
+  }
   if (!crop.place.kinds_by_latitude.empty()) {
     made += fmt::format("| place | kinds_by_latitude | {} | | {} | |\n",
                         kinds_text(crop.place.kinds_by_latitude), crop.place.kinds_by_latitude_source);

@@ -11,6 +11,7 @@
 #include "climate/hourly.hpp"
 #include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
+#include "crop/curve.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -83,6 +84,7 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
   air_hours_c_.resize(entries);
   soil_swing_k_.resize(entries);
   light_mj_m2_.resize(entries);
+  daylight_mean_c_.resize(entries);
   week_mean_c_.resize(entries);
   day_length_h_.resize(weather.day_count);
   dawn_hour_.resize(weather.day_count);
@@ -114,6 +116,10 @@ void SeasonWeather::air_of_member(std::size_t member) {
         climate::hourly_temperatures(weather.tmin_c[at], weather.tmax_c[at], weather.tmax_c[before],
                                      weather.tmin_c[after], day_length_h_[d]);
     for (std::size_t h = 0; h < kHours; ++h) air_hours_c_[at][h] = static_cast<float>(hours[h]);
+    const auto dawn = static_cast<std::size_t>(dawn_hour_[d]);
+    double light_hours_c = 0.0;
+    for (std::size_t h = dawn; h < kHours - dawn; ++h) light_hours_c += hours[h];
+    daylight_mean_c_[at] = light_hours_c / static_cast<double>(kHours - 2 * dawn);
     light_mj_m2_[at] = kLightShareOfSolar * weather.radiation_mj_m2[at];
   }
 }
@@ -148,6 +154,7 @@ void CropWeather::thermal_times() {
   const auto& weather = ensemble();
   const Trapezoid growth(crop_.growth.cardinal);
   const Trapezoid germination(crop_.germination.cardinal);
+  const std::vector<crop::TemperaturePoint> light_response = crop::light_response_of(crop_.growth);
   std::array<double, SeasonWeather::kSoilSamples> wave{};
   for (std::size_t i = 0; i < wave.size(); ++i) {
     wave[i] =
@@ -159,17 +166,10 @@ void CropWeather::thermal_times() {
   germination_cd_.resize(entries);
   for (std::size_t at = 0; at < entries; ++at) {
     const auto& hours = season_->air_hours_c(at);
-    const auto dawn = static_cast<std::size_t>(season_->dawn_hour()[at % weather.day_count]);
-    double night = 0.0;
-    double day = 0.0;
-    for (std::size_t h = 0; h < dawn; ++h) night += growth.at(static_cast<double>(hours[h]));
-    for (std::size_t h = dawn; h < SeasonWeather::kHours - dawn; ++h)
-      day += growth.at(static_cast<double>(hours[h]));
-    for (std::size_t h = SeasonWeather::kHours - dawn; h < SeasonWeather::kHours; ++h) {
-      night += growth.at(static_cast<double>(hours[h]));
-    }
-    growth_cd_[at] = (night + day) / static_cast<double>(SeasonWeather::kHours);
-    light_use_[at] = day / (static_cast<double>(SeasonWeather::kHours - 2 * dawn) * growth.top);
+    double rates = 0.0;
+    for (const float hour : hours) rates += growth.at(static_cast<double>(hour));
+    growth_cd_[at] = rates / static_cast<double>(SeasonWeather::kHours);
+    light_use_[at] = crop::on_curve(light_response, season_->daylight_mean_c()[at]);
     double soil = 0.0;
     for (const double w : wave)
       soil += germination.at(season_->soil_mean_c()[at] + w * season_->soil_swing_k()[at]);

@@ -35,8 +35,8 @@ class SeasonWeather {
   [[nodiscard]] const std::vector<double>& light_mj_m2() const { return light_mj_m2_; }
   /// Hours of daylight by day of the season (the same in all members).
   [[nodiscard]] const std::vector<double>& day_length_h() const { return day_length_h_; }
-  /// Whole hours of the day before sunrise, 0 to 11; as many follow sunset.
-  [[nodiscard]] const std::vector<int>& dawn_hour() const { return dawn_hour_; }
+  /// Mean air temperature of the hours of daylight, whole hours, °C.
+  [[nodiscard]] const std::vector<double>& daylight_mean_c() const { return daylight_mean_c_; }
   /// Mean air temperature of the week that ends with the day, °C.
   [[nodiscard]] const std::vector<double>& week_mean_c() const { return week_mean_c_; }
 
@@ -46,8 +46,9 @@ class SeasonWeather {
 
   const climate::WeatherEnsemble* weather_;
   std::vector<std::array<float, kHours>> air_hours_c_;
-  std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, day_length_h_, week_mean_c_;
-  std::vector<int> dawn_hour_;
+  std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, daylight_mean_c_, day_length_h_,
+      week_mean_c_;
+  std::vector<int> dawn_hour_;  ///< whole hours before sunrise, 0 to 11; as many follow sunset
 };
 
 /// The season as one crop feels it. Holds a copy of the crop and shares the season.
@@ -61,8 +62,8 @@ class CropWeather {
   /// Thermal time of each day for growth (air) and for germination (seed bed), °C d above the base of each.
   [[nodiscard]] const std::vector<double>& growth_cd() const { return growth_cd_; }
   [[nodiscard]] const std::vector<double>& germination_cd() const { return germination_cd_; }
-  /// Warmth of the daylight hours for making dry matter, 0..1: the mean over the hours of light of the growth
-  /// rate at each hour as a share of the rate at the optimum.
+  /// Share of its full worth that the crop makes of the day's light, 0..1: its response at the mean
+  /// temperature of the daylight hours.
   [[nodiscard]] const std::vector<double>& light_use() const { return light_use_; }
   /// Progress of vernalisation of each day, in days at the best cold; empty where the crop needs none.
   [[nodiscard]] const std::vector<double>& vernal_days() const { return vernal_days_; }

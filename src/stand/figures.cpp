@@ -162,8 +162,8 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
       fmt::format("sown or raised in trays on 24 days of the year, {} mm apart on the square; best sown {}, "
                   "in {:.0f} % of {} made "
                   "weather years with a harvest worth having",
-                  crop.place.spacing_large_mm.value, base::to_text(base::month_day_of(found.best)),
-                  100.0 * found.success, kYieldMembers),
+                  crop.place.spacing_large_mm.value, base::to_text(base::month_day_of(found.best.sow)),
+                  100.0 * found.best.success, kYieldMembers),
       "the median of the sowing days that do at least seven tenths as well as the best",
       fmt::format("the row: plants {:.4g} mm apart, rows {:.4g} mm apart", row.in_row_mm, row.row_mm)};
   answer.source = {kModel, crop.growth.radiation_use_g_per_mj.source};
@@ -196,8 +196,9 @@ base::Result<FigureSowing> figure_sowing(const FigureInputs& inputs, const crop:
     return base::fail(base::ProblemCode::infeasible, fmt::format("no sowing of {} succeeds there", crop.id),
                       {.field = "place"}, "Take a place whose climate suits the crop");
   }
-  return FigureSowing{
-      .sow = found.sow, .days = std::min(390.0, std::round(found.days)), .method = found.method};
+  return FigureSowing{.sow = found.best.sow,
+                      .days = std::min(390.0, std::round(found.best.days)),
+                      .method = found.best.method};
 }
 
 base::Result<Explanation> density_figure(Explanation answer, const FigureInputs& inputs,

@@ -70,14 +70,12 @@ GardenYield garden_yield(const CropWeather& weather) {
   const StandPlan plan = plan_of(weather.crop());
   const auto days = sowings(weather, plan, {.sampled_clumps = 16});
   if (days.empty()) return {};
+  const OneDay& best = days.front();
   const OneDay& middle = days[days.size() / 2];
   const double ground_m2 = plan.spacing_mm * plan.spacing_mm * 1e-6;
   return {.kg_m2 = middle.grams * 1e-3 / ground_m2,
           .days = middle.days,
-          .sow = middle.sow,
-          .method = middle.method,
-          .best = days.front().sow,
-          .success = days.front().success};
+          .best = {.sow = best.sow, .method = best.method, .days = best.days, .success = best.success}};
 }
 
 RowPlanting usual_row(const crop::Crop& crop) {

@@ -9,10 +9,13 @@ namespace sowtide::stand {
 struct GardenYield {
   double kg_m2 = 0.0;  ///< median over the sowing days that do at least seven tenths as well as the best
   double days = 0.0;   ///< of that day, from sowing to the last pick
-  base::Date sow{};    ///< that day
-  Method method = Method::direct_sow;  ///< and how it was sown
-  base::Date best{};                   ///< sowing day of the best
-  double success = 0.0;                ///< of the best
+  /// The sowing that does best.
+  struct Best {
+    base::Date sow{};
+    Method method = Method::direct_sow;
+    double days = 0.0;     ///< from sowing to the last pick
+    double success = 0.0;  ///< share of years with a harvest worth having
+  } best;
 };
 
 /// Lives the crop sown on the 1st and the 15th of every month of the year of the ensemble's first day, where

@@ -292,7 +292,11 @@ base::Result<Explanation> course_figure(Explanation answer, const FigureInputs& 
                     *found.spread_low, *found.spread_high));
   answer.working.push_back(fmt::format(
       "{} plants/m² sown {} in the trial's weather, fed and watered; the trial was {}", course->plants_per_m2,
-      base::to_iso(course->sown), course->used_for_setting ? "used for setting the crop" : "held out"));
+      base::to_iso(found.sown), course->used_for_setting ? "used for setting the crop" : "held out"));
+  if (course->transplant_dry_g)
+    answer.working.push_back(fmt::format(
+        "set out {} with {} g of dry matter a plant; sown as long before as that takes on a shelf",
+        base::to_iso(*course->set_out), *course->transplant_dry_g));
   answer.working.push_back(
       "level: computed over observed, mean of the logarithms; shape: median departure from it");
   answer.source = {course->source, detail::kModel};

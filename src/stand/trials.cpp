@@ -22,6 +22,7 @@ constexpr std::size_t kClumps = 64;
 constexpr double kJudgedFromShare = 0.05;  // of the greatest weight: below, weighing errs most (chosen)
 constexpr double kNoFrostC = -30.0;
 constexpr int kDaysBefore = 5;
+constexpr int kLongestInTray = 90;
 constexpr double kSmallestRatio = 1e-6;  // an organ that is not there yet has a logarithm too
 
 /// Reads the cells of a table by column name; the tables are ours, so a hole is a defect.
@@ -52,6 +53,7 @@ TrialCourse course_of(const Cells& cells) {
   course.plants_per_m2 = cells.number("plants_per_m2");
   course.sown = cells.date("sown");
   if (!cells.text("set_out").empty()) course.set_out = cells.date("set_out");
+  if (!cells.text("transplant_dry_g").empty()) course.transplant_dry_g = cells.number("transplant_dry_g");
   course.used_for_setting = cells.text("use") == "set";
   course.source = cells.text("source");
   return course;
@@ -69,8 +71,8 @@ std::vector<TrialCourse> read_courses() {
   return all;
 }
 
-// The weather of the trial as the only member; the days in the tray before it, which the tray's own warmth
-// rules, are its first day again.
+// The weather of the trial as the only member, from the first day that may be asked for; the days in the tray
+// before it, which the tray's own warmth rules, are its first day again.
 climate::WeatherEnsemble weather_of(const TrialCourse& course) {
   climate::WeatherEnsemble made;
   made.site.name = course.name;
@@ -78,6 +80,8 @@ climate::WeatherEnsemble weather_of(const TrialCourse& course) {
   made.member_count = 1;
   made.member_names = {"the trial"};
   made.first = course.sown - base::Days{kDaysBefore};
+  if (course.set_out)
+    made.first = std::min(made.first, *course.set_out - base::Days{kLongestInTray + kDaysBefore});
   const auto next = [&] { return made.first + base::Days{static_cast<int>(made.day_count)}; };
   const base::CsvTable table = table_of("weather");
   for (const auto& row : table.rows) {
@@ -111,36 +115,72 @@ std::vector<CoursePoint> judged_points(const TrialCourse& course) {
   return judged;
 }
 
-std::vector<double> computed_on(const TrialCourse& course, const std::vector<CoursePoint>& points) {
-  const crop::Crop crop = unstressed(course.crop);
-  const climate::WeatherEnsemble ensemble = weather_of(course);
-  const CropWeather weather(crop, std::make_shared<const SeasonWeather>(ensemble));
+StandPlan plan_of(const TrialCourse& course, base::Date sown) {
   StandPlan plan;
   plan.id = course.name;
-  plan.crop = crop.id;
+  plan.crop = course.crop;
   plan.clumps = kClumps;
-  plan.sow = course.sown;
+  plan.sow = sown;
   plan.spacing_mm = 1000.0 / std::sqrt(course.plants_per_m2);
+  plan.set_out = course.set_out;
+  if (course.set_out) plan.method = Method::start_indoors;
+  return plan;
+}
+
+/// Mean weight of the harvested part of a plant on each of the days, g fresh.
+std::vector<double> weights_on(const CropWeather& weather, const StandPlan& plan,
+                               std::vector<base::Date> days) {
   StandFacts facts;
-  facts.sown = course.sown;
-  if (course.set_out) {
-    plan.method = Method::start_indoors;
-    plan.set_out = facts.set_out = course.set_out;
-  }
+  facts.sown = plan.sow;
+  facts.set_out = plan.set_out;
   SimulationOptions options;
   options.sampled_clumps = kClumps;
   options.leave_standing = true;
-  for (const CoursePoint& point : points) options.watch.push_back(point.date);
+  options.watch = std::move(days);
   const StandLives lives = simulate(weather, plan, facts, RaisingPlace{}, options);
-  const std::size_t plants = lives.clumps * lives.ranks;
+  const auto plants = static_cast<std::ptrdiff_t>(lives.clumps * lives.ranks);
+  std::vector<double> means;
+  for (auto from = lives.watched_g.begin(); from != lives.watched_g.end(); from += plants)
+    means.push_back(base::mean(std::vector<double>(from, from + plants)));
+  return means;
+}
+
+// A transplant is weighed whole and dry.
+crop::Crop as_seedling(crop::Crop crop) {
+  crop.growth.organ_start_cd.value = 0.0;
+  crop.growth.organ_share_max.value = 1.0;
+  crop.growth.dry_matter_fraction.value = 1.0;
+  crop.growth.marketable_fraction.value = 1.0;
+  return crop;
+}
+
+// The day of sowing. Where the trial tells what a transplant weighed, the day from which the model's
+// seedlings weigh as much when they are set out: in what warmth and light the trial's were raised is not
+// told, so their age says less of how far they were.
+base::Date sowing_of(const TrialCourse& course, const crop::Crop& crop,
+                     const std::shared_ptr<const SeasonWeather>& season) {
+  if (!course.transplant_dry_g || !course.set_out) return course.sown;
+  const base::Date longest_ago = *course.set_out - base::Days{kLongestInTray};
+  std::vector<base::Date> days;
+  for (int day = 1; day < kLongestInTray; ++day) days.push_back(longest_ago + base::Days{day});
+  const std::vector<double> grown =
+      weights_on(CropWeather(as_seedling(crop), season), plan_of(course, longest_ago), days);
+  const auto heavy =
+      std::find_if(grown.begin(), grown.end(), [&](double g) { return g >= *course.transplant_dry_g; });
+  return *course.set_out - base::Days{static_cast<int>(heavy - grown.begin()) + 1};
+}
+
+void live_through(const TrialCourse& course, CourseAgreement& agreement) {
+  const crop::Crop crop = unstressed(course.crop);
+  const climate::WeatherEnsemble ensemble = weather_of(course);
+  const auto season = std::make_shared<const SeasonWeather>(ensemble);
+  std::vector<base::Date> days;
+  for (const CoursePoint& point : agreement.observed) days.push_back(point.date);
+  agreement.sown = sowing_of(course, crop, season);
+  agreement.computed_g_m2 =
+      weights_on(CropWeather(crop, season), plan_of(course, agreement.sown), std::move(days));
   const double dry_share = crop.growth.dry_matter_fraction / crop.growth.marketable_fraction;
-  std::vector<double> found;
-  for (std::size_t w = 0; w < points.size(); ++w) {
-    const auto from = lives.watched_g.begin() + static_cast<std::ptrdiff_t>(w * plants);
-    const std::vector<double> weights(from, from + static_cast<std::ptrdiff_t>(plants));
-    found.push_back(base::mean(weights) * course.plants_per_m2 * dry_share);
-  }
-  return found;
+  for (double& each : agreement.computed_g_m2) each *= course.plants_per_m2 * dry_share;
 }
 
 void add_spread(CourseAgreement& agreement) {
@@ -165,7 +205,7 @@ const std::vector<TrialCourse>& trial_courses() {
 CourseAgreement agreement_with(const TrialCourse& course) {
   CourseAgreement agreement;
   agreement.observed = judged_points(course);
-  agreement.computed_g_m2 = computed_on(course, agreement.observed);
+  live_through(course, agreement);
   std::vector<double> ratios;
   double logarithms = 0.0;
   for (std::size_t i = 0; i < agreement.observed.size(); ++i) {

@@ -24,6 +24,7 @@ struct TrialCourse {
   double latitude_deg = 0.0, plants_per_m2 = 0.0;
   base::Date sown{};
   std::optional<base::Date> set_out;
+  std::optional<double> transplant_dry_g;  ///< whole plant when it was set out; then `sown` does not count
   bool used_for_setting = false;  ///< the crop's growth was set on it; else it is held out
   std::string source;
   std::vector<CoursePoint> points;
@@ -34,6 +35,7 @@ struct TrialCourse {
 
 /// Computed against observed, from the day on which the organ has a twentieth of its greatest weight.
 struct CourseAgreement {
+  base::Date sown{};  ///< the day from which it was lived
   std::vector<CoursePoint> observed;
   std::vector<double> computed_g_m2;
   double level = 0.0;  ///< computed over observed, mean of the logarithms

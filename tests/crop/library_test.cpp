@@ -7,6 +7,7 @@
 
 #include "base/file.hpp"
 #include "crop/crop.hpp"
+#include "crop/curve.hpp"
 #include "crop/emergence.hpp"
 #include "example_crop.hpp"
 
@@ -101,6 +102,11 @@ const WrongFile kWrongFiles[] = {
      "final_fraction"},
     {"CurveOfNumbers", "[[5, 0.5], [15, 1.0], [25, 1.0], [35, 0.2]]", "[5, 15]", ProblemCode::out_of_range,
      "final_fraction", "final_fraction"},
+    {"LightCurveNotRising", "[growth]",
+     "[growth]\nlight_response = [[20, 1.0], [5, 0.1]]\nlight_response_source = \"some1999\"",
+     ProblemCode::contradiction, "light_response", "light_response"},
+    {"LightCurveWithoutSource", "[growth]", "[growth]\nlight_response = [[5, 0.1], [20, 1.0]]",
+     ProblemCode::missing_field, "light_response_source", ""},
     {"KindsNotRising", "sun = \"full\"", "sun = \"full\"\nkinds_by_latitude = [[38, 14], [32, 12]]",
      ProblemCode::contradiction, "kinds_by_latitude", "kinds_by_latitude"},
     {"KindOffTheGlobe", "sun = \"full\"", "sun = \"full\"\nkinds_by_latitude = [[98, 14]]",
@@ -213,9 +219,13 @@ TEST(BuiltInLibrary, EveryCropIsSound) {
     ASSERT_TRUE(up.has_value());
     EXPECT_GT(up->soil_days.p50, 1.0);
     EXPECT_LT(up->soil_days.p90, 60.0);
-    double most = 0.0;
-    for (const TemperaturePoint& point : crop.germination.final_fraction) most = std::max(most, point.value);
-    EXPECT_DOUBLE_EQ(most, 1.0);
+    const auto most = [](const std::vector<TemperaturePoint>& points) {
+      double highest = 0.0;
+      for (const TemperaturePoint& point : points) highest = std::max(highest, point.value);
+      return highest;
+    };
+    EXPECT_DOUBLE_EQ(most(crop.germination.final_fraction), 1.0);
+    EXPECT_DOUBLE_EQ(most(light_response_of(crop.growth)), 1.0);
     const bool picked = crop.harvest.style == HarvestStyle::picked;
     EXPECT_EQ(picked, crop.harvest.pick_interval_days > 0.0);
     EXPECT_EQ(crop.harvest.style == HarvestStyle::once, crop.harvest.picking_days == 0.0);

@@ -72,6 +72,19 @@ TEST(TrialFigures, AnUnknownTrialNamesTheKnownOnes) {
   EXPECT_NE(none.error().remedy.find("Paterson 1993 potato"), std::string::npos);
 }
 
+TEST(Trials, HeavierTransplantsWereSownEarlier) {
+  std::size_t weighed = 0;
+  for (TrialCourse course : trial_courses()) {
+    if (!course.transplant_dry_g) continue;
+    ++weighed;
+    const base::Date sown = agreement_with(course).sown;
+    EXPECT_LT(sown, *course.set_out - base::Days{20}) << course.name;
+    course.transplant_dry_g = 0.5 * *course.transplant_dry_g;
+    EXPECT_GT(agreement_with(course).sown, sown) << course.name;
+  }
+  EXPECT_EQ(weighed, 8U);
+}
+
 TEST(Trials, SomeWereUsedForSettingAndMostNot) {
   std::size_t used = 0;
   for (const TrialCourse& course : trial_courses()) {
@@ -80,8 +93,8 @@ TEST(Trials, SomeWereUsedForSettingAndMostNot) {
     for (std::size_t i = 1; i < course.points.size(); ++i)
       EXPECT_LT(course.points[i - 1].date, course.points[i].date) << course.name;
   }
-  EXPECT_EQ(trial_courses().size(), 14U);
-  EXPECT_EQ(used, 3U);
+  EXPECT_EQ(trial_courses().size(), 19U);
+  EXPECT_EQ(used, 4U);
 }
 
 }  // namespace
