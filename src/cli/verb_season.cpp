@@ -92,7 +92,8 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());
   plan::PlanOptions how;
-  how.time_limit_s = options.time_limit_s;
+  how.search_longer(options.effort);
+  how.time_limit_s = options.time_limit_s.value_or(how.time_limit_s);
   how.gap_goal = options.gap_goal;
   how.weeks = options.weeks;
   how.prices.bad_years = options.bad_years;

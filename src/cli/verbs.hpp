@@ -75,7 +75,8 @@ struct WindowsOptions {
 struct PlanVerbOptions {
   std::string garden;
   base::Date date{};
-  double time_limit_s = 60.0;
+  std::optional<double> time_limit_s;  ///< left out: as the effort asks for
+  double effort = 1.0;                 ///< times the usual length of the search
   double gap_goal = 0.01;
   std::size_t weeks = 52;
   double bad_years = 0.0;                    ///< how much the worst fifth of the weather years counts beyond the mean

@@ -41,6 +41,8 @@ struct WeatherEnsemble {
   std::string source;                      ///< for people: "29 years of Seattle, 1991-2020", "made from monthly normals"
 
   [[nodiscard]] std::size_t at(std::size_t member, std::size_t day) const { return member * day_count + day; }
+  /// Mean of the extremes of the day that is stored at a place, °C.
+  [[nodiscard]] double mean_c(std::size_t place) const { return 0.5 * (tmin_c[place] + tmax_c[place]); }
   bool operator==(const WeatherEnsemble&) const = default;
 };
 

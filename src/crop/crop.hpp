@@ -103,7 +103,7 @@ struct Nursery {
 struct Growth {
   CardinalTemperatures cardinal;  ///< of leaf growth and development
   /// Dry matter made of the same light, 0..1, by the mean temperature of the daylight hours; empty where
-  /// nothing is published, then it goes with `cardinal`.
+  /// nothing is published, then it goes with `cardinal`, read at the same mean.
   std::vector<TemperaturePoint> light_response;
   std::string light_response_source, light_response_note;
   Figure radiation_use_g_per_mj;  ///< g dry matter per MJ of intercepted PAR

@@ -130,6 +130,10 @@ Phrases amounts() {
       {"pot-on",
        [](const Values& v) { return fmt::format("{} into {}", v.count("cells"), v.spacing("width_mm")); }},
       {"look-and-count", [](const Values&) { return std::string("look for seedlings and count them"); }},
+      {"look-and-take-off-mat",
+       [](const Values&) {
+         return std::string("look for seedlings, count them and take what is up off the mat");
+       }},
       {"look-or-sow",
        [](const Values& v) {
          return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));

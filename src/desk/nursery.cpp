@@ -125,7 +125,7 @@ void add_climate(const Season& season, const bed::Tray& tray, Date week, double 
     for (std::size_t m = 0; m < weather.member_count; ++m) {
       const std::size_t at = weather.at(m, static_cast<std::size_t>(day));
       light += kLightShareOfSolar * weather.radiation_mj_m2[at];
-      air += 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
+      air += weather.mean_c(at);
       count += 1.0;
     }
   }
@@ -188,9 +188,15 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
     tasks.push_back({state.plan.sow, state.plan.sow + Days{kWeek}, "sow", raised.stand,
                      {"sow-tray-cells", {{"cells", 1.0 * raised.cells}, {"seeds", std::round(seeds)}}}});
   }
-  if (o.up.probability > 0.0 && stand_stage(state.facts) != StandStage::up)
-    tasks.push_back(
-        {o.up.p50, o.up.p90 + Days{kWeek}, "look", raised.stand, {"look-and-count", {}}});
+  if (o.up.probability > 0.0 && stand_stage(state.facts) != StandStage::up) {
+    const bed::Tray* tray = tray_of(season.garden, state.plan);
+    const bool off_mat = tray != nullptr && stand::leaves_mat_once_up(*tray);
+    tasks.push_back({o.up.p50,
+                     o.up.p90 + Days{kWeek},
+                     "look",
+                     raised.stand,
+                     {off_mat ? "look-and-take-off-mat" : "look-and-count", {}}});
+  }
   if (o.pot_on) {
     tasks.push_back(
         {o.pot_on->from, o.pot_on->latest, "pot-on", raised.stand,

@@ -231,7 +231,7 @@ double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
       const auto day = from + d;
       if (day < 0 || day >= static_cast<std::int64_t>(weather.day_count)) continue;
       const std::size_t at = weather.at(m, static_cast<std::size_t>(day));
-      sum += 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
+      sum += weather.mean_c(at);
       count += 1.0;
     }
   }

@@ -12,6 +12,7 @@
 #include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
+#include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -75,16 +76,9 @@ Message bed_place(const Context& c) {
   return {"named-place", {{"name", c.state.plan.bed}}};
 }
 
-const bed::Tray* tray_of(const Context& c) {
-  for (const bed::Tray& tray : c.season.garden.trays) {
-    if (tray.id == c.state.plan.tray) return &tray;
-  }
-  return nullptr;
-}
-
 Message raising_place(const Context& c) {
   if (c.state.plan.method == stand::Method::direct_sow) return bed_place(c);
-  const bed::Tray* tray = tray_of(c);
+  const bed::Tray* tray = tray_of(c.season.garden, c.state.plan);
   return tray == nullptr ? Message{"a-tray", {}} : Message{"named-place", {{"name", tray->name}}};
 }
 
@@ -146,7 +140,7 @@ Task sow_task(const Context& c) {
     task.reason_said.push_back(days_of("half-up", *emerge));
   }
   task.reason_said.push_back(harvest_said(c));
-  const bed::Tray* tray = tray_of(c);
+  const bed::Tray* tray = tray_of(c.season.garden, c.state.plan);
   if (indoors && tray != nullptr && tray->place == bed::TrayPlace::heat_mat) {
     task.caution_said = {{"heat-near-water", {}}};
   } else if (indoors) {
@@ -200,11 +194,6 @@ double likely_count(const Context& c) {
   return std::round(std::min(places * a_place, plan.clumps * plan.plants_per_clump));
 }
 
-/// Growth, or the mat's room, is reckoned with seedlings off the mat.
-bool leaves_its_mat(const bed::Tray* tray) {
-  return tray != nullptr && tray->place == bed::TrayPlace::heat_mat && (tray->room_c || tray->mat_cells > 0);
-}
-
 /// Is it up? Most likely so once it is overdue: nobody has written down what showed.
 Task look_task(const Context& c, const Awaited& sowing) {
   const bool overdue = sowing.state == WaitState::overdue;
@@ -218,7 +207,8 @@ Task look_task(const Context& c, const Awaited& sowing) {
                       : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
                                  : Message{"look-or-leave", {}}};
   task.reason_said = awaited_said(sowing);
-  if (leaves_its_mat(tray_of(c))) task.reason_said.push_back({"off-the-mat", {}});
+  const bed::Tray* tray = tray_of(c.season.garden, c.state.plan);
+  if (tray != nullptr && stand::leaves_mat_once_up(*tray)) task.reason_said.push_back({"off-the-mat", {}});
   task.log_event = "counted";
   task.log_count = likely_count(c);
   if (overdue && worth_it) task.again_count = sowing.seeds_again;

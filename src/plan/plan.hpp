@@ -104,16 +104,24 @@ struct PlanPrices {
   double bad_years = 0.0;
 };
 
+/// What the search is given unless more is asked for.
+inline constexpr std::size_t kUsualRounds = 3000;
+inline constexpr double kUsualTimeLimitS = 60.0;
+
 struct PlanOptions {
   /// Half of it may go into laying out the choices; what cannot be looked at by then is left out, with a
   /// note.
-  double time_limit_s = 60.0;  ///< a slow machine should end by its rounds, cooled down, and not by the clock
+  double time_limit_s =
+      kUsualTimeLimitS;  ///< a slow machine should end by its rounds, cooled down, and not by the clock
   double gap_goal = 0.01;
   std::size_t scenarios = 10;  ///< ensemble members used in the model
   std::size_t weeks = 52;
-  std::size_t rounds = 3000;  ///< of the search among placed plans, a few hundred changes a bed each
+  std::size_t rounds = kUsualRounds;  ///< of the search among placed plans, a few hundred changes a bed each
   PlanPrices prices;
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
+
+  /// So many times the usual rounds (at least one), and as much more time for them.
+  void search_longer(double times);
 };
 
 /// A remark on the plan: phrases one after the other.

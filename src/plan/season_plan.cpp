@@ -285,6 +285,11 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
 
 }  // namespace
 
+void PlanOptions::search_longer(double times) {
+  rounds = static_cast<std::size_t>(std::max(1.0, std::round(times * static_cast<double>(kUsualRounds))));
+  time_limit_s = kUsualTimeLimitS * std::max(1.0, times);
+}
+
 double relative_gap(double objective, double bound) {
   constexpr double kRounding = 1e-12;
   if (!(objective > 0.0) || bound >= objective * (1.0 - kRounding)) return 0.0;

@@ -107,7 +107,7 @@ class GrowingSource final : public SowingSource {
     for (std::size_t m = 0; m < weather_->member_count; ++m) {
       for (std::int64_t day = first; day < first + days; ++day) {
         const std::size_t at = weather_->at(m, static_cast<std::size_t>(day));
-        sum_c += in_place ? (*soil_c)[at] : 0.5 * (weather_->tmin_c[at] + weather_->tmax_c[at]);
+        sum_c += in_place ? (*soil_c)[at] : weather_->mean_c(at);
       }
     }
     return sum_c / static_cast<double>(weather_->member_count) / static_cast<double>(days);

@@ -129,8 +129,8 @@ void SeasonWeather::weeks_of_member(std::size_t member) {
   double week = 0.0;
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const std::size_t at = weather.at(member, d);
-    week += 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]);
-    if (d >= 7) week -= 0.5 * (weather.tmin_c[at - 7] + weather.tmax_c[at - 7]);
+    week += weather.mean_c(at);
+    if (d >= 7) week -= weather.mean_c(at - 7);
     week_mean_c_[at] = week / static_cast<double>(std::min<std::size_t>(d + 1, 7));
   }
 }
@@ -197,7 +197,7 @@ void CropWeather::cold_and_day_length() {
   const std::size_t entries = weather.member_count * weather.day_count;
   vernal_days_.resize(entries);
   for (std::size_t at = 0; at < entries; ++at) {
-    vernal_days_[at] = triangle(low, best, high, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at]));
+    vernal_days_[at] = triangle(low, best, high, weather.mean_c(at));
   }
 }
 

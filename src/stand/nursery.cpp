@@ -87,7 +87,7 @@ class Nursery {
   [[nodiscard]] double air_c(std::size_t member, std::size_t day) const {
     const auto& e = weather_.ensemble();
     const std::size_t at = e.at(member, day);
-    return 0.5 * (e.tmin_c[at] + e.tmax_c[at]);
+    return e.mean_c(at);
   }
   [[nodiscard]] double growth_cd(std::size_t member, std::size_t day) const {
     return weather_.growth_cd_at(seedling_c_in_place(spot_.raising, air_c(member, day)));

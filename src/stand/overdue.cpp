@@ -101,9 +101,8 @@ std::vector<double> tray_days_cd(const crop::Crop& crop, const RaisingPlace& rai
   for (std::size_t m = 0; m < weather.member_count; ++m) {
     for (std::size_t i = 0; i < days; ++i) {
       const std::size_t at = weather.at(m, sown + i);
-      each[m * days + i] =
-          day_cd(cardinal, seed_c_in_place(raising, 0.5 * (weather.tmin_c[at] + weather.tmax_c[at])),
-                 0.5 * (weather.tmax_c[at] - weather.tmin_c[at]));
+      each[m * days + i] = day_cd(cardinal, seed_c_in_place(raising, weather.mean_c(at)),
+                                  0.5 * (weather.tmax_c[at] - weather.tmin_c[at]));
     }
   }
   return each;

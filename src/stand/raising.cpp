@@ -14,6 +14,10 @@ RaisingPlace raising_in(const bed::Tray& tray) {
   return {tray.place, tray.temp_c, tray.place == bed::TrayPlace::heat_mat ? tray.room_c : std::nullopt};
 }
 
+bool leaves_mat_once_up(const bed::Tray& tray) noexcept {
+  return tray.place == bed::TrayPlace::heat_mat && (tray.room_c || tray.mat_cells > 0);
+}
+
 bool is_inside(bed::TrayPlace place) noexcept {
   return place == bed::TrayPlace::indoors || place == bed::TrayPlace::heat_mat;
 }

@@ -17,6 +17,8 @@ struct RaisingPlace {
 
 /// The place of a tray.
 [[nodiscard]] RaisingPlace raising_in(const bed::Tray& tray);
+/// A tray on a heat mat whose growth, or whose mat's room, is reckoned with seedlings off the mat.
+[[nodiscard]] bool leaves_mat_once_up(const bed::Tray& tray) noexcept;
 /// A place whose warmth does not follow the weather: indoors, or on a heat mat.
 [[nodiscard]] bool is_inside(bed::TrayPlace place) noexcept;
 /// Light for growth that reaches plants in a place, MJ/m²/d of PAR, from the open sky's.

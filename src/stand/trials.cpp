@@ -51,8 +51,8 @@ TrialCourse course_of(const Cells& cells) {
   TrialCourse course{.name = cells.text("trial"), .crop = cells.text("crop")};
   course.latitude_deg = cells.number("latitude_deg");
   course.plants_per_m2 = cells.number("plants_per_m2");
-  course.sown = cells.date("sown");
   if (!cells.text("set_out").empty()) course.set_out = cells.date("set_out");
+  course.sown = cells.text("sown").empty() ? course.set_out.value() : cells.date("sown");
   if (!cells.text("transplant_dry_g").empty()) course.transplant_dry_g = cells.number("transplant_dry_g");
   course.used_for_setting = cells.text("use") == "set";
   course.source = cells.text("source");
@@ -167,7 +167,9 @@ base::Date sowing_of(const TrialCourse& course, const crop::Crop& crop,
       weights_on(CropWeather(as_seedling(crop), season), plan_of(course, longest_ago), days);
   const auto heavy =
       std::find_if(grown.begin(), grown.end(), [&](double g) { return g >= *course.transplant_dry_g; });
-  return *course.set_out - base::Days{static_cast<int>(heavy - grown.begin()) + 1};
+  if (heavy == grown.end()) throw std::runtime_error("no seedling gets as heavy as those of " + course.name);
+  // The last day in the tray is the day before setting out.
+  return *course.set_out - base::Days{static_cast<int>(heavy - grown.begin()) + 2};
 }
 
 void live_through(const TrialCourse& course, CourseAgreement& agreement) {

@@ -24,7 +24,7 @@ struct TrialCourse {
   double latitude_deg = 0.0, plants_per_m2 = 0.0;
   base::Date sown{};
   std::optional<base::Date> set_out;
-  std::optional<double> transplant_dry_g;  ///< whole plant when it was set out; then `sown` does not count
+  std::optional<double> transplant_dry_g;  ///< whole plant when it was set out; `sown` is that day then
   bool used_for_setting = false;  ///< the crop's growth was set on it; else it is held out
   std::string source;
   std::vector<CoursePoint> points;

@@ -240,10 +240,18 @@ TEST(Nursery, WhatIsUpIsToBeTakenOffTheMatThatHasNotRoomForAll) {
       {.id = "e1", .date = date_of(2026, 4, 6), .kind = book::EventKind::sown, .stand = "s1", .count = 12.0}};
   const auto asked = [&] {
     const Season season = season_of(garden, date_of(2026, 4, 14), sown);
+    const NurseryView view = *nursery_view(season);
+    const auto& tasks = view.weeks.front().tasks;
+    const auto look =
+        std::find_if(tasks.begin(), tasks.end(), [](const NurseryTask& task) { return task.kind == "look"; });
+    const bool off = look != tasks.end() && look->said.key == "look-and-take-off-mat";
     for (const Task& task : worklist(season, 14)) {
       if (task.kind != "check-emergence") continue;
-      return std::any_of(task.reason_said.begin(), task.reason_said.end(),
-                         [](const base::Message& said) { return said.key == "off-the-mat"; });
+      const bool also_today =
+          std::any_of(task.reason_said.begin(), task.reason_said.end(),
+                      [](const base::Message& said) { return said.key == "off-the-mat"; });
+      EXPECT_EQ(off, also_today);
+      return also_today;
     }
     ADD_FAILURE() << "nothing is to be looked for";
     return false;

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, northmere, scratch } from './support.mjs';
+import { must, mustJson, northmere, root, scratch, sowtide } from './support.mjs';
 
 const clumpsOf = (plan, crop) => plan.stands.filter((stand) => stand.crop === crop).reduce((sum, stand) => sum + stand.clumps, 0);
 const phrases = (plan, key) => plan.notes_said.flat().filter((phrase) => phrase.key === key);
@@ -147,5 +147,19 @@ to = "06-15"
       assert.ok(Math.abs(phrase.values.by_k - 3) < 1, `${phrase.values.by_k} °C`);
     }
     assert.match(must('plan', cold, '--date', '2026-02-15', '--discard'), /soil is [23]\.\d °C colder than the \d+ °C planned for/);
+  });
+});
+
+describe('the effort of a plan', () => {
+  it('buys a better plan of the demo garden, and none at all is refused', () => {
+    const garden = join(scratch(), 'demo.sowtide');
+    must('new', garden, '--from', join(root, 'demo', 'garden.toml'));
+    const plan = (effort) => mustJson('plan', 'plan', garden, '--date', '2026-02-15', '--discard', '--effort', effort);
+    const [hasty, usual] = ['0.1', '1'].map(plan);
+    // What the search makes least: the table's cost and half a serving for the bother of a stand.
+    const [worse, better] = [hasty, usual].map((made) => made.objective + 0.5 * made.stands.length);
+    assert.ok(better < worse, `${better} for ${worse}`);
+    assert.ok(Math.abs(usual.bound - hasty.bound) < 1e-9, 'the bound does not hang on the search');
+    assert.equal(sowtide('plan', garden, '--effort', '0').code, 2);
   });
 });

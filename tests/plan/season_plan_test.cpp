@@ -927,6 +927,21 @@ TEST(SolveModel, PlacesEveryStandOfRandomGardensWithoutFault) {
   }
 }
 
+TEST(PlanOptions, SearchingLongerAsksForMoreRoundsAndMoreTime) {
+  PlanOptions options;
+  options.search_longer(1.0);
+  EXPECT_EQ(options.rounds, PlanOptions{}.rounds);
+  EXPECT_DOUBLE_EQ(options.time_limit_s, PlanOptions{}.time_limit_s);
+  options.search_longer(3.0);
+  EXPECT_EQ(options.rounds, 3 * kUsualRounds);
+  EXPECT_DOUBLE_EQ(options.time_limit_s, 3.0 * kUsualTimeLimitS);
+  options.search_longer(0.1);
+  EXPECT_EQ(options.rounds, kUsualRounds / 10);
+  EXPECT_DOUBLE_EQ(options.time_limit_s, kUsualTimeLimitS);
+  options.search_longer(1e-9);
+  EXPECT_EQ(options.rounds, 1U);
+}
+
 // One bed of three rows and two sowings: every plan can be listed.
 TEST(SolveModel, FindsTheOptimumThatEnumerationFinds) {
   GardenModel model;

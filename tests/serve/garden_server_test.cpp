@@ -280,7 +280,8 @@ TEST_F(ServedGarden, DoesNotMoveWhatHasBeenSown) {
 }
 
 TEST_F(ServedGarden, RefusesOptionsOfAPlanThatMakeNoSense) {
-  for (const std::string body : {R"({"weeks":0})", R"({"time_limit_s":1e9})", R"({"speed":1})", "7"}) {
+  for (const std::string body :
+       {R"({"weeks":0})", R"({"time_limit_s":1e9})", R"({"speed":1})", R"({"effort":0})", "7"}) {
     EXPECT_EQ(post_json(port_, "/api/plan", body).status, 400) << body;
   }
   EXPECT_EQ(get(port_, "/api/plan").status, 204);

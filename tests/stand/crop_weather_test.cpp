@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <memory>
+#include <utility>
 
 #include "crop/curve.hpp"
 #include "made_weather.hpp"
@@ -29,11 +30,28 @@ TEST(CropWeather, LightIsWorthWhatTheCropsResponseSaysOfItsDay) {
   for (std::size_t at = 0; at < weather.light_use().size(); ++at)
     EXPECT_DOUBLE_EQ(weather.light_use()[at],
                      crop::on_curve(potato.growth.light_response, season->daylight_mean_c()[at]));
-  crop::Crop without = potato;
-  without.growth.light_response.clear();
-  const CropWeather by_cardinals(without, season);
-  EXPECT_EQ(by_cardinals.growth_cd(), weather.growth_cd());
-  EXPECT_NE(by_cardinals.light_use(), weather.light_use());
+}
+
+// A year of one temperature, day and night: what is made of light then can be read off the published points.
+TEST(CropWeather, LightAndLeavesAnswerApart) {
+  const auto made = [](double temp_c) {
+    return testing::made_ensemble({.mean_c = temp_c, .swing_k = 0.0, .daily_range_k = 0.0, .noise_k = 0.0},
+                                  base::date_of(2026, 1, 1), 365, 1);
+  };
+  const crop::Crop& beet = **crop::built_in_library().find("beet");
+  const auto light_and_leaves = [&](double temp_c) {
+    const auto ensemble = made(temp_c);
+    const CropWeather weather(beet, std::make_shared<const SeasonWeather>(ensemble));
+    return std::pair{weather.light_use()[180], weather.growth_cd()[180]};
+  };
+  // M. Mollerup and others 2004-05: 0.75 of the light's worth at 10 °C, all of it at 20 °C; leaves grow above
+  // 5 °C, so three times as fast at 20 °C.
+  const auto [light_at_10, leaves_at_10] = light_and_leaves(10.0);
+  EXPECT_NEAR(light_at_10, 0.75, 1e-6);
+  EXPECT_NEAR(leaves_at_10, 5.0, 1e-6);
+  const auto [light_at_20, leaves_at_20] = light_and_leaves(20.0);
+  EXPECT_NEAR(light_at_20, 1.0, 1e-6);
+  EXPECT_NEAR(leaves_at_20, 15.0, 1e-6);
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "serve/detail/plan_job.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <chrono>
@@ -26,6 +28,7 @@ struct OptionRange {
   void (*set)(plan::PlanOptions&, double);
 };
 constexpr std::array kOptions{
+    OptionRange{"effort", 0.1, 10.0, [](plan::PlanOptions& o, double times) { o.search_longer(times); }},
     OptionRange{"time_limit_s", 1.0, 120.0, [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
     OptionRange{"weeks", 4.0, 104.0,
                 [](plan::PlanOptions& o, double weeks) { o.weeks = static_cast<std::size_t>(weeks); }},
@@ -38,8 +41,7 @@ base::Result<double> number_of(const json& value, const OptionRange& range) {
   const double number = value.get<double>();
   if (!(number >= range.least && number <= range.most)) {
     return base::fail(ProblemCode::out_of_range, "is outside what is allowed", place,
-                      "Between " + std::to_string(static_cast<int>(range.least)) + " and " +
-                          std::to_string(static_cast<int>(range.most)) + ".");
+                      fmt::format("Between {} and {}.", range.least, range.most));
   }
   return number;
 }
@@ -58,16 +60,21 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
                       "Send {} for the usual plan.");
   }
   for (const auto& [name, each] : value.items()) {
-    const auto range = std::find_if(kOptions.begin(), kOptions.end(),
-                                    [&](const OptionRange& known) { return name == known.name; });
-    if (range == kOptions.end()) {
+    const bool known = std::any_of(kOptions.begin(), kOptions.end(),
+                                   [&](const OptionRange& option) { return name == option.name; });
+    if (!known) {
       return base::fail(ProblemCode::unknown_field, "is not an option of a plan",
                         {.file = {}, .line = 0, .column = 0, .field = name},
-                        "Known are time_limit_s, weeks and bad_years.");
+                        "Known are effort, time_limit_s, weeks and bad_years.");
     }
-    const auto number = number_of(each, *range);
+  }
+  for (const OptionRange& option :
+       kOptions) {  // in their order: a time limit given outdoes that of an effort
+    const auto given = value.find(option.name);
+    if (given == value.end()) continue;
+    const auto number = number_of(*given, option);
     if (!number) return tl::unexpected(number.error());
-    range->set(options, *number);
+    option.set(options, *number);
   }
   return options;
 }

@@ -218,7 +218,7 @@ void Simulator::reset() {
 
 double Simulator::air_c(std::size_t place) const {
   const auto& ensemble = weather_.ensemble();
-  return 0.5 * (ensemble.tmin_c[place] + ensemble.tmax_c[place]);
+  return ensemble.mean_c(place);
 }
 
 // Day of emergence of every plant; false when half of them do not come up in time.

@@ -97,9 +97,9 @@ void SowingJudge::add_sums(std::size_t member) {
     add(sums.long_day_cd, long_day || (!limits.bolt_day_length_h && limits.vernal_days) ? growth : 0.0);
     add(sums.vernal_days, limits.vernal_days ? weather_.vernal_days()[at] : 0.0);
     add(sums.tmax_c, ensemble.tmax_c[at]);
-    add(sums.tmean_c, 0.5 * (ensemble.tmin_c[at] + ensemble.tmax_c[at]));
+    add(sums.tmean_c, ensemble.mean_c(at));
     add(sums.soil_c, weather_.season().soil_mean_c()[at]);
-    add(sums.cold_days, cold_day(0.5 * (ensemble.tmin_c[at] + ensemble.tmax_c[at])));
+    add(sums.cold_days, cold_day(ensemble.mean_c(at)));
   }
   const auto& habit = crop_.sowing;
   const bool tender = limits.kill_seedling_c >= kTenderC;

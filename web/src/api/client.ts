@@ -164,9 +164,9 @@ export const keepMove = (id: string, move: Move) =>
 
 /** The last plan made since the server started, or nothing. */
 export const getPlan = () => ask<PlanAnswer | null>('/api/plan');
-/** `badYears`: how much the worst fifth of the weather years counts beyond the mean. */
-export const startPlan = (badYears: number) =>
-  ask<{ state: string }>('/api/plan', sendJson('POST', { bad_years: badYears }));
+/** `badYears`: how much the worst fifth of the weather years counts beyond the mean; `effort`: times the usual search. */
+export const startPlan = (badYears: number, effort: number) =>
+  ask<{ state: string }>('/api/plan', sendJson('POST', { bad_years: badYears, effort }));
 export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
 
 /** Calls back when the garden changed, from here or elsewhere, and as a plan comes along. Returns what ends it. */

@@ -296,6 +296,7 @@ export const de: Texts = {
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
+    'look-and-take-off-mat': () => 'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
@@ -470,6 +471,7 @@ export const de: Texts = {
     lead: 'Rechnet aus, was, wie viel, wann und wo zu säen ist, damit auf den Tisch kommt, was gewünscht ist.',
     make: 'Ab heute planen',
     guard: 'Gegen schlechte Jahre absichern (langsamer)',
+    longer: 'Dreimal so lange suchen',
     kept: 'Vom Wert der Wünsche bleibt',
     keptIn: (usual: string, unseen: string, bad: string) =>
       `${usual} in den Jahren, mit denen geplant wurde, ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,

@@ -297,6 +297,7 @@ export const en = {
       `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
     'look-and-count': () => 'look for seedlings and count them',
+    'look-and-take-off-mat': () => 'look for seedlings, count them and take what is up off the mat',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
     'off-the-mat': () => 'take what is up off the mat',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
@@ -467,6 +468,7 @@ export const en = {
     lead: 'Works out what to sow, how much, when and where, so that the table gets what it asks for.',
     make: 'Plan from today',
     guard: 'Guard against bad years (slower)',
+    longer: 'Search three times as long',
     kept: 'Kept of what the wishes are worth',
     keptIn: (usual: string, unseen: string, bad: string) =>
       `${usual} in the years planned with, ${unseen} in other years, ${bad} in the worst fifth`,
