@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, northmere, root, scratch, sowtide } from './support.mjs';
+import { must, mustJson, northmere, root, scratch, seattle, sowtide } from './support.mjs';
 
 const clumpsOf = (plan, crop) => plan.stands.filter((stand) => stand.crop === crop).reduce((sum, stand) => sum + stand.clumps, 0);
 const phrases = (plan, key) => plan.notes_said.flat().filter((phrase) => phrase.key === key);
@@ -154,6 +154,7 @@ describe('the effort of a plan', () => {
   it('buys a better plan of the demo garden, and none at all is refused', () => {
     const garden = join(scratch(), 'demo.sowtide');
     must('new', garden, '--from', join(root, 'demo', 'garden.toml'));
+    must('weather', garden, 'add', seattle);
     const plan = (effort) => mustJson('plan', 'plan', garden, '--date', '2026-02-15', '--discard', '--effort', effort);
     const [hasty, usual] = ['0.1', '1'].map(plan);
     // What the search makes least: the table's cost and half a serving for the bother of a stand.
