@@ -92,8 +92,10 @@ inline void grow_day_plainly(const PlantConstants& k, const DayForcing& f, Plant
         std::clamp((grid.age_cd[i] - k.maturity_cd) / (k.decline_cd - k.maturity_cd), 0.0, 1.0);
     const double lower = total > 0.0 ? 0.5 + middle[i] / total : 0.5;
     const double loss = f.leaf_loss_scale * std::max(0.05 * old, shade * lower);
-    grid.leaf_g[i] += growth * (1.0 - share) * k.leaf_share - loss * grid.leaf_g[i];
-    grid.other_g[i] += growth * (1.0 - share) * (1.0 - k.leaf_share);
+    const double shoot = growth * (1.0 - share);
+    const double to_leaf = std::min(shoot * k.leaf_share, std::max(0.0, k.leaf_most_g - grid.leaf_g[i]));
+    grid.leaf_g[i] += to_leaf - loss * grid.leaf_g[i];
+    grid.other_g[i] += shoot - to_leaf;
     grid.organ_g[i] += growth * share;
     grid.age_cd[i] += f.thermal_cd;
     if (grid.age_cd[i] >= k.organ_start_cd) {

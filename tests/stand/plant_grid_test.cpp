@@ -30,6 +30,26 @@ TEST(GrowDay, EqualsThePlainFormWithinRounding) {
   }
 }
 
+TEST(GrowDay, LeavesStopAtWhatAPlantGrowsAtMost) {
+  PlantConstants bounded = beet_like();
+  bounded.leaf_most_g = 3.0;
+  PlantGrid fast = made_grid(8, 1, 0.2);
+  PlantGrid plain = made_grid(8, 1, 0.2);
+  PlantGrid free = made_grid(8, 1, 0.2);
+  for (int day = 0; day < 80; ++day) {
+    grow_day(bounded, warm_day(day), fast);
+    grow_day_plainly(bounded, warm_day(day), plain);
+    grow_day(beet_like(), warm_day(day), free);
+  }
+  for (std::size_t i = 0; i < fast.size(); ++i) {
+    EXPECT_LE(fast.leaf_g[i], 3.0);
+    EXPECT_GT(free.leaf_g[i], 2.0 * 3.0);
+    EXPECT_NEAR(fast.leaf_g[i], plain.leaf_g[i], 1e-9 * plain.leaf_g[i]);
+    EXPECT_NEAR(fast.other_g[i], plain.other_g[i], 1e-9 * plain.other_g[i]);
+    EXPECT_GT(fast.other_g[i] / fast.leaf_g[i], free.other_g[i] / free.leaf_g[i]);
+  }
+}
+
 RC_GTEST_PROP(GrowDay, NeverCatchesMoreLightThanArrives, ()) {
   const auto clumps = static_cast<std::size_t>(*rc::gen::inRange(1, 40));
   const auto ranks = static_cast<std::size_t>(*rc::gen::inRange(1, 5));

@@ -186,8 +186,8 @@ SOWTIDE_INLINE double share_light(const PlantConstants& constants, double ground
 
 // What `grow_rank` needs of the crop and the day, as plain numbers.
 struct RankForcing {
-  double day, thermal, organ_thermal, per_light, sink, per_span, share_max, leaf_share, maturity, per_life,
-      organ_start;
+  double day, thermal, organ_thermal, per_light, sink, per_span, share_max, leaf_share, leaf_most, maturity,
+      per_life, organ_start;
   double shade_alike = 0.0, shade_by_depth = 0.0;  // leaf lost to shade: by all, and by leaf area above
 };
 
@@ -200,6 +200,7 @@ SOWTIDE_INLINE RankForcing rank_forcing_of(const PlantConstants& constants, cons
           .per_span = 1.0 / constants.organ_span_cd,
           .share_max = constants.organ_share_max,
           .leaf_share = constants.leaf_share,
+          .leaf_most = constants.leaf_most_g,
           .maturity = constants.maturity_cd,
           .per_life = 1.0 / (constants.decline_cd - constants.maturity_cd),
           .organ_start = constants.organ_start_cd};
@@ -241,8 +242,11 @@ SOWTIDE_INLINE void grow_rank(const RankForcing f, double age_loss, std::size_t 
     const double age_after = age_before + up * f.thermal;
     const double step = organ_age_before > 0.0 ? f.thermal : f.organ_thermal;
     const double begun = age_after >= f.organ_start ? up : 0.0;
-    leaf[c] = leaf_before + rest * f.leaf_share - loss * leaf_before;
-    other[c] += rest * (1.0 - f.leaf_share);
+    const double leaf_room = f.leaf_most > leaf_before ? f.leaf_most - leaf_before : 0.0;
+    const double leaf_wish = rest * f.leaf_share;
+    const double to_leaf = leaf_wish < leaf_room ? leaf_wish : leaf_room;
+    leaf[c] = leaf_before + to_leaf - loss * leaf_before;
+    other[c] += rest - to_leaf;
     organ[c] += growth * share;
     made_organ[c] = growth * share;
     age[c] = age_after;

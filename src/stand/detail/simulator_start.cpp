@@ -91,6 +91,8 @@ void Simulator::set_constants() {
   constants_.extinction = kHeapedExtinction * growth.extinction;
   constants_.leaf_area_m2_per_g = growth.specific_leaf_area_m2_per_g;
   constants_.leaf_share = kLeafShareOfShoot;
+  if (growth.leaf_area_most_m2)
+    constants_.leaf_most_g = *growth.leaf_area_most_m2 / growth.specific_leaf_area_m2_per_g;
   constants_.organ_start_cd = growth.organ_start_cd;
   constants_.organ_span_cd = std::max(1.0, growth.organ_full_cd - growth.organ_start_cd);
   constants_.maturity_cd = growth.maturity_cd;
