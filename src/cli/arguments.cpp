@@ -167,9 +167,10 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
                             "sowtide plan mine.sowtide --date 2026-02-15", output);
   plan->add_option("GARDEN", p.plan.garden, kGardenText)->required();
-  plan->add_option("--time-limit", p.plan.time_limit_s,
-                   "seconds in all; where laying out the choices takes more than half of them, fewer weeks "
-                   "to sow in are looked at")
+  plan->add_option(
+          "--time-limit", p.plan.time_limit_s,
+          "seconds in all, 60 unless given, times an effort above 1; where laying out the choices takes "
+          "more than half of them, fewer weeks to sow in are looked at")
       ->check(between(1.0, 3600.0));
   plan->add_option(
           "--effort", p.plan.effort,

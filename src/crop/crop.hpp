@@ -110,8 +110,8 @@ struct Growth {
   Figure extinction;              ///< k of Beer's law, on PAR
   Figure specific_leaf_area_m2_per_g;
   Figure start_leaf_area_cm2;         ///< per seedling at emergence
-  /// Leaf of a full-grown plant with room all round, m², where its number of leaves is settled before it
-  /// bears (maize, broccoli); absent: no bound.
+  /// Leaf area that a full-grown plant carries with room all round, m², where its number of leaves is settled
+  /// before it bears (maize, broccoli); absent: no bound.
   std::optional<Figure> leaf_area_most_m2;
   Figure early_relative_rate_per_cd;  ///< growth of leaf area per °C d while small
   Figure organ_start_cd;   ///< emergence to the start of filling the harvested organ, °C d above growth base

@@ -318,6 +318,10 @@ Growth read_growth(SectionReader& in) {
   g.dry_matter_fraction = in.figure("dry_matter_fraction", kPositiveShare);
   g.marketable_fraction = in.figure("marketable_fraction", kPositiveShare);
   g.field_efficiency = in.figure("field_efficiency", kPositiveShare);
+  if (g.leaf_area_most_m2 && *g.leaf_area_most_m2 * 1e4 <= g.start_leaf_area_cm2) {
+    in.raw().report(ProblemCode::contradiction, "must be above the leaf that a seedling starts with",
+                    "leaf_area_most_m2");
+  }
   in.must_not_fall({{"organ_start_cd", g.organ_start_cd}, {"organ_full_cd", g.organ_full_cd}});
   in.must_not_fall(
       {{"organ_start_cd", g.organ_start_cd}, {"maturity_cd", g.maturity_cd}, {"decline_cd", g.decline_cd}});

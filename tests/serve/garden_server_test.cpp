@@ -12,6 +12,7 @@
 #include <thread>
 
 #include "book/garden_file.hpp"
+#include "serve/detail/plan_job.hpp"
 #include "serve/http_client.hpp"
 
 namespace sowtide::serve {
@@ -277,6 +278,17 @@ TEST_F(ServedGarden, DoesNotMoveWhatHasBeenSown) {
         409)
         << move;
   }
+}
+
+TEST(PlanJobOptions, ATimeLimitThatIsGivenOutdoesThatOfTheEffort) {
+  const auto effort = detail::read_plan_options(R"({"effort":3})");
+  ASSERT_TRUE(effort);
+  EXPECT_EQ(effort->rounds, 3 * plan::kUsualRounds);
+  EXPECT_DOUBLE_EQ(effort->time_limit_s, 3.0 * plan::kUsualTimeLimitS);
+  const auto both = detail::read_plan_options(R"({"time_limit_s":5,"effort":3})");
+  ASSERT_TRUE(both);
+  EXPECT_EQ(both->rounds, 3 * plan::kUsualRounds);
+  EXPECT_DOUBLE_EQ(both->time_limit_s, 5.0);
 }
 
 TEST_F(ServedGarden, RefusesOptionsOfAPlanThatMakeNoSense) {

@@ -29,7 +29,7 @@ struct OptionRange {
 };
 constexpr std::array kOptions{
     OptionRange{"effort", 0.1, 10.0, [](plan::PlanOptions& o, double times) { o.search_longer(times); }},
-    OptionRange{"time_limit_s", 1.0, 120.0, [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
+    OptionRange{"time_limit_s", 1.0, 600.0, [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
     OptionRange{"weeks", 4.0, 104.0,
                 [](plan::PlanOptions& o, double weeks) { o.weeks = static_cast<std::size_t>(weeks); }},
     OptionRange{"bad_years", 0.0, 5.0,

@@ -54,7 +54,7 @@ struct PlantConstants {
       3.0;  ///< seedlings catch this many times the light per gram of leaf: thinner, flat, more leaf
   double seedling_leaf_g = 1.0;  ///< leaf dry matter at which half of that has worn off
   double leaf_share = 0.6;       ///< of growth that does not go to the organ
-  double leaf_most_g = 1e9;      ///< leaf that a plant grows at most; what would be more goes to its stem
+  double leaf_most_g = 1e9;      ///< leaf that a plant carries at most; what would be more goes to its stem
   double organ_start_cd = 0.0;
   double organ_span_cd = 1.0;  ///< from the organ's start to its full share
   double organ_share_max = 0.0;

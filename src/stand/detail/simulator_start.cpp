@@ -45,6 +45,14 @@ double counted_per_clump(const StandPlan& plan, const StandFacts& facts) {
   return static_cast<double>(*facts.counted_plants) / plan.clumps;
 }
 
+/// The leaf matter that has a leaf area: A = M·SLA·(1 + (s − 1)/(1 + M/M½)) solved for M.
+double leaf_mass_g(double area_m2, const PlantConstants& constants) {
+  const double full_g = area_m2 / constants.leaf_area_m2_per_g;
+  const double half_g = constants.seedling_leaf_g;
+  const double linear = full_g - constants.seedling_leaf_factor * half_g;
+  return 0.5 * (linear + std::sqrt(linear * linear + 4.0 * full_g * half_g));
+}
+
 /// Thermal time to half emergence of every lot.
 std::array<double, kSeedLots> half_of_lots_cd(double half_cd) {
   std::array<double, kSeedLots> lots_cd{};
@@ -91,8 +99,7 @@ void Simulator::set_constants() {
   constants_.extinction = kHeapedExtinction * growth.extinction;
   constants_.leaf_area_m2_per_g = growth.specific_leaf_area_m2_per_g;
   constants_.leaf_share = kLeafShareOfShoot;
-  if (growth.leaf_area_most_m2)
-    constants_.leaf_most_g = *growth.leaf_area_most_m2 / growth.specific_leaf_area_m2_per_g;
+  if (growth.leaf_area_most_m2) constants_.leaf_most_g = leaf_mass_g(*growth.leaf_area_most_m2, constants_);
   constants_.organ_start_cd = growth.organ_start_cd;
   constants_.organ_span_cd = std::max(1.0, growth.organ_full_cd - growth.organ_start_cd);
   constants_.maturity_cd = growth.maturity_cd;
