@@ -45,6 +45,12 @@ struct Trapezoid {
   }
 };
 
+// Whole hours before sunrise, as many as follow sunset; at least two hours count as day even in the polar
+// night.
+std::size_t dark_hours_before_dawn(double day_length_h) {
+  return static_cast<std::size_t>(std::clamp(std::lround(12.0 - 0.5 * day_length_h), 0L, 11L));
+}
+
 double triangle(double low, double best, double high, double value) {
   if (value <= low || value >= high) return 0.0;
   return value < best ? (value - low) / (best - low) : (high - value) / (high - best);
@@ -87,14 +93,11 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
   daylight_mean_c_.resize(entries);
   week_mean_c_.resize(entries);
   day_length_h_.resize(weather.day_count);
-  dawn_hour_.resize(weather.day_count);
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const base::Date date = weather.first + base::Days{static_cast<int>(d)};
     day_length_h_[d] =
         climate::daylight_hours(base::Degrees::of(weather.site.latitude_deg), base::day_of_year(date))
             .value();
-    // Whole hours before sunrise; at least two hours count as day even in the polar night.
-    dawn_hour_[d] = static_cast<int>(std::clamp(std::lround(12.0 - 0.5 * day_length_h_[d]), 0L, 11L));
   }
   auto soil = climate::sowing_depth_temperature(weather, seed_bed, base::Millimetres::of(kSeedBedDepthMm));
   soil_mean_c_ = std::move(soil.tmean_c);
@@ -116,7 +119,7 @@ void SeasonWeather::air_of_member(std::size_t member) {
         climate::hourly_temperatures(weather.tmin_c[at], weather.tmax_c[at], weather.tmax_c[before],
                                      weather.tmin_c[after], day_length_h_[d]);
     for (std::size_t h = 0; h < kHours; ++h) air_hours_c_[at][h] = static_cast<float>(hours[h]);
-    const auto dawn = static_cast<std::size_t>(dawn_hour_[d]);
+    const std::size_t dawn = dark_hours_before_dawn(day_length_h_[d]);
     double light_hours_c = 0.0;
     for (std::size_t h = dawn; h < kHours - dawn; ++h) light_hours_c += hours[h];
     daylight_mean_c_[at] = light_hours_c / static_cast<double>(kHours - 2 * dawn);

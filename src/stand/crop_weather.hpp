@@ -48,7 +48,6 @@ class SeasonWeather {
   std::vector<std::array<float, kHours>> air_hours_c_;
   std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, daylight_mean_c_, day_length_h_,
       week_mean_c_;
-  std::vector<int> dawn_hour_;  ///< whole hours before sunrise, 0 to 11; as many follow sunset
 };
 
 /// The season as one crop feels it. Holds a copy of the crop and shares the season.

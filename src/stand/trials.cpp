@@ -83,7 +83,7 @@ climate::WeatherEnsemble weather_of(const TrialCourse& course) {
   if (course.set_out)
     made.first = std::min(made.first, *course.set_out - base::Days{kLongestInTray + kDaysBefore});
   const auto next = [&] { return made.first + base::Days{static_cast<int>(made.day_count)}; };
-  const base::CsvTable table = table_of("weather");
+  static const base::CsvTable table = table_of("weather");
   for (const auto& row : table.rows) {
     const Cells cells(table, row);
     if (cells.text("trial") != course.name) continue;

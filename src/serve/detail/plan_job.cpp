@@ -68,8 +68,8 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
                         "Known are effort, time_limit_s, weeks and bad_years.");
     }
   }
-  for (const OptionRange& option :
-       kOptions) {  // in their order: a time limit given outdoes that of an effort
+  // In their order: a time limit that is given outdoes that of an effort.
+  for (const OptionRange& option : kOptions) {
     const auto given = value.find(option.name);
     if (given == value.end()) continue;
     const auto number = number_of(*given, option);
