@@ -172,10 +172,10 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
           "seconds in all, 60 unless given, times an effort above 1; where laying out the choices takes "
           "more than half of them, fewer weeks to sow in are looked at")
       ->check(between(1.0, 3600.0));
-  plan->add_option(
-          "--effort", p.plan.effort,
-          "how many times the usual number of changes to try: 3 takes three times as long, for a somewhat "
-          "better plan; the time limit grows with it unless it is given")
+  plan->add_option("--effort", p.plan.effort,
+                   "how many times the usual number of changes to try: 3 takes three times as long, for a "
+                   "plan that is "
+                   "mostly a little better; the time limit grows with it unless it is given")
       ->check(between(0.1, 50.0));
   plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(between(0.0, 1.0));
   plan->add_option("--bad-years", p.plan.bad_years,
