@@ -113,6 +113,9 @@ struct Growth {
   /// Leaf area that a full-grown plant carries with room all round, m², where its number of leaves is settled
   /// before it bears (maize, broccoli); absent: no bound.
   std::optional<Figure> leaf_area_most_m2;
+  /// Share of a stand's light that goes to the taller first, 0..1 (the rest by leaf area); absent: the
+  /// engine's own. Broad leaves lie over their neighbours, narrow upright ones let light past.
+  std::optional<Figure> taller_first_share;
   Figure early_relative_rate_per_cd;  ///< growth of leaf area per °C d while small
   Figure organ_start_cd;   ///< emergence to the start of filling the harvested organ, °C d above growth base
   Figure organ_full_cd;    ///< emergence to all growth going to the organ

@@ -308,6 +308,7 @@ Growth read_growth(SectionReader& in) {
       in.figure("specific_leaf_area_m2_per_g", {.above = 0.0, .at_least = {}, .at_most = 0.2});
   g.start_leaf_area_cm2 = in.figure("start_leaf_area_cm2", kPositive);
   g.leaf_area_most_m2 = in.optional_figure("leaf_area_most_m2", kPositive);
+  g.taller_first_share = in.optional_figure("taller_first_share", kShare);
   g.early_relative_rate_per_cd =
       in.figure("early_relative_rate_per_cd", {.above = 0.0, .at_least = {}, .at_most = 0.1});
   g.organ_start_cd = in.figure("organ_start_cd", kNotNegative);

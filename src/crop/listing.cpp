@@ -76,6 +76,7 @@ void list_growth(const Growth& x, std::vector<ListedFigure>& into) {
       .add("specific_leaf_area_m2_per_g", x.specific_leaf_area_m2_per_g)
       .add("start_leaf_area_cm2", x.start_leaf_area_cm2)
       .add("leaf_area_most_m2", x.leaf_area_most_m2)
+      .add("taller_first_share", x.taller_first_share)
       .add("early_relative_rate_per_cd", x.early_relative_rate_per_cd)
       .add("organ_start_cd", x.organ_start_cd)
       .add("organ_full_cd", x.organ_full_cd)

@@ -148,8 +148,10 @@ bool Simulator::endure(std::size_t day) {
       return false;
     }
   }
+  // Of what is picked over weeks (sprouts) only what fills in the heat is lost: `fill_fruit`.
   const bool heading =
-      crop_.harvest.part == HarvestedPart::head || crop_.harvest.part == HarvestedPart::flower;
+      crop_.harvest.style == HarvestStyle::once &&
+      (crop_.harvest.part == HarvestedPart::head || crop_.harvest.part == HarvestedPart::flower);
   heat_ = kHeatMemory * heat_ + (ensemble.tmax_c[at(day)] > limits.damage_hot_c ? 1.0 : 0.0);
   if (heading && heat_ > kHeatLimit && age_cd_ >= kHeatedAgeShare * constants_.maturity_cd) {
     finish(day, Limit::heat);

@@ -16,7 +16,8 @@ constexpr double kLeafShareOfShoot =
     0.6;  // leaf share of vegetative growth: WOFOST and Daisy tables 0.4 to 0.6
 constexpr double kVigourLogSpread =
     0.30;                           // start size between seedlings (Benjamin 1987: floor of CV 0.36-0.46)
-constexpr double kAsymmetry = 0.7;  // chosen with the next: the spread of the radishes of Heath 1970
+// Of crops that tell none of their own; chosen with `kReach`: the spread of the radishes of Heath 1970.
+constexpr double kTallerFirstShare = 0.7;
 // Ground under a clump's leaves, m² a (m² of leaf)^(3/4). The power is that of the metabolic law (G. B. West,
 // J. H. Brown and B. J. Enquist 1999 Science 284:1677, from memory; zones of influence use 2/3); the factor
 // is chosen on clumps of broccoli, whose loss of head weight shrinks with density (Westcott and Callan 1990).
@@ -104,7 +105,7 @@ void Simulator::set_constants() {
   constants_.organ_span_cd = std::max(1.0, growth.organ_full_cd - growth.organ_start_cd);
   constants_.maturity_cd = growth.maturity_cd;
   constants_.decline_cd = std::max(growth.decline_cd.value, growth.maturity_cd + 1.0);
-  constants_.asymmetry = kAsymmetry;
+  constants_.asymmetry = growth.taller_first_share ? growth.taller_first_share->value : kTallerFirstShare;
   constants_.crown = kCrown;
   constants_.reach = kReach;
   // An organ that is there from the start is the top itself: leaves, and heads of loose leaves.
