@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 
@@ -31,7 +32,12 @@ std::string_view without_spaces(std::string_view text) noexcept {
 
 }  // namespace
 
+bool says_bought(std::string_view text) noexcept {
+  return without_spaces(text.substr(0, text.find(','))) == "bought";
+}
+
 base::Result<std::optional<ArrangementTold>> arrangement_told(std::string_view text) {
+  if (says_bought(text)) text.remove_prefix(std::min(text.size(), text.find(',') + 1));
   const std::string_view said = without_spaces(text.substr(0, text.find(',')));
   for (const auto each : {stand::Arrangement::square, stand::Arrangement::offset}) {
     if (said == word_of(kArrangementWords, each)) return ArrangementTold{.arrangement = each};

@@ -15,8 +15,12 @@ struct ArrangementTold {
   double row_spacing_mm = 0.0;  ///< of rows
 };
 
-/// What the text begins with; nothing for a text that tells of something else. out_of_range for "rows" with a
-/// number that is no distance from 20 to 5000 mm, or without its unit.
+/// Whether the text of a `set-out` says, before its first comma, that the plants were bought ("bought",
+/// "bought, rows 30 cm"): raised elsewhere, so that no sowing of the garden's own dates them.
+[[nodiscard]] bool says_bought(std::string_view text) noexcept;
+
+/// What the text begins with, after "bought,"; nothing for a text that tells of something else. out_of_range
+/// for "rows" with a number that is no distance from 20 to 5000 mm, or without its unit.
 [[nodiscard]] base::Result<std::optional<ArrangementTold>> arrangement_told(std::string_view text);
 
 }  // namespace sowtide::book

@@ -10,6 +10,7 @@
 #include "book/seed_test.hpp"
 #include "book/size_word.hpp"
 #include "book/store_place.hpp"
+#include "crop/emergence.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -84,7 +85,7 @@ class Fold {
         take_counted(stand, event);
         break;
       case EventKind::set_out:
-        keep_first(stand, &stand::StandFacts::set_out, event.date);
+        take_set_out(stand, event);
         take_arrangement(stand, event);
         break;
       case EventKind::thinned:
@@ -167,6 +168,41 @@ class Fold {
     stand->plan.row_spacing_mm = (*told)->row_spacing_mm;
   }
 
+  /// The first setting out dates it. Plants set out later fill gaps: they add to what was counted.
+  void take_set_out(StandState* stand, const Event& event) const {
+    if (stand == nullptr) return;
+    stand::StandFacts& facts = stand->facts;
+    if (facts.set_out) {
+      if (facts.counted_plants) *facts.counted_plants += plants_of(event);
+      return;
+    }
+    if (says_bought(event.text)) take_bought(*stand, event.date);
+    facts.set_out = event.date;
+    if (says_bought(event.text) && event.count) facts.counted_plants = plants_of(event);
+  }
+
+  /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
+  void take_bought(StandState& stand, base::Date date) const {
+    stand.facts = {};
+    stand.counted_on.reset();
+    stand.plan.method = stand::Method::start_indoors;
+    stand.plan.tray.clear();
+    stand.plan.packet.clear();
+    stand.plan.set_out.reset();
+    if (const crop::Crop* crop = find_crop(stand)) stand.plan.sow = date - base::Days{raising_days(*crop)};
+  }
+
+  /// Days from sowing to ready seedlings at an ordinary room's 20 °C.
+  static int raising_days(const crop::Crop& crop) {
+    constexpr double kRoomC = 20.0;
+    const double soil_factor = crop.germination.soil_factor ? crop.germination.soil_factor->value : 1.0;
+    const double to_come_up = soil_factor * crop.germination.thermal_time_50_cd /
+                              crop::thermal_rate(crop.germination.cardinal, kRoomC);
+    const double to_grow =
+        crop.nursery.ready_thermal_time_cd / crop::thermal_rate(crop.growth.cardinal, kRoomC);
+    return static_cast<int>(std::ceil(to_come_up + to_grow));
+  }
+
   static void take_counted(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
@@ -175,7 +211,9 @@ class Fold {
     facts.plants_removed = 0;
     for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
     const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
-    if (*facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
+    // Plants that were set out, measured or picked before were up long since.
+    const bool only_seedlings = !facts.set_out && !facts.measured_on && !facts.first_picked;
+    if (only_seedlings && *facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
       keep_first(stand, &stand::StandFacts::emerged, event.date);
     }
   }

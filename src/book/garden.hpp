@@ -65,6 +65,8 @@ struct GardenDescription {
   climate::Site site;            ///< without a name as long as the place is not told
   std::optional<climate::MonthlyNormals> normals;
   double warming_c = 0.0;  ///< added to every temperature to come, by choice; climate::kLeastWarming_c..kMostWarming_c
+  /// The household has a place to store in that suits what is laid there: a cellar, a clamp, a cool loft.
+  bool cool_store = false;
   std::vector<bed::Bed> beds;
   std::vector<bed::Tray> trays;
   std::vector<bed::PastCrop> past;

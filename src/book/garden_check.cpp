@@ -316,6 +316,13 @@ void check_stand_numbers(Checker& check, const stand::StandPlan& plan, const std
   check.within(base::year_of(plan.sow), kEarliestYear, kLatestYear, path + ".sow");
   if (plan.planned_c)
     check.within(*plan.planned_c, kColdestPlanned_c, kWarmestPlanned_c, path + ".planned_c");
+  check.within(plan.pick_weeks, 0.0, stand::kMostPickWeeks, path + ".pick_weeks");
+  if (plan.pick_from) {
+    check.within(base::year_of(*plan.pick_from), kEarliestYear, kLatestYear, path + ".pick_from");
+    if (plan.pick_weeks == 0)
+      check.report(ProblemCode::missing_field, "tells when to begin pulling, and not over how many weeks",
+                   path + ".pick_weeks", "Give pick_weeks, 1 or more");
+  }
   if (!plan.set_out) return;
   check.within(base::year_of(*plan.set_out), kEarliestYear, kLatestYear, path + ".set_out");
   if (*plan.set_out < plan.sow) {

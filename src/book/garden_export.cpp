@@ -166,6 +166,8 @@ void write_stand(TomlWriter& out, const stand::StandPlan& plan) {
   out.number("cells", plan.cells);
   out.text_unless_empty("packet", plan.packet);
   if (plan.planned_c) out.number("planned_c", *plan.planned_c);
+  if (plan.pick_from) out.date("pick_from", *plan.pick_from);
+  if (plan.pick_weeks != 0) out.number("pick_weeks", plan.pick_weeks);
 }
 
 base::Result<void> make_empty_directory(const std::string& directory) {
@@ -191,6 +193,7 @@ std::string garden_toml(const GardenDescription& garden, const FilesBeside& file
   TomlWriter out;
   out.text("name", garden.name);
   out.text("units", garden.units);
+  if (garden.cool_store) out.flag("cool_store", true);
   if (garden.place_told()) {
     out.table("site");
     write_place(out, garden.site);

@@ -243,6 +243,36 @@ struct GardenFile::Impl {
     });
   }
 
+  /// Puts entries behind the others, within a write; how many were new.
+  base::Result<std::size_t> insert_events(const std::vector<Event>& events) {
+    std::size_t added = 0;
+    EventContext context = context_of(database);
+    detail::EventInserter inserter(database);
+    std::int64_t last = database.execAndGet("SELECT coalesce(max(sequence), 0) FROM event").getInt64();
+    for (std::size_t i = 0; i < events.size(); ++i) {
+      Event event = events[i];
+      if (const auto known = detail::find_event(database, event.id)) {
+        if (same_content(*known, event)) continue;
+        return tl::make_unexpected(
+            in_events({ProblemCode::contradiction,
+                       fmt::format("another entry has the id \"{}\"", event.id),
+                       {.file = path, .field = "id"},
+                       "Give the entry an id of its own; to put right what is written, add a correction"},
+                      i));
+      }
+      if (auto checked = check_event(event, context); !checked) {
+        base::Problem problem = checked.error();
+        problem.where.file = path;
+        return tl::make_unexpected(in_events(std::move(problem), i));
+      }
+      event.sequence = ++last;
+      inserter.insert(event);
+      context.take(event);
+      ++added;
+    }
+    return added;
+  }
+
   /// Reads in one transaction, so that a writer beside does not show through half-way.
   template <class Action>
   auto read(Action action) const -> base::Result<decltype(action())> {
@@ -314,35 +344,26 @@ base::Result<std::vector<Event>> GardenFile::events() const {
 base::Result<std::size_t> GardenFile::append(const std::vector<Event>& events) {
   std::size_t added = 0;
   auto written = impl_->write([&]() -> base::Result<bool> {
-    SQLite::Database& database = impl_->database;
-    EventContext context = context_of(database);
-    detail::EventInserter inserter(database);
-    std::int64_t last = database.execAndGet("SELECT coalesce(max(sequence), 0) FROM event").getInt64();
-    for (std::size_t i = 0; i < events.size(); ++i) {
-      Event event = events[i];
-      if (const auto known = detail::find_event(database, event.id)) {
-        if (same_content(*known, event)) continue;
-        return tl::make_unexpected(
-            in_events({ProblemCode::contradiction,
-                       fmt::format("another entry has the id \"{}\"", event.id),
-                       {.file = impl_->path, .field = "id"},
-                       "Give the entry an id of its own; to put right what is written, add a correction"},
-                      i));
-      }
-      if (auto checked = check_event(event, context); !checked) {
-        base::Problem problem = checked.error();
-        problem.where.file = impl_->path;
-        return tl::make_unexpected(in_events(std::move(problem), i));
-      }
-      event.sequence = ++last;
-      inserter.insert(event);
-      context.take(event);
-      ++added;
-    }
+    const auto taken = impl_->insert_events(events);
+    if (!taken) return tl::make_unexpected(taken.error());
+    added = *taken;
     return added > 0;
   });
   if (!written) return tl::make_unexpected(written.error());
   return added;
+}
+
+base::Result<void> GardenFile::add_stand(const stand::StandPlan& stand, const std::vector<Event>& events) {
+  return impl_->write([&]() -> base::Result<bool> {
+    SQLite::Database& database = impl_->database;
+    GardenDescription garden = detail::load_description(database);
+    garden.stands.push_back(stand);
+    if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
+    const int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
+    detail::insert_stand(database, stand, position);
+    if (const auto taken = impl_->insert_events(events); !taken) return tl::make_unexpected(taken.error());
+    return true;
+  });
 }
 
 base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record,

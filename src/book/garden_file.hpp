@@ -35,6 +35,9 @@ class GardenFile {
                                  const std::vector<climate::QualityFinding>& findings);
   /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
   base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
+  /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
+  /// refuses.
+  base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
   base::Result<void> update_stand(const stand::StandPlan& stand);
   /// Keeps the planner's last answer (JSON text), in place of the one before.
   base::Result<void> set_plan_answer(const std::string& answer);

@@ -32,6 +32,7 @@ class DescriptionReader {
   base::Result<GardenDescription> read() {
     garden_.name = top_.text("name");
     garden_.units = unit_word(top_, "units", kGardenUnitWords, "metric");
+    garden_.cool_store = top_.flag_or("cool_store", false);
     read_site();
     read_normals();
     each("beds", [this](TomlReader& bed) { garden_.beds.push_back(read_bed(bed)); });
@@ -240,6 +241,8 @@ class DescriptionReader {
     plan.cells = whole_or(table, "cells", plan.cells);
     plan.packet = table.text_or("packet", "");
     plan.planned_c = table.optional_number("planned_c");
+    plan.pick_from = table.optional_date("pick_from");
+    plan.pick_weeks = whole_or(table, "pick_weeks", plan.pick_weeks);
     return plan;
   }
 

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "base/csv.hpp"
+#include "book/arrangement_word.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -36,7 +37,8 @@ std::optional<StandEntry> entry_of(const Event& event, std::size_t arrival) {
   const bool plants_thrown_away = event.kind == EventKind::discarded && event.target.empty();
   if (!follows_sowing(event.kind) && event.kind != EventKind::sown && !plants_thrown_away)
     return std::nullopt;
-  return StandEntry{event.id, event.date, event.kind, event.count, event.grams, event.diameter_mm, arrival};
+  return StandEntry{event.id,    event.date,        event.kind, event.count,
+                    event.grams, event.diameter_mm, arrival,    says_bought(event.text)};
 }
 
 tl::unexpected<base::Problem> contradiction(std::string what, std::string_view field, std::string remedy) {
@@ -87,6 +89,7 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
     stand.planned_plants = plan.clumps * plan.plants_per_clump;
     if (crop == library.crops.end()) continue;
     const crop::Harvest& harvest = crop->second.harvest;
+    stand.can_be_set_out = crop->second.nursery.can_transplant;
     stand.pulled_once = one_piece_a_plant(harvest);
     // Of crops picked over weeks the size is that of a pod or fruit, and what is measured is a plant.
     if (harvest.style != crop::HarvestStyle::picked) stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
@@ -136,10 +139,17 @@ std::vector<StandEntry> StandLogs::standing(const Stand& stand, const StandEntry
 }
 
 base::Result<void> StandLogs::check_entry(const Stand& stand, const StandEntry& entry) const {
-  if (entry.kind == EventKind::set_out && stand.sown_in_place) {
-    return contradiction(fmt::format("stand {} is sown in place and cannot be set out on {}", stand.name,
-                                     base::to_iso(entry.date)),
-                         "kind", "Leave the entry out, or name the stand that was raised in a tray");
+  if (entry.kind == EventKind::set_out && entry.bought && !stand.can_be_set_out) {
+    return contradiction(fmt::format("stand {} is of a crop that does not bear to be set out", stand.name),
+                         "text", "Sow it where it is to grow");
+  }
+  if (entry.kind == EventKind::set_out && stand.sown_in_place && !entry.bought) {
+    return contradiction(
+        fmt::format("stand {} is sown in place and cannot be set out on {}", stand.name,
+                    base::to_iso(entry.date)),
+        "kind",
+        "Leave the entry out, name the stand that was raised in a tray, or say in the text that the plants "
+        "were \"bought\"");
   }
   if (auto checked = check_size(stand, entry); !checked) return checked;
   const std::vector<StandEntry> log = standing(stand, entry);

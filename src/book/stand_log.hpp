@@ -31,6 +31,7 @@ struct StandEntry {
   std::optional<double> grams;
   std::optional<double> diameter_mm;
   std::size_t arrival = 0;
+  bool bought = false;  ///< of a setting out: the plants were raised elsewhere
 };
 
 /// All stands with their entries. Entries that a correction has taken out count for nothing.
@@ -57,6 +58,7 @@ class StandLogs {
   struct Stand {
     std::string name;  ///< for people: "s1" (beet)
     bool sown_in_place = false;
+    bool can_be_set_out = true;  ///< the crop bears to be raised elsewhere
     bool pulled_once = false;    ///< a picking counts whole plants: one piece each
     double planned_seeds = 0.0;  ///< at least 1
     double planned_plants = 0.0;

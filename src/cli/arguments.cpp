@@ -30,6 +30,7 @@ struct Parsed {
   SeedOptions seed;
   NurseryOptions nursery;
   LogOptions log;
+  StandOptions stand;
   PrintOptions print;
   FigureOptions figure;
   ProofOptions proof;
@@ -109,6 +110,72 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
   add_date(log, p);
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
+}
+
+/// Reads the day of a stand as it was typed.
+base::Result<void> read_stand_day(StandOptions& options) {
+  if (options.day.empty()) return {};
+  const auto day = base::parse_iso_date(options.day);
+  if (!day) {
+    base::Problem problem = day.error();
+    problem.where.field = "the day";
+    return tl::unexpected(problem);
+  }
+  options.told.day = *day;
+  return {};
+}
+
+void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* stand = add_verb(app, "stand", "what stands in the garden; put a stand in by hand, or move one",
+                             "sowtide stand mine.sowtide add radish --bed bed2 --count 40\n"
+                             "  sowtide stand mine.sowtide add leek --bed bed1 --count 24 --bought",
+                             output);
+  stand->add_option("GARDEN", p.stand.garden, kGardenText)->required();
+  stand->require_subcommand(0, 1);
+  add_date(stand, p);
+  stand->callback([&p, stand] {
+    if (stand->get_subcommands().empty()) p.verb = [&p](Output& o) { return run_stand_list(p.stand, o); };
+  });
+  const auto with_day = [&p](auto run) {
+    p.verb = [&p, run](Output& o) -> base::Result<void> {
+      if (auto read = read_stand_day(p.stand); !read) return read;
+      return run(p.stand, o);
+    };
+  };
+
+  CLI::App* add = stand->add_subcommand(
+      "add", "a stand that no plan knows: sown on a whim, bought as plants, or there already");
+  add->add_option("CROP", p.stand.told.crop, "the crop")->required();
+  add->add_option("--bed", p.stand.told.bed, "the bed's id")->required();
+  add->add_option("--count", p.stand.told.clumps, "plants, or clumps of several")
+      ->required()
+      ->check(between(1, 100000));
+  add->add_option("--day", p.stand.day,
+                  "when it was or will be sown, or was set out where bought; today unless given")
+      ->type_name("DAY");
+  add->add_flag("--bought", p.stand.told.bought, "bought as plants and set out");
+  add->add_option("--tray", p.stand.told.tray, "the tray it is raised in; without it, sown in place");
+  add->add_option("--variety", p.stand.told.variety, "a variety of the garden");
+  add->add_option("--from-m", p.stand.told.from_m,
+                  "metres from the start of the bed; the first free place unless given");
+  add->add_option("--spacing-mm", p.stand.told.spacing_mm, "from clump to clump; the crop's own unless given")
+      ->check(between(10.0, 5000.0));
+  add->add_option("--plants-per-clump", p.stand.told.plants_per_clump, "kept together")
+      ->check(between(1.0, 12.0));
+  add_json(add, output);
+  add_date(add, p);
+  add->callback([with_day] { with_day(run_stand_add); });
+
+  CLI::App* move = stand->add_subcommand("move", "another place, or another day for what is not sown");
+  move->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
+  move->add_option("--bed", p.stand.told.bed, "the bed's id");
+  move->add_option("--from-m", p.stand.told.from_m, "metres from the start of the bed");
+  move->add_option("--day", p.stand.day, "the day to sow")->type_name("DAY");
+  move->add_flag("--put-right", p.stand.put_right,
+                 "it stands there already: its place was written down wrong");
+  add_json(move, output);
+  add_date(move, p);
+  move->callback([with_day] { with_day(run_stand_move); });
 }
 
 std::vector<std::string> weather_format_names() {
@@ -301,7 +368,8 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     }
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date =
+      p.stand.date = date;
   p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
@@ -339,6 +407,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   app.require_subcommand(1);
   Parsed parsed;
   add_garden_verbs(app, parsed, output);
+  add_stand_verb(app, parsed, output);
   add_weather_verb(app, parsed, output);
   add_season_verbs(app, parsed, output);
   add_seed_verbs(app, parsed, output);

@@ -13,6 +13,7 @@
 
 #include "base/date.hpp"
 #include "base/problem.hpp"
+#include "desk/own_stand.hpp"
 
 namespace sowtide::cli {
 
@@ -127,6 +128,15 @@ struct LogOptions {
   std::string id;                            ///< empty: a new one is made
 };
 
+struct StandOptions {
+  std::string garden;
+  std::string stand;       ///< of `move`
+  desk::OwnStand told;     ///< of `add`; of `move` its bed, from_m and day
+  std::string day;         ///< as typed, read after parsing
+  bool put_right = false;  ///< of `move`: it is elsewhere than was written down
+  base::Date date{};
+};
+
 struct FigureOptions {
   std::string name;
   std::vector<std::string> inputs;           ///< "key=value"
@@ -179,6 +189,9 @@ base::Result<void> run_today(const TodayOptions& options, Output& output);
 base::Result<void> run_judge(const JudgeOptions& options, Output& output);
 base::Result<void> run_seed(const SeedOptions& options, Output& output);
 base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
+base::Result<void> run_stand_list(const StandOptions& options, Output& output);
+base::Result<void> run_stand_add(const StandOptions& options, Output& output);
+base::Result<void> run_stand_move(const StandOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
 base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);

@@ -56,6 +56,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.wants = garden.wants;
   input.packets = garden.packets;
   input.store = state.store;
+  input.cool_store = garden.cool_store;
   input.seeds_gone = seeds_gone(garden, state);
   input.today = today;
   // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan

@@ -52,7 +52,7 @@ void put_in_store(const keep::Lot& lot, Date today, Product& product) {
 }
 
 std::vector<Product> products_of(const Season& season) {
-  // What grows is kept in the better of kitchen and refrigerator; a lot keeps as it does where it lies.
+  // What grows is kept where the household keeps it best; a lot keeps as it does where it lies.
   std::map<std::tuple<std::string, std::string, std::optional<keep::StorePlace>>, Product> found;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const stand::StandPlan& plan = season.state.stands[i].plan;
@@ -61,7 +61,7 @@ std::vector<Product> products_of(const Season& season) {
     Product& product = found[{plan.crop, plan.variety, std::nullopt}];
     product.crop = *crop;
     product.variety = plan.variety;
-    learn_keeping(**crop, keep::household_place(**crop), product);
+    learn_keeping(**crop, keep::household_place(**crop, season.garden.cool_store), product);
     product.outlooks.push_back(&season.outlooks[i]);
   }
   for (const keep::Lot& lot : season.state.store) {

@@ -37,8 +37,11 @@ constexpr double kMayWaitWeight = 0.2;  // it is ready, and more by next week
 
 /// The plan chooses among weekly sowing dates, so a sowing a week late has become the next candidate.
 constexpr Days kSowingStep{7};
-/// A sowing that was missed goes to the end of the list.
+/// A sowing that was missed, or hardly ever brings a harvest any more, goes to the end of the list.
 constexpr double kMissedUrgency = 0.02;
+constexpr double kHopeless = 0.1;  // chance of a harvest worth having
+/// A sowing missed by longer than this is no work any more: only a new plan finds it another day.
+constexpr Days kForgotten{60};
 /// Thinning waits until the seedlings can be told apart and held: common practice, about two weeks after emergence.
 constexpr Days kThinAfterEmergence{14};
 constexpr Days kThinWithin{14};
@@ -147,6 +150,8 @@ Task sow_task(const Context& c) {
     // Cautions of the nursery are about raising and setting out.
     task.caution = c.crop.nursery.caution;
   }
+  if (!(c.outlook.success > 0.0)) task.reason_said = {{"no-harvest", {}}};
+  if (c.outlook.success < kHopeless) task.urgency = kMissedUrgency;
   if (sowing_missed(plan, c.state.facts, c.season.today)) {
     task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
     task.urgency = kMissedUrgency;
@@ -262,7 +267,7 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   const double standing = c.state.facts.counted_plants ? *c.state.facts.counted_plants / std::max(1.0, 1.0 * plan.clumps)
                                                        : expected_seedlings(c);
   if (standing < plan.plants_per_clump * kWorthThinning) return;
-  const Date up = c.state.facts.emerged.value_or(emerge->p50);
+  const Date up = emerge->p50;
   Task task = new_task(c, "thin", kThinWeight, up + kThinAfterEmergence, up + kThinAfterEmergence + kThinWithin);
   task.amount_said = {{"leave", {{"plants", std::max(1.0, plan.plants_per_clump)}, {"spacing_mm", plan.spacing_mm}}}};
   task.reason_said = {{"crowded", {{"seedlings", standing}}}};
@@ -424,7 +429,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
   const bool indoors = c.state.plan.method == stand::Method::start_indoors;
   switch (stand_stage(c.state.facts)) {
     case StandStage::planned:
-      tasks.push_back(sow_task(c));
+      if (c.state.plan.sow + kForgotten >= c.season.today) tasks.push_back(sow_task(c));
       break;
     case StandStage::sown:
       add_tasks_of_sown(c, horizon_days, tasks);

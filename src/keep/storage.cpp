@@ -38,9 +38,11 @@ double storage_life_days(const crop::Crop& crop, StorePlace place) {
   return std::max(0.0, life_days);
 }
 
-StorePlace household_place(const crop::Crop& crop) {
+StorePlace household_place(const crop::Crop& crop, bool cool_store) {
   const double kitchen_days = storage_life_days(crop, StorePlace::kitchen);
   const double fridge_days = storage_life_days(crop, StorePlace::fridge);
+  if (cool_store && storage_life_days(crop, StorePlace::best) > std::max(kitchen_days, fridge_days))
+    return StorePlace::best;
   return kitchen_days > fridge_days ? StorePlace::kitchen : StorePlace::fridge;
 }
 

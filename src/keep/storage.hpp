@@ -16,10 +16,10 @@ enum class StorePlace { kitchen, fridge, best };
 /// Days that a lot keeps in a place. Never below 0.
 [[nodiscard]] double storage_life_days(const crop::Crop& crop, StorePlace place);
 
-/// The better of the two places every household has, kitchen and refrigerator: where the planner lets a crop
-/// lie. A crop that cold injures is never put in a refrigerator that shortens its life, since its life there
-/// is shorter.
-[[nodiscard]] StorePlace household_place(const crop::Crop& crop);
+/// Where the planner lets a crop lie: the better of the two places every household has, kitchen and
+/// refrigerator, or the cool store where there is one and the crop keeps longer there. A crop that cold
+/// injures is never put in a refrigerator that shortens its life, since its life there is shorter.
+[[nodiscard]] StorePlace household_place(const crop::Crop& crop, bool cool_store);
 
 /// The share of a lot still good `days` after it was stored: 1 at first, 0.5 at the storage life, halving
 /// again with every further life. 0 when the crop does not keep at all; negative days count as 0.

@@ -189,8 +189,9 @@ class Preparation {
     if (!crop) return tl::unexpected(crop.error());
     Product product{crop_id, variety, size, 100.0, 0.5};
     product.serving_g = grams_per_unit({.unit = WantUnit::servings}, *crop);
-    product.keep_share = keep::weekly_keep_share(*crop, keep::household_place(*crop));
-    product.keep_weeks = keep::most_weeks(*crop, keep::household_place(*crop));
+    const keep::StorePlace place = keep::household_place(*crop, input_.cool_store);
+    product.keep_share = keep::weekly_keep_share(*crop, place);
+    product.keep_weeks = keep::most_weeks(*crop, place);
     model().products.push_back(product);
     out_.crops.push_back(std::move(*crop));
     out_.product_notes.emplace_back();
@@ -499,7 +500,8 @@ class Preparation {
   /// A way to raise a product, before the week is chosen.
   struct Way {
     std::size_t product = 0;
-    stand::StandPlan like;
+    stand::StandPlan like;                    ///< without its days
+    std::optional<base::MonthDay> pick_from;  ///< it stands until then
     int tray = -1;
     std::shared_ptr<const std::vector<int>> cells;
     int places = 1;
@@ -529,8 +531,59 @@ class Preparation {
         if (input_.trays[t].cells > 0) ways.push_back(tray_way(p, t));
       }
     }
+    add_ways_to_leave_standing(ways);
     for (Way& way : ways) way.rows_across = most_rows_across(way);
     return ways;
+  }
+
+  /// Over which weeks a stand that waits in the ground is pulled.
+  struct PickSpan {
+    std::optional<base::MonthDay> from;  ///< nothing: from when the first are ready
+    int weeks = 0;
+    bool operator==(const PickSpan&) const = default;
+  };
+
+  /// As the wants of the product have it: the weeks of the year in which it is wanted; what is wanted nearly
+  /// all year is pulled from when it is ready on, over a winter's weeks. Spans that six weeks of pulling
+  /// cover need no standing.
+  std::vector<PickSpan> pick_spans(std::size_t product) const {
+    constexpr int kNearlyAllYear_d = 300;
+    constexpr int kWinterWeeks = 20;
+    constexpr int kLeastWeeks = 8;
+    std::vector<PickSpan> spans;
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+      const auto& products = model_const().demands[d].products;
+      if (std::find(products.begin(), products.end(), product) == products.end()) continue;
+      const base::YearSpan wanted{input_.wants[d].from, input_.wants[d].to};
+      int days = 0;
+      for (int k = 0; k < 365; ++k)
+        days += base::contains(wanted, base::month_day_of(input_.today + base::Days{k})) ? 1 : 0;
+      PickSpan span{wanted.from, std::min((days + 6) / 7, stand::kMostPickWeeks)};
+      if (days >= kNearlyAllYear_d) span = {std::nullopt, kWinterWeeks};
+      if (span.weeks >= kLeastWeeks && std::find(spans.begin(), spans.end(), span) == spans.end())
+        spans.push_back(span);
+    }
+    return spans;
+  }
+
+  /// Besides pulling each plant as it reaches its size: what waits in the ground stands until it is wanted.
+  void add_ways_to_leave_standing(std::vector<Way>& ways) const {
+    const std::size_t count = ways.size();
+    for (std::size_t i = 0; i < count; ++i) {
+      if (!stand::stands_in_ground(out_.crops[ways[i].product])) continue;
+      for (const PickSpan& span : pick_spans(ways[i].product)) {
+        Way standing = ways[i];
+        standing.pick_from = span.from;
+        standing.like.pick_weeks = span.weeks;
+        ways.push_back(std::move(standing));
+      }
+    }
+  }
+
+  /// The first such day after another.
+  static base::Date next_day(base::MonthDay day, base::Date after) {
+    const base::Date same_year = base::in_year(day, base::year_of(after));
+    return same_year > after ? same_year : base::in_year(day, base::year_of(after) + 1);
   }
 
   /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan would
@@ -630,7 +683,7 @@ class Preparation {
   const GardenModel& model_const() const { return out_.model; }
 
   Way direct_way(std::size_t p) const {
-    Way way{p, common_plan(p), -1, nullptr};
+    Way way{.product = p, .like = common_plan(p)};
     way.like.method = stand::Method::direct_sow;
     way.like.plants_per_clump = 1.0;
     way.like.spacing_mm = std::max(10.0, std::ceil(way.like.spacing_mm - 1e-9));
@@ -641,7 +694,7 @@ class Preparation {
 
   Way tray_way(std::size_t p, std::size_t t) const {
     const crop::Crop& crop = out_.crops[p];
-    Way way{p, common_plan(p), static_cast<int>(t), nullptr};
+    Way way{.product = p, .like = common_plan(p), .tray = static_cast<int>(t)};
     const double plants = std::max(1.0, crop.nursery.plants_per_clump.value);
     way.like.method = stand::Method::start_indoors;
     way.like.plants_per_clump = plants;
@@ -702,6 +755,7 @@ class Preparation {
     candidate.sowing = way.like;
     const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
     candidate.sowing.sow = std::max(monday, input_.today);
+    if (way.pick_from) candidate.sowing.pick_from = next_day(*way.pick_from, candidate.sowing.sow);
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);

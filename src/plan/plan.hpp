@@ -58,6 +58,7 @@ struct PlanInput {
   std::vector<crop::Packet> packets;
   std::map<std::string, double> seeds_gone;  ///< by packet: sown since it was counted
   std::vector<keep::Lot> store;              ///< what lies in store today
+  bool cool_store = false;  ///< a cellar, clamp or cool loft: crops keep as long as at their best
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs

@@ -1,10 +1,13 @@
 #include <fmt/format.h>
 
+#include "book/words.hpp"
 #include "desk/json.hpp"
+#include "desk/own_stand.hpp"
 #include "desk/qr.hpp"
+#include "desk/stand_move.hpp"
+#include "desk/stand_room.hpp"
+#include "serve/detail/json_fields.hpp"
 #include "serve/detail/routes.hpp"
-#include "serve/detail/stand_move.hpp"
-#include "serve/detail/stand_room.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
@@ -12,7 +15,7 @@ namespace {
 base::Result<stand::StandPlan> read_move(const RouteContext& context, const Request& request) {
   const auto season = context.garden.season();
   if (!season) return tl::unexpected(season.error());
-  return moved_stand(**season, request.captured.at("stand"), request.body);
+  return desk::moved_stand(**season, request.captured.at("stand"), request.body);
 }
 
 /// The outlook of one stand as it would be after a move; nothing is written.
@@ -26,31 +29,68 @@ Response try_move(const RouteContext& context, const Request& request) {
   return fresh_response(desk::outlook_json(*season, moved->id));
 }
 
-/// A place that another stand is sure to need is refused.
-base::Result<void> check_room(const RouteContext& context, const stand::StandPlan& moved) {
-  const auto season = context.garden.season();
-  if (!season) return tl::unexpected(season.error());
-  const auto tried = desk::with_plan_tried(**season, moved);
-  if (!tried) return tl::unexpected(tried.error());
-  const auto taken = new_neighbours(**season, *tried);
-  if (taken.empty()) return {};
-  return base::fail(
-      base::ProblemCode::contradiction,
-      fmt::format("stand {} would be where {} stands at that time", moved.id, fmt::join(taken, ", ")),
-      {.file = {}, .line = 0, .column = 0, .field = "from_m"},
-      "Take another stretch or another time, or move the other first.");
-}
-
 /// Moves a stand for good, and answers with its outlook.
 Response move(const RouteContext& context, const Request& request) {
   const auto moved = read_move(context, request);
   if (!moved) return problem_response(moved.error());
-  if (const auto free = check_room(context, *moved); !free) return problem_response(free.error());
+  const auto now = context.garden.season();
+  if (!now) return problem_response(now.error());
+  if (const auto free = desk::check_room(**now, *moved); !free) return problem_response(free.error());
   if (const auto kept = context.garden.file().update_stand(*moved); !kept)
     return problem_response(kept.error());
   const std::string& id = moved->id;
   return context.garden.answer("outlook/" + id,
                                [&id](const desk::Season& season) { return stand_answer(season, id); });
+}
+
+base::Result<desk::OwnStand> read_own_stand(const RouteContext& context, std::string_view body) {
+  const nlohmann::json value = nlohmann::json::parse(body, nullptr, false);
+  if (value.is_discarded())
+    return base::fail(base::ProblemCode::syntax, "the body is not JSON", {}, "Send JSON.");
+  desk::OwnStand told;
+  std::string day;
+  JsonFields fields(value, "");
+  fields.text("crop", told.crop, Need::must);
+  fields.text("variety", told.variety);
+  fields.text("bed", told.bed, Need::must);
+  fields.whole("clumps", told.clumps, Need::must);
+  fields.text("day", day);
+  fields.flag("bought", told.bought);
+  fields.text("tray", told.tray);
+  fields.number("from_m", told.from_m);
+  fields.number("spacing_mm", told.spacing_mm);
+  fields.number("plants_per_clump", told.plants_per_clump);
+  fields.choice("size", book::kSizeWords, told.size);
+  if (auto read = fields.finish(); !read) return tl::unexpected(read.error());
+  told.day = context.garden.today();
+  if (day.empty()) return told;
+  const auto parsed = base::parse_iso_date(day);
+  if (!parsed)
+    return base::fail(parsed.error().code, parsed.error().what, {.field = "day"},
+                      "Write it as \"YYYY-MM-DD\".");
+  told.day = *parsed;
+  return told;
+}
+
+/// A stand without the planner: what was sown, bought or is there already.
+Response add(const RouteContext& context, const Request& request) {
+  const auto told = read_own_stand(context, request.body);
+  if (!told) return problem_response(told.error());
+  const auto garden = context.garden.file().description();
+  if (!garden) return problem_response(garden.error());
+  const auto events = context.garden.events();
+  if (!events) return problem_response(events.error());
+  const auto made =
+      desk::make_own_stand(crop::built_in_library(), *garden, *events, context.garden.today(), *told);
+  if (!made) {
+    // Here it is the body that names what does not exist; the address is right.
+    constexpr int kBadRequest = 400;
+    return made.error().code == base::ProblemCode::not_found ? problem_response(kBadRequest, made.error())
+                                                             : problem_response(made.error());
+  }
+  if (const auto kept = context.garden.file().add_stand(made->plan, made->entries); !kept)
+    return problem_response(kept.error());
+  return fresh_response(desk::own_stand_json(*made));
 }
 
 /// A code for a label: it opens the stand's page, on the home network where the garden is served there.
@@ -70,6 +110,11 @@ Response code_of(const RouteContext& context, const Request& request) {
 void add_stand_routes(const RouteContext& context) {
   context.server.route("GET", "/api/stands/{stand}/code",
                        [context](const Request& request) { return code_of(context, request); });
+  context.server.route("POST", "/api/stands", [context](const Request& request) {
+    Response response = add(context, request);
+    context.tell_changes();
+    return response;
+  });
   context.server.route("POST", "/api/stands/{stand}/try",
                        [context](const Request& request) { return try_move(context, request); });
   context.server.route("PUT", "/api/stands/{stand}", [context](const Request& request) {

@@ -13,6 +13,8 @@ constexpr double kOverSizeWorth = 0.5;  // a woody or split root is worth half o
 constexpr double kLostWorth = 0.5;  // what a hurried harvest saves of a stand that bolts or freezes (chosen)
 constexpr double kWorthWaitingShare =
     0.05;  // of today's usable weight: less gain than that is no reason to wait
+constexpr double kFarMore =
+    1.5;  // of what a wait brings: a hungry kitchen waits too for half as much again (chosen)
 constexpr double kSomeShare = 0.01;  // fewer large plants than this are told as 0 %
 
 double usable_g(const crop::Harvest& harvest, double grams) {
@@ -487,9 +489,11 @@ void advise_cutting(Judgement& answer, const JudgeNeeds& needs) {
 void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing) {
   const auto& now = answer.options.front();
   const auto& chosen = wait_told(answer);
-  // A kitchen that could take all does not get young plants that come to more than it lacks if left.
+  // A kitchen that could take all does not get young plants that come to more than it lacks if left, nor
+  // those that soon come to far more.
   const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
-                                 chosen.net_g - now.net_g <= needs.kitchen_short_g;
+                                 chosen.net_g - now.net_g <= needs.kitchen_short_g &&
+                                 chosen.net_g <= kFarMore * now.net_g;
   const bool kitchen_takes_some = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g;
   const bool largest_first = answer.clump.size() > 1 && some_large(answer) && answer.rest_gain_g > 0.0;
   if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {

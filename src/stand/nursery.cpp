@@ -8,6 +8,7 @@
 
 #include "base/quantile.hpp"
 #include "stand/simulate.hpp"
+#include "stand/told_emergence.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -108,15 +109,16 @@ class Nursery {
   }
 
   [[nodiscard]] int emergence(std::size_t member) const {
-    if (facts_.emerged) return static_cast<int>((*facts_.emerged - weather_.ensemble().first).count());
     const auto& g = crop_.germination;
     const double half_cd = (g.soil_factor ? g.soil_factor->value : 1.0) * g.thermal_time_50_cd;
     double sum_cd = 0.0;
-    for (std::size_t day = sown_; day < end_; ++day) {
+    int expected_day = -1, slow_day = -1;
+    for (std::size_t day = sown_; day < end_ && slow_day < 0; ++day) {
       sum_cd += weather_.germination_cd_at(seed_c_in_place(spot_.raising, air_c(member, day)));
-      if (sum_cd >= half_cd) return static_cast<int>(day);
+      if (expected_day < 0 && sum_cd >= half_cd) expected_day = static_cast<int>(day);
+      if (sum_cd >= slow_lot_factor() * half_cd) slow_day = static_cast<int>(day);
     }
-    return -1;
+    return told_emergence(facts_, weather_.ensemble().first, expected_day, slow_day).value_or(expected_day);
   }
 
   const CropWeather& weather_;

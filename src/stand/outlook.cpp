@@ -197,7 +197,6 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   out.stand = plan.id;
   out.members = member_table(lives, ensemble, facts);
   out.events.push_back(emergence_of(lives, ensemble.first));
-  observed(out.events.back(), facts.emerged);
   if (plan.method == Method::start_indoors) {
     out.events.push_back(event_of("set-out", out.members.set_out_day, ensemble.first));
     observed(out.events.back(), facts.set_out);
@@ -212,6 +211,17 @@ Outlook outlook_of(const StandLives& lives, const CropWeather& weather, const St
   out.success = successes / static_cast<double>(std::max<std::size_t>(1, lives.members.size()));
   out.limits = limits_of(lives);
   return out;
+}
+
+bool stands_in_ground(const crop::Crop& crop) noexcept {
+  using enum crop::HarvestedPart;
+  constexpr double kLightFrostC = -6.0;
+  constexpr double kFarFromItsEndCd = 700.0;
+  const crop::HarvestedPart part = crop.harvest.part;
+  const bool pulled_once =
+      crop.harvest.style == crop::HarvestStyle::once && part != bulb && part != tuber && part != fruit;
+  return pulled_once && crop.limits.kill_mature_c <= kLightFrostC &&
+         crop.growth.decline_cd - crop.growth.maturity_cd >= kFarFromItsEndCd;
 }
 
 double row_distance_mm(const StandPlan& plan) noexcept {

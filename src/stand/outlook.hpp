@@ -50,8 +50,21 @@ struct StandPlan {
   /// the week from the sowing on, in place; of the air in the eight weeks from it on, in a tray. Nothing: not
   /// known.
   std::optional<double> planned_c;
+  /// Of what stands well in the ground (`stands_in_ground`): nothing is pulled before this day, and from
+  /// then, or from when the first are ready, the largest come out little by little over `pick_weeks`. 0
+  /// weeks: each plant is pulled as it reaches its size, and the ground is cleared six weeks after the first.
+  std::optional<base::Date> pick_from;
+  int pick_weeks = 0;
   bool operator==(const StandPlan&) const = default;
 };
+
+/// Most weeks over which a stand is pulled: a winter and a spring.
+inline constexpr int kMostPickWeeks = 40;
+
+/// Whether the crop, once ready, waits in the ground until it is wanted, into the winter where that is mild:
+/// of what is pulled once and is no bulb or tuber, what stands light frost and is far from its end when it is
+/// ready. Common practice for leek, parsnip, carrot, celeriac, swede and cabbage; the bounds are chosen.
+[[nodiscard]] bool stands_in_ground(const crop::Crop& crop) noexcept;
 
 /// Distance from row to row, mm: the spacing on the square, √3/2 of it where rows are offset.
 [[nodiscard]] double row_distance_mm(const StandPlan& plan) noexcept;

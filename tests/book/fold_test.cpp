@@ -122,6 +122,52 @@ TEST(Fold, FollowsAStandFromSowingToItsEnd) {
   EXPECT_TRUE(folded(log).stands[0].facts.finished) << "all 24 are gone";
 }
 
+TEST(Fold, ACountOfPlantsInTheirBedDatesNoEmergence) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::counted, date_of(2026, 4, 9), "s1").count = 20;
+  const stand::StandFacts facts = folded(log).stands[0].facts;
+  EXPECT_FALSE(facts.emerged);
+  EXPECT_EQ(facts.counted_plants, 20);
+}
+
+TEST(Fold, PlantsSetOutLaterFillGaps) {
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::set_out, date_of(2026, 4, 3), "s1").count = 3;
+  EXPECT_FALSE(folded(log).stands[0].facts.counted_plants) << "nobody has counted";
+  log.add(EventKind::counted, date_of(2026, 4, 9), "s1").count = 2;
+  log.add(EventKind::set_out, date_of(2026, 4, 12), "s1").count = 5;
+  const stand::StandFacts facts = folded(log).stands[0].facts;
+  EXPECT_EQ(facts.counted_plants, 7);
+  EXPECT_EQ(facts.set_out, date_of(2026, 4, 1));
+}
+
+TEST(Fold, BoughtPlantsAreAsOldAsReadySeedlings) {
+  const crop::CropLibrary& library = crop::built_in_library();
+  GardenDescription garden = two_stands();
+  garden.stands[1].sow = date_of(2026, 2, 1);
+  garden.stands[1].packet = "p1";
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 2, 1), "s2");
+  log.add(EventKind::counted, date_of(2026, 3, 1), "s2").count = 0;
+  Event& bought = log.add(EventKind::set_out, date_of(2026, 5, 20), "s2");
+  bought.count = 6;
+  bought.text = "bought, rows 60 cm";
+  const StandState stand = fold(garden, log.events, date_of(2026, 6, 1), library).stands[1];
+  EXPECT_EQ(stand.facts.set_out, bought.date);
+  EXPECT_FALSE(stand.facts.sown);
+  EXPECT_EQ(stand.facts.counted_plants, 6);
+  EXPECT_EQ(stand.plan.method, stand::Method::start_indoors);
+  EXPECT_EQ(stand.plan.row_spacing_mm, 600.0);
+  EXPECT_TRUE(stand.plan.packet.empty());
+  // Tomatoes are raised for five to eight weeks (common practice).
+  const auto raised_days = (bought.date - stand.plan.sow).count();
+  EXPECT_GE(raised_days, 28);
+  EXPECT_LE(raised_days, 63);
+}
+
 TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;

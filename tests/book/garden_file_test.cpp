@@ -460,6 +460,32 @@ TEST(GardenFileWants, HurryStoreAndWasteAreKeptInTheFileAndInText) {
   expect_kept(text->garden.wants.back());
 }
 
+TEST(GardenFileStands, OneIsAddedWithItsEntriesOrNotAtAll) {
+  const TemporaryDirectory directory;
+  GardenDescription garden = small_garden();
+  garden.stands.clear();
+  auto file = GardenFile::create(directory.file("g"), garden);
+  ASSERT_TRUE(file) << base::to_text(file.error());
+  const stand::StandPlan stand{.id = "s9",
+                               .crop = "beet",
+                               .sow = date_of(2026, 5, 1),
+                               .clumps = 10,
+                               .bed = garden.beds[0].id,
+                               .to_m = 0.1};
+  Event sown{.id = "e1", .date = date_of(2026, 5, 1), .kind = EventKind::sown, .stand = "s9", .count = 20.0};
+  Event counted = sown;
+  counted.id = "e2";
+  counted.kind = EventKind::counted;
+  counted.count = 1e5;  // more than twenty seeds can give
+  const std::string before = text_of(*file);
+  EXPECT_FALSE(file->add_stand(stand, {sown, counted}));
+  EXPECT_EQ(text_of(*file), before);
+  ASSERT_TRUE(file->add_stand(stand, {sown}));
+  EXPECT_EQ(file->description()->stands.back(), stand);
+  EXPECT_EQ(file->events()->size(), 1U);
+  EXPECT_FALSE(file->add_stand(stand, {})) << "its name is taken";
+}
+
 TEST(GardenFilePlan, TheLastAnswerIsThereWhenOpenedAgain) {
   const TemporaryDirectory directory;
   {

@@ -145,6 +145,10 @@ stand::StandPlan random_stand(RandomStream& random, const GardenDescription& gar
     if (random.chance(0.5)) plan.set_out = plan.sow + base::Days{21};
   }
   if (random.chance(0.5)) plan.planned_c = awkward_number(random, -5.0, 30.0);
+  if (random.chance(0.3)) {
+    plan.pick_weeks = 1 + static_cast<int>(random.below(stand::kMostPickWeeks));
+    if (random.chance(0.5)) plan.pick_from = any_day(random);
+  }
   plan.size = static_cast<stand::SizeGoal>(random.below(2));
   plan.clumps = 1 + static_cast<int>(random.below(40));
   plan.plants_per_clump = awkward_number(random, 1.0, 4.0);

@@ -215,7 +215,7 @@ Season season_of_beet_wanted_all_year() {
 TEST(Supply, WhatIsTooOldIsThrownAway) {
   Season season = season_of_beet_wanted_all_year();
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
-  const int weeks = keep::most_weeks(beet, keep::household_place(beet));
+  const int weeks = keep::most_weeks(beet, keep::household_place(beet, false));
   season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1e6});
   const auto plenty = supply_of_wants(season, static_cast<std::size_t>(weeks) + 3);
   const auto reaches = [&](int week) { return plenty[0].weeks[static_cast<std::size_t>(week)].mean_reaches; };
@@ -233,7 +233,7 @@ TEST(Supply, WhatLiesInStoreIsEatenFirstAndSpoils) {
   Season season = season_of_beet_wanted_all_year();
   season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1000.0});
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
-  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet));
+  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet, false));
   const std::vector<WantSupply> wants = supply_of_wants(season, 4);
   EXPECT_NEAR(wants[0].weeks[0].reaches.p50, 500.0, 1e-9);
   EXPECT_NEAR(wants[0].weeks[1].reaches.p50, 500.0 * keeps, 1e-9);
@@ -247,7 +247,7 @@ TEST(Supply, ALotKeepsAsItDoesWhereItLies) {
   season.state.store.push_back({"l1", "beet", keep::StorePlace::best, date_of(2026, 6, 1), 1e6});
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
   const int weeks = keep::most_weeks(beet, keep::StorePlace::best);
-  ASSERT_GT(weeks, keep::most_weeks(beet, keep::household_place(beet)));
+  ASSERT_GT(weeks, keep::most_weeks(beet, keep::household_place(beet, false)));
   const auto supply = supply_of_wants(season, 52);
   const auto last = static_cast<std::size_t>(std::min(weeks, 51));
   EXPECT_NEAR(supply[0].weeks[last].mean_reaches, 500.0, 1e-9);

@@ -101,6 +101,12 @@ const walks = {
     '404': { path: '/api/stands/nobody', body: {} },
     '409': { path: '/api/stands/s2', body: { from_m: 2 } },
   },
+  addStand: {
+    '200': { body: { crop: 'radish', bed: 'low', clumps: 20, day: '2027-04-19' } },
+    '400': { body: { crop: 'radish', bed: 'nowhere', clumps: 20 } },
+    '409': { body: { crop: 'carrot', bed: 'low', clumps: 20, bought: true } },
+    '422': { body: { crop: 'radish', bed: 'long', clumps: 20 }, server: 'bare' },
+  },
   tryMove: {
     '200': { path: '/api/stands/s2/try', body: { sow: '2027-06-01' } },
     '400': { path: '/api/stands/s2/try', body: { sow: 'soon' } },

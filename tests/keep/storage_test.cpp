@@ -52,8 +52,13 @@ TEST(LotLeft, IsWhatIsGoodTodayAndNeverOlderThanItMayBeEaten) {
 }
 
 TEST(StorageLife, ACropThatColdInjuresLiesInTheKitchen) {
-  EXPECT_EQ(household_place(keeping_crop("tomato", 9.0, 4.0, 14.0)), StorePlace::kitchen);
-  EXPECT_EQ(household_place(keeping_crop("beet", 1.0, 10.0, 150.0)), StorePlace::fridge);
+  EXPECT_EQ(household_place(keeping_crop("tomato", 9.0, 4.0, 14.0), false), StorePlace::kitchen);
+  EXPECT_EQ(household_place(keeping_crop("beet", 1.0, 10.0, 150.0), false), StorePlace::fridge);
+}
+
+TEST(StorageLife, ACoolStoreIsUsedWhereItKeepsLonger) {
+  EXPECT_EQ(household_place(keeping_crop("potato", 40.0, 14.0, 200.0), true), StorePlace::best);
+  EXPECT_EQ(household_place(keeping_crop("tomato", 9.0, 4.0, 8.0), true), StorePlace::kitchen);
 }
 
 TEST(GoodShare, IsOneAtHarvestAndHalfAtTheStorageLife) {

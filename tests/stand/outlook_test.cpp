@@ -186,6 +186,80 @@ TEST(Outlook, ObservedDatesStandInPlaceOfComputedOnes) {
   EXPECT_GT(event(*late, "first-pick").p50, event(*usual, "first-pick").p50);
 }
 
+// Whoever counts half a summer later has not seen them come up.
+TEST(Outlook, ALateCountSaysOnlyThatTheyWereUpByThen) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const StandPlan plan = plan_of("beet", base::date_of(2026, 5, 1), 140);
+  StandFacts facts;
+  facts.sown = plan.sow;
+  const auto usual = outlook(weather, plan, facts, {});
+  facts.emerged = base::date_of(2026, 7, 20);
+  const auto counted_late = outlook(weather, plan, facts, {});
+  ASSERT_TRUE(usual && counted_late);
+  EXPECT_LT(event(*counted_late, "emerge").p90, base::date_of(2026, 6, 1));
+  EXPECT_EQ(event(*counted_late, "first-pick").p50, event(*usual, "first-pick").p50);
+}
+
+TEST(Outlook, PlantsWereUpBeforeTheyWereMeasured) {
+  const Place place;
+  const CropWeather weather(crop_named("beet"), place.season);
+  const StandPlan plan = plan_of("beet", base::date_of(2026, 5, 1), 140);
+  StandFacts facts;
+  facts.sown = plan.sow;
+  facts.measured_on = base::date_of(2026, 5, 4);
+  facts.measured_g = 1.0;
+  const auto answer = outlook(weather, plan, facts, {});
+  ASSERT_TRUE(answer);
+  EXPECT_LE(event(*answer, "emerge").p90, *facts.measured_on);
+}
+
+// Common practice: leeks stand in the ground and are dug through the winter.
+TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
+  const Place place({.mean_c = 11.0, .swing_k = 6.0});
+  const CropWeather weather(crop_named("leek"), place.season);
+  StandPlan plan = plan_of("leek", base::date_of(2026, 3, 15), 180);
+  plan.method = Method::start_indoors;
+  const auto at_once = outlook(weather, plan, {}, RaisingPlace{});
+  plan.pick_from = base::date_of(2026, 11, 16);
+  plan.pick_weeks = 18;
+  const auto standing = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(at_once && standing);
+  EXPECT_EQ(event(*standing, "first-pick").p10, *plan.pick_from);
+  EXPECT_GE(event(*standing, "last-pick").p50, *plan.pick_from + base::Days{7 * 17});
+  EXPECT_GE(total_g(*standing), 0.9 * total_g(*at_once));
+  // Evenly over the weeks: none brings more than three times its share.
+  double most_g = 0.0;
+  for (const WeekOutlook& week : standing->weeks) {
+    if (week.week_start < *plan.pick_from - base::Days{7}) EXPECT_EQ(week.weight_g.p90, 0.0);
+    most_g = std::max(most_g, week.weight_g.p50);
+  }
+  EXPECT_GT(most_g, 0.0);
+  EXPECT_LT(most_g, 3.0 * total_g(*standing) / plan.pick_weeks);
+}
+
+TEST(StandsInGround, IsTrueOfWhatGrowersLeaveStanding) {
+  for (const char* id : {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage"})
+    EXPECT_TRUE(stands_in_ground(crop_named(id))) << id;
+  for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "chard"})
+    EXPECT_FALSE(stands_in_ground(crop_named(id))) << id;
+}
+
+TEST(Outlook, WhatTheLogDoesNotTellWasNotSetOut) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  StandPlan plan = plan_of("lettuce", base::date_of(2026, 4, 1), 250);
+  plan.method = Method::start_indoors;
+  StandFacts facts;
+  facts.sown = plan.sow;
+  facts.log_to = base::date_of(2026, 8, 1);
+  const auto forgotten = outlook(weather, plan, facts, RaisingPlace{});
+  ASSERT_TRUE(forgotten);
+  EXPECT_EQ(forgotten->success, 0.0);
+  facts.set_out = base::date_of(2026, 5, 10);
+  EXPECT_GT(outlook(weather, plan, facts, RaisingPlace{})->success, 0.9);
+}
+
 TEST(Outlook, AWeighedSampleMovesTheSizesToIt) {
   const Place place;
   const CropWeather weather(crop_named("carrot"), place.season);

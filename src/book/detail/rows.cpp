@@ -124,18 +124,20 @@ climate::Site read_site(Row& row) {
 
 void load_garden(const SQLite::Database& database, GardenDescription& garden) {
   bool found = false;
-  for_each_row(
-      database,
-      "SELECT name, units, site_name, latitude_deg, longitude_deg, elevation_m, normals_source, warming_c FROM garden",
-      [&](Row& row) {
-        found = true;
-        garden.name = row.text();
-        garden.units = row.text();
-        garden.site = read_site(row);
-        const SQLite::Column source = row.next();
-        if (!source.isNull()) garden.normals.emplace().source = source.getString();
-        garden.warming_c = row.number();
-      });
+  for_each_row(database,
+               "SELECT name, units, site_name, latitude_deg, longitude_deg, elevation_m, normals_source, "
+               "warming_c, cool_store "
+               "FROM garden",
+               [&](Row& row) {
+                 found = true;
+                 garden.name = row.text();
+                 garden.units = row.text();
+                 garden.site = read_site(row);
+                 const SQLite::Column source = row.next();
+                 if (!source.isNull()) garden.normals.emplace().source = source.getString();
+                 garden.warming_c = row.number();
+                 garden.cool_store = row.whole() != 0;
+               });
   if (!found) throw BadRow{"it holds no garden"};
   if (!garden.normals) return;
   std::array<double, 12> wet_days{};
@@ -210,7 +212,8 @@ void load_stands(const SQLite::Database& database, GardenDescription& garden) {
   for_each_row(
       database,
       "SELECT id, crop, variety, method, sow, set_out, size, clumps, plants_per_clump, spacing_mm, bed, "
-      "from_m, to_m, tray, seeds_per_cell, cells, packet, planned_c FROM stand ORDER BY position",
+      "from_m, to_m, tray, seeds_per_cell, cells, packet, planned_c, pick_from, pick_weeks FROM stand ORDER "
+      "BY position",
       [&](Row& row) {
         garden.stands.push_back({.id = row.text(),
                                  .crop = row.text(),
@@ -229,7 +232,9 @@ void load_stands(const SQLite::Database& database, GardenDescription& garden) {
                                  .seeds_per_cell = row.number(),
                                  .cells = row.whole(),
                                  .packet = row.text(),
-                                 .planned_c = row.optional_number()});
+                                 .planned_c = row.optional_number(),
+                                 .pick_from = row.optional_day(),
+                                 .pick_weeks = row.whole()});
       });
 }
 
@@ -237,14 +242,17 @@ void save_garden_row(SQLite::Database& database, const GardenDescription& garden
   SQLite::Statement statement(
       database,
       "INSERT INTO garden (only, name, units, site_name, latitude_deg, longitude_deg, elevation_m, "
-      "warming_c, normals_source, "
-      "revision) VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, 0) ON CONFLICT (only) DO UPDATE SET name = excluded.name, "
+      "warming_c, cool_store, normals_source, "
+      "revision) VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, 0) ON CONFLICT (only) DO UPDATE SET name = "
+      "excluded.name, "
       "units = excluded.units, site_name = excluded.site_name, latitude_deg = excluded.latitude_deg, "
       "longitude_deg = excluded.longitude_deg, elevation_m = excluded.elevation_m, "
-      "normals_source = excluded.normals_source, warming_c = excluded.warming_c");
+      "normals_source = excluded.normals_source, warming_c = excluded.warming_c, "
+      "cool_store = excluded.cool_store");
   Binder binder(statement);
   binder.text(garden.name).text(garden.units).text(garden.site.name).number(garden.site.latitude_deg);
   binder.number(garden.site.longitude_deg).number(garden.site.elevation_m).number(garden.warming_c);
+  binder.whole(garden.cool_store ? 1 : 0);
   // Not text_or_null: normals without a source are normals all the same.
   if (garden.normals) binder.text(garden.normals->source);
   binder.execute();
@@ -332,6 +340,7 @@ void bind_stand(Binder& binder, const stand::StandPlan& plan) {
       .number(plan.plants_per_clump);
   binder.number(plan.spacing_mm).text(plan.bed).number(plan.from_m).number(plan.to_m).text_or_null(plan.tray);
   binder.number(plan.seeds_per_cell).whole(plan.cells).text_or_null(plan.packet).number(plan.planned_c);
+  binder.day(plan.pick_from).whole(plan.pick_weeks);
 }
 
 /// Words of the kinds of entry, in their order.
@@ -476,7 +485,7 @@ void save_description(SQLite::Database& database, const GardenDescription& garde
 
 void insert_stand(SQLite::Database& database, const stand::StandPlan& plan, int position) {
   SQLite::Statement statement(
-      database, "INSERT INTO stand VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      database, "INSERT INTO stand VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   Binder binder(statement);
   binder.text(plan.id).whole(position);
   bind_stand(binder, plan);
@@ -489,7 +498,7 @@ void update_stand(SQLite::Database& database, const stand::StandPlan& plan) {
       "UPDATE stand SET crop = ?, variety = ?, method = ?, sow = ?, set_out = ?, size = ?, clumps = ?, "
       "plants_per_clump = ?, spacing_mm = ?, bed = ?, from_m = ?, to_m = ?, tray = ?, seeds_per_cell = ?, "
       "cells = ?, "
-      "packet = ?, planned_c = ? WHERE id = ?");
+      "packet = ?, planned_c = ?, pick_from = ?, pick_weeks = ? WHERE id = ?");
   Binder binder(statement);
   bind_stand(binder, plan);
   binder.text(plan.id).execute();

@@ -191,11 +191,19 @@ ALTER TABLE tray ADD COLUMN room_c REAL;
 UPDATE tray SET mat_cells = 0 WHERE mat_cells > cells;
 )sql";
 
+// What is left standing until it is wanted; a cool place to store in.
+constexpr const char* kVersion9 = R"sql(
+ALTER TABLE stand ADD COLUMN pick_from TEXT;
+ALTER TABLE stand ADD COLUMN pick_weeks INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE garden ADD COLUMN cool_store INTEGER NOT NULL DEFAULT 0;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3}, {4, kVersion4},
-                                            {5, kVersion5}, {6, kVersion6}, {7, kVersion7}, {8, kVersion8}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3},
+                                            {4, kVersion4}, {5, kVersion5}, {6, kVersion6},
+                                            {7, kVersion7}, {8, kVersion8}, {9, kVersion9}};
   return steps;
 }
 

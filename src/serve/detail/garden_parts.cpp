@@ -161,12 +161,36 @@ base::Result<void> read_list(const json& body, const std::string& part, std::vec
   return {};
 }
 
+/// What grew where before: a whole list, whose entries have no ids.
+base::Result<void> read_past(const json& body, std::vector<bed::PastCrop>& into) {
+  constexpr std::size_t kMostEntries = 1000;
+  const base::Place place{.file = {}, .line = 0, .column = 0, .field = "past"};
+  if (!body.is_array()) return base::fail(ProblemCode::wrong_type, "must be a list", place, "Send [ … ].");
+  if (body.size() > kMostEntries)
+    return base::fail(ProblemCode::too_large, fmt::format("holds more than {} entries", kMostEntries), place);
+  std::vector<bed::PastCrop> list;
+  for (std::size_t i = 0; i < body.size(); ++i) {
+    JsonFields fields(body[i], fmt::format("past[{}]", i));
+    bed::PastCrop past;
+    fields.text("bed", past.bed, Need::must);
+    fields.number("from_m", past.from_m, Need::must);
+    fields.number("to_m", past.to_m, Need::must);
+    fields.text("family", past.family, Need::must);
+    fields.whole("year", past.year, Need::must);
+    if (auto read = fields.finish(); !read) return read;
+    list.push_back(std::move(past));
+  }
+  into = std::move(list);
+  return {};
+}
+
 base::Result<void> read_about(book::GardenDescription& garden, const json& body) {
   JsonFields fields(body, "");
   fields.text("name", garden.name);
   std::size_t units = book::place_of(book::kGardenUnitWords, garden.units).value_or(0);
   fields.choice("units", book::kGardenUnitWords, units);
   garden.units = book::kGardenUnitWords[units];
+  fields.flag("cool_store", garden.cool_store);
   return fields.finish();
 }
 
@@ -293,6 +317,14 @@ ordered_json variety_json(const crop::Variety& variety) {
           {"notes", variety.notes}};
 }
 
+ordered_json past_json(const bed::PastCrop& past) {
+  return {{"bed", past.bed},
+          {"from_m", past.from_m},
+          {"to_m", past.to_m},
+          {"family", past.family},
+          {"year", past.year}};
+}
+
 ordered_json site_json(const climate::Site& site) {
   return {{"name", site.name},
           {"latitude_deg", site.latitude_deg},
@@ -333,8 +365,8 @@ ordered_json missing_parts(const book::GardenDescription& garden) {
 }  // namespace
 
 const std::vector<std::string>& garden_part_names() {
-  static const std::vector<std::string> names{"about", "place",     "beds",   "trays",
-                                              "wants", "varieties", "packets"};
+  static const std::vector<std::string> names{"about", "place",     "beds",    "trays",
+                                              "wants", "varieties", "packets", "past"};
   return names;
 }
 
@@ -349,6 +381,7 @@ base::Result<void> read_garden_part(book::GardenDescription& garden, const std::
   if (name == "wants") return read_list(body, name, garden.wants);
   if (name == "varieties") return read_list(body, name, garden.varieties);
   if (name == "packets") return read_list(body, name, garden.packets);
+  if (name == "past") return read_past(body, garden.past);
   return base::fail(ProblemCode::not_found, fmt::format("a garden has no part \"{}\"", name.substr(0, 64)),
                     {.file = {}, .line = 0, .column = 0, .field = "part"},
                     fmt::format("Its parts are {}.", fmt::join(garden_part_names(), ", ")));
@@ -357,6 +390,7 @@ base::Result<void> read_garden_part(book::GardenDescription& garden, const std::
 std::string setup_json(const book::GardenDescription& garden, std::size_t event_count) {
   const ordered_json answer{{"name", garden.name},
                             {"units", garden.units},
+                            {"cool_store", garden.cool_store},
                             {"site", site_json(garden.site)},
                             {"normals", garden.normals ? garden.normals->source : std::string{}},
                             {"has_normals", garden.normals.has_value()},
@@ -367,6 +401,7 @@ std::string setup_json(const book::GardenDescription& garden, std::size_t event_
                             {"wants", list_json(garden.wants, want_json)},
                             {"varieties", list_json(garden.varieties, variety_json)},
                             {"packets", list_json(garden.packets, packet_json)},
+                            {"past", list_json(garden.past, past_json)},
                             {"stands", garden.stands.size()},
                             {"events", event_count},
                             {"missing", missing_parts(garden)}};

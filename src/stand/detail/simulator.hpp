@@ -30,6 +30,8 @@ class Simulator {
   // One member.
   void reset();
   bool emerge();
+  void move_emergence(int to_day);
+  [[nodiscard]] int earliest_set_out() const;
   bool find_set_out();
   void live(StandLives& lives);
   [[nodiscard]] double stress(std::size_t day) const;
@@ -50,6 +52,9 @@ class Simulator {
   [[nodiscard]] double left_worth_taking_g() const;
   void pull_by_size(std::size_t day);
   void pull_all(std::size_t day, double least_g);
+  void pull_as_wanted(std::size_t day);
+  void begin_to_pull(std::size_t day);
+  void take_over_days(std::size_t day, std::size_t days, double grams_of_sample);
   void cut(std::size_t day);
   void cut_tops(double share, std::size_t day);
   void fill_fruit(std::size_t day);
@@ -129,6 +134,8 @@ class Simulator {
   double shock_cd_ = 0.0;  ///< thermal time still lost to the shock of setting out
   double taken_plants_ = 0.0;
   double by_rule_g_ = 0.0, by_rule_plants_ = 0.0;  ///< of the sample: pulled by the plan's rule
+  std::int64_t pull_to_ = -1;  ///< day by which a stand that is pulled little by little is out; -1: not begun
+  double pull_per_day_ = 0.0, pull_quota_ = 0.0;  ///< plants of the sample
   double missed_g_ = 0.0;  ///< per plant sown for: ready before the rule picks, and not in the log
   double regrowth_ = 0.0;
   double removed_g_ = 0.0, removed_plants_ = 0.0, greens_g_ = 0.0;

@@ -29,6 +29,8 @@ void Simulator::harvest(std::size_t day) {
   } else if (ripens_at_once()) {
     if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
     return;
+  } else if (plan_.pick_weeks > 0 && stands_in_ground(crop_)) {
+    pull_as_wanted(day);
   } else {
     pull_by_size(day);
   }
@@ -86,6 +88,49 @@ void Simulator::pull_by_size(std::size_t day) {
   const bool cleared = taken_plants_ >= kClearedShare * unthinned_plants_;
   const auto began = std::max<std::int64_t>(life_->first_pick_day, rule_from_);
   if (cleared || static_cast<std::int64_t>(day) - began >= kLongestPickDays) finish(day, Limit::none);
+}
+
+// A stand that waits in the ground until it is wanted gives its largest, evenly over the plan's weeks. A
+// plant of the sample stands for several, which come out one after the other.
+void Simulator::pull_as_wanted(std::size_t day) {
+  const auto today = static_cast<std::int64_t>(day);
+  if (today <= last_observed_pick_) return;
+  if (plan_.pick_from && today < day_of(*plan_.pick_from)) return;
+  if (pull_to_ < 0) begin_to_pull(day);
+  if (pull_to_ < 0) return;
+  const auto days_each = static_cast<std::size_t>(std::max(1.0, std::round(1.0 / pull_per_day_)));
+  for (pull_quota_ += pull_per_day_; pull_quota_ >= 1.0; pull_quota_ -= 1.0) {
+    const std::size_t plant = extreme_plant(true);
+    if (plant == grid_.size() || grid_.fresh_g[plant] < crop_.harvest.smallest_g) break;
+    const double weight = take_out_one(true);
+    by_rule_plants_ += 1.0;
+    by_rule_g_ += weight;
+    take_over_days(day, days_each, weight);
+    weigh();
+  }
+  if (today >= pull_to_) finish(day, Limit::none);
+}
+
+// The first come out when one in ten is ready; where the plan tells the day, what is worth taking is ready
+// then.
+void Simulator::begin_to_pull(std::size_t day) {
+  const bool worth_taking = plan_.pick_from && mean_fresh_g() >= crop_.harvest.smallest_g;
+  if (life_->first_pick_day < 0 && !worth_taking && !worth_picking()) return;
+  const auto today = static_cast<std::int64_t>(day);
+  if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
+  std::int64_t first = life_->first_pick_day;
+  if (plan_.pick_from) first = std::max<std::int64_t>(first, day_of(*plan_.pick_from));
+  pull_to_ = std::max<std::int64_t>(first + std::int64_t{7} * plan_.pick_weeks, today + 1);
+  const double standing = std::max(1.0, unthinned_plants_ - taken_plants_);
+  pull_per_day_ = standing / static_cast<double>(pull_to_ - today);
+  pull_quota_ = 1.0 - pull_per_day_;  // the first comes out at once
+}
+
+// The weight of a plant of the sample, which stands for several, over the days on which those come out.
+void Simulator::take_over_days(std::size_t day, std::size_t days, double grams_of_sample) {
+  const std::size_t end = std::min(day + days, days_);
+  for (std::size_t each = day; each < end; ++each)
+    take(each, grams_of_sample / static_cast<double>(end - day));
 }
 
 void Simulator::pull_all(std::size_t day, double least_g) {

@@ -7,6 +7,7 @@
 #include "base/random.hpp"
 #include "stand/detail/simulator.hpp"
 #include "stand/overdue.hpp"
+#include "stand/told_emergence.hpp"
 
 namespace sowtide::stand::detail {
 namespace {
@@ -214,6 +215,8 @@ void Simulator::reset() {
   age_cd_ = organ_age_cd_ = vernal_ = bolting_cd_ = heat_ = shock_cd_ = 0.0;
   taken_plants_ = by_rule_g_ = by_rule_plants_ = missed_g_ = regrowth_ = ripe_g_ = 0.0;
   removed_g_ = removed_plants_ = greens_g_ = observed_debt_ = 0.0;
+  pull_to_ = -1;
+  pull_per_day_ = pull_quota_ = 0.0;
   unthinned_plants_ = sampled_plants_;
   next_observed_ = 0;
   alive_ = 1.0;
@@ -241,12 +244,15 @@ bool Simulator::emerge() {
   double sum_cd = 0.0;
   double next_cd = half_cd * std::exp(-4.0 * spread);
   const std::array<double, kSeedLots> lots_cd = half_of_lots_cd(half_cd);
+  const double slow_cd = half_cd * slow_lot_factor();
   std::size_t lot = 0;
+  int slow_day = -1;
   for (std::size_t day = sow_day_; day < last; ++day) {
     const double today_cd = indoors_ ? weather_.germination_cd_at(seed_c_in_place(raising_, air_c(at(day))))
                                      : weather_.germination_cd()[at(day)];
     sum_cd += today_cd;
     while (lot < kSeedLots && sum_cd >= lots_cd[lot]) life_->lot_emerge_day[lot++] = static_cast<int>(day);
+    if (slow_day < 0 && sum_cd >= slow_cd) slow_day = static_cast<int>(day);
     if (sum_cd < next_cd) continue;
     if (life_->emerge_day < 0 && sum_cd >= half_cd) life_->emerge_day = static_cast<int>(day);
     const double reached = std::log(sum_cd / half_cd) / spread;
@@ -255,24 +261,40 @@ bool Simulator::emerge() {
       if (seed_offset_[i] <= reached && seed_offset_[i] > before)
         grid_.emerge_day[i] = static_cast<double>(day);
     }
-    if (reached > 4.0 && lot == kSeedLots) break;
+    if (reached > 4.0 && lot == kSeedLots && slow_day >= 0) break;
   }
-  if (life_->emerge_day < 0) return false;
-  if (facts_.emerged) {
-    const int observed = static_cast<int>(day_of(*facts_.emerged));
-    for (double& day : grid_.emerge_day) day += observed - life_->emerge_day;
-    life_->emerge_day = observed;
+  if (const auto told = told_emergence(facts_, weather_.ensemble().first, life_->emerge_day, slow_day)) {
+    move_emergence(*told);
     return true;
   }
+  if (life_->emerge_day < 0) return false;
   return life_->emerge_day - static_cast<int>(sow_day_) <= kLongestEmergenceDays;
+}
+
+// The plants keep their order and distance; where the weather would have brought none, all come on the day
+// told.
+void Simulator::move_emergence(int to_day) {
+  if (life_->emerge_day < 0) std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), to_day);
+  const int by = life_->emerge_day < 0 ? 0 : to_day - life_->emerge_day;
+  for (double& day : grid_.emerge_day) day += by;
+  life_->emerge_day = to_day;
+  life_->lot_emerge_day.fill(to_day);
+}
+
+// Setting out that the log does not tell did not happen before the day to which it tells, unless it tells of
+// the plants in their bed.
+int Simulator::earliest_set_out() const {
+  const bool in_bed = facts_.set_out || facts_.measured_on || facts_.first_picked;
+  return facts_.log_to && !in_bed ? static_cast<int>(day_of(*facts_.log_to)) : 0;
 }
 
 // The day on which seedlings leave the tray: decided, or the first day on which they are ready and the air is
 // fit.
 bool Simulator::find_set_out() {
   const auto& nursery = crop_.nursery;
+  const int earliest = earliest_set_out();
   const auto decided = facts_.set_out ? facts_.set_out : plan_.set_out;
-  if (decided) {
+  if (decided && day_of(*decided) >= earliest) {
     const int day = static_cast<int>(day_of(*decided));
     life_->set_out_day = std::max(day, life_->emerge_day);
     return life_->set_out_day < static_cast<int>(days_);
@@ -285,8 +307,8 @@ bool Simulator::find_set_out() {
     if (ready < 0 && age >= nursery.ready_thermal_time_cd) {
       ready = today + static_cast<int>(std::lround(nursery.hardening_days.value));
     }
-    if (ready < 0 || today < ready) continue;
-    if (today > ready + kLongestWaitDays) break;
+    if (ready < 0 || today < std::max(ready, earliest)) continue;
+    if (today > std::max(ready + kLongestWaitDays, earliest)) break;
     const bool warm = weather_.season().week_mean_c()[at(day)] >= nursery.set_out_min_temp_c;
     if (warm && weather_.frost_ahead()[day] <= kSafeFrostShare) {
       life_->set_out_day = today;

@@ -1,4 +1,4 @@
-#include "serve/detail/stand_move.hpp"
+#include "desk/stand_move.hpp"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
-namespace sowtide::serve::detail {
+namespace sowtide::desk {
 namespace {
 
 using base::ProblemCode;
@@ -25,6 +25,7 @@ struct Move {
   std::optional<double> from_m, to_m;
   std::optional<base::Date> sow;
   std::optional<std::optional<base::Date>> set_out;
+  bool put_right = false;  ///< it stands elsewhere than was written down
 };
 
 base::Result<base::Date> read_day(const json& value, const std::string& name) {
@@ -45,6 +46,9 @@ base::Result<void> read_field(Move& move, const std::string& name, const json& v
       return base::fail(ProblemCode::wrong_type, "must be a number of metres", field(name));
     }
     (name == "from_m" ? move.from_m : move.to_m) = value.get<double>();
+  } else if (name == "put_right") {
+    if (!value.is_boolean()) return base::fail(ProblemCode::wrong_type, "must be true or false", field(name));
+    move.put_right = value.get<bool>();
   } else if (name == "set_out" && value.is_null()) {
     move.set_out.emplace();
   } else if (name == "sow" || name == "set_out") {
@@ -57,7 +61,7 @@ base::Result<void> read_field(Move& move, const std::string& name, const json& v
     }
   } else {
     return base::fail(ProblemCode::unknown_field, "is not part of a move", field(name),
-                      "A move may hold bed, from_m, to_m, sow and set_out.");
+                      "A move may hold bed, from_m, to_m, sow, set_out and put_right.");
   }
   return {};
 }
@@ -108,7 +112,7 @@ base::Result<void> check_days(const Move& move, const stand::StandPlan& plan, ba
 
 }  // namespace
 
-base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std::string& id,
+base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
                                            std::string_view body) {
   const auto& stands = season.state.stands;
   const auto found = std::find_if(stands.begin(), stands.end(),
@@ -121,11 +125,13 @@ base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std
   if (!move) return tl::unexpected(move.error());
   const bool in_ground =
       found->facts.set_out || (found->facts.sown && found->plan.method == stand::Method::direct_sow);
-  if ((found->facts.sown && move->sow) ||
-      (in_ground && (move->bed || move->from_m || move->to_m || move->set_out))) {
-    return base::fail(ProblemCode::contradiction,
-                      fmt::format("stand {} has been sown, so it stays where and when it is", id), field("stand"),
-                      "Only what is still to be done can be moved.");
+  const bool other_place = (move->bed || move->from_m || move->to_m) && !move->put_right;
+  if ((found->facts.sown && move->sow) || (in_ground && (other_place || move->set_out))) {
+    return base::fail(
+        ProblemCode::contradiction,
+        fmt::format("stand {} has been sown, so it stays where and when it is", id), field("stand"),
+        "Only what is still to be done can be moved. Where its place was written down wrong, send "
+        "it with \"put_right\": true; a wrong day is corrected in the log.");
   }
   stand::StandPlan plan = found->plan;
   const double length_m = plan.to_m - plan.from_m;
@@ -142,4 +148,4 @@ base::Result<stand::StandPlan> moved_stand(const desk::Season& season, const std
   return plan;
 }
 
-}  // namespace sowtide::serve::detail
+}  // namespace sowtide::desk

@@ -1,4 +1,6 @@
-#include "serve/detail/stand_room.hpp"
+#include "desk/stand_room.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <optional>
@@ -7,7 +9,7 @@
 
 #include "bed/bed.hpp"
 
-namespace sowtide::serve::detail {
+namespace sowtide::desk {
 namespace {
 
 /// A stand that never comes to a harvest is given up after a month: our judgement, as on the season sheet.
@@ -36,8 +38,7 @@ std::optional<bed::Occupancy> sure_stay(const book::StandState& stand, const sta
   return bed::Occupancy{stand.plan.bed, stand.plan.from_m, stand.plan.to_m - kTouchingM, first, leaves};
 }
 
-std::set<std::string> neighbours(const desk::Season& season, const bed::Occupancy& stay,
-                                 const std::string& id) {
+std::set<std::string> neighbours(const Season& season, const bed::Occupancy& stay, const std::string& id) {
   std::set<std::string> found;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const book::StandState& other = season.state.stands[i];
@@ -50,7 +51,7 @@ std::set<std::string> neighbours(const desk::Season& season, const bed::Occupanc
 
 }  // namespace
 
-std::vector<std::string> new_neighbours(const desk::Season& season, const desk::Season& tried) {
+std::vector<std::string> new_neighbours(const Season& season, const Season& tried) {
   const book::StandState& moved = tried.state.stands.front();
   const auto after = sure_stay(moved, tried.outlooks.front(), season.today);
   if (!after) return {};
@@ -64,4 +65,43 @@ std::vector<std::string> new_neighbours(const desk::Season& season, const desk::
   return {fresh.begin(), fresh.end()};
 }
 
-}  // namespace sowtide::serve::detail
+base::Result<void> check_room(const Season& season, const stand::StandPlan& moved) {
+  const auto tried = with_plan_tried(season, moved);
+  if (!tried) return tl::unexpected(tried.error());
+  const auto taken = new_neighbours(season, *tried);
+  if (taken.empty()) return {};
+  return base::fail(
+      base::ProblemCode::contradiction,
+      fmt::format("stand {} would be where {} stands at that time", moved.id, fmt::join(taken, ", ")),
+      {.file = {}, .line = 0, .column = 0, .field = "from_m"},
+      "Take another stretch or another time, or move the other first.");
+}
+
+std::optional<double> first_room_m(const Season& season, const std::string& id) {
+  const auto& stands = season.state.stands;
+  const auto own =
+      std::find_if(stands.begin(), stands.end(), [&](const auto& each) { return each.plan.id == id; });
+  if (own == stands.end()) return std::nullopt;
+  const auto place = static_cast<std::size_t>(own - stands.begin());
+  auto stay = sure_stay(*own, season.outlooks[place], season.today);
+  if (!stay) return 0.0;
+  const auto bed = std::find_if(season.garden.beds.begin(), season.garden.beds.end(),
+                                [&](const bed::Bed& each) { return each.id == own->plan.bed; });
+  if (bed == season.garden.beds.end()) return std::nullopt;
+  std::vector<double> starts_m{0.0};
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    const auto other = sure_stay(stands[i], season.outlooks[i], season.today);
+    if (i != place && other && other->bed == stay->bed) starts_m.push_back(other->to_m + kTouchingM);
+  }
+  std::sort(starts_m.begin(), starts_m.end());
+  const double length_m = stay->to_m - stay->from_m;
+  for (const double from_m : starts_m) {
+    if (from_m + length_m > bed->length_m) return std::nullopt;
+    stay->from_m = from_m;
+    stay->to_m = from_m + length_m;
+    if (neighbours(season, *stay, id).empty()) return from_m;
+  }
+  return std::nullopt;
+}
+
+}  // namespace sowtide::desk

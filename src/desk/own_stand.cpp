@@ -1,0 +1,176 @@
+#include "desk/own_stand.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "desk/stand_room.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::ProblemCode;
+
+/// Sown in place two seeds go to a station, since a gap cannot be filled from a spare cell; a tuber or clove
+/// is one.
+constexpr double kSeedsInPlace = 2.0;
+
+tl::unexpected<base::Problem> problem(ProblemCode code, std::string what, std::string field,
+                                      std::string remedy) {
+  return base::fail(code, std::move(what), {.field = std::move(field)}, std::move(remedy));
+}
+
+/// "s1", "s2", …: one above the highest that was ever given.
+std::string next_id(const book::GardenDescription& garden, const std::vector<book::Event>& events) {
+  int highest = 0;
+  const auto look_at = [&highest](std::string_view id) {
+    int number = 0;
+    if (id.size() < 2 || id.front() != 's') return;
+    const auto [end, error] = std::from_chars(id.data() + 1, id.data() + id.size(), number);
+    if (error == std::errc{} && end == id.data() + id.size()) highest = std::max(highest, number);
+  };
+  for (const stand::StandPlan& plan : garden.stands) look_at(plan.id);
+  for (const book::Event& event : events) look_at(event.stand);
+  return fmt::format("s{}", highest + 1);
+}
+
+base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& told, base::Date today) {
+  if (told.bought || !told.tray.empty()) {
+    if (!crop.nursery.can_transplant)
+      return problem(ProblemCode::contradiction, fmt::format("{} does not bear to be set out", crop.name),
+                     told.bought ? "bought" : "tray", "Sow it where it is to grow");
+    if (told.bought && told.day > today)
+      return problem(
+          ProblemCode::contradiction,
+          fmt::format("plants cannot have been bought on {}, a day to come", base::to_iso(told.day)), "day",
+          "Write them down on the day they are set out");
+    return stand::Method::start_indoors;
+  }
+  if (!crop.nursery.can_direct_sow)
+    return problem(ProblemCode::contradiction, fmt::format("{} is not sown in place", crop.name), "tray",
+                   "Name the tray it is raised in, or say that the plants were bought");
+  return stand::Method::direct_sow;
+}
+
+bool is_planting_piece(const crop::Crop& crop) {
+  return crop.harvest.part == crop::HarvestedPart::tuber || crop.id == "garlic";
+}
+
+base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, const crop::Crop& crop,
+                                       const OwnStand& told, base::Date today) {
+  const auto method = method_of(crop, told, today);
+  if (!method) return tl::unexpected(method.error());
+  const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
+                                [&](const bed::Bed& each) { return each.id == told.bed; });
+  if (bed == garden.beds.end())
+    return problem(ProblemCode::not_found, fmt::format("there is no bed \"{}\"", told.bed), "bed",
+                   "Name a bed of the garden by its id");
+  stand::StandPlan plan;
+  plan.crop = told.crop;
+  plan.variety = told.variety;
+  plan.method = *method;
+  plan.sow = told.day;
+  plan.size = told.size;
+  plan.clumps = told.clumps;
+  const bool in_tray = !told.tray.empty();
+  plan.plants_per_clump =
+      told.plants_per_clump.value_or(in_tray ? std::max(1.0, crop.nursery.plants_per_clump.value) : 1.0);
+  const double usual_mm =
+      told.size == stand::SizeGoal::small ? crop.place.spacing_small_mm : crop.place.spacing_large_mm;
+  plan.spacing_mm = told.spacing_mm.value_or(std::ceil(usual_mm * std::sqrt(plan.plants_per_clump)));
+  plan.bed = told.bed;
+  plan.tray = told.tray;
+  plan.cells = told.clumps;
+  plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
+                                : (is_planting_piece(crop) || told.bought ? 1.0 : kSeedsInPlace);
+  if (stand::stands_in_ground(crop)) plan.pick_weeks = kOwnPickWeeks;
+  const double length_m = bed::length_for(*bed, plan.clumps, plan.spacing_mm);
+  plan.from_m = told.from_m.value_or(0.0);
+  plan.to_m = plan.from_m + length_m;
+  if (plan.to_m > bed->length_m + 1e-6)
+    return problem(ProblemCode::infeasible,
+                   fmt::format("{} at {:.0f} mm take {:.2f} m of {}, which is {:.2f} m long", plan.clumps,
+                               plan.spacing_mm, length_m, bed->name, bed->length_m),
+                   "clumps", "Take fewer, closer, or another bed");
+  return plan;
+}
+
+book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::Date today) {
+  book::Event entry;
+  entry.id = fmt::format("own-{}-{}", plan.id, base::to_iso(told.day));
+  entry.stand = plan.id;
+  entry.date = std::min(told.day, today);
+  if (told.day > today) {
+    entry.kind = book::EventKind::noted;
+    entry.text = "put in by hand";
+  } else if (told.bought) {
+    entry.kind = book::EventKind::set_out;
+    entry.count = plan.clumps * plan.plants_per_clump;
+    entry.text = "bought";
+  } else {
+    entry.kind = book::EventKind::sown;
+    entry.count = std::round(plan.cells * plan.seeds_per_cell);
+  }
+  return entry;
+}
+
+}  // namespace
+
+base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
+                                       const book::GardenDescription& garden,
+                                       const std::vector<book::Event>& events, base::Date today,
+                                       const OwnStand& told) {
+  if (told.clumps < 1)
+    return problem(ProblemCode::out_of_range, "needs at least one plant", "clumps", "Say how many");
+  const auto crop = library.find(told.crop);
+  if (!crop) return tl::unexpected(crop.error());
+  auto plan = plan_of(garden, **crop, told, today);
+  if (!plan) return tl::unexpected(plan.error());
+  plan->id = next_id(garden, events);
+  MadeStand made;
+  made.entries = {entry_of(*plan, told, today)};
+  book::GardenDescription with = garden;
+  with.stands.push_back(*plan);
+  if (auto checked = book::check_against(library, with); !checked) return tl::unexpected(checked.error());
+  std::vector<book::Event> log = events;
+  log.push_back(made.entries.front());
+  for (const bool placed : {false, true}) {
+    with.stands.back() = *plan;
+    auto season = make_season(library, with, log, today);
+    if (!season) return tl::unexpected(season.error());
+    made.season = std::move(*season);
+    if (placed || told.from_m) break;
+    const auto from_m = first_room_m(made.season, plan->id);
+    if (!from_m)
+      return problem(ProblemCode::infeasible,
+                     fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan->bed,
+                                 plan->to_m - plan->from_m),
+                     "bed", "Take another bed or fewer, or say from where along the bed (from_m)");
+    plan->to_m += *from_m - plan->from_m;
+    plan->from_m = *from_m;
+  }
+  made.plan = *plan;
+  return made;
+}
+
+std::string own_stand_json(const MadeStand& made) {
+  const stand::StandPlan& plan = made.plan;
+  const nlohmann::ordered_json answer{
+      {"stand", plan.id},
+      {"crop", plan.crop},
+      {"bed", plan.bed},
+      {"from_m", plan.from_m},
+      {"to_m", plan.to_m},
+      {"clumps", plan.clumps},
+      {"spacing_mm", plan.spacing_mm},
+      {"method", plan.method == stand::Method::direct_sow ? "direct-sow" : "start-indoors"},
+      {"day", base::to_iso(made.entries.front().date)},
+      {"logged", std::string(book::event_kind_text(made.entries.front().kind))}};
+  return answer.dump();
+}
+
+}  // namespace sowtide::desk

@@ -1,0 +1,26 @@
+// Where a stand has room: whether it would stand where another is sure to be, and which stretches are free.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desk/season.hpp"
+
+namespace sowtide::desk {
+
+/// The stands that `tried` (a season of one stand, with_plan_tried) would newly share room with, among
+/// those of `season`, by id. Two share room when their stretches of one bed overlap on a day on which nine
+/// years in ten both are there: from sowing (or setting out, median) to the early end of picking. Those that
+/// the stand shares room with as it is do not count: a stand whose place turned out to be still taken must be
+/// free to go.
+[[nodiscard]] std::vector<std::string> new_neighbours(const Season& season, const Season& tried);
+
+/// Refuses a moved stand where it would newly share room with another: contradiction, with their names.
+[[nodiscard]] base::Result<void> check_room(const Season& season, const stand::StandPlan& moved);
+
+/// The first place along its bed, m from its start, where a stand of the season has room in that sense for
+/// all its time; nothing where it has none. A stand that never gets into its bed has room at once.
+[[nodiscard]] std::optional<double> first_room_m(const Season& season, const std::string& id);
+
+}  // namespace sowtide::desk

@@ -1,0 +1,110 @@
+// Stands that the grower puts in by hand: where they find room, what the log says of them, what is refused.
+#include "desk/own_stand.hpp"
+
+#include <gtest/gtest.h>
+
+#include "made_up_places.hpp"
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+using base::ProblemCode;
+
+const base::Date kToday = date_of(2026, 5, 20);
+
+/// Two beds, of which the first metre and a half of the long one is taken all summer.
+book::GardenDescription garden_of_two_beds() {
+  book::GardenDescription garden = garden_of_warm_summers("Own");
+  garden.beds.push_back({"long", "Long bed", 4.0, 1.2});
+  garden.beds.push_back({"short", "Short bed", 1.0, 1.2});
+  garden.trays.push_back({"sill", "Shelf", 100, 40.0, bed::TrayPlace::indoors, 19.0});
+  stand::StandPlan carrots;
+  carrots.id = "s7";
+  carrots.crop = "carrot";
+  carrots.sow = date_of(2026, 5, 1);
+  carrots.clumps = 200;
+  carrots.spacing_mm = 60.0;
+  carrots.bed = "long";
+  carrots.to_m = 1.5;
+  garden.stands.push_back(carrots);
+  return garden;
+}
+
+base::Result<MadeStand> made(const OwnStand& told) {
+  return make_own_stand(crop::built_in_library(), garden_of_two_beds(), {}, kToday, told);
+}
+
+OwnStand radishes() {
+  return {.crop = "radish", .variety = {}, .bed = "long", .clumps = 40, .day = kToday, .tray = {}};
+}
+
+TEST(OwnStand, IsSownWhereThereIsRoomAndWrittenDown) {
+  const auto stand = made(radishes());
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_EQ(stand->plan.id, "s8");
+  EXPECT_GE(stand->plan.from_m, 1.5);
+  EXPECT_LE(stand->plan.to_m, 4.0);
+  ASSERT_EQ(stand->entries.size(), 1U);
+  EXPECT_EQ(stand->entries.front().kind, book::EventKind::sown);
+  EXPECT_EQ(stand->entries.front().date, kToday);
+  EXPECT_EQ(stand->season.state.stands.back().facts.sown, kToday);
+  EXPECT_GT(stand->season.outlooks.back().success, 0.5);
+}
+
+TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {
+  OwnStand told{
+      .crop = "leek", .variety = {}, .bed = "long", .clumps = 24, .day = kToday, .bought = true, .tray = {}};
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  const stand::StandFacts& facts = stand->season.state.stands.back().facts;
+  EXPECT_EQ(facts.set_out, kToday);
+  EXPECT_FALSE(facts.sown);
+  EXPECT_EQ(facts.counted_plants, 24);
+  EXPECT_EQ(stand->plan.pick_weeks, kOwnPickWeeks) << "leeks wait in the ground";
+  told.crop = "carrot";
+  EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "carrots bear no setting out";
+  told.crop = "leek";
+  told.day = kToday + base::Days{10};
+  EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "not bought yet";
+}
+
+TEST(OwnStand, OfADayToComeIsANoteSoThatAPlanLeavesItAlone) {
+  OwnStand told = radishes();
+  told.day = kToday + base::Days{10};
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_EQ(stand->entries.front().kind, book::EventKind::noted);
+  EXPECT_EQ(stand->entries.front().date, kToday);
+  EXPECT_FALSE(stand->season.state.stands.back().facts.sown);
+}
+
+TEST(OwnStand, OfAutumnBeforeIsSeenFromThere) {
+  OwnStand told{
+      .crop = "garlic", .variety = {}, .bed = "long", .clumps = 30, .day = date_of(2025, 10, 15), .tray = {}};
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_EQ(stand->season.state.stands.back().facts.sown, told.day);
+}
+
+TEST(OwnStand, SaysWhatIsWrong) {
+  OwnStand told = radishes();
+  told.bed = "short";
+  told.clumps = 4000;
+  EXPECT_EQ(made(told).error().code, ProblemCode::infeasible);
+  told = radishes();
+  told.bed = "nowhere";
+  EXPECT_EQ(made(told).error().where.field, "bed");
+  told = radishes();
+  told.crop = "thistle";
+  EXPECT_EQ(made(told).error().code, ProblemCode::not_found);
+  told = radishes();
+  told.clumps = 0;
+  EXPECT_EQ(made(told).error().where.field, "clumps");
+  told = radishes();
+  told.crop = "tomato";
+  EXPECT_EQ(made(told).error().where.field, "tray") << "tomatoes are not sown in place";
+}
+
+}  // namespace
+}  // namespace sowtide::desk
