@@ -164,11 +164,14 @@ class DescriptionReader {
     return past;
   }
 
+  /// A garden names its crops by id; a person by any name that a crop goes by.
+  static std::string crop_id(const std::string& name) { return crop::built_in_library().id_for(name); }
+
   static crop::Variety read_variety(TomlReader& table) {
     crop::Variety variety;
     variety.id = table.text("id");
     variety.name = table.text_or("name", variety.id);
-    variety.crop = table.text("crop");
+    variety.crop = crop_id(table.text("crop"));
     variety.earliness = table.number_or("earliness", variety.earliness);
     variety.size = table.number_or("size", variety.size);
     variety.bolting_resistance = table.number_or("bolting_resistance", variety.bolting_resistance);
@@ -181,7 +184,7 @@ class DescriptionReader {
   static crop::Packet read_packet(TomlReader& table) {
     crop::Packet packet;
     packet.id = table.text("id");
-    packet.crop = table.text("crop");
+    packet.crop = crop_id(table.text("crop"));
     packet.variety = table.text_or("variety", "");
     packet.packed_year = whole(table, "packed_year");
     packet.seeds = table.number("seeds");
@@ -202,7 +205,7 @@ class DescriptionReader {
   static plan::Want read_want(TomlReader& table) {
     plan::Want want;
     want.id = table.text("id");
-    want.crop = table.text_or("crop", "");
+    want.crop = crop_id(table.text_or("crop", ""));
     want.group = table.text_or("group", "");
     want.variety = table.text_or("variety", "");
     want.amount_per_week = table.number("amount_per_week");
@@ -223,7 +226,7 @@ class DescriptionReader {
   static stand::StandPlan read_stand(TomlReader& table) {
     stand::StandPlan plan;
     plan.id = table.text("id");
-    plan.crop = table.text("crop");
+    plan.crop = crop_id(table.text("crop"));
     plan.variety = table.text_or("variety", "");
     plan.method = static_cast<stand::Method>(table.choice("method", list_of(kMethodWords)));
     plan.sow = table.date("sow");

@@ -1235,6 +1235,10 @@ export const de: Texts = {
       'Read GET /api/setup again and make the change on that':
         'Lade die Seite neu und ändere dann noch einmal',
       'no built-in place is called "{name}"': 'kein eingebauter Ort heißt „{name}“',
+      'Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; weather of your own is added with `sowtide weather GARDEN add FILE`':
+        'Gib seine Koordinaten an; dann dient der nächste eingebaute Ort. Eigenes Wetter kommt mit `sowtide weather GARDEN add FILE` dazu',
+      '`sowtide windows PLACE` lists the crops that are known':
+        '`sowtide windows PLACE` zählt die bekannten Gemüse auf',
       'Nearest in spelling: {places}. Or give a place file': 'Ähnlich geschrieben: {places}',
       '"{name}" could be {n} of the built-in places': '„{name}“ könnten {n} der eingebauten Orte sein',
       'Give one of: {places}': 'Nimm einen davon: {places}',
