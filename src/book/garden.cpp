@@ -26,19 +26,6 @@ constexpr double kEmergedShare = 0.5;
 
 constexpr double kMillimetresPerCentimetre = 10.0;
 
-Corrections corrections_of(const std::vector<Event>& events) {
-  std::vector<const Event*> in_order;
-  for (const Event& event : events) {
-    if (event.kind == EventKind::corrected) in_order.push_back(&event);
-  }
-  std::sort(in_order.begin(), in_order.end(), [](const Event* a, const Event* b) {
-    return std::tie(a->sequence, a->id) < std::tie(b->sequence, b->id);
-  });
-  Corrections corrections;
-  for (const Event* event : in_order) corrections.take(event->id, event->target);
-  return corrections;
-}
-
 /// The entries that count on a day, in the order of the fold.
 std::vector<const Event*> effective_events(const std::vector<Event>& events, base::Date day) {
   const Corrections corrections = corrections_of(events);

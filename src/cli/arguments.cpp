@@ -30,12 +30,13 @@ struct Parsed {
   SeedOptions seed;
   NurseryOptions nursery;
   LogOptions log;
+  StoreOptions store;
   PrintOptions print;
   FigureOptions figure;
   ProofOptions proof;
   ServeVerbOptions serve;
   CertificateVerbOptions certificate;
-  std::string date;                                            ///< --date, read after parsing
+  std::string date, from, to;                                  ///< --date …, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
 };
@@ -88,15 +89,17 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   copy->add_option("GARDEN", p.copy.garden, kGardenText)->required();
   copy->add_option("FILE", p.copy.copy, "the file to make; it must not be there yet")->required();
   copy->callback([&p] { p.verb = [&p](Output& o) { return run_copy(p.copy, o); }; });
+}
 
-  CLI::App* log = add_verb(app, "log", "write down what was done or seen",
-                           "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14", output);
+void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* log = add_verb(app, "log", "write down what was done or seen; without EVENT, list what was",
+                           "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14\n"
+                           "  sowtide log mine.sowtide --stand s3 --from 2026-06-01", output);
   log->add_option("GARDEN", p.log.garden, kGardenText)->required();
   log->add_option("EVENT", p.log.kind,
                   "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
-                  "corrected or tested")
-      ->required();
-  log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
+                  "corrected or tested; left out, the latest entries are listed");
+  log->add_option("STAND,--stand", p.log.stand, "the stand it concerns, for example s3; of the list, only its entries");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
@@ -107,8 +110,17 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--text", p.log.text,
                   "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
+  log->add_option("--from", p.from, "of the list: nothing earlier, YYYY-MM-DD")->type_name("DAY");
+  log->add_option("--to", p.to, "of the list: nothing later")->type_name("DAY");
+  log->add_option("--most", p.log.most, "of the list: the latest so many, 20 unless given")->check(between(1, 1000000));
   add_date(log, p);
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
+
+  CLI::App* store = add_verb(app, "store", "what is in store: each lot, where it lies, what is left, and eat by when",
+                             "sowtide store mine.sowtide --date 2026-11-20", output);
+  store->add_option("GARDEN", p.store.garden, kGardenText)->required();
+  add_date(store, p);
+  store->callback([&p] { p.verb = [&p](Output& o) { return run_store(p.store, o); }; });
 }
 
 std::vector<std::string> weather_format_names() {
@@ -284,16 +296,36 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   make->callback([&p] { p.verb = [&p](Output& o) { return run_certificate(p.certificate, o); }; });
 }
 
+/// The day of an option; nothing when it is not given.
+base::Result<std::optional<base::Date>> day_of(const std::string& text, const std::string& option) {
+  if (text.empty()) return std::optional<base::Date>{};
+  const auto parsed = base::parse_iso_date(text);
+  if (parsed) return std::optional(*parsed);
+  base::Problem problem = parsed.error();
+  problem.where.field = option;
+  return tl::make_unexpected(problem);
+}
+
+base::Result<void> resolve_range(Parsed& p) {
+  const auto from = day_of(p.from, "--from");
+  if (!from) return tl::make_unexpected(from.error());
+  const auto to = day_of(p.to, "--to");
+  if (!to) return tl::make_unexpected(to.error());
+  if (*from && *to && **to < **from) {
+    return base::fail(base::ProblemCode::contradiction, fmt::format("{} lies before --from, {}", p.to, p.from),
+                      {.field = "--to"}, "Give the earlier day as --from");
+  }
+  p.log.from = *from;
+  p.log.to = *to;
+  return {};
+}
+
 base::Result<void> resolve_date(Parsed& p, base::Date today) {
   base::Date date = today;
   if (!p.date.empty()) {
-    const auto parsed = base::parse_iso_date(p.date);
-    if (!parsed) {
-      base::Problem problem = parsed.error();
-      problem.where.field = "--date";
-      return tl::make_unexpected(problem);
-    }
-    date = *parsed;
+    const auto parsed = day_of(p.date, "--date");
+    if (!parsed) return tl::make_unexpected(parsed.error());
+    date = **parsed;
     if (base::year_of(date) < kEarliestYear || base::year_of(date) > kLatestYear) {
       return base::fail(base::ProblemCode::out_of_range,
                         fmt::format("the day {} lies outside {} to {}", p.date, kEarliestYear, kLatestYear),
@@ -301,7 +333,7 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     }
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.store.date = p.seed.date = p.nursery.date = date;
   p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
@@ -339,6 +371,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   app.require_subcommand(1);
   Parsed parsed;
   add_garden_verbs(app, parsed, output);
+  add_log_verbs(app, parsed, output);
   add_weather_verb(app, parsed, output);
   add_season_verbs(app, parsed, output);
   add_seed_verbs(app, parsed, output);
@@ -352,7 +385,9 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
                                       : report(usage_problem(app, error, argc, argv), output);
   }
   parsed.weather_add.today = parsed.make.today = today;
-  if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
+  for (const auto& resolved : {resolve_date(parsed, today), resolve_range(parsed)}) {
+    if (!resolved) return report(resolved.error(), output);
+  }
   const auto done = parsed.verb(output);
   return done ? kExitDone : report(done.error(), output);
 }

@@ -116,15 +116,27 @@ struct NurseryOptions {
   base::Date date{};
 };
 
+struct StoreOptions {
+  std::string garden;
+  base::Date date{};
+};
+
 struct LogOptions {
   std::string garden;
-  std::string kind;
+  std::string kind;                          ///< empty: the entries are listed
   std::string stand;
   std::string target;
   base::Date date{};
   std::optional<double> count, grams, litres, diameter_mm;
   std::string text;
   std::string id;                            ///< empty: a new one is made
+  std::optional<base::Date> from, to;        ///< of the list
+  std::optional<std::size_t> most;           ///< entries of the list
+
+  /// Whether anything is given that only an entry to be written can hold.
+  [[nodiscard]] bool writes() const {
+    return count || grams || litres || diameter_mm || !target.empty() || !text.empty() || !id.empty();
+  }
 };
 
 struct FigureOptions {
@@ -180,6 +192,7 @@ base::Result<void> run_judge(const JudgeOptions& options, Output& output);
 base::Result<void> run_seed(const SeedOptions& options, Output& output);
 base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
+base::Result<void> run_store(const StoreOptions& options, Output& output);
 base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);
 /// Fails with `contradiction` when any row does not pass, after printing the table.

@@ -1,0 +1,91 @@
+// Reading the log and the store from the command line, and amounts as people write them.
+import assert from 'node:assert/strict';
+import { before, describe, it } from 'node:test';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { must, mustJson, northmere, scratch, sowtide } from './support.mjs';
+
+const directory = scratch();
+const garden = join(directory, 'log.sowtide');
+
+const description = (units) => `name = "Logged"
+units = "${units}"
+${northmere}[[beds]]
+id = "b1"
+name = "Long"
+length_m = 4
+width_m = 1.2
+sun = "full"
+kind = "raised"
+[[stands]]
+id = "s1"
+crop = "beet"
+method = "direct-sow"
+sow = "2026-05-01"
+clumps = 30
+spacing_mm = 150
+bed = "b1"
+from_m = 0
+to_m = 1
+[[stands]]
+id = "s2"
+crop = "lettuce"
+method = "direct-sow"
+sow = "2026-05-10"
+clumps = 20
+spacing_mm = 280
+bed = "b1"
+from_m = 1
+to_m = 2
+`;
+
+function make(path, units = 'metric') {
+  writeFileSync(`${path}.toml`, description(units));
+  must('new', path, '--from', `${path}.toml`);
+}
+
+describe('the log is read from the command line', () => {
+  before(() => {
+    make(garden);
+    must('log', garden, 'sown', 's1', '--count', '40', '--date', '2026-05-01', '--id', 'a1');
+    must('log', garden, 'sown', 's2', '--date', '2026-05-10', '--id', 'a2');
+    must('log', garden, 'counted', 's1', '--count', '99', '--date', '2026-05-20', '--id', 'a3');
+    must('log', garden, 'corrected', '--target', 'a3', '--date', '2026-05-21', '--id', 'a4');
+    must('log', garden, 'picked', 's1', '--count', '5', '--grams', '850', '--text', 'sweet', '--date', '2026-07-20', '--id', 'a5');
+    must('log', garden, 'stored', 's1', '--grams', '600', '--text', 'best', '--date', '2026-07-20', '--id', 'lot1');
+    must('log', garden, 'eaten', '--target', 'lot1', '--grams', '200', '--date', '2026-07-25', '--id', 'a7');
+  });
+
+  it('as a table, with the stand by its name, the corrected marked and the ids to correct by', () => {
+    const lines = must('log', garden).split('\n');
+    assert.match(lines[0], /date +what +of +count +weight +measure +text +entry/);
+    assert.match(must('log', garden), /2026-05-20 +counted \(corrected\) +s1 Beet +99 +a3/);
+    assert.match(must('log', garden), /2026-07-20 +picked +s1 Beet +5 +850 g +sweet +a5/);
+  });
+
+  it('of one stand, of some days, and only the latest', () => {
+    const list = (...options) => mustJson('logbook', 'log', garden, ...options);
+    const ids = (...options) => list(...options).entries.map((entry) => entry.id);
+    assert.deepEqual(ids('--stand', 's2'), ['a2']);
+    assert.deepEqual(ids('--from', '2026-05-20', '--to', '2026-05-21'), ['a3', 'a4']);
+    assert.deepEqual(ids('--most', '2'), ['lot1', 'a7']);
+    assert.equal(list('--most', '2').matching, 7);
+    assert.deepEqual(list().entries.filter((entry) => entry.corrected).map((entry) => entry.id), ['a3']);
+    assert.match(must('log', garden, '--most', '2'), /The latest 2 of 7 entries; --most 7 shows all/);
+    assert.equal(list('--stand', 's1').entries[0].crop_name, 'Beet');
+  });
+
+  it('and refuses what fits no list', () => {
+    assert.match(sowtide('log', garden, '--stand', 's9').err, /no stand "s9"/);
+    assert.match(sowtide('log', garden, '--grams', '4').err, /EVENT: is needed/);
+    assert.match(sowtide('log', garden, '--from', '2026-06-01', '--to', '2026-05-01').err, /--to: 2026-05-01 lies before/);
+    assert.match(sowtide('log', garden, 'noted', '--text', 'x', '--most', '3').err, /--most: is of the list/);
+  });
+
+  it('and so is the store', () => {
+    const { lots } = mustJson('store', 'store', garden, '--date', '2026-07-26');
+    assert.deepEqual(lots.map(({ id, grams, place }) => [id, grams, place]), [['lot1', 400, 'best']]);
+    assert.match(must('store', garden, '--date', '2026-07-26'), /lot1 +Beet +best +400 g +20 Jul/);
+    assert.match(must('store', garden, '--date', '2026-07-01'), /The store is empty/);
+  });
+});
