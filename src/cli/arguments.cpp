@@ -103,10 +103,14 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
-  log->add_option("--grams", p.log.grams,
-                  "weight in grams; of measured: of one plant, or with --count of so many together");
-  log->add_option("--litres", p.log.litres, "water in litres");
-  log->add_option("--diameter-mm", p.log.diameter_mm, "size felt or measured, mm");
+  log->add_option("--weight,--grams", p.log.weight,
+                  "weight, 850 (grams), 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with --count of so "
+                  "many together")
+      ->type_name("AMOUNT");
+  log->add_option("--water,--litres,--liters", p.log.volume, "water, 10 (litres), 2gal (US), 3qt or 500ml")
+      ->type_name("AMOUNT");
+  log->add_option("--diameter,--diameter-mm", p.log.diameter, "size felt or measured, 45 (mm), 4.5cm or 2in")
+      ->type_name("AMOUNT");
   log->add_option("--text", p.log.text,
                   "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");

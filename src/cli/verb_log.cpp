@@ -6,7 +6,10 @@
 #include <ostream>
 #include <random>
 #include <string_view>
+#include <utility>
 
+#include "base/amount.hpp"
+#include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
 #include "cli/open.hpp"
 #include "cli/verbs.hpp"
@@ -23,7 +26,7 @@ std::string new_event_id() {
   return fmt::format("c-{:08x}{:08x}", device(), device());
 }
 
-/// The book names the field of an entry, "events[0].diameter_mm"; the person typed an option, --diameter-mm.
+/// The book names the field of an entry, "events[0].diameter_mm"; the person typed an option, --diameter.
 base::Problem as_typed(base::Problem problem) {
   constexpr std::string_view kFirstEntry = "events[0].";
   std::string& field = problem.where.field;
@@ -33,12 +36,37 @@ base::Problem as_typed(base::Problem problem) {
     field = field == "kind" ? "EVENT" : "STAND";
     return problem;
   }
-  std::replace(field.begin(), field.end(), '_', '-');
+  for (const auto& [name, option] : {std::pair{"grams", "weight"}, {"litres", "water"}, {"diameter_mm", "diameter"}}) {
+    if (field == name) field = option;
+  }
   field.insert(0, "--");
   return problem;
 }
 
-book::Event entry_of(const LogOptions& options, book::EventKind kind) {
+/// What was typed for an amount; nothing when it was not given.
+base::Result<std::optional<double>> amount_of(const std::string& text, base::Measure measure, const std::string& option) {
+  if (text.empty()) return std::optional<double>{};
+  const auto read = base::read_amount(text, measure);
+  if (read) return std::optional(*read);
+  base::Problem problem = read.error();
+  problem.where.field = option;
+  return tl::make_unexpected(problem);
+}
+
+base::Result<void> read_amounts(const LogOptions& options, book::Event& event) {
+  const auto grams = amount_of(options.weight, base::Measure::grams, "--weight");
+  if (!grams) return tl::make_unexpected(grams.error());
+  const auto litres = amount_of(options.volume, base::Measure::litres, "--water");
+  if (!litres) return tl::make_unexpected(litres.error());
+  const auto diameter_mm = amount_of(options.diameter, base::Measure::millimetres, "--diameter");
+  if (!diameter_mm) return tl::make_unexpected(diameter_mm.error());
+  event.grams = *grams;
+  event.litres = *litres;
+  event.diameter_mm = *diameter_mm;
+  return {};
+}
+
+base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind kind) {
   book::Event event;
   event.id = options.id.empty() ? new_event_id() : options.id;
   event.date = options.date;
@@ -46,10 +74,8 @@ book::Event entry_of(const LogOptions& options, book::EventKind kind) {
   event.stand = options.stand;
   event.target = options.target;
   event.count = options.count;
-  event.grams = options.grams;
-  event.litres = options.litres;
-  event.diameter_mm = options.diameter_mm;
   event.text = options.text;
+  if (auto read = read_amounts(options, event); !read) return tl::make_unexpected(read.error());
   return event;
 }
 
@@ -69,6 +95,18 @@ bool share_out_sample(book::Event& event) {
                       event.count && *event.count > 1.0;
   if (sample) event.grams = *event.grams / *event.count;
   return sample;
+}
+
+/// How amounts with a unit were understood: "2lb" is 907 g.
+std::string amounts_told(const LogOptions& options, const book::Event& event, bool sample) {
+  std::string told;
+  const auto tell = [&told](const std::string& typed, const std::optional<double>& amount, std::string_view unit) {
+    if (amount && !base::parse_number(typed)) told += fmt::format(", {} is {:.4g} {}", typed, *amount, unit);
+  };
+  if (!sample) tell(options.weight, event.grams, "g");
+  tell(options.volume, event.litres, "L");
+  tell(options.diameter, event.diameter_mm, "mm");
+  return told;
 }
 
 base::Result<void> check_stand(const OpenGarden& opened, const std::string& stand) {
@@ -114,7 +152,9 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   }
   auto file = book::GardenFile::open(options.garden);
   if (!file) return tl::make_unexpected(file.error());
-  book::Event event = entry_of(options, *kind);
+  auto entry = entry_of(options, *kind);
+  if (!entry) return tl::make_unexpected(entry.error());
+  book::Event& event = *entry;
   if (auto checked = check_arrangement(event); !checked) return checked;
   const bool sample = share_out_sample(event);
   auto added = file->append({event});
@@ -126,8 +166,9 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
     for (const std::string& of : {options.stand, options.target}) {
       if (!of.empty()) what += " " + of;
     }
+    what += amounts_told(options, event, sample);
     if (sample) {
-      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count, *options.grams,
+      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count, *event.grams * *event.count,
                           *event.grams);
     }
     fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);

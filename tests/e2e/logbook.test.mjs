@@ -89,3 +89,29 @@ describe('the log is read from the command line', () => {
     assert.match(must('store', garden, '--date', '2026-07-01'), /The store is empty/);
   });
 });
+
+describe('amounts carry their unit', () => {
+  const us = join(directory, 'us.sowtide');
+  before(() => make(us, 'us'));
+
+  it('pounds and ounces, inches and gallons; a bare number keeps its own', () => {
+    must('log', us, 'sown', 's1', '--date', '2026-05-01');
+    assert.match(must('log', us, 'picked', 's1', '--weight', '2lb', '--date', '2026-07-20', '--id', 'w1'), /2lb is 907\.2 g/);
+    must('log', us, 'picked', 's1', '--grams', '12oz', '--date', '2026-07-21', '--id', 'w2');
+    must('log', us, 'picked', 's1', '--grams', '100', '--date', '2026-07-22', '--id', 'w3');
+    must('log', us, 'measured', 's1', '--diameter', '2in', '--date', '2026-07-22', '--id', 'w4');
+    must('log', us, 'watered', 's1', '--litres', '2gal', '--date', '2026-07-23', '--id', 'w5');
+    const of = new Map(mustJson('logbook', 'log', us).entries.map((entry) => [entry.id, entry]));
+    assert.ok(Math.abs(of.get('w1').grams - 907.18474) < 1e-6);
+    assert.ok(Math.abs(of.get('w2').grams - 340.1942775) < 1e-6);
+    assert.equal(of.get('w3').grams, 100);
+    assert.equal(of.get('w4').diameter_mm, 50.8);
+    assert.ok(Math.abs(of.get('w5').litres - 7.570823568) < 1e-6);
+    assert.match(must('log', us), /picked +s1 Beet +2 lb/);
+    assert.match(must('log', us), /watered +s1 Beet +2 gal/);
+  });
+
+  it('and an unknown unit is told with those that serve', () => {
+    assert.match(sowtide('log', us, 'picked', 's1', '--weight', '2stone').err, /--weight: "2stone" is not understood.*g, kg, oz, lb/);
+  });
+});
