@@ -112,7 +112,8 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--diameter,--diameter-mm", p.log.diameter, "size felt or measured, 45 (mm), 4.5cm or 2in")
       ->type_name("AMOUNT");
   log->add_option("--text", p.log.text,
-                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"");
+                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of stored the place: "
+                  "kitchen (pantry, larder), fridge (when left out), or best (cellar, clamp, cold room)");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
   log->add_option("--from", p.from, "of the list: nothing earlier, YYYY-MM-DD")->type_name("DAY");
   log->add_option("--to", p.to, "of the list: nothing later")->type_name("DAY");

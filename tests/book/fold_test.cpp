@@ -9,6 +9,7 @@
 #include "book/event_check.hpp"
 #include "book/garden.hpp"
 #include "book/sample_garden.hpp"
+#include "book/store_place.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -249,6 +250,16 @@ TEST(Fold, KeepsTheStoreOfLots) {
   log.add(EventKind::discarded, date_of(2026, 9, 1)).target = "crate";
   EXPECT_TRUE(folded(log).store.empty()) << "thrown away without a weight: all of it";
   EXPECT_EQ(folded(log, date_of(2026, 8, 1)).store.size(), 1U) << "the past is unchanged";
+}
+
+TEST(StorePlace, GoesByTheNamesThatPeopleUse) {
+  using keep::StorePlace;
+  const std::vector<std::pair<std::string_view, StorePlace>> told{
+      {"", StorePlace::fridge},          {"Refrigerator, top", StorePlace::fridge}, {"pantry", StorePlace::kitchen},
+      {"larder", StorePlace::kitchen},   {"cellar", StorePlace::best},              {"Clamp by the hedge", StorePlace::best},
+      {"cold room", StorePlace::best},   {"root cellar: crate 2", StorePlace::best}, {"best", StorePlace::best}};
+  for (const auto& [text, place] : told) EXPECT_EQ(store_place_of(text), place) << text;
+  for (const std::string_view text : {"cellarium", "cold", "shelf", "the fridge"}) EXPECT_FALSE(store_place_of(text)) << text;
 }
 
 TEST(Fold, RemembersTheLastWateringOfEachBed) {

@@ -90,6 +90,17 @@ describe('the log is read from the command line', () => {
   });
 });
 
+describe('what is stored', () => {
+  it('lies where people say it does, and help tells the words', () => {
+    const stored = join(directory, 'stored.sowtide');
+    make(stored);
+    must('log', stored, 'stored', 's1', '--grams', '900', '--text', 'cellar, crate 2', '--date', '2026-09-20');
+    assert.equal(mustJson('store', 'store', stored, '--date', '2026-09-21').lots[0].place, 'best');
+    assert.match(must('log', '--help'), /best \(cellar, clamp, cold room\)/);
+    assert.match(sowtide('log', stored, 'stored', 's1', '--grams', '1', '--text', 'attic').err, /cellar/);
+  });
+});
+
 describe('amounts carry their unit', () => {
   const us = join(directory, 'us.sowtide');
   before(() => make(us, 'us'));
