@@ -1576,6 +1576,7 @@ export const paper: PaperTexts = {
     servings: '{n} Portionen',
     pieces: '{n} Stück',
     weekly: '{amount} je Woche, {from} – {to}',
+    total: '{amount} im Vorrat am {day}',
     sum: '{reaches} von {wanted}: {share}',
     legend_wanted: 'gewünscht',
     legend_reaches: 'kommt im mittleren Jahr auf den Tisch',

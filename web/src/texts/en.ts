@@ -1293,6 +1293,7 @@ export const paper = {
     servings: '{n} servings',
     pieces: '{n} pieces',
     weekly: '{amount} a week, {from} – {to}',
+    total: '{amount} in store on {day}',
     sum: '{reaches} of {wanted}: {share}',
     legend_wanted: 'wanted',
     legend_reaches: 'reaches the table in the middling year',
