@@ -38,7 +38,7 @@ void tell_weather(const book::GardenText& text, Output& output) {
   for (const std::string& note : text.weather_notes) fmt::print(output.out, "  note: {}\n", note);
   fmt::print(output.out, "Weather {} to {}; quality control and gaps:\n{}",
              base::to_iso(text.garden.weather.first), base::to_iso(text.garden.weather.last()),
-             desk::findings_text(text.garden.weather_findings));
+             desk::findings_text(text.garden.weather_findings, desk::units_of(text.garden.units)));
 }
 
 }  // namespace

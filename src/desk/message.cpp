@@ -513,9 +513,13 @@ Phrases plan_reasons() {
       {"succeeds",
        [](const Values& v) { return fmt::format("it succeeds in {} of the years", v.share("success_share")); }},
       {"metre-in-sun",
-       [](const Values& v) { return fmt::format("a metre of bed in full sun, {} wide", v.length("width_m")); }},
+       [](const Values& v) {
+         return fmt::format("{} of bed in full sun, {} wide", v.length("length_m"), v.length("width_m"));
+       }},
       {"metre-in-part-shade",
-       [](const Values& v) { return fmt::format("a metre of bed in part shade, {} wide", v.length("width_m")); }},
+       [](const Values& v) {
+         return fmt::format("{} of bed in part shade, {} wide", v.length("length_m"), v.length("width_m"));
+       }},
       {"earlier-in-place",
        [](const Values& v) {
          return fmt::format("{} sown in place a week before {}, were it warm enough then", v.word("crop_name"),

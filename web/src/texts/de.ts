@@ -296,7 +296,8 @@ export const de: Texts = {
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
-    'look-and-take-off-mat': () => 'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
+    'look-and-take-off-mat': () =>
+      'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
@@ -457,8 +458,8 @@ export const de: Texts = {
     'follows-hungry-itself-hungry': (v) =>
       `er folgt auf ${v.crop} (${v.stand}), und beide zehren viel: dazwischen den Boden nähren`,
     succeeds: (v) => `er gelingt in ${v.success_share} der Jahre`,
-    'metre-in-sun': (v) => `ein Meter Beet in voller Sonne, ${v.width_m} breit`,
-    'metre-in-part-shade': (v) => `ein Meter Beet im Halbschatten, ${v.width_m} breit`,
+    'metre-in-sun': (v) => `${v.length_m ?? 'ein Meter'} Beet in voller Sonne, ${v.width_m} breit`,
+    'metre-in-part-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Halbschatten, ${v.width_m} breit`,
     'earlier-in-place': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät, wäre es dann warm genug`,
     'earlier-in-tray': (v) =>
