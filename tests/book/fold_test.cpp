@@ -123,6 +123,23 @@ TEST(Fold, FollowsAStandFromSowingToItsEnd) {
   EXPECT_TRUE(folded(log).stands[0].facts.finished) << "all 24 are gone";
 }
 
+TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
+  const auto finished = [](std::optional<double> sown, double thinned, double picked, double discarded) {
+    Log log;
+    log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = sown;
+    log.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = thinned;
+    log.add(EventKind::discarded, date_of(2026, 5, 1), "s1").count = discarded;
+    log.add(EventKind::picked, date_of(2026, 6, 1), "s1").count = picked;
+    return folded(log).stands[0].facts.finished;
+  };
+  // The sample's s1 is of 20 beets.
+  EXPECT_TRUE(finished({}, 0, 20, 0));
+  EXPECT_TRUE(finished({}, 0, 17, 3)) << "thrown away or picked, they are gone";
+  EXPECT_FALSE(finished({}, 0, 19, 0));
+  EXPECT_FALSE(finished({}, 15, 10, 0)) << "seedlings thinned are none of those planned";
+  EXPECT_FALSE(finished(1000, 0, 20, 0)) << "more was sown than planned: more may stand";
+}
+
 TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;

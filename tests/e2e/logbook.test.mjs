@@ -126,3 +126,28 @@ describe('amounts carry their unit', () => {
     assert.match(sowtide('log', us, 'picked', 's1', '--weight', '2stone').err, /--weight: "2stone" is not understood.*g, kg, oz, lb/);
   });
 });
+
+describe('a stand that is picked whole', () => {
+  const picked = join(directory, 'picked.sowtide');
+  before(() => {
+    writeFileSync(`${picked}.toml`, description('metric').replace('"beet"', '"garlic"').replace('sow = "2026-05-01"', 'sow = "2025-10-15"')
+      .replace('"direct-sow"\nsow = "2026-05-10"', '"start-indoors"\nsow = "2026-05-10"\nset_out = "2026-06-05"'));
+    must('new', picked, '--from', `${picked}.toml`);
+    must('log', picked, 'sown', 's1', '--date', '2025-10-15');
+    must('log', picked, 'sown', 's2', '--date', '2026-05-10');
+  });
+
+  it('is judged no longer, though nobody counted it', () => {
+    const judged = () => mustJson('judge', 'judge', picked, '--date', '2026-07-25').stands.map((stand) => stand.stand);
+    assert.deepEqual(judged(), ['s1']);
+    must('log', picked, 'picked', 's1', '--count', '29', '--grams', '1450', '--date', '2026-07-20');
+    assert.deepEqual(judged(), ['s1']);
+    must('log', picked, 'picked', 's1', '--count', '1', '--grams', '50', '--date', '2026-07-21');
+    assert.deepEqual(judged(), []);
+  });
+
+  it('and one that was picked is not set out for the first time later', () => {
+    must('log', picked, 'picked', 's2', '--count', '2', '--date', '2026-07-01');
+    assert.match(sowtide('log', picked, 'set-out', 's2', '--date', '2026-09-01').err, /was picked on 2026-07-01 and cannot be set out first on 2026-09-01/);
+  });
+});

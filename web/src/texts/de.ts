@@ -1107,6 +1107,8 @@ export const de: Texts = {
         'Satz {stand} wurde am {day} {deed} und kann nicht schon vorher, am {day2}, {deed2} worden sein',
       'stand {stand} was {deed} on {day} and cannot be sown first on {day2}':
         'Satz {stand} wurde am {day} {deed} und kann nicht erst am {day2} gesät worden sein',
+      'stand {stand} was {deed} on {day} and cannot be set out first on {day2}':
+        'Satz {stand} wurde am {day} {deed} und kann nicht erst am {day2} ausgepflanzt worden sein',
       'Put the date right, or first correct the entry {id}':
         'Stelle den Tag richtig, oder nimm erst den Eintrag {id} zurück',
       'a plant of stand {stand} cannot be of {n} mm':
