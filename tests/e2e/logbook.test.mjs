@@ -1,7 +1,7 @@
 // Reading the log and the store from the command line, and amounts as people write them.
 import assert from 'node:assert/strict';
 import { before, describe, it } from 'node:test';
-import { writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { must, mustJson, northmere, scratch, sowtide } from './support.mjs';
 
@@ -149,5 +149,18 @@ describe('a stand that is picked whole', () => {
   it('and one that was picked is not set out for the first time later', () => {
     must('log', picked, 'picked', 's2', '--count', '2', '--date', '2026-07-01');
     assert.match(sowtide('log', picked, 'set-out', 's2', '--date', '2026-09-01').err, /was picked on 2026-07-01 and cannot be set out first on 2026-09-01/);
+  });
+});
+
+describe('an export that is read elsewhere', () => {
+  it('without the files that it names says which, and what to do', () => {
+    const from = join(directory, 'exported');
+    const moved = join(directory, 'moved');
+    must('export', garden, from);
+    mkdirSync(moved);
+    copyFileSync(join(from, 'garden.toml'), join(moved, 'garden.toml'));
+    const { code, err } = sowtide('new', join(directory, 'again.sowtide'), '--from', join(moved, 'garden.toml'));
+    assert.equal(code, 1);
+    assert.match(err, /moved.log\.csv: is not there, and .*garden\.toml names it under \[log\]\. Put the file there, beside the description, or take the section \[log\] out of it/);
   });
 });
