@@ -47,10 +47,17 @@ const std::string kGardenText = "the garden file";
 constexpr int kEarliestYear = 1900;
 constexpr int kLatestYear = 2199;
 
-/// A range that reads well in --help.
+/// A range that reads well in --help, and where it is not kept.
 template <class Number>
 CLI::Validator between(Number low, Number high) {
-  return CLI::Range(low, high).description(fmt::format("{} to {}", low, high));
+  const std::string range = fmt::format("{} to {}", low, high);
+  const auto check = [low, high, range](const std::string& text) {
+    Number value{};
+    const bool is_number = CLI::detail::lexical_cast(text, value);
+    if (is_number && value >= low && value <= high) return std::string();
+    return fmt::format("{} is not {}", text, is_number ? "within " + range : "a number from " + range);
+  };
+  return CLI::Validator(check, range);
 }
 
 void add_json(CLI::App* app, Output& output) {

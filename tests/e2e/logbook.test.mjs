@@ -164,3 +164,14 @@ describe('an export that is read elsewhere', () => {
     assert.match(err, /moved.log\.csv: is not there, and .*garden\.toml names it under \[log\]\. Put the file there, beside the description, or take the section \[log\] out of it/);
   });
 });
+
+describe('a number out of the range of its option', () => {
+  it('is told as typed, with the range as in help', () => {
+    const effort = sowtide('plan', garden, '--effort', '0');
+    assert.equal(effort.code, 2);
+    assert.match(effort.err, /--effort: 0 is not within 0\.1 to 50/);
+    assert.match(sowtide('plan', garden, '--weeks', '105').err, /--weeks: 105 is not within 1 to 104/);
+    assert.match(sowtide('plan', garden, '--weeks', 'many').err, /many is not a number from 1 to 104/);
+    assert.match(must('plan', '--help'), /0\.1 to 50/);
+  });
+});
