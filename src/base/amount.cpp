@@ -90,7 +90,8 @@ tl::unexpected<Problem> not_understood(std::string_view text, ProblemCode code, 
 
 std::optional<double> size_of(std::string_view word, Measure measure) {
   std::string small(trim(word));
-  std::transform(small.begin(), small.end(), small.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  std::transform(small.begin(), small.end(), small.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   for (const Unit& unit : kUnits) {
     if (unit.word == small && unit.measure == measure) return unit.size;
   }
@@ -101,9 +102,12 @@ std::optional<double> size_of(std::string_view word, Measure measure) {
 
 std::string_view units_known(Measure measure) noexcept {
   switch (measure) {
-    case Measure::grams: return "g, kg, oz, lb";
-    case Measure::millimetres: return "mm, cm, m, in, ft";
-    case Measure::litres: return "l, ml, gal, qt, pt";
+    case Measure::grams:
+      return "g, kg, oz, lb";
+    case Measure::millimetres:
+      return "mm, cm, m, in, ft";
+    case Measure::litres:
+      return "l, ml, gal, qt, pt";
   }
   return {};
 }
@@ -115,7 +119,8 @@ Result<double> read_amount(std::string_view text, Measure measure) {
   for (int part = 0; part == 0 || !rest.empty(); ++part) {
     const auto number = parse_number(take_while(rest, is_of_number));
     // A bare number stands alone: in "1 lb 4" it could be anything.
-    if (!number || bare || (part > 0 && *number < 0.0)) return not_understood(text, ProblemCode::syntax, measure);
+    if (!number || bare || (part > 0 && *number < 0.0))
+      return not_understood(text, ProblemCode::syntax, measure);
     const std::string_view word = take_while(rest, [](char c) { return !is_of_number(c); });
     bare = word.empty();
     if (bare && part > 0) return not_understood(text, ProblemCode::syntax, measure);

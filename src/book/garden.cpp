@@ -180,17 +180,20 @@ class Fold {
     if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
   }
 
-  /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for tubers and
-  /// fruits, of which a plant has several; and thinned seedlings are none of those planned.
+  /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for
+  /// tubers and fruits, of which a plant has several; and thinned seedlings are none of those planned.
   void pull_plants(StandState* stand, const Event& event, bool largest) {
     remove_plants(stand, event, largest);
     const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
-    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber || crop->harvest.part == crop::HarvestedPart::fruit)
+    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
+        crop->harvest.part == crop::HarvestedPart::fruit)
       return;
     int& pulled = pulled_[stand->plan.id];
     pulled += plants_of(event);
     const auto sown = state_.seeds_sown.find(stand->plan.id);
-    if (stand->facts.counted_plants || (sown != state_.seeds_sown.end() && sown->second > planned_seeds(stand->plan))) return;
+    if (stand->facts.counted_plants ||
+        (sown != state_.seeds_sown.end() && sown->second > planned_seeds(stand->plan)))
+      return;
     if (pulled >= stand->plan.clumps * stand->plan.plants_per_clump) stand->facts.finished = true;
   }
 
@@ -269,7 +272,8 @@ class Fold {
   GardenState state_;
   std::map<std::string, std::size_t, std::less<>> stand_index_;
   std::map<std::string, std::size_t, std::less<>> lot_index_;
-  std::map<std::string, int, std::less<>> pulled_;  ///< plants picked or thrown away, by stand, of the sowing that stands
+  std::map<std::string, int, std::less<>>
+      pulled_;  ///< plants picked or thrown away, by stand, of the sowing that stands
 };
 
 }  // namespace

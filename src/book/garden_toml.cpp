@@ -317,16 +317,19 @@ std::string beside(const std::string& path, const std::string& name) {
 }
 
 /// A file that a section of a description names; where it is not there, what to do about it.
-base::Result<std::string> read_named(const std::string& description, const std::string& file, std::string_view section) {
+base::Result<std::string> read_named(const std::string& description, const std::string& file,
+                                     std::string_view section) {
   auto bytes = base::read_file(file);
   if (bytes || bytes.error().code != ProblemCode::file_missing) return bytes;
   base::Problem problem = bytes.error();
   problem.what = fmt::format("is not there, and {} names it under [{}]", description, section);
-  problem.remedy = fmt::format("Put the file there, beside the description, or take the section [{}] out of it", section);
+  problem.remedy =
+      fmt::format("Put the file there, beside the description, or take the section [{}] out of it", section);
   return tl::make_unexpected(std::move(problem));
 }
 
-base::Result<void> read_findings(const std::string& description, const std::string& path, GardenDescription& garden) {
+base::Result<void> read_findings(const std::string& description, const std::string& path,
+                                 GardenDescription& garden) {
   const auto bytes = read_named(description, path, "weather");
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto findings = read_weather_findings_csv(*bytes, path);

@@ -180,13 +180,14 @@ base::Result<void> StandLogs::check_setting_out(const Stand& stand, const std::v
   const auto picked = first(EventKind::picked);
   if (set_out == log.end() || picked == log.end() || picked->date >= set_out->date) return {};
   if (entry.kind == EventKind::set_out && entry.id == set_out->id) {
-    return contradiction(fmt::format("stand {} was picked on {} and cannot be set out first on {}", stand.name,
-                                     base::to_iso(picked->date), base::to_iso(entry.date)),
-                         "date", fmt::format("Put the date right, or first correct the entry {}", picked->id));
+    return contradiction(fmt::format("stand {} was picked on {} and cannot be set out first on {}",
+                                     stand.name, base::to_iso(picked->date), base::to_iso(entry.date)),
+                         "date",
+                         fmt::format("Put the date right, or first correct the entry {}", picked->id));
   }
   if (entry.kind != EventKind::picked || entry.date >= set_out->date) return {};
-  return contradiction(fmt::format("stand {} was set out on {} and cannot be picked before, on {}", stand.name,
-                                   base::to_iso(set_out->date), base::to_iso(entry.date)),
+  return contradiction(fmt::format("stand {} was set out on {} and cannot be picked before, on {}",
+                                   stand.name, base::to_iso(set_out->date), base::to_iso(entry.date)),
                        "date", fmt::format("Put the date right, or first correct the entry {}", set_out->id));
 }
 

@@ -41,10 +41,10 @@ class StandLogs {
                                     const crop::CropLibrary& library = crop::built_in_library());
 
   /// Contradiction when the entry cannot be true together with those taken that stand: set out though sown
-  /// in place; counted, thinned, measured, picked or set out before the sowing; picked before set out; more plants than the seeds
-  /// can give; more thinned than are left, or far more pulled or thrown away; a plant measured far beyond its
-  /// crop's size. An entry that a correction brings back is checked likewise. Too_large beyond
-  /// kMostEntriesOfAStand.
+  /// in place; counted, thinned, measured, picked or set out before the sowing; picked before set out; more
+  /// plants than the seeds can give; more thinned than are left, or far more pulled or thrown away; a plant
+  /// measured far beyond its crop's size. An entry that a correction brings back is checked likewise.
+  /// Too_large beyond kMostEntriesOfAStand.
   [[nodiscard]] base::Result<void> check(const Event& event) const;
 
   /// Takes an entry unchecked; entries are to be taken in the order of arrival.

@@ -14,34 +14,22 @@ struct PlaceName {
   keep::StorePlace place;
 };
 
-/// What people call their places: rooms as warm as the house, refrigerators, and those made to keep what was grown.
+/// What people call their places: rooms as warm as the house, refrigerators, and those made to keep what was
+/// grown.
 constexpr std::array<PlaceName, 27> kPlaceNames{{
-    {"kitchen", keep::StorePlace::kitchen},
-    {"pantry", keep::StorePlace::kitchen},
-    {"larder", keep::StorePlace::kitchen},
-    {"cupboard", keep::StorePlace::kitchen},
-    {"counter", keep::StorePlace::kitchen},
-    {"worktop", keep::StorePlace::kitchen},
-    {"room", keep::StorePlace::kitchen},
-    {"indoors", keep::StorePlace::kitchen},
-    {"fridge", keep::StorePlace::fridge},
-    {"refrigerator", keep::StorePlace::fridge},
-    {"crisper", keep::StorePlace::fridge},
-    {"best", keep::StorePlace::best},
-    {"cellar", keep::StorePlace::best},
-    {"root cellar", keep::StorePlace::best},
-    {"basement", keep::StorePlace::best},
-    {"clamp", keep::StorePlace::best},
-    {"cold room", keep::StorePlace::best},
-    {"cold store", keep::StorePlace::best},
-    {"cool room", keep::StorePlace::best},
-    {"cool store", keep::StorePlace::best},
-    {"cold cellar", keep::StorePlace::best},
-    {"store room", keep::StorePlace::best},
-    {"storeroom", keep::StorePlace::best},
-    {"garage", keep::StorePlace::best},
-    {"shed", keep::StorePlace::best},
-    {"loft", keep::StorePlace::best},
+    {"kitchen", keep::StorePlace::kitchen},  {"pantry", keep::StorePlace::kitchen},
+    {"larder", keep::StorePlace::kitchen},   {"cupboard", keep::StorePlace::kitchen},
+    {"counter", keep::StorePlace::kitchen},  {"worktop", keep::StorePlace::kitchen},
+    {"room", keep::StorePlace::kitchen},     {"indoors", keep::StorePlace::kitchen},
+    {"fridge", keep::StorePlace::fridge},    {"refrigerator", keep::StorePlace::fridge},
+    {"crisper", keep::StorePlace::fridge},   {"best", keep::StorePlace::best},
+    {"cellar", keep::StorePlace::best},      {"root cellar", keep::StorePlace::best},
+    {"basement", keep::StorePlace::best},    {"clamp", keep::StorePlace::best},
+    {"cold room", keep::StorePlace::best},   {"cold store", keep::StorePlace::best},
+    {"cool room", keep::StorePlace::best},   {"cool store", keep::StorePlace::best},
+    {"cold cellar", keep::StorePlace::best}, {"store room", keep::StorePlace::best},
+    {"storeroom", keep::StorePlace::best},   {"garage", keep::StorePlace::best},
+    {"shed", keep::StorePlace::best},        {"loft", keep::StorePlace::best},
     {"sand", keep::StorePlace::best},
 }};
 
@@ -51,7 +39,8 @@ bool begins_with(std::string_view text, std::string_view name) {
   const bool same = std::equal(name.begin(), name.end(), text.begin(), [](char a, char b) {
     return a == static_cast<char>(std::tolower(static_cast<unsigned char>(b)));
   });
-  const bool whole = text.size() == name.size() || std::string_view(" ,;:.\t\r\n").find(text[name.size()]) != std::string_view::npos;
+  const bool whole = text.size() == name.size() ||
+                     std::string_view(" ,;:.\t\r\n").find(text[name.size()]) != std::string_view::npos;
   return same && whole;
 }
 
@@ -59,8 +48,9 @@ bool begins_with(std::string_view text, std::string_view name) {
 
 std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept {
   if (text.empty()) return keep::StorePlace::fridge;
-  const auto* const found = std::find_if(kPlaceNames.begin(), kPlaceNames.end(),
-                                         [text](const PlaceName& known) { return begins_with(text, known.name); });
+  const auto* const found =
+      std::find_if(kPlaceNames.begin(), kPlaceNames.end(),
+                   [text](const PlaceName& known) { return begins_with(text, known.name); });
   if (found == kPlaceNames.end()) return std::nullopt;
   return found->place;
 }

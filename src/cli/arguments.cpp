@@ -36,7 +36,7 @@ struct Parsed {
   ProofOptions proof;
   ServeVerbOptions serve;
   CertificateVerbOptions certificate;
-  std::string date, from, to;                                  ///< --date …, read after parsing
+  std::string date, from, to;  ///< --date …, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
 };
@@ -101,17 +101,21 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
 void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* log = add_verb(app, "log", "write down what was done or seen; without EVENT, list what was",
                            "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14\n"
-                           "  sowtide log mine.sowtide --stand s3 --from 2026-06-01", output);
+                           "  sowtide log mine.sowtide --stand s3 --from 2026-06-01",
+                           output);
   log->add_option("GARDEN", p.log.garden, kGardenText)->required();
-  log->add_option("EVENT", p.log.kind,
-                  "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
-                  "corrected or tested; left out, the latest entries are listed");
-  log->add_option("STAND,--stand", p.log.stand, "the stand it concerns, for example s3; of the list, only its entries");
+  log->add_option(
+      "EVENT", p.log.kind,
+      "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
+      "corrected or tested; left out, the latest entries are listed");
+  log->add_option("STAND,--stand", p.log.stand,
+                  "the stand it concerns, for example s3; of the list, only its entries");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
   log->add_option("--weight,--grams", p.log.weight,
-                  "weight, 850 (grams), 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with --count of so "
+                  "weight, 850 (grams), 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with "
+                  "--count of so "
                   "many together")
       ->type_name("AMOUNT");
   log->add_option("--water,--litres,--liters", p.log.volume, "water, 10 (litres), 2gal (US), 3qt or 500ml")
@@ -119,17 +123,20 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--diameter,--diameter-mm", p.log.diameter, "size felt or measured, 45 (mm), 4.5cm or 2in")
       ->type_name("AMOUNT");
   log->add_option("--text", p.log.text,
-                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of stored the place: "
+                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of "
+                  "stored the place: "
                   "kitchen (pantry, larder), fridge (when left out), or best (cellar, clamp, cold room)");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
   log->add_option("--from", p.from, "of the list: nothing earlier, YYYY-MM-DD")->type_name("DAY");
   log->add_option("--to", p.to, "of the list: nothing later")->type_name("DAY");
-  log->add_option("--most", p.log.most, "of the list: the latest so many, 20 unless given")->check(between(1, 1000000));
+  log->add_option("--most", p.log.most, "of the list: the latest so many, 20 unless given")
+      ->check(between(1, 1000000));
   add_date(log, p);
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
 
-  CLI::App* store = add_verb(app, "store", "what is in store: each lot, where it lies, what is left, and eat by when",
-                             "sowtide store mine.sowtide --date 2026-11-20", output);
+  CLI::App* store =
+      add_verb(app, "store", "what is in store: each lot, where it lies, what is left, and eat by when",
+               "sowtide store mine.sowtide --date 2026-11-20", output);
   store->add_option("GARDEN", p.store.garden, kGardenText)->required();
   add_date(store, p);
   store->callback([&p] { p.verb = [&p](Output& o) { return run_store(p.store, o); }; });
@@ -324,11 +331,14 @@ base::Result<void> resolve_range(Parsed& p) {
   const auto to = day_of(p.to, "--to");
   if (!to) return tl::make_unexpected(to.error());
   if (*from && *to && **to < **from) {
-    return base::fail(base::ProblemCode::contradiction, fmt::format("{} lies before --from, {}", p.to, p.from),
-                      {.field = "--to"}, "Give the earlier day as --from");
+    return base::fail(base::ProblemCode::contradiction,
+                      fmt::format("{} lies before --from, {}", p.to, p.from), {.field = "--to"},
+                      "Give the earlier day as --from");
   }
   p.log.from = *from;
-  p.log.to = *to;
+  // The list of a day holds what was known by then.
+  const bool list_of_a_day = p.log.kind.empty() && !*to && !p.date.empty();
+  p.log.to = list_of_a_day ? std::optional(p.log.date) : *to;
   return {};
 }
 
@@ -345,7 +355,8 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     }
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.store.date = p.seed.date = p.nursery.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.store.date = p.seed.date =
+      p.nursery.date = date;
   p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};

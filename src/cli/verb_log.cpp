@@ -36,7 +36,8 @@ base::Problem as_typed(base::Problem problem) {
     field = field == "kind" ? "EVENT" : "STAND";
     return problem;
   }
-  for (const auto& [name, option] : {std::pair{"grams", "weight"}, {"litres", "water"}, {"diameter_mm", "diameter"}}) {
+  for (const auto& [name, option] :
+       {std::pair{"grams", "weight"}, {"litres", "water"}, {"diameter_mm", "diameter"}}) {
     if (field == name) field = option;
   }
   field.insert(0, "--");
@@ -44,7 +45,8 @@ base::Problem as_typed(base::Problem problem) {
 }
 
 /// What was typed for an amount; nothing when it was not given.
-base::Result<std::optional<double>> amount_of(const std::string& text, base::Measure measure, const std::string& option) {
+base::Result<std::optional<double>> amount_of(const std::string& text, base::Measure measure,
+                                              const std::string& option) {
   if (text.empty()) return std::optional<double>{};
   const auto read = base::read_amount(text, measure);
   if (read) return std::optional(*read);
@@ -100,7 +102,8 @@ bool share_out_sample(book::Event& event) {
 /// How amounts with a unit were understood: "2lb" is 907 g.
 std::string amounts_told(const LogOptions& options, const book::Event& event, bool sample) {
   std::string told;
-  const auto tell = [&told](const std::string& typed, const std::optional<double>& amount, std::string_view unit) {
+  const auto tell = [&told](const std::string& typed, const std::optional<double>& amount,
+                            std::string_view unit) {
     if (amount && !base::parse_number(typed)) told += fmt::format(", {} is {:.4g} {}", typed, *amount, unit);
   };
   if (!sample) tell(options.weight, event.grams, "g");
@@ -114,8 +117,8 @@ base::Result<void> check_stand(const OpenGarden& opened, const std::string& stan
   const bool known = std::any_of(stands.begin(), stands.end(),
                                  [&](const stand::StandPlan& plan) { return plan.id == stand; });
   if (stand.empty() || known) return {};
-  return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", stand), {.field = "--stand"},
-                    "`sowtide outlook GARDEN` lists the stands");
+  return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", stand),
+                    {.field = "--stand"}, "`sowtide outlook GARDEN` lists the stands");
 }
 
 /// The log as it stands: nothing is written.
@@ -147,7 +150,9 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   }
   if (options.from || options.to || options.most) {
     return base::fail(base::ProblemCode::usage, "is of the list of entries, not of a new one",
-                      {.field = options.from ? "--from" : options.to ? "--to" : "--most"},
+                      {.field = options.from ? "--from"
+                                : options.to ? "--to"
+                                             : "--most"},
                       "Leave it out, or leave EVENT out");
   }
   auto file = book::GardenFile::open(options.garden);
@@ -168,8 +173,8 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
     }
     what += amounts_told(options, event, sample);
     if (sample) {
-      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count, *event.grams * *event.count,
-                          *event.grams);
+      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count,
+                          *event.grams * *event.count, *event.grams);
     }
     fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);
   } else {

@@ -123,12 +123,12 @@ struct StoreOptions {
 
 struct LogOptions {
   std::string garden;
-  std::string kind;                          ///< empty: the entries are listed
+  std::string kind;  ///< empty: the entries are listed
   std::string stand;
   std::string target;
   base::Date date{};
   std::optional<double> count;
-  std::string weight, volume, diameter;      ///< as typed: "850", "2lb", "2in"; empty: not given
+  std::string weight, volume, diameter;  ///< as typed: "850", "2lb", "2in"; empty: not given
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list
@@ -136,7 +136,8 @@ struct LogOptions {
 
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
-    return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() || !text.empty() || !id.empty();
+    return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
+           !text.empty() || !id.empty();
   }
 };
 

@@ -109,11 +109,14 @@ std::vector<std::string> most_alike(const std::string& wanted) {
 }
 
 base::Problem no_such_place(std::string_view name, const std::vector<std::string>& alike) {
-  base::Problem problem{base::ProblemCode::not_found, fmt::format("no built-in place is called \"{}\"", name), {.field = "place"},
+  base::Problem problem{base::ProblemCode::not_found,
+                        fmt::format("no built-in place is called \"{}\"", name),
+                        {.field = "place"},
                         "Nearest in spelling: " + joined(alike) + ". Or give a place file."};
   if (alike.empty()) {
     problem.remedy =
-        "Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; weather of your "
+        "Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; "
+        "weather of your "
         "own is added with `sowtide weather GARDEN add FILE`";
   }
   return problem;
@@ -143,8 +146,8 @@ base::Result<PlaceNormals> find_place(std::string_view name) {
   std::vector<std::string> names;
   for (const BuiltInPlace* built : beginning) names.push_back(full_name(*built));
   return base::fail(base::ProblemCode::ambiguous,
-                    fmt::format("\"{}\" could be {} of the built-in places", name, beginning.size()), {.field = "place"},
-                    "Give one of: " + joined(names) + ".");
+                    fmt::format("\"{}\" could be {} of the built-in places", name, beginning.size()),
+                    {.field = "place"}, "Give one of: " + joined(names) + ".");
 }
 
 double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg,

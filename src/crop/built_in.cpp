@@ -26,7 +26,8 @@ std::string plain(std::string_view name) {
 
 /// The names of a crop as they are compared; of "Courgette (summer squash)" both the whole and "courgette".
 std::vector<std::string> names_of(const Crop& crop) {
-  std::vector<std::string> names{plain(crop.id), plain(crop.name), plain(crop.name.substr(0, crop.name.find('(')))};
+  std::vector<std::string> names{plain(crop.id), plain(crop.name),
+                                 plain(crop.name.substr(0, crop.name.find('(')))};
   for (const std::string& other : crop.also) names.push_back(plain(other));
   return names;
 }
@@ -56,7 +57,8 @@ std::string remedy_for(const CropLibrary& library, std::string_view word) {
   std::vector<std::string> near;
   for (const std::string& name : base::nearest_names(plain(word), names, names.size())) {
     const std::string& id = ids.find(name)->second;
-    if (near.size() < kMostOffered && std::find(near.begin(), near.end(), id) == near.end()) near.push_back(id);
+    if (near.size() < kMostOffered && std::find(near.begin(), near.end(), id) == near.end())
+      near.push_back(id);
   }
   if (!near.empty()) return base::question_of(near);
   return "`sowtide windows PLACE` lists the crops that are known";
@@ -71,7 +73,8 @@ base::Result<void> check_names(const CropLibrary& library) {
       if (fresh || known->second == id) continue;
       return base::fail(base::ProblemCode::already_exists,
                         fmt::format("\"{}\" is a name of {} and of {}", name, known->second, id),
-                        {.file = "crops/" + id + ".toml", .field = "also"}, "Leave the name to one of the two");
+                        {.file = "crops/" + id + ".toml", .field = "also"},
+                        "Leave the name to one of the two");
     }
   }
   return {};
@@ -99,8 +102,8 @@ std::string CropLibrary::id_for(std::string_view name) const {
 base::Result<const Crop*> CropLibrary::find(std::string_view name) const {
   if (const Crop* crop = named(name)) return crop;
   const std::string_view shown = name.substr(0, 60);
-  return base::fail(base::ProblemCode::not_found, fmt::format("there is no crop \"{}\"", shown), {.field = "crop"},
-                    remedy_for(*this, shown));
+  return base::fail(base::ProblemCode::not_found, fmt::format("there is no crop \"{}\"", shown),
+                    {.field = "crop"}, remedy_for(*this, shown));
 }
 
 base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,

@@ -230,7 +230,7 @@ struct Keeping {
 struct Crop {
   std::string id;    ///< "bush-bean"; file name without ending
   std::string name;  ///< "Bush bean"
-  std::vector<std::string> also;    ///< other names it goes by: "zucchini", "summer squash"
+  std::vector<std::string> also;  ///< other names it goes by: "zucchini", "summer squash"
   std::string latin;
   std::string family;               ///< botanical family, "Fabaceae": the unit of rotation
   std::vector<std::string> groups;  ///< kitchen groups a want may name: "cooking-greens", "salad", "roots" …
@@ -279,8 +279,8 @@ class CropLibrary {
 
   /// The crop of an id or of any other name it goes by, or not_found with the names that are near.
   [[nodiscard]] base::Result<const Crop*> find(std::string_view name) const;
-  /// The crop of an id or of any other name it goes by ("zucchini", "Broad Beans"), null when there is none. Capitals,
-  /// hyphens, and one or many, are all the same.
+  /// The crop of an id or of any other name it goes by ("zucchini", "Broad Beans"), null when there is none.
+  /// Capitals, hyphens, and one or many, are all the same.
   [[nodiscard]] const Crop* named(std::string_view name) const;
   /// The id of the crop that goes by a name; the name as it is where there is none.
   [[nodiscard]] std::string id_for(std::string_view name) const;
@@ -312,8 +312,8 @@ struct CropFile {
   std::string_view text;
 };
 
-/// Reads a whole library; the first problem of any file stops it. Two files of one id, or two crops that go by one
-/// name, are already_exists.
+/// Reads a whole library; the first problem of any file stops it. Two files of one id, or two crops that go
+/// by one name, are already_exists.
 [[nodiscard]] base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,
                                                      const CropFile& sources_file);
 

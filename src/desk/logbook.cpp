@@ -37,7 +37,8 @@ std::string crop_name(const crop::CropLibrary& library, const std::string& id) {
 std::string concern_text(const book::GardenDescription& garden, const crop::CropLibrary& library,
                          const book::Event& event) {
   std::string text = event.stand;
-  if (const std::string crop = crop_of(garden, event.stand); !crop.empty()) text.append(" ").append(crop_name(library, crop));
+  if (const std::string crop = crop_of(garden, event.stand); !crop.empty())
+    text.append(" ").append(crop_name(library, crop));
   if (!event.target.empty()) text.append(text.empty() ? "" : ", ").append(event.target);
   return text;
 }
@@ -45,13 +46,15 @@ std::string concern_text(const book::GardenDescription& garden, const crop::Crop
 std::string measures_text(const book::Event& event, Units units) {
   std::string text;
   if (event.litres) text = volume_text(*event.litres, units);
-  if (event.diameter_mm) text.append(text.empty() ? "" : ", ").append(diameter_text(*event.diameter_mm, units));
+  if (event.diameter_mm)
+    text.append(text.empty() ? "" : ", ").append(diameter_text(*event.diameter_mm, units));
   return text;
 }
 
 /// A text of several lines would break the table.
 std::string on_one_line(std::string text) {
-  std::replace_if(text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r' || c == '\t'; }, ' ');
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r' || c == '\t'; }, ' ');
   return text;
 }
 
@@ -86,20 +89,22 @@ LogList chosen_entries(const std::vector<book::Event>& events, const LogChoice& 
   return list;
 }
 
-std::string log_text(const book::GardenDescription& garden, const crop::CropLibrary& library, const LogList& list) {
+std::string log_text(const book::GardenDescription& garden, const crop::CropLibrary& library,
+                     const LogList& list) {
   if (list.matching == 0) return "No entries.\n";
   TextTable table({"date", "what", "of", "count", "weight", "measure", "text", "entry"},
                   {Align::left, Align::left, Align::left, Align::right, Align::right, Align::right});
   for (const LoggedEntry& entry : list.entries) table.add(row_of(garden, library, entry));
   std::string text = table.text();
   if (list.entries.size() < list.matching) {
-    text += fmt::format("The latest {} of {} entries; --most {} shows all.\n", list.entries.size(), list.matching,
-                        list.matching);
+    text += fmt::format("The latest {} of {} entries; --most {} shows all.\n", list.entries.size(),
+                        list.matching, list.matching);
   }
   return text;
 }
 
-std::string log_json(const book::GardenDescription& garden, const crop::CropLibrary& library, const LogList& list) {
+std::string log_json(const book::GardenDescription& garden, const crop::CropLibrary& library,
+                     const LogList& list) {
   Json entries = Json::array();
   for (const LoggedEntry& entry : list.entries) {
     Json json = Json::parse(event_json(*entry.event));

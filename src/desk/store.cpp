@@ -64,12 +64,14 @@ std::vector<std::string> lot_row(const Season& season, const keep::LotAdvice& ad
 
 std::string store_text(const Season& season) {
   const std::vector<keep::LotAdvice> lots = lots_left(season);
-  if (lots.empty()) return "The store is empty. `sowtide log GARDEN stored STAND --grams 800` puts a lot into it.\n";
+  if (lots.empty())
+    return "The store is empty. `sowtide log GARDEN stored STAND --grams 800` puts a lot into it.\n";
   using Align = TextTable::Align;
   TextTable table({"lot", "crop", "place", "left", "stored", "eat by"},
                   {Align::left, Align::left, Align::left, Align::right, Align::right, Align::left});
   for (const keep::LotAdvice& advice : lots) table.add(lot_row(season, advice));
-  return fmt::format("In store on {}, the first to spoil first:\n{}", base::to_iso(season.today), table.text());
+  return fmt::format("In store on {}, the first to spoil first:\n{}", base::to_iso(season.today),
+                     table.text());
 }
 
 std::string store_json(const Season& season) {

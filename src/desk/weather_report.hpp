@@ -27,8 +27,8 @@ struct ImportReport {
 };
 
 [[nodiscard]] std::string import_text(const std::vector<ImportReport>& reports,
-                                      const std::vector<climate::QualityFinding>& filled, const climate::Site& garden,
-                                      Units units);
+                                      const std::vector<climate::QualityFinding>& filled,
+                                      const climate::Site& garden, Units units);
 /// {"files":[{"file","format","first","last","values_added","values_replaced","notes":[…],"findings":[{…}]}],"filled":[{…}]}
 [[nodiscard]] std::string import_json(const std::vector<ImportReport>& reports,
                                       const std::vector<climate::QualityFinding>& filled, const climate::Site& garden);

@@ -407,7 +407,8 @@ void add_protection_task(const Context& c, int horizon_days, Task* clearing, std
   const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
-  const Message reason{"killing-night", {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
+  const Message reason{"killing-night",
+                       {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
   Task task = new_task(c, "protect", kProtectWeight * std::min(1.0, 0.3 + chance), c.season.today, c.season.today);
   if (clearing != nullptr) {
     clearing->reason_said.push_back(reason);

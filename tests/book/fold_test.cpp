@@ -272,11 +272,14 @@ TEST(Fold, KeepsTheStoreOfLots) {
 TEST(StorePlace, GoesByTheNamesThatPeopleUse) {
   using keep::StorePlace;
   const std::vector<std::pair<std::string_view, StorePlace>> told{
-      {"", StorePlace::fridge},          {"Refrigerator, top", StorePlace::fridge}, {"pantry", StorePlace::kitchen},
-      {"larder", StorePlace::kitchen},   {"cellar", StorePlace::best},              {"Clamp by the hedge", StorePlace::best},
-      {"cold room", StorePlace::best},   {"root cellar: crate 2", StorePlace::best}, {"best", StorePlace::best}};
+      {"", StorePlace::fridge},        {"Refrigerator, top", StorePlace::fridge},
+      {"pantry", StorePlace::kitchen}, {"larder", StorePlace::kitchen},
+      {"cellar", StorePlace::best},    {"Clamp by the hedge", StorePlace::best},
+      {"cold room", StorePlace::best}, {"root cellar: crate 2", StorePlace::best},
+      {"best", StorePlace::best}};
   for (const auto& [text, place] : told) EXPECT_EQ(store_place_of(text), place) << text;
-  for (const std::string_view text : {"cellarium", "cold", "shelf", "the fridge"}) EXPECT_FALSE(store_place_of(text)) << text;
+  for (const std::string_view text : {"cellarium", "cold", "shelf", "the fridge"})
+    EXPECT_FALSE(store_place_of(text)) << text;
 }
 
 TEST(Fold, RemembersTheLastWateringOfEachBed) {

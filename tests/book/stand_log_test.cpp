@@ -97,7 +97,12 @@ TEST(StandLogs, NothingIsPickedBeforeItIsSetOut) {
   Book further;
   further.take(EventKind::set_out, 1, {}, "tray").take(EventKind::picked, 10, 2, "tray");
   EXPECT_EQ(further.take(EventKind::set_out, 20, {}, "tray").said(), "") << "into gaps";
-  EXPECT_EQ(Book().take(EventKind::picked, 5, 2, "tray").correct("e1").take(EventKind::set_out, 20, {}, "tray").said(), "");
+  EXPECT_EQ(Book()
+                .take(EventKind::picked, 5, 2, "tray")
+                .correct("e1")
+                .take(EventKind::set_out, 20, {}, "tray")
+                .said(),
+            "");
 }
 
 TEST(StandLogs, AStandMayBeSownAgainIntoItsGaps) {

@@ -259,15 +259,22 @@ TEST_P(CropByAnotherName, IsFound) {
   EXPECT_EQ(built_in_library().id_for(GetParam().name), GetParam().id);
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    Library, CropByAnotherName,
-    ::testing::ValuesIn(std::vector<OtherName>{{"zucchini", "courgette"},      {"Courgette (summer squash)", "courgette"},
-                                               {"coriander", "cilantro"},      {"Rocket", "arugula"},
-                                               {"aubergine", "eggplant"},      {"capsicum", "sweet-pepper"},
-                                               {"pumpkins", "winter-squash"},  {"swede", "rutabaga"},
-                                               {"silverbeet", "chard"},        {"spring-onion", "scallion"},
-                                               {"Spring Onions", "scallion"},  {"tomatoes", "tomato"},
-                                               {"broad bean", "broad-bean"},   {" beetroot ", "beet"}}));
+INSTANTIATE_TEST_SUITE_P(Library, CropByAnotherName,
+                         ::testing::ValuesIn(std::vector<OtherName>{
+                             {"zucchini", "courgette"},
+                             {"Courgette (summer squash)", "courgette"},
+                             {"coriander", "cilantro"},
+                             {"Rocket", "arugula"},
+                             {"aubergine", "eggplant"},
+                             {"capsicum", "sweet-pepper"},
+                             {"pumpkins", "winter-squash"},
+                             {"swede", "rutabaga"},
+                             {"silverbeet", "chard"},
+                             {"spring-onion", "scallion"},
+                             {"Spring Onions", "scallion"},
+                             {"tomatoes", "tomato"},
+                             {"broad bean", "broad-bean"},
+                             {" beetroot ", "beet"}}));
 
 TEST(Library, OffersOnlyNamesThatAreNear) {
   const auto slip = built_in_library().find("zuchini");
@@ -285,7 +292,8 @@ TEST(Library, RefusesANameOfTwoCrops) {
   const std::string second = changed("name = \"Testroot\"", "name = \"Twin-root\"");
   std::string sources;
   for (const auto& [key, citation] : example_sources()) sources += key + " = \"" + citation + "\"\n";
-  const auto read = read_library({{"crops/a.toml", first}, {"crops/b.toml", second}}, {"crops/sources.toml", sources});
+  const auto read =
+      read_library({{"crops/a.toml", first}, {"crops/b.toml", second}}, {"crops/sources.toml", sources});
   ASSERT_FALSE(read.has_value());
   EXPECT_EQ(read.error().code, ProblemCode::already_exists);
   EXPECT_NE(read.error().what.find("twin root"), std::string::npos) << read.error().what;

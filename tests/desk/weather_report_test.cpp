@@ -23,12 +23,15 @@ std::string told(std::string detail, Units units) {
 TEST(WeatherReport, TellsFindingsInTheUnitsOfTheGarden) {
   const std::string detail = "minimum 20.0 °C, maximum -10.0 °C";
   EXPECT_NE(told(detail, Units::metric).find(detail), std::string::npos);
-  EXPECT_NE(told(detail, Units::us).find("minimum 68.0 °F, maximum 14.0 °F"), std::string::npos) << told(detail, Units::us);
-  EXPECT_NE(told("more than 3 times the 25.4 mm usual", Units::us).find("the 1.00 in usual"), std::string::npos);
+  EXPECT_NE(told(detail, Units::us).find("minimum 68.0 °F, maximum 14.0 °F"), std::string::npos)
+      << told(detail, Units::us);
+  EXPECT_NE(told("more than 3 times the 25.4 mm usual", Units::us).find("the 1.00 in usual"),
+            std::string::npos);
 }
 
 TEST(WeatherReport, TellsADifferenceOfTemperaturesWithoutItsZero) {
-  EXPECT_NE(told("25 °C or more below the day before", Units::us).find("45 °F or more below"), std::string::npos);
+  EXPECT_NE(told("25 °C or more below the day before", Units::us).find("45 °F or more below"),
+            std::string::npos);
   EXPECT_NE(told("more than 10 °C beyond every other", Units::us).find("18 °F beyond"), std::string::npos);
 }
 

@@ -256,7 +256,8 @@ TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
   for (base::Date day = date_of(2026, 8, 25); day < date_of(2026, 11, 1); day += base::Days{3}) {
     const auto tasks = tasks_on(garden, events, day);
     const Task* pick = find(tasks, "pick");
-    const bool all = pick != nullptr && !pick->amount_said.empty() && pick->amount_said.front().key == "pull-all";
+    const bool all =
+        pick != nullptr && !pick->amount_said.empty() && pick->amount_said.front().key == "pull-all";
     if (!all && !has(tasks, "finish")) continue;
     EXPECT_FALSE(has(tasks, "protect")) << base::to_iso(day);
     if (all && pick->reason.find("kills half") != std::string::npos) ++lifted_before_frost;

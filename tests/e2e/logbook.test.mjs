@@ -70,6 +70,7 @@ describe('the log is read from the command line', () => {
     assert.deepEqual(ids('--from', '2026-05-20', '--to', '2026-05-21'), ['a3', 'a4']);
     assert.deepEqual(ids('--most', '2'), ['lot1', 'a7']);
     assert.equal(list('--most', '2').matching, 7);
+    assert.deepEqual(ids('--date', '2026-05-10'), ['a1', 'a2']);
     assert.deepEqual(list().entries.filter((entry) => entry.corrected).map((entry) => entry.id), ['a3']);
     assert.match(must('log', garden, '--most', '2'), /The latest 2 of 7 entries; --most 7 shows all/);
     assert.equal(list('--stand', 's1').entries[0].crop_name, 'Beet');

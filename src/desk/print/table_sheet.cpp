@@ -84,8 +84,8 @@ class TablePicture {
                                                  {"to", words.day(want.to)}}));
     }
     if (want.total > 0.0) {
-      texts.push_back(words.say("table.total", {{"amount", amount_text(words, want, want.total)},
-                                                {"day", words.day(want.to)}}));
+      texts.push_back(words.say(
+          "table.total", {{"amount", amount_text(words, want, want.total)}, {"day", words.day(want.to)}}));
     }
     return texts;
   }
@@ -98,7 +98,8 @@ class TablePicture {
     y += canvas_.text({left, y}, name_of(sheet_, want),
                       {.size_pt = 8.5, .bold = true, .width_mm = name_width, .lines = 1});
     for (const std::string& text : wish_texts(want)) {
-      y += canvas_.text({left, y}, text, {.size_pt = 6.8, .colour = kInkSoft, .width_mm = name_width, .lines = 1});
+      y += canvas_.text({left, y}, text,
+                        {.size_pt = 6.8, .colour = kInkSoft, .width_mm = name_width, .lines = 1});
     }
     const std::string share = supply.wanted > 0.0 ? words.percent(supply.mean_reaches / supply.wanted) : "–";
     canvas_.text({left, y},
