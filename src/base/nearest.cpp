@@ -9,6 +9,11 @@ namespace {
 /// Words from hostile files may be of any length; no name is longer than this.
 constexpr std::size_t kLongestWord = 64;
 
+/// Of three letters one may be wrong: beyond that it is another word, not a slip.
+bool is_near(std::size_t edits, std::size_t letters) {
+  return edits * 3 <= std::max<std::size_t>(letters, 3);
+}
+
 }  // namespace
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
@@ -39,7 +44,7 @@ std::vector<std::string> nearest_names(std::string_view word, const std::vector<
     const bool holds = !word.empty() && !name.empty() &&
                        (name.find(word) != std::string::npos || word.find(name) != std::string_view::npos);
     const std::size_t edits = edit_distance(word, name);
-    if (!holds && edits >= std::max(word.size(), name.size())) continue;
+    if (!holds && !is_near(edits, std::max(word.size(), name.size()))) continue;
     ranked.emplace_back(holds ? 0 : edits, name);
   }
   std::sort(ranked.begin(), ranked.end());
@@ -50,7 +55,10 @@ std::vector<std::string> nearest_names(std::string_view word, const std::vector<
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& names) {
-  const std::vector<std::string> nearest = nearest_names(word, names);
+  return question_of(nearest_names(word, names));
+}
+
+std::string question_of(const std::vector<std::string>& nearest) {
   if (nearest.empty()) return {};
   std::string question = "Did you mean ";
   for (std::size_t i = 0; i < nearest.size(); ++i) {

@@ -1,5 +1,10 @@
 #include "book/corrections.hpp"
 
+#include <algorithm>
+#include <tuple>
+
+#include "book/garden.hpp"
+
 namespace sowtide::book {
 
 bool Corrections::removed(std::string_view id) const {
@@ -39,6 +44,19 @@ std::vector<std::string> Corrections::restored_by(const std::string& target) con
   const std::vector<std::string> turned = turned_by(target);
   for (std::size_t i = 1; i < turned.size(); i += 2) restored.push_back(turned[i]);
   return restored;
+}
+
+Corrections corrections_of(const std::vector<Event>& events) {
+  std::vector<const Event*> in_order;
+  for (const Event& event : events) {
+    if (event.kind == EventKind::corrected) in_order.push_back(&event);
+  }
+  std::sort(in_order.begin(), in_order.end(), [](const Event* a, const Event* b) {
+    return std::tie(a->sequence, a->id) < std::tie(b->sequence, b->id);
+  });
+  Corrections corrections;
+  for (const Event* event : in_order) corrections.take(event->id, event->target);
+  return corrections;
 }
 
 }  // namespace sowtide::book

@@ -8,6 +8,8 @@
 
 namespace sowtide::book {
 
+struct Event;
+
 /// A correction takes its target out. One that is itself taken out counts for nothing, so that its target stands
 /// again. Later ones win, as in the fold: a correction only ever aims at an entry that came before it.
 class Corrections {
@@ -28,5 +30,8 @@ class Corrections {
   std::map<std::string, std::string, std::less<>> target_of_;  ///< by the correction's id
   std::map<std::string, int, std::less<>> standing_against_;   ///< corrections that stand, by target
 };
+
+/// The corrections of a log, whatever the order of its list.
+[[nodiscard]] Corrections corrections_of(const std::vector<Event>& events);
 
 }  // namespace sowtide::book

@@ -219,9 +219,10 @@ base::Result<void> check_stored(const Event& event, const EventContext& context)
                "target", "Leave the target empty to name the lot by its entry");
   }
   if (store_place_of(event.text)) return {};
-  return bad(ProblemCode::out_of_range,
-             fmt::format("\"{}\" names no place of storage", event.text.substr(0, 60)), "text",
-             "Begin the text with kitchen, fridge or best");
+  return bad(
+      ProblemCode::out_of_range, fmt::format("\"{}\" names no place of storage", event.text.substr(0, 60)),
+      "text",
+      "Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)");
 }
 
 base::Result<void> check_tested(const Event& event, const EventContext& context) {

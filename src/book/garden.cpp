@@ -9,6 +9,7 @@
 #include "book/corrections.hpp"
 #include "book/seed_test.hpp"
 #include "book/size_word.hpp"
+#include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "crop/emergence.hpp"
 
@@ -26,19 +27,6 @@ constexpr double kNothingLeft_g = 1e-6;
 constexpr double kEmergedShare = 0.5;
 
 constexpr double kMillimetresPerCentimetre = 10.0;
-
-Corrections corrections_of(const std::vector<Event>& events) {
-  std::vector<const Event*> in_order;
-  for (const Event& event : events) {
-    if (event.kind == EventKind::corrected) in_order.push_back(&event);
-  }
-  std::sort(in_order.begin(), in_order.end(), [](const Event* a, const Event* b) {
-    return std::tie(a->sequence, a->id) < std::tie(b->sequence, b->id);
-  });
-  Corrections corrections;
-  for (const Event* event : in_order) corrections.take(event->id, event->target);
-  return corrections;
-}
 
 /// The entries that count on a day, in the order of the fold.
 std::vector<const Event*> effective_events(const std::vector<Event>& events, base::Date day) {
@@ -149,12 +137,13 @@ class Fold {
   }
 
   /// The first sowing dates a stand; one after which nothing stood any more is begun anew by the next.
-  static void take_sown(StandState* stand, base::Date date) {
+  void take_sown(StandState* stand, base::Date date) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
     const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
     if (facts.sown && nothing_came) {
       facts = {};
+      pulled_.erase(stand->plan.id);
       stand->counted_on.reset();
     }
     keep_first(stand, &stand::StandFacts::sown, date);
@@ -229,6 +218,23 @@ class Fold {
     if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
   }
 
+  /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for
+  /// tubers and fruits, of which a plant has several; and thinned seedlings are none of those planned.
+  void pull_plants(StandState* stand, const Event& event, bool largest) {
+    remove_plants(stand, event, largest);
+    const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
+    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
+        crop->harvest.part == crop::HarvestedPart::fruit)
+      return;
+    int& pulled = pulled_[stand->plan.id];
+    pulled += plants_of(event);
+    const auto sown = state_.seeds_sown.find(stand->plan.id);
+    if (stand->facts.counted_plants ||
+        (sown != state_.seeds_sown.end() && sown->second > planned_seeds(stand->plan)))
+      return;
+    if (pulled >= stand->plan.clumps * stand->plan.plants_per_clump) stand->facts.finished = true;
+  }
+
   void take_tested(const Event& event) {
     const auto sown = seeds_tested_of(event.text);
     if (sown) state_.seed_tests.push_back({event.target, event.date, *sown, plants_of(event)});
@@ -268,7 +274,7 @@ class Fold {
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
     if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once) {
-      remove_plants(stand, event, true);
+      pull_plants(stand, event, true);
     } else {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
@@ -296,7 +302,7 @@ class Fold {
   void take_discarded(StandState* stand, const Event& event) {
     if (!event.target.empty()) return take_from_lot(event);
     if (stand == nullptr) return;
-    if (event.count) return remove_plants(stand, event, false);
+    if (event.count) return pull_plants(stand, event, false);
     if (!event.grams) stand->facts.finished = true;
   }
 
@@ -304,6 +310,8 @@ class Fold {
   GardenState state_;
   std::map<std::string, std::size_t, std::less<>> stand_index_;
   std::map<std::string, std::size_t, std::less<>> lot_index_;
+  std::map<std::string, int, std::less<>>
+      pulled_;  ///< plants picked or thrown away, by stand, of the sowing that stands
 };
 
 }  // namespace

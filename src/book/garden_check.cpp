@@ -373,10 +373,14 @@ std::vector<std::string> families_of(const crop::CropLibrary& library) {
   return {families.begin(), families.end()};
 }
 
-std::vector<std::string> crop_ids_of(const crop::CropLibrary& library) {
-  std::vector<std::string> ids;
-  for (const auto& [id, crop] : library.crops) ids.push_back(id);
-  return ids;
+/// A crop must be named by its id here: readers put the id for any other name.
+void check_crop(Checker& check, const std::string& word, const crop::CropLibrary& library,
+                const std::string& path) {
+  if (library.crops.contains(word)) return;
+  const auto found = library.find(word);
+  const std::string what = fmt::format("there is no crop \"{}\"", word.substr(0, 70));
+  check.report(ProblemCode::not_found, what, path + ".crop",
+               found ? fmt::format("Did you mean {}?", (*found)->id) : found.error().remedy);
 }
 
 void check_known(Checker& check, const std::string& word, const std::vector<std::string>& known,
@@ -466,18 +470,17 @@ base::Result<void> check_weather(const climate::WeatherRecord& record) {
 
 base::Result<void> check_against(const crop::CropLibrary& library, const GardenDescription& garden) {
   Checker check;
-  const std::vector<std::string> crops = crop_ids_of(library);
   const std::vector<std::string> groups = groups_of(library);
   const std::vector<std::string> families = families_of(library);
   for (std::size_t i = 0; i < garden.varieties.size(); ++i) {
-    check_known(check, garden.varieties[i].crop, crops, "crop", at("varieties", i) + ".crop");
+    check_crop(check, garden.varieties[i].crop, library, at("varieties", i));
   }
   for (std::size_t i = 0; i < garden.packets.size(); ++i) {
-    check_known(check, garden.packets[i].crop, crops, "crop", at("packets", i) + ".crop");
+    check_crop(check, garden.packets[i].crop, library, at("packets", i));
   }
   for (std::size_t i = 0; i < garden.wants.size(); ++i) {
     const plan::Want& want = garden.wants[i];
-    if (!want.crop.empty()) check_known(check, want.crop, crops, "crop", at("wants", i) + ".crop");
+    if (!want.crop.empty()) check_crop(check, want.crop, library, at("wants", i));
     if (!want.group.empty())
       check_known(check, want.group, groups, "kitchen group", at("wants", i) + ".group");
   }
@@ -485,7 +488,7 @@ base::Result<void> check_against(const crop::CropLibrary& library, const GardenD
     check_family(check, garden.past[i].family, families, at("past", i) + ".family");
   }
   for (std::size_t i = 0; i < garden.stands.size(); ++i) {
-    check_known(check, garden.stands[i].crop, crops, "crop", at("stands", i) + ".crop");
+    check_crop(check, garden.stands[i].crop, library, at("stands", i));
   }
   return check.result();
 }

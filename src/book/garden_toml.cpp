@@ -165,11 +165,14 @@ class DescriptionReader {
     return past;
   }
 
+  /// A garden names its crops by id; a person by any name that a crop goes by.
+  static std::string crop_id(const std::string& name) { return crop::built_in_library().id_for(name); }
+
   static crop::Variety read_variety(TomlReader& table) {
     crop::Variety variety;
     variety.id = table.text("id");
     variety.name = table.text_or("name", variety.id);
-    variety.crop = table.text("crop");
+    variety.crop = crop_id(table.text("crop"));
     variety.earliness = table.number_or("earliness", variety.earliness);
     variety.size = table.number_or("size", variety.size);
     variety.bolting_resistance = table.number_or("bolting_resistance", variety.bolting_resistance);
@@ -182,7 +185,7 @@ class DescriptionReader {
   static crop::Packet read_packet(TomlReader& table) {
     crop::Packet packet;
     packet.id = table.text("id");
-    packet.crop = table.text("crop");
+    packet.crop = crop_id(table.text("crop"));
     packet.variety = table.text_or("variety", "");
     packet.packed_year = whole(table, "packed_year");
     packet.seeds = table.number("seeds");
@@ -203,7 +206,7 @@ class DescriptionReader {
   static plan::Want read_want(TomlReader& table) {
     plan::Want want;
     want.id = table.text("id");
-    want.crop = table.text_or("crop", "");
+    want.crop = crop_id(table.text_or("crop", ""));
     want.group = table.text_or("group", "");
     want.variety = table.text_or("variety", "");
     want.amount_per_week = table.number("amount_per_week");
@@ -224,7 +227,7 @@ class DescriptionReader {
   static stand::StandPlan read_stand(TomlReader& table) {
     stand::StandPlan plan;
     plan.id = table.text("id");
-    plan.crop = table.text("crop");
+    plan.crop = crop_id(table.text("crop"));
     plan.variety = table.text_or("variety", "");
     plan.method = static_cast<stand::Method>(table.choice("method", list_of(kMethodWords)));
     plan.sow = table.date("sow");
@@ -316,8 +319,21 @@ std::string beside(const std::string& path, const std::string& name) {
   return (std::filesystem::path(path).parent_path() / name).string();
 }
 
-base::Result<void> read_findings(const std::string& path, GardenDescription& garden) {
-  const auto bytes = base::read_file(path);
+/// A file that a section of a description names; where it is not there, what to do about it.
+base::Result<std::string> read_named(const std::string& description, const std::string& file,
+                                     std::string_view section) {
+  auto bytes = base::read_file(file);
+  if (bytes || bytes.error().code != ProblemCode::file_missing) return bytes;
+  base::Problem problem = bytes.error();
+  problem.what = fmt::format("is not there, and {} names it under [{}]", description, section);
+  problem.remedy =
+      fmt::format("Put the file there, beside the description, or take the section [{}] out of it", section);
+  return tl::make_unexpected(std::move(problem));
+}
+
+base::Result<void> read_findings(const std::string& description, const std::string& path,
+                                 GardenDescription& garden) {
+  const auto bytes = read_named(description, path, "weather");
   if (!bytes) return tl::make_unexpected(bytes.error());
   auto findings = read_weather_findings_csv(*bytes, path);
   if (!findings) return tl::make_unexpected(findings.error());
@@ -330,7 +346,7 @@ base::Result<void> read_findings(const std::string& path, GardenDescription& gar
 base::Result<void> read_record(const std::string& path, const ParsedDescription& parsed, GardenText& text) {
   GardenDescription& garden = text.garden;
   const std::string file = beside(path, parsed.files.weather);
-  const auto bytes = base::read_file(file);
+  const auto bytes = read_named(path, file, "weather");
   if (!bytes) return tl::make_unexpected(bytes.error());
   if (is_weather_csv(*bytes)) {
     auto record = read_weather_csv(*bytes, file, parsed.weather_site.value_or(garden.site));
@@ -348,7 +364,7 @@ base::Result<void> read_record(const std::string& path, const ParsedDescription&
     climate::add_findings(garden.weather_findings, filled.findings);
   }
   if (parsed.files.weather_findings.empty()) return {};
-  return read_findings(beside(path, parsed.files.weather_findings), garden);
+  return read_findings(path, beside(path, parsed.files.weather_findings), garden);
 }
 
 }  // namespace
@@ -387,7 +403,7 @@ base::Result<GardenText> read_garden_toml(const std::string& path) {
   }
   if (!parsed->files.log.empty()) {
     const std::string log_path = beside(path, parsed->files.log);
-    const auto log = base::read_file(log_path);
+    const auto log = read_named(path, log_path, "log");
     if (!log) return tl::make_unexpected(log.error());
     auto events = read_log_csv(*log, log_path, text.garden);
     if (!events) return tl::make_unexpected(events.error());

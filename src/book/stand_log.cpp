@@ -154,6 +154,7 @@ base::Result<void> StandLogs::check_entry(const Stand& stand, const StandEntry& 
   if (auto checked = check_size(stand, entry); !checked) return checked;
   const std::vector<StandEntry> log = standing(stand, entry);
   if (auto checked = check_sowing(stand, log, entry); !checked) return checked;
+  if (auto checked = check_setting_out(stand, log, entry); !checked) return checked;
   if (auto checked = check_seeds(stand, log, entry); !checked) return checked;
   return check_thinning(stand, log, entry);
 }
@@ -177,6 +178,27 @@ base::Result<void> StandLogs::check_sowing(const Stand& stand, const std::vector
   if (entry.kind != EventKind::sown || early == log.end()) return {};
   if (entry.date <= early->date || sown->date <= early->date) return {};
   return refusal(*early, fmt::format("sown first on {}", base::to_iso(entry.date)));
+}
+
+/// Nothing is picked before it is set out. A further setting out, into gaps, may be as late as it likes.
+base::Result<void> StandLogs::check_setting_out(const Stand& stand, const std::vector<StandEntry>& log,
+                                                const StandEntry& entry) {
+  const auto first = [&log](EventKind kind) {
+    return std::find_if(log.begin(), log.end(), [kind](const StandEntry& e) { return e.kind == kind; });
+  };
+  const auto set_out = first(EventKind::set_out);
+  const auto picked = first(EventKind::picked);
+  if (set_out == log.end() || picked == log.end() || picked->date >= set_out->date) return {};
+  if (entry.kind == EventKind::set_out && entry.id == set_out->id) {
+    return contradiction(fmt::format("stand {} was picked on {} and cannot be set out first on {}",
+                                     stand.name, base::to_iso(picked->date), base::to_iso(entry.date)),
+                         "date",
+                         fmt::format("Put the date right, or first correct the entry {}", picked->id));
+  }
+  if (entry.kind != EventKind::picked || entry.date >= set_out->date) return {};
+  return contradiction(fmt::format("stand {} was set out on {} and cannot be picked before, on {}",
+                                   stand.name, base::to_iso(set_out->date), base::to_iso(entry.date)),
+                       "date", fmt::format("Put the date right, or first correct the entry {}", set_out->id));
 }
 
 /// No plant is measured far beyond what its crop can be.

@@ -42,10 +42,10 @@ class StandLogs {
                                     const crop::CropLibrary& library = crop::built_in_library());
 
   /// Contradiction when the entry cannot be true together with those taken that stand: set out though sown
-  /// in place; counted, thinned, measured, picked or set out before the sowing; more plants than the seeds
-  /// can give; more thinned than are left, or far more pulled or thrown away; a plant measured far beyond its
-  /// crop's size. An entry that a correction brings back is checked likewise. Too_large beyond
-  /// kMostEntriesOfAStand.
+  /// in place; counted, thinned, measured, picked or set out before the sowing; picked before set out; more
+  /// plants than the seeds can give; more thinned than are left, or far more pulled or thrown away; a plant
+  /// measured far beyond its crop's size. An entry that a correction brings back is checked likewise.
+  /// Too_large beyond kMostEntriesOfAStand.
   [[nodiscard]] base::Result<void> check(const Event& event) const;
 
   /// Takes an entry unchecked; entries are to be taken in the order of arrival.
@@ -72,6 +72,8 @@ class StandLogs {
   static base::Result<void> check_size(const Stand& stand, const StandEntry& entry);
   static base::Result<void> check_sowing(const Stand& stand, const std::vector<StandEntry>& log,
                                          const StandEntry& entry);
+  static base::Result<void> check_setting_out(const Stand& stand, const std::vector<StandEntry>& log,
+                                              const StandEntry& entry);
   static base::Result<void> check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
                                         const StandEntry& entry);
   static base::Result<void> check_thinning(const Stand& stand, const std::vector<StandEntry>& log,

@@ -2,20 +2,57 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 
 namespace sowtide::book {
 namespace {
 
 constexpr std::array<std::string_view, 3> kPlaceWords{"kitchen", "fridge", "best"};
 
+struct PlaceName {
+  std::string_view name;
+  keep::StorePlace place;
+};
+
+/// What people call their places: rooms as warm as the house, refrigerators, and those made to keep what was
+/// grown.
+constexpr std::array<PlaceName, 27> kPlaceNames{{
+    {"kitchen", keep::StorePlace::kitchen},  {"pantry", keep::StorePlace::kitchen},
+    {"larder", keep::StorePlace::kitchen},   {"cupboard", keep::StorePlace::kitchen},
+    {"counter", keep::StorePlace::kitchen},  {"worktop", keep::StorePlace::kitchen},
+    {"room", keep::StorePlace::kitchen},     {"indoors", keep::StorePlace::kitchen},
+    {"fridge", keep::StorePlace::fridge},    {"refrigerator", keep::StorePlace::fridge},
+    {"crisper", keep::StorePlace::fridge},   {"best", keep::StorePlace::best},
+    {"cellar", keep::StorePlace::best},      {"root cellar", keep::StorePlace::best},
+    {"basement", keep::StorePlace::best},    {"clamp", keep::StorePlace::best},
+    {"cold room", keep::StorePlace::best},   {"cold store", keep::StorePlace::best},
+    {"cool room", keep::StorePlace::best},   {"cool store", keep::StorePlace::best},
+    {"cold cellar", keep::StorePlace::best}, {"store room", keep::StorePlace::best},
+    {"storeroom", keep::StorePlace::best},   {"garage", keep::StorePlace::best},
+    {"shed", keep::StorePlace::best},        {"loft", keep::StorePlace::best},
+    {"sand", keep::StorePlace::best},
+}};
+
+/// Whether a text begins with a name, in any letters, and with the whole of its last word.
+bool begins_with(std::string_view text, std::string_view name) {
+  if (text.size() < name.size()) return false;
+  const bool same = std::equal(name.begin(), name.end(), text.begin(), [](char a, char b) {
+    return a == static_cast<char>(std::tolower(static_cast<unsigned char>(b)));
+  });
+  const bool whole = text.size() == name.size() ||
+                     std::string_view(" ,;:.\t\r\n").find(text[name.size()]) != std::string_view::npos;
+  return same && whole;
+}
+
 }  // namespace
 
 std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept {
   if (text.empty()) return keep::StorePlace::fridge;
-  const std::string_view word = text.substr(0, text.find_first_of(" ,;:.\t\r\n"));
-  const auto* const found = std::find(kPlaceWords.begin(), kPlaceWords.end(), word);
-  if (found == kPlaceWords.end()) return std::nullopt;
-  return static_cast<keep::StorePlace>(found - kPlaceWords.begin());
+  const auto* const found =
+      std::find_if(kPlaceNames.begin(), kPlaceNames.end(),
+                   [text](const PlaceName& known) { return begins_with(text, known.name); });
+  if (found == kPlaceNames.end()) return std::nullopt;
+  return found->place;
 }
 
 std::string_view store_place_text(keep::StorePlace place) noexcept {

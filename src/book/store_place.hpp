@@ -8,8 +8,9 @@
 
 namespace sowtide::book {
 
-/// The place named by the first word of a text ("fridge, bottom drawer"): kitchen, fridge or best. An empty
-/// text means the fridge; nothing for any other first word.
+/// The place that a text begins with ("fridge, bottom drawer"): kitchen, fridge or best, or another name of
+/// one of them (pantry, refrigerator, cellar, clamp, cold room …), in any letters. An empty text means the
+/// fridge; nothing for any other beginning.
 [[nodiscard]] std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept;
 
 [[nodiscard]] std::string_view store_place_text(keep::StorePlace place) noexcept;

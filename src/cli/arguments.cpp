@@ -31,12 +31,13 @@ struct Parsed {
   NurseryOptions nursery;
   LogOptions log;
   StandOptions stand;
+  StoreOptions store;
   PrintOptions print;
   FigureOptions figure;
   ProofOptions proof;
   ServeVerbOptions serve;
   CertificateVerbOptions certificate;
-  std::string date;                                            ///< --date, read after parsing
+  std::string date, from, to;  ///< --date …, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
 };
@@ -47,10 +48,17 @@ const std::string kGardenText = "the garden file";
 constexpr int kEarliestYear = 1900;
 constexpr int kLatestYear = 2199;
 
-/// A range that reads well in --help.
+/// A range that reads well in --help, and where it is not kept.
 template <class Number>
 CLI::Validator between(Number low, Number high) {
-  return CLI::Range(low, high).description(fmt::format("{} to {}", low, high));
+  const std::string range = fmt::format("{} to {}", low, high);
+  const auto check = [low, high, range](const std::string& text) {
+    Number value{};
+    const bool is_number = CLI::detail::lexical_cast(text, value);
+    if (is_number && value >= low && value <= high) return std::string();
+    return fmt::format("{} is not {}", text, is_number ? "within " + range : "a number from " + range);
+  };
+  return CLI::Validator(check, range);
 }
 
 void add_json(CLI::App* app, Output& output) {
@@ -89,27 +97,50 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   copy->add_option("GARDEN", p.copy.garden, kGardenText)->required();
   copy->add_option("FILE", p.copy.copy, "the file to make; it must not be there yet")->required();
   copy->callback([&p] { p.verb = [&p](Output& o) { return run_copy(p.copy, o); }; });
+}
 
-  CLI::App* log = add_verb(app, "log", "write down what was done or seen",
-                           "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14", output);
+void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
+  CLI::App* log = add_verb(app, "log", "write down what was done or seen; without EVENT, list what was",
+                           "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14\n"
+                           "  sowtide log mine.sowtide --stand s3 --from 2026-06-01",
+                           output);
   log->add_option("GARDEN", p.log.garden, kGardenText)->required();
-  log->add_option("EVENT", p.log.kind,
-                  "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
-                  "corrected or tested")
-      ->required();
-  log->add_option("STAND", p.log.stand, "the stand it concerns, for example s3");
+  log->add_option(
+      "EVENT", p.log.kind,
+      "sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, discarded, noted, "
+      "corrected or tested; left out, the latest entries are listed");
+  log->add_option("STAND,--stand", p.log.stand,
+                  "the stand it concerns, for example s3; of the list, only its entries");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
-  log->add_option("--grams", p.log.grams,
-                  "weight in grams; of measured: of one plant, or with --count of so many together");
-  log->add_option("--litres", p.log.litres, "water in litres");
-  log->add_option("--diameter-mm", p.log.diameter_mm, "size felt or measured, mm");
+  log->add_option("--weight,--grams", p.log.weight,
+                  "weight, 850 (grams), 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with "
+                  "--count of so "
+                  "many together")
+      ->type_name("AMOUNT");
+  log->add_option("--water,--litres,--liters", p.log.volume, "water, 10 (litres), 2gal (US), 3qt or 500ml")
+      ->type_name("AMOUNT");
+  log->add_option("--diameter,--diameter-mm", p.log.diameter, "size felt or measured, 45 (mm), 4.5cm or 2in")
+      ->type_name("AMOUNT");
   log->add_option("--text", p.log.text,
-                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"");
+                  "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of "
+                  "stored the place: "
+                  "kitchen (pantry, larder), fridge (when left out), or best (cellar, clamp, cold room)");
   log->add_option("--id", p.log.id, "name of the entry, so that writing it twice changes nothing");
+  log->add_option("--from", p.from, "of the list: nothing earlier, YYYY-MM-DD")->type_name("DAY");
+  log->add_option("--to", p.to, "of the list: nothing later")->type_name("DAY");
+  log->add_option("--most", p.log.most, "of the list: the latest so many, 20 unless given")
+      ->check(between(1, 1000000));
   add_date(log, p);
   log->callback([&p] { p.verb = [&p](Output& o) { return run_log(p.log, o); }; });
+
+  CLI::App* store =
+      add_verb(app, "store", "what is in store: each lot, where it lies, what is left, and eat by when",
+               "sowtide store mine.sowtide --date 2026-11-20", output);
+  store->add_option("GARDEN", p.store.garden, kGardenText)->required();
+  add_date(store, p);
+  store->callback([&p] { p.verb = [&p](Output& o) { return run_store(p.store, o); }; });
 }
 
 /// Reads the day of a stand as it was typed.
@@ -351,16 +382,39 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
   make->callback([&p] { p.verb = [&p](Output& o) { return run_certificate(p.certificate, o); }; });
 }
 
+/// The day of an option; nothing when it is not given.
+base::Result<std::optional<base::Date>> day_of(const std::string& text, const std::string& option) {
+  if (text.empty()) return std::optional<base::Date>{};
+  const auto parsed = base::parse_iso_date(text);
+  if (parsed) return std::optional(*parsed);
+  base::Problem problem = parsed.error();
+  problem.where.field = option;
+  return tl::make_unexpected(problem);
+}
+
+base::Result<void> resolve_range(Parsed& p) {
+  const auto from = day_of(p.from, "--from");
+  if (!from) return tl::make_unexpected(from.error());
+  const auto to = day_of(p.to, "--to");
+  if (!to) return tl::make_unexpected(to.error());
+  if (*from && *to && **to < **from) {
+    return base::fail(base::ProblemCode::contradiction,
+                      fmt::format("{} lies before --from, {}", p.to, p.from), {.field = "--to"},
+                      "Give the earlier day as --from");
+  }
+  p.log.from = *from;
+  // The list of a day holds what was known by then.
+  const bool list_of_a_day = p.log.kind.empty() && !*to && !p.date.empty();
+  p.log.to = list_of_a_day ? std::optional(p.log.date) : *to;
+  return {};
+}
+
 base::Result<void> resolve_date(Parsed& p, base::Date today) {
   base::Date date = today;
   if (!p.date.empty()) {
-    const auto parsed = base::parse_iso_date(p.date);
-    if (!parsed) {
-      base::Problem problem = parsed.error();
-      problem.where.field = "--date";
-      return tl::make_unexpected(problem);
-    }
-    date = *parsed;
+    const auto parsed = day_of(p.date, "--date");
+    if (!parsed) return tl::make_unexpected(parsed.error());
+    date = **parsed;
     if (base::year_of(date) < kEarliestYear || base::year_of(date) > kLatestYear) {
       return base::fail(base::ProblemCode::out_of_range,
                         fmt::format("the day {} lies outside {} to {}", p.date, kEarliestYear, kLatestYear),
@@ -368,8 +422,8 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     }
     p.serve.date = date;
   }
-  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.seed.date = p.nursery.date =
-      p.stand.date = date;
+  p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.store.date = p.seed.date =
+      p.nursery.date = p.stand.date = date;
   p.print.date = date;
   p.plan.keep = !p.discard_plan;
   return {};
@@ -408,6 +462,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   Parsed parsed;
   add_garden_verbs(app, parsed, output);
   add_stand_verb(app, parsed, output);
+  add_log_verbs(app, parsed, output);
   add_weather_verb(app, parsed, output);
   add_season_verbs(app, parsed, output);
   add_seed_verbs(app, parsed, output);
@@ -421,7 +476,9 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
                                       : report(usage_problem(app, error, argc, argv), output);
   }
   parsed.weather_add.today = parsed.make.today = today;
-  if (auto dated = resolve_date(parsed, today); !dated) return report(dated.error(), output);
+  for (const auto& resolved : {resolve_date(parsed, today), resolve_range(parsed)}) {
+    if (!resolved) return report(resolved.error(), output);
+  }
   const auto done = parsed.verb(output);
   return done ? kExitDone : report(done.error(), output);
 }

@@ -1,15 +1,10 @@
-// new, export, log.
+// new, copy, export.
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
-#include <algorithm>
 #include <filesystem>
 #include <ostream>
-#include <random>
-#include <string_view>
 
-#include "base/csv.hpp"
-#include "book/arrangement_word.hpp"
 #include "cli/open.hpp"
 #include "cli/place_weather.hpp"
 #include "cli/verbs.hpp"
@@ -20,12 +15,6 @@
 
 namespace sowtide::cli {
 namespace {
-
-/// A new name for a log entry: 16 random hexadecimal digits.
-std::string new_event_id() {
-  std::random_device device;
-  return fmt::format("c-{:08x}{:08x}", device(), device());
-}
 
 base::Result<book::GardenText> description_for(const NewOptions& options, Output& output) {
   if (!options.from.empty() && !options.place.empty()) {
@@ -49,7 +38,7 @@ void tell_weather(const book::GardenText& text, Output& output) {
   for (const std::string& note : text.weather_notes) fmt::print(output.out, "  note: {}\n", note);
   fmt::print(output.out, "Weather {} to {}; quality control and gaps:\n{}",
              base::to_iso(text.garden.weather.first), base::to_iso(text.garden.weather.last()),
-             desk::findings_text(text.garden.weather_findings));
+             desk::findings_text(text.garden.weather_findings, desk::units_of(text.garden.units)));
 }
 
 }  // namespace
@@ -116,96 +105,6 @@ base::Result<void> run_export(const ExportOptions& options, Output& output) {
                "Wrote {0} ({1} log entries, {2} days of weather). Read it back with: sowtide new FILE --from "
                "{0}/garden.toml\n",
                options.directory, opened->events.size(), opened->garden.weather.day_count());
-  }
-  return {};
-}
-
-namespace {
-
-/// The book names the field of an entry, "events[0].diameter_mm"; the person typed an option, --diameter-mm.
-base::Problem as_typed(base::Problem problem) {
-  constexpr std::string_view kFirstEntry = "events[0].";
-  std::string& field = problem.where.field;
-  if (!field.starts_with(kFirstEntry)) return problem;
-  field.erase(0, kFirstEntry.size());
-  if (field == "kind" || field == "stand") {
-    field = field == "kind" ? "EVENT" : "STAND";
-    return problem;
-  }
-  std::replace(field.begin(), field.end(), '_', '-');
-  field.insert(0, "--");
-  return problem;
-}
-
-}  // namespace
-
-namespace {
-
-book::Event entry_of(const LogOptions& options, book::EventKind kind) {
-  book::Event event;
-  event.id = options.id.empty() ? new_event_id() : options.id;
-  event.date = options.date;
-  event.kind = kind;
-  event.stand = options.stand;
-  event.target = options.target;
-  event.count = options.count;
-  event.grams = options.grams;
-  event.litres = options.litres;
-  event.diameter_mm = options.diameter_mm;
-  event.text = options.text;
-  return event;
-}
-
-/// A text that begins as if it told how the rows stand must tell it whole: else it would be kept as a note.
-base::Result<void> check_arrangement(const book::Event& event) {
-  if (event.kind != book::EventKind::sown && event.kind != book::EventKind::set_out) return {};
-  auto told = book::arrangement_told(event.text);
-  if (told) return {};
-  told.error().where.field = "--text";
-  return tl::make_unexpected(told.error());
-}
-
-/// A sample of plants weighed together is written down as the weight of one, as the log means it.
-bool share_out_sample(book::Event& event) {
-  // A weight below nothing is refused as it was typed.
-  const bool sample = event.kind == book::EventKind::measured && event.grams && *event.grams >= 0.0 &&
-                      event.count && *event.count > 1.0;
-  if (sample) event.grams = *event.grams / *event.count;
-  return sample;
-}
-
-}  // namespace
-
-base::Result<void> run_log(const LogOptions& options, Output& output) {
-  const auto kind = book::parse_event_kind(options.kind);
-  if (!kind) {
-    return base::fail(
-        base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
-        {.field = "EVENT"},
-        "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
-        "discarded, noted, corrected, tested");
-  }
-  auto file = book::GardenFile::open(options.garden);
-  if (!file) return tl::make_unexpected(file.error());
-  book::Event event = entry_of(options, *kind);
-  if (auto checked = check_arrangement(event); !checked) return checked;
-  const bool sample = share_out_sample(event);
-  auto added = file->append({event});
-  if (!added) return tl::make_unexpected(as_typed(added.error()));
-  if (output.json) {
-    fmt::print(output.out, "{{\"id\":{},\"new\":{}}}\n", desk::json_text(event.id), *added);
-  } else if (*added == 1) {
-    std::string what = options.kind;
-    for (const std::string& of : {options.stand, options.target}) {
-      if (!of.empty()) what += " " + of;
-    }
-    if (sample) {
-      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count, *options.grams,
-                          *event.grams);
-    }
-    fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);
-  } else {
-    fmt::print(output.out, "Already there: entry {}. Nothing changed.\n", event.id);
   }
   return {};
 }

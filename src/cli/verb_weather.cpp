@@ -190,7 +190,8 @@ base::Result<void> run_weather_add(const WeatherAddOptions& options, Output& out
   }
   if (auto kept = opened->file.set_weather(filled.record, findings); !kept) return kept;
   output.out << (output.json ? desk::import_json(reports, filled.findings, opened->garden.site)
-                             : desk::import_text(reports, filled.findings, opened->garden.site));
+                             : desk::import_text(reports, filled.findings, opened->garden.site,
+                                                 desk::units_of(opened->garden.units)));
   if (output.json) output.out << "\n";
   return {};
 }

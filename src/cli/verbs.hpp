@@ -117,15 +117,29 @@ struct NurseryOptions {
   base::Date date{};
 };
 
+struct StoreOptions {
+  std::string garden;
+  base::Date date{};
+};
+
 struct LogOptions {
   std::string garden;
-  std::string kind;
+  std::string kind;  ///< empty: the entries are listed
   std::string stand;
   std::string target;
   base::Date date{};
-  std::optional<double> count, grams, litres, diameter_mm;
+  std::optional<double> count;
+  std::string weight, volume, diameter;  ///< as typed: "850", "2lb", "2in"; empty: not given
   std::string text;
   std::string id;                            ///< empty: a new one is made
+  std::optional<base::Date> from, to;        ///< of the list
+  std::optional<std::size_t> most;           ///< entries of the list
+
+  /// Whether anything is given that only an entry to be written can hold.
+  [[nodiscard]] bool writes() const {
+    return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
+           !text.empty() || !id.empty();
+  }
 };
 
 struct StandOptions {
@@ -193,6 +207,7 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output);
 base::Result<void> run_stand_add(const StandOptions& options, Output& output);
 base::Result<void> run_stand_move(const StandOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
+base::Result<void> run_store(const StoreOptions& options, Output& output);
 base::Result<void> run_print(const PrintOptions& options, Output& output);
 base::Result<void> run_figure(const FigureOptions& options, Output& output);
 /// Fails with `contradiction` when any row does not pass, after printing the table.

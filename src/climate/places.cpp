@@ -7,10 +7,11 @@
 #include <cassert>
 #include <cctype>
 #include <cmath>
+#include <map>
 #include <numbers>
-#include <numeric>
 
 #include "base/csv.hpp"
+#include "base/nearest.hpp"
 #include "climate/detail/places_data.hpp"
 
 namespace sowtide::climate {
@@ -83,40 +84,42 @@ std::string full_name(const BuiltInPlace& built) {
   return built.place.site.name + ", " + built.country;
 }
 
-/// Number of letters to put in, take out or change.
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
-  for (std::size_t i = 0; i < a.size(); ++i) {
-    std::size_t corner = row[0];
-    row[0] = i + 1;
-    for (std::size_t j = 0; j < b.size(); ++j) {
-      const std::size_t changed = corner + (a[i] == b[j] ? 0 : 1);
-      corner = row[j + 1];
-      row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
-    }
-  }
-  return row.back();
-}
-
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
   for (const std::string& name : names) text += (text.empty() ? "" : "; ") + name;
   return text;
 }
 
+/// The places whose name is spelt nearly so, at most three, the nearest first.
 std::vector<std::string> most_alike(const std::string& wanted) {
-  constexpr std::size_t kShown = 3;
-  std::vector<std::pair<std::size_t, std::string>> ranked;
-  for (const BuiltInPlace& built : built_in_places()) {
-    const std::string name = plain(built.place.site.name);
-    ranked.emplace_back(edit_distance(wanted, name.substr(0, std::max(wanted.size(), std::size_t{3}))),
-                        full_name(built));
-  }
-  std::sort(ranked.begin(), ranked.end());
   std::vector<std::string> names;
-  for (std::size_t i = 0; i < kShown; ++i) names.push_back(ranked[i].second);
-  return names;
+  std::map<std::string, std::string> full;
+  for (const BuiltInPlace& built : built_in_places()) {
+    const std::string& name = built.place.site.name;
+    // A state behind the name, "Olympia WA", need not be told.
+    for (const std::string& part : {plain(name), plain(name.substr(0, name.find_last_of(' ')))}) {
+      if (full.emplace(part, full_name(built)).second) names.push_back(part);
+    }
+  }
+  std::vector<std::string> alike;
+  for (const std::string& name : base::nearest_names(wanted, names)) {
+    if (std::find(alike.begin(), alike.end(), full[name]) == alike.end()) alike.push_back(full[name]);
+  }
+  return alike;
+}
+
+base::Problem no_such_place(std::string_view name, const std::vector<std::string>& alike) {
+  base::Problem problem{base::ProblemCode::not_found,
+                        fmt::format("no built-in place is called \"{}\"", name),
+                        {.field = "place"},
+                        "Nearest in spelling: " + joined(alike) + ". Or give a place file."};
+  if (alike.empty()) {
+    problem.remedy =
+        "Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; "
+        "weather of your "
+        "own is added with `sowtide weather GARDEN add FILE`";
+  }
+  return problem;
 }
 
 }  // namespace
@@ -139,18 +142,12 @@ base::Result<PlaceNormals> find_place(std::string_view name) {
     if (!wanted.empty() && plain(full_name(built)).starts_with(wanted)) beginning.push_back(&built);
   }
   if (beginning.size() == 1) return beginning.front()->place;
-  base::Place where;
-  where.field = "place";
-  if (beginning.empty()) {
-    return base::fail(base::ProblemCode::not_found, fmt::format("no built-in place is called \"{}\"", name),
-                      where,
-                      "Nearest in spelling: " + joined(most_alike(wanted)) + ". Or give a place file.");
-  }
+  if (beginning.empty()) return tl::make_unexpected(no_such_place(name, most_alike(wanted)));
   std::vector<std::string> names;
   for (const BuiltInPlace* built : beginning) names.push_back(full_name(*built));
   return base::fail(base::ProblemCode::ambiguous,
-                    fmt::format("\"{}\" could be {} of the built-in places", name, beginning.size()), where,
-                    "Give one of: " + joined(names) + ".");
+                    fmt::format("\"{}\" could be {} of the built-in places", name, beginning.size()),
+                    {.field = "place"}, "Give one of: " + joined(names) + ".");
 }
 
 double distance_km(double latitude_a_deg, double longitude_a_deg, double latitude_b_deg,

@@ -1,53 +1,109 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <stdexcept>
 
+#include "base/nearest.hpp"
 #include "crop/crop.hpp"
 #include "crop/detail/compiled_files.hpp"
 
 namespace sowtide::crop {
 namespace {
 
-/// Letters to insert, drop or change to make one word of the other (Levenshtein 1966).
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U);
-      diagonal = row[j];
-      row[j] = std::min({changed, row[j] + 1, row[j - 1] + 1});
-    }
+/// A name as it is compared: small letters, and a space for a hyphen.
+std::string plain(std::string_view name) {
+  std::string made;
+  for (const char letter : name) {
+    const auto c = static_cast<unsigned char>(letter);
+    const bool gap = letter == '-' || letter == '_' || std::isspace(c) != 0;
+    if (gap && (made.empty() || made.back() == ' ')) continue;
+    made += gap ? ' ' : static_cast<char>(std::tolower(c));
   }
-  return row[b.size()];
+  if (made.ends_with(' ')) made.pop_back();
+  return made;
 }
 
-/// Up to three ids nearest in spelling, or those that hold the word.
-std::string nearest_ids(const CropLibrary& library, std::string_view id) {
-  std::vector<std::pair<std::size_t, std::string_view>> ranked;
-  for (const auto& [known, crop] : library.crops) {
-    const bool holds = !id.empty() && known.find(id) != std::string::npos;
-    ranked.emplace_back(holds ? 0 : edit_distance(id, known), known);
+/// The names of a crop as they are compared; of "Courgette (summer squash)" both the whole and "courgette".
+std::vector<std::string> names_of(const Crop& crop) {
+  std::vector<std::string> names{plain(crop.id), plain(crop.name),
+                                 plain(crop.name.substr(0, crop.name.find('(')))};
+  for (const std::string& other : crop.also) names.push_back(plain(other));
+  return names;
+}
+
+/// The word itself, and what it may be the plural of: "tomatoes", "broad beans".
+std::vector<std::string> one_of(const std::string& word) {
+  constexpr std::size_t kShortest = 3;
+  std::vector<std::string> forms{word};
+  for (const std::string_view ending : {"s", "es"}) {
+    if (word.ends_with(ending) && word.size() >= kShortest + ending.size())
+      forms.push_back(word.substr(0, word.size() - ending.size()));
   }
-  std::sort(ranked.begin(), ranked.end());
-  std::string list;
-  for (std::size_t i = 0; i < std::min<std::size_t>(3, ranked.size()); ++i) {
-    list += (list.empty() ? "" : ", ") + std::string(ranked[i].second);
+  return forms;
+}
+
+constexpr std::size_t kMostOffered = 3;
+
+/// The ids of the crops whose names are near the word; where none is, how to see them all.
+std::string remedy_for(const CropLibrary& library, std::string_view word) {
+  std::vector<std::string> names;
+  std::map<std::string, std::string, std::less<>> ids;
+  for (const auto& [id, crop] : library.crops) {
+    for (const std::string& name : names_of(crop)) {
+      if (ids.emplace(name, id).second) names.push_back(name);
+    }
   }
-  return list;
+  std::vector<std::string> near;
+  for (const std::string& name : base::nearest_names(plain(word), names, names.size())) {
+    const std::string& id = ids.find(name)->second;
+    if (near.size() < kMostOffered && std::find(near.begin(), near.end(), id) == near.end())
+      near.push_back(id);
+  }
+  if (!near.empty()) return base::question_of(near);
+  return "`sowtide windows PLACE` lists the crops that are known";
+}
+
+/// The first crop that goes by a name that another goes by already.
+base::Result<void> check_names(const CropLibrary& library) {
+  std::map<std::string, std::string, std::less<>> owner;
+  for (const auto& [id, crop] : library.crops) {
+    for (const std::string& name : names_of(crop)) {
+      const auto [known, fresh] = owner.emplace(name, id);
+      if (fresh || known->second == id) continue;
+      return base::fail(base::ProblemCode::already_exists,
+                        fmt::format("\"{}\" is a name of {} and of {}", name, known->second, id),
+                        {.file = "crops/" + id + ".toml", .field = "also"},
+                        "Leave the name to one of the two");
+    }
+  }
+  return {};
 }
 
 }  // namespace
 
-base::Result<const Crop*> CropLibrary::find(std::string_view id) const {
-  const auto found = crops.find(id);
+const Crop* CropLibrary::named(std::string_view name) const {
+  const auto found = crops.find(name);
   if (found != crops.end()) return &found->second;
-  const std::string_view shown = id.substr(0, 60);
+  for (const std::string& form : one_of(plain(name))) {
+    for (const auto& [id, crop] : crops) {
+      const std::vector<std::string> known = names_of(crop);
+      if (std::find(known.begin(), known.end(), form) != known.end()) return &crop;
+    }
+  }
+  return nullptr;
+}
+
+std::string CropLibrary::id_for(std::string_view name) const {
+  const Crop* crop = named(name);
+  return crop == nullptr ? std::string(name) : crop->id;
+}
+
+base::Result<const Crop*> CropLibrary::find(std::string_view name) const {
+  if (const Crop* crop = named(name)) return crop;
+  const std::string_view shown = name.substr(0, 60);
   return base::fail(base::ProblemCode::not_found, fmt::format("there is no crop \"{}\"", shown),
-                    {.field = "crop"}, fmt::format("The nearest names are: {}", nearest_ids(*this, shown)));
+                    {.field = "crop"}, remedy_for(*this, shown));
 }
 
 base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,
@@ -65,6 +121,7 @@ base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,
                         {.file = std::string(file.name)}, "Give the file another name");
     }
   }
+  if (auto named = check_names(library); !named) return tl::unexpected(named.error());
   return library;
 }
 

@@ -230,6 +230,7 @@ struct Keeping {
 struct Crop {
   std::string id;    ///< "bush-bean"; file name without ending
   std::string name;  ///< "Bush bean"
+  std::vector<std::string> also;  ///< other names it goes by: "zucchini", "summer squash"
   std::string latin;
   std::string family;               ///< botanical family, "Fabaceae": the unit of rotation
   std::vector<std::string> groups;  ///< kitchen groups a want may name: "cooking-greens", "salad", "roots" …
@@ -276,8 +277,13 @@ class CropLibrary {
   std::map<std::string, Crop, std::less<>> crops;
   std::map<std::string, std::string, std::less<>> sources;  ///< key → full citation
 
-  /// The crop, or not_found naming the nearest ids.
-  [[nodiscard]] base::Result<const Crop*> find(std::string_view id) const;
+  /// The crop of an id or of any other name it goes by, or not_found with the names that are near.
+  [[nodiscard]] base::Result<const Crop*> find(std::string_view name) const;
+  /// The crop of an id or of any other name it goes by ("zucchini", "Broad Beans"), null when there is none.
+  /// Capitals, hyphens, and one or many, are all the same.
+  [[nodiscard]] const Crop* named(std::string_view name) const;
+  /// The id of the crop that goes by a name; the name as it is where there is none.
+  [[nodiscard]] std::string id_for(std::string_view name) const;
 };
 
 /// The words of the file format, in the order of the enumerators.
@@ -306,7 +312,8 @@ struct CropFile {
   std::string_view text;
 };
 
-/// Reads a whole library; the first problem of any file stops it. Two files of one id are already_exists.
+/// Reads a whole library; the first problem of any file stops it. Two files of one id, or two crops that go
+/// by one name, are already_exists.
 [[nodiscard]] base::Result<CropLibrary> read_library(const std::vector<CropFile>& crop_files,
                                                      const CropFile& sources_file);
 

@@ -506,6 +506,7 @@ base::Result<Crop> read_crop(std::string_view text, const std::string& file,
   Crop crop;
   crop.id = id_of(file);
   crop.name = top.text("name");
+  crop.also = top.texts_or_empty("also");
   crop.latin = top.text("latin");
   crop.family = top.text("family");
   crop.groups = top.texts_or_empty("groups");

@@ -222,6 +222,8 @@ std::string heading(const Crop& crop) {
 
 std::string remarks(const Crop& crop) {
   std::string made;
+  for (const std::string& other : crop.also) made += (made.empty() ? "- Also called " : ", ") + other;
+  if (!made.empty()) made += ".\n";
   if (!crop.nursery.can_transplant) made += "- Sown in place only.\n";
   if (!crop.nursery.can_direct_sow) made += "- Raised in trays only.\n";
   for (const std::string* text : {&crop.nursery.caution, &crop.limits.caution, &crop.keeping.handling}) {

@@ -186,7 +186,7 @@ std::string stand_line(const Season& season, std::size_t index, bool whole) {
   return stand_json(season, index, whole).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-Json event_json(const book::Event& event) {
+Json json_of(const book::Event& event) {
   Json json = {{"id", event.id},
                {"sequence", event.sequence},
                {"date", base::to_iso(event.date)},
@@ -493,8 +493,12 @@ std::string json_text(const std::string& value) {
 
 std::string events_json(const std::vector<book::Event>& events) {
   Json list = Json::array();
-  for (const book::Event& event : events) list.push_back(event_json(event));
+  for (const book::Event& event : events) list.push_back(json_of(event));
   return text(list);
+}
+
+std::string event_json(const book::Event& event) {
+  return text(json_of(event));
 }
 
 namespace {

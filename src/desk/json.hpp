@@ -40,6 +40,8 @@ namespace sowtide::desk {
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]
 [[nodiscard]] std::string events_json(const std::vector<book::Event>& events);
+/// One entry of that list.
+[[nodiscard]] std::string event_json(const book::Event& event);
 /// A text as a JSON string, quotes and escapes included.
 [[nodiscard]] std::string json_text(const std::string& text);
 /// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.

@@ -486,13 +486,16 @@ Phrases plan_reasons() {
       {"brings-nothing", [](const Values&) { return std::string("it brings nothing within the plan"); }},
       {"missed-without",
        [](const Values& v) { return fmt::format("without it the table would lose {}", v.servings()); }},
-      {"earlier-costs", [](const Values& v) { return fmt::format("a week earlier would cost {}", v.servings()); }},
+      {"earlier-costs",
+       [](const Values& v) { return fmt::format("a week earlier would cost {}", v.servings()); }},
       {"earlier-brings",
        [](const Values& v) {
          return fmt::format("a week earlier would bring {} more if the place were free then", v.servings());
        }},
-      {"earlier-is-none", [](const Values&) { return std::string("a week earlier is not worth trying here"); }},
-      {"later-costs", [](const Values& v) { return fmt::format("a week later would cost {}", v.servings()); }},
+      {"earlier-is-none",
+       [](const Values&) { return std::string("a week earlier is not worth trying here"); }},
+      {"later-costs",
+       [](const Values& v) { return fmt::format("a week later would cost {}", v.servings()); }},
       {"later-brings",
        [](const Values& v) {
          return fmt::format("a week later would bring {} more if the place were free then", v.servings());
@@ -511,11 +514,17 @@ Phrases plan_reasons() {
          return fmt::format("it follows {}, and both are hungry: feed the ground between them", stand_named(v));
        }},
       {"succeeds",
-       [](const Values& v) { return fmt::format("it succeeds in {} of the years", v.share("success_share")); }},
+       [](const Values& v) {
+         return fmt::format("it succeeds in {} of the years", v.share("success_share"));
+       }},
       {"metre-in-sun",
-       [](const Values& v) { return fmt::format("a metre of bed in full sun, {} wide", v.length("width_m")); }},
+       [](const Values& v) {
+         return fmt::format("{} of bed in full sun, {} wide", v.length("length_m"), v.length("width_m"));
+       }},
       {"metre-in-part-shade",
-       [](const Values& v) { return fmt::format("a metre of bed in part shade, {} wide", v.length("width_m")); }},
+       [](const Values& v) {
+         return fmt::format("{} of bed in part shade, {} wide", v.length("length_m"), v.length("width_m"));
+       }},
       {"earlier-in-place",
        [](const Values& v) {
          return fmt::format("{} sown in place a week before {}, were it warm enough then", v.word("crop_name"),

@@ -108,6 +108,15 @@ std::string depth_text(double millimetres, Units units) {
   return units == Units::us ? spacing_text(millimetres, units) : fmt::format("{:.0f} mm", millimetres);
 }
 
+std::string volume_text(double litres, Units units) {
+  return units == Units::us ? rounded(litres / base::kLitresPerUsGallon) + " gal" : rounded(litres) + " L";
+}
+
+std::string diameter_text(double millimetres, Units units) {
+  return units == Units::us ? rounded(millimetres / base::kMillimetresPerInch) + " in"
+                            : fmt::format("{:.0f} mm", millimetres);
+}
+
 std::string temperature_text(double celsius, Units units) {
   if (units == Units::us) return fmt::format("{:.0f} °F", celsius * 1.8 + 32.0);
   return rounded(celsius) + " °C";

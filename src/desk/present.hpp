@@ -33,6 +33,10 @@ enum class Units { metric, us };
 [[nodiscard]] std::string spacing_text(double millimetres, Units units);
 /// A depth of sowing, millimetres in metric gardens however deep, so that depths compare at a glance.
 [[nodiscard]] std::string depth_text(double millimetres, Units units);
+/// "12 L", "3.2 gal": water.
+[[nodiscard]] std::string volume_text(double litres, Units units);
+/// "45 mm", "1.8 in": across a root or head.
+[[nodiscard]] std::string diameter_text(double millimetres, Units units);
 /// "18 °C", "65 °F".
 [[nodiscard]] std::string temperature_text(double celsius, Units units);
 /// "1.8 °C", "3.2 °F": by how much one temperature is above another.

@@ -13,4 +13,7 @@ namespace sowtide::desk {
 /// figures.
 [[nodiscard]] std::string store_json(const Season& season);
 
+/// The same as a table: lot, crop, place, weight left, since when, eat by.
+[[nodiscard]] std::string store_text(const Season& season);
+
 }  // namespace sowtide::desk

@@ -124,6 +124,22 @@ double wanted_in(const plan::Want& want, Date monday, Date today) {
   return want.amount_per_week * days / kWeekDays;
 }
 
+/// As in the plan: a total is wanted all at once in the week of the last day, and kept until then.
+void add_total(const plan::Want& want, Date today, WantSupply& supply) {
+  constexpr int kWeekDays = 7;
+  if (want.total <= 0.0) return;
+  for (SupplyWeek& week : supply.weeks) {
+    for (int k = 0; k < kWeekDays; ++k) {
+      const Date day = week.monday + Days{k};
+      if (day < today || !(base::month_day_of(day) == want.to)) continue;
+      week.to_store = want.total;
+      week.wanted += want.total;
+      supply.wanted += want.total;
+      return;
+    }
+  }
+}
+
 /// Grams of a product that become ready in a week of one weather year.
 double fresh_g(const Product& product, std::size_t member, Date monday) {
   double grams = 0.0;
@@ -218,6 +234,7 @@ std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
       supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday, season.today)});
       supply.wanted += supply.weeks.back().wanted;
     }
+    add_total(want, season.today, supply);
     wants.push_back(std::move(supply));
   }
   return wants;

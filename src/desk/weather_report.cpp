@@ -7,6 +7,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/csv.hpp"
+#include "base/quantity.hpp"
 #include "climate/gaps.hpp"
 #include "climate/normals.hpp"
 #include "climate/places.hpp"
@@ -31,42 +33,94 @@ double distance_km(const climate::Site& a, const climate::Site& b) {
   return climate::distance_km(a.latitude_deg, a.longitude_deg, b.latitude_deg, b.longitude_deg);
 }
 
+std::string distance_text(double km, Units units) {
+  constexpr double kKilometresPerMile = 1.609344;  // the international mile of 1959, exactly
+  return units == Units::us ? fmt::format("{:.0f} miles", km / kKilometresPerMile)
+                            : fmt::format("{:.0f} km", km);
+}
+
+std::string height_text(double metres, Units units) {
+  return units == Units::us ? fmt::format("{:.0f} ft", metres / base::kMetresPerFoot)
+                            : fmt::format("{:.0f} m", metres);
+}
+
+std::string rain_text(double millimetres, Units units) {
+  return units == Units::us ? fmt::format("{:.1f} in", millimetres / base::kMillimetresPerInch)
+                            : fmt::format("{:.0f} mm", millimetres);
+}
+
+/// The unit in which a variable is told; wind, radiation and the rest as they are kept.
+std::string_view unit_text(std::string_view kept, Units units) {
+  if (units == Units::us && kept == "°C") return "°F";
+  if (units == Units::us && kept == "mm") return "in";
+  return kept;
+}
+
+/// The detail of a finding, in which quality control tells °C and mm, with these in the garden's units. "4 °C
+/// or more" and "4 °C beyond" are differences.
+std::string detail_text(std::string detail, Units units) {
+  constexpr double kFahrenheitPerKelvin = 1.8;
+  if (units == Units::metric) return detail;
+  for (const std::string_view unit : {" °C", " mm"}) {
+    for (std::size_t at = detail.find(unit); at != std::string::npos; at = detail.find(unit, at + 1)) {
+      std::size_t from = at;
+      while (from > 0 && std::string_view("0123456789.-").find(detail[from - 1]) != std::string_view::npos)
+        --from;
+      const auto number = base::parse_number(std::string_view(detail).substr(from, at - from));
+      if (!number) continue;
+      const std::string_view rest = std::string_view(detail).substr(at + unit.size());
+      const bool difference = rest.starts_with(" or more") || rest.starts_with(" beyond");
+      const std::string told = unit == " mm" ? fmt::format("{:.2f} in", *number / base::kMillimetresPerInch)
+                               : difference  ? fmt::format("{:.3g} °F", *number * kFahrenheitPerKelvin)
+                                            : fmt::format("{:.1f} °F", *number * kFahrenheitPerKelvin + 32.0);
+      detail.replace(from, at + unit.size() - from, told);
+      at = from;
+    }
+  }
+  return detail;
+}
+
 /// What the person should know of where the station stands; empty when it is near.
-std::string station_text(const climate::Site& station, const climate::Site& garden) {
+std::string station_text(const climate::Site& station, const climate::Site& garden, Units units) {
   const double km = distance_km(station, garden);
   const double metres = station.elevation_m - garden.elevation_m;
   std::string text;
-  if (km > kFarStation_km) text += fmt::format("the station lies {:.0f} km from the garden", km);
+  if (km > kFarStation_km)
+    text += fmt::format("the station lies {} from the garden", distance_text(km, units));
   if (std::abs(metres) > kHighStation_m) {
-    text += fmt::format("{}the station lies {:.0f} m {} than the garden", text.empty() ? "" : "; ", std::abs(metres),
-                        metres > 0.0 ? "higher" : "lower");
+    text += fmt::format("{}the station lies {} {} than the garden", text.empty() ? "" : "; ",
+                        height_text(std::abs(metres), units), metres > 0.0 ? "higher" : "lower");
   }
   return text;
 }
 
 /// A word of warning where a second station took the place of values of another; empty where it did not.
-std::string laid_over_text(const ImportReport& report) {
+std::string laid_over_text(const ImportReport& report, Units units) {
   if (!report.site || !report.laid_over) return {};
   const double km = distance_km(*report.site, *report.laid_over);
   if (km <= kOtherStation_km) return {};
-  return fmt::format("{} values of {} gave way to a station {:.0f} km from it; with --only-missing they stand",
-                     report.values_replaced, report.laid_over->name.empty() ? "the record there" : report.laid_over->name, km);
+  return fmt::format("{} values of {} gave way to a station {} from it; with --only-missing they stand",
+                     report.values_replaced,
+                     report.laid_over->name.empty() ? "the record there" : report.laid_over->name,
+                     distance_text(km, units));
 }
 
-std::string finding_text(const climate::QualityFinding& finding) {
+std::string finding_text(const climate::QualityFinding& finding, Units units) {
   return fmt::format("    {} {:<9} {:<18} {:<8} {}\n", base::to_iso(finding.date),
-                     climate::variable_text(finding.variable), finding.check, finding.action, finding.detail);
+                     climate::variable_text(finding.variable), finding.check, finding.action,
+                     detail_text(finding.detail, units));
 }
 
 }  // namespace
 
-std::string findings_text(const std::vector<climate::QualityFinding>& findings) {
+std::string findings_text(const std::vector<climate::QualityFinding>& findings, Units units) {
   if (findings.empty()) return "    nothing found\n";
   std::string text;
   for (const climate::FindingCount& count : climate::count_findings(findings)) {
     text += fmt::format("    {} x {} ({})\n", count.count, count.check, count.action);
   }
-  for (std::size_t i = 0; i < std::min(findings.size(), kFindingsShown); ++i) text += finding_text(findings[i]);
+  for (std::size_t i = 0; i < std::min(findings.size(), kFindingsShown); ++i)
+    text += finding_text(findings[i], units);
   if (findings.size() > kFindingsShown) {
     text += fmt::format("    … and {} more; --json lists them all\n", findings.size() - kFindingsShown);
   }
@@ -198,10 +252,11 @@ std::string normals_text(const WeatherSummary& summary, Units units) {
   static constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   for (std::size_t m = 0; m < 12; ++m) {
-    const std::string rain = units == Units::us ? fmt::format("{:.1f} in", normals.precip_mm[m] / 25.4)
-                                                : fmt::format("{:.0f} mm", normals.precip_mm[m]);
-    std::vector<std::string> row{kMonths[m], temperature_text(normals.tmax_c[m], units),
-                                 temperature_text(normals.tmin_c[m], units), rain, record_text(summary.record_high_c, m),
+    std::vector<std::string> row{kMonths[m],
+                                 temperature_text(normals.tmax_c[m], units),
+                                 temperature_text(normals.tmin_c[m], units),
+                                 rain_text(normals.precip_mm[m], units),
+                                 record_text(summary.record_high_c, m),
                                  record_text(summary.record_low_c, m)};
     for (const HoursBelow& hours : summary.hours_below) row.push_back(fmt::format("{:.0f}", hours.by_month[m]));
     table.add(row);
@@ -211,8 +266,9 @@ std::string normals_text(const WeatherSummary& summary, Units units) {
 
 }  // namespace
 
-std::string import_text(const std::vector<ImportReport>& reports, const std::vector<climate::QualityFinding>& filled,
-                        const climate::Site& garden) {
+std::string import_text(const std::vector<ImportReport>& reports,
+                        const std::vector<climate::QualityFinding>& filled, const climate::Site& garden,
+                        Units units) {
   std::string text;
   for (const ImportReport& report : reports) {
     text += fmt::format("{}: {}, {} to {}; {} values taken in, {} replaced", report.file, report.format,
@@ -220,14 +276,14 @@ std::string import_text(const std::vector<ImportReport>& reports, const std::vec
     text += report.values_kept > 0 ? fmt::format(", {} left as they were\n", report.values_kept) : "\n";
     for (const std::string& note : report.notes) text += "    note: " + note + "\n";
     if (report.site) {
-      const std::string where = station_text(*report.site, garden);
+      const std::string where = station_text(*report.site, garden, units);
       if (!where.empty()) text += "    note: " + where + "\n";
-      const std::string over = laid_over_text(report);
+      const std::string over = laid_over_text(report, units);
       if (!over.empty()) text += "    note: " + over + "\n";
     }
-    text += "  quality control\n" + findings_text(report.findings);
+    text += "  quality control\n" + findings_text(report.findings, units);
   }
-  if (!filled.empty()) text += "  gaps\n" + findings_text(filled);
+  if (!filled.empty()) text += "  gaps\n" + findings_text(filled, units);
   return text;
 }
 
@@ -287,24 +343,27 @@ WeatherSummary summarise_weather(const book::GardenDescription& garden) {
 }
 
 std::string weather_text(const WeatherSummary& summary, Units units) {
-  std::string text = fmt::format("{} ({:.2f}°, {:.2f}°, {:.0f} m)\n", summary.garden, summary.site.latitude_deg,
-                                 summary.site.longitude_deg, summary.site.elevation_m);
+  std::string text = fmt::format("{} ({:.2f}°, {:.2f}°, {})\n", summary.garden, summary.site.latitude_deg,
+                                 summary.site.longitude_deg, height_text(summary.site.elevation_m, units));
   if (summary.days == 0) {
     text += "No weather record yet. Next: sowtide weather GARDEN add FILE\n";
   } else {
     text += fmt::format("Record {} to {}, {} days", base::to_iso(summary.first), base::to_iso(summary.last), summary.days);
     if (summary.station && !summary.station->name.empty()) text += ", of " + summary.station->name;
-    const std::string where = summary.station ? station_text(*summary.station, summary.site) : std::string();
+    const std::string where =
+        summary.station ? station_text(*summary.station, summary.site, units) : std::string();
     text += (where.empty() ? "" : "; " + where) + "\n\n";
     using Align = TextTable::Align;
     TextTable table({"variable", "unit", "observed", "filled", "estimated", "forecast", "missing"},
                     {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right, Align::right});
     for (const VariableSummary& v : summary.variables) {
-      table.add({v.name, v.unit, std::to_string(v.observed), std::to_string(v.filled), std::to_string(v.estimated),
-                 std::to_string(v.forecast), std::to_string(v.missing)});
+      table.add({v.name, std::string(unit_text(v.unit, units)), std::to_string(v.observed),
+                 std::to_string(v.filled), std::to_string(v.estimated), std::to_string(v.forecast),
+                 std::to_string(v.missing)});
     }
-    text += table.text() + "\n  gaps that remain, and what is doubtful in it now though it stands\n" + findings_text(summary.findings);
-    text += "  what was found when it came in\n" + findings_text(summary.found_at_import);
+    text += table.text() + "\n  gaps that remain, and what is doubtful in it now though it stands\n" +
+            findings_text(summary.findings, units);
+    text += "  what was found when it came in\n" + findings_text(summary.found_at_import, units);
   }
   if (!summary.note.empty()) text += "\n" + summary.note + "\n";
   if (summary.normals) {

@@ -27,7 +27,8 @@ struct ImportReport {
 };
 
 [[nodiscard]] std::string import_text(const std::vector<ImportReport>& reports,
-                                      const std::vector<climate::QualityFinding>& filled, const climate::Site& garden);
+                                      const std::vector<climate::QualityFinding>& filled,
+                                      const climate::Site& garden, Units units);
 /// {"files":[{"file","format","first","last","values_added","values_replaced","notes":[…],"findings":[{…}]}],"filled":[{…}]}
 [[nodiscard]] std::string import_json(const std::vector<ImportReport>& reports,
                                       const std::vector<climate::QualityFinding>& filled, const climate::Site& garden);
@@ -63,7 +64,7 @@ struct WeatherSummary {
 };
 
 /// Findings counted, and the first of them; "nothing found" where there are none.
-[[nodiscard]] std::string findings_text(const std::vector<climate::QualityFinding>& findings);
+[[nodiscard]] std::string findings_text(const std::vector<climate::QualityFinding>& findings, Units units);
 
 [[nodiscard]] WeatherSummary summarise_weather(const book::GardenDescription& garden);
 [[nodiscard]] std::string weather_text(const WeatherSummary& summary, Units units);

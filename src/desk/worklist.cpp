@@ -396,15 +396,40 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
   return static_cast<double>(hits) / static_cast<double>(std::max<std::size_t>(1, weather.member_count));
 }
 
-void add_protection_task(const Context& c, int horizon_days, std::vector<Task>& tasks) {
+/// The work of this stand by which all of it leaves the bed now: what is pulled whole, or cleared.
+Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
+  const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull";
+  const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
+                                  [pulled_whole](const Task& task) {
+                                    return task.kind == "finish" || (task.kind == "pick" && pulled_whole);
+                                  });
+  return found == tasks.end() ? nullptr : &*found;
+}
+
+/// What leaves the bed today needs no cover: there the cold is a reason to do it.
+void add_protection_task(const Context& c, int horizon_days, Task* clearing, std::vector<Task>& tasks) {
   const bool young = c.state.facts.first_picked == std::nullopt;
   const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
+  const Message reason{"killing-night",
+                       {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
   Task task = new_task(c, "protect", kProtectWeight * std::min(1.0, 0.3 + chance), c.season.today, c.season.today);
+  if (clearing != nullptr) {
+    clearing->reason_said.push_back(reason);
+    clearing->urgency = std::max(clearing->urgency, task.urgency);
+    return;
+  }
   task.amount_said = {{"cover", {}}};
-  task.reason_said = {{"killing-night", {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}}};
+  task.reason_said = {reason};
   tasks.push_back(std::move(task));
+}
+
+/// Picking, and protection of what stays.
+void add_tasks_in_bed(const Context& c, int horizon_days, std::vector<Task>& tasks) {
+  const std::size_t first = tasks.size();
+  add_picking_tasks(c, tasks);
+  add_protection_task(c, horizon_days, clearing_task(c, tasks, first), tasks);
 }
 
 void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& tasks) {
@@ -414,8 +439,7 @@ void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& ta
   if (indoors) {
     add_setting_out_tasks(c, tasks);
   } else {
-    add_protection_task(c, horizon_days, tasks);
-    add_picking_tasks(c, tasks);
+    add_tasks_in_bed(c, horizon_days, tasks);
   }
   // What is ripe, or to be hardened off or set out by now, is looked at anyway.
   const bool ripe = !indoors && (is_ready(c.outlook, today) || is_past(c.outlook, today));
@@ -442,8 +466,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
       add_thinning_task(c, tasks);
       [[fallthrough]];
     case StandStage::growing:
-      add_protection_task(c, horizon_days, tasks);
-      add_picking_tasks(c, tasks);
+      add_tasks_in_bed(c, horizon_days, tasks);
       break;
     case StandStage::finished:
       break;

@@ -225,7 +225,9 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
     // A new metre is open to every family as well as in every week.
     std::vector<int> rows = formulation.bed_rows[g];
     rows.insert(rows.end(), formulation.family_rows[g].begin(), formulation.family_rows[g].end());
-    add({full ? "metre-in-sun" : "metre-in-part-shade", {{"width_m", group.width_m}}}, std::move(rows), 1.0);
+    constexpr double kMore_m = 1.0;
+    add({full ? "metre-in-sun" : "metre-in-part-shade", {{"length_m", kMore_m}, {"width_m", group.width_m}}},
+        std::move(rows), kMore_m);
   }
   const std::size_t trays = model.trays.size();
   for (std::size_t room = 0; room < formulation.tray_rows.size(); ++room) {

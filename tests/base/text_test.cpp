@@ -142,6 +142,7 @@ TEST(NearestNames, PutTheLikelyOneFirst) {
   EXPECT_EQ(nearest_names("bean", crops).front(), "bush-bean");
   EXPECT_EQ(did_you_mean("letuce", {"lettuce"}), "Did you mean lettuce?");
   EXPECT_EQ(did_you_mean("zzz", {"pea"}), "");
+  EXPECT_EQ(did_you_mean("melbourne", {"gisborne", "milwaukee"}), "") << "other words, not slips";
   EXPECT_LE(nearest_names("a", crops, 2).size(), 2U);
 }
 

@@ -9,6 +9,7 @@
 #include "book/event_check.hpp"
 #include "book/garden.hpp"
 #include "book/sample_garden.hpp"
+#include "book/store_place.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -166,6 +167,21 @@ TEST(Fold, BoughtPlantsAreAsOldAsReadySeedlings) {
   const auto raised_days = (bought.date - stand.plan.sow).count();
   EXPECT_GE(raised_days, 28);
   EXPECT_LE(raised_days, 63);
+TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
+  const auto finished = [](std::optional<double> sown, double thinned, double picked, double discarded) {
+    Log log;
+    log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = sown;
+    log.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = thinned;
+    log.add(EventKind::discarded, date_of(2026, 5, 1), "s1").count = discarded;
+    log.add(EventKind::picked, date_of(2026, 6, 1), "s1").count = picked;
+    return folded(log).stands[0].facts.finished;
+  };
+  // The sample's s1 is of 20 beets.
+  EXPECT_TRUE(finished({}, 0, 20, 0));
+  EXPECT_TRUE(finished({}, 0, 17, 3)) << "thrown away or picked, they are gone";
+  EXPECT_FALSE(finished({}, 0, 19, 0));
+  EXPECT_FALSE(finished({}, 15, 10, 0)) << "seedlings thinned are none of those planned";
+  EXPECT_FALSE(finished(1000, 0, 20, 0)) << "more was sown than planned: more may stand";
 }
 
 TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
@@ -295,6 +311,19 @@ TEST(Fold, KeepsTheStoreOfLots) {
   log.add(EventKind::discarded, date_of(2026, 9, 1)).target = "crate";
   EXPECT_TRUE(folded(log).store.empty()) << "thrown away without a weight: all of it";
   EXPECT_EQ(folded(log, date_of(2026, 8, 1)).store.size(), 1U) << "the past is unchanged";
+}
+
+TEST(StorePlace, GoesByTheNamesThatPeopleUse) {
+  using keep::StorePlace;
+  const std::vector<std::pair<std::string_view, StorePlace>> told{
+      {"", StorePlace::fridge},        {"Refrigerator, top", StorePlace::fridge},
+      {"pantry", StorePlace::kitchen}, {"larder", StorePlace::kitchen},
+      {"cellar", StorePlace::best},    {"Clamp by the hedge", StorePlace::best},
+      {"cold room", StorePlace::best}, {"root cellar: crate 2", StorePlace::best},
+      {"best", StorePlace::best}};
+  for (const auto& [text, place] : told) EXPECT_EQ(store_place_of(text), place) << text;
+  for (const std::string_view text : {"cellarium", "cold", "shelf", "the fridge"})
+    EXPECT_FALSE(store_place_of(text)) << text;
 }
 
 TEST(Fold, RemembersTheLastWateringOfEachBed) {

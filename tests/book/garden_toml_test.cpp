@@ -255,6 +255,13 @@ TEST(CheckAgainst, NamesTheNearestCropAndGroup) {
   EXPECT_EQ(check_against(library, garden).error().where.field, "wants[0].group");
 }
 
+TEST(GardenToml, TakesACropByAnyOfItsNames) {
+  const auto text =
+      parse_garden_toml(change("crop = \"beet\"\namount", "crop = \"Beetroot\"\namount").text, "g.toml");
+  ASSERT_TRUE(text) << base::to_text(text.error());
+  EXPECT_EQ(text->garden.wants[0].crop, "beet");
+}
+
 RC_GTEST_PROP(Export, NewFromAnExportGivesTheSameExportToTheByte, (std::uint64_t seed)) {
   base::RandomStream random(seed, "tests.book.export");
   const GardenDescription garden = testing::random_garden(random);

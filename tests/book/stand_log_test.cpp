@@ -89,6 +89,22 @@ TEST(StandLogs, NothingIsDoneToAStandBeforeItsSowing) {
       << "a bed is watered before";
 }
 
+TEST(StandLogs, NothingIsPickedBeforeItIsSetOut) {
+  EXPECT_EQ(Book().take(EventKind::picked, 5, 2, "tray").take(EventKind::set_out, 20, {}, "tray").said(),
+            "stand \"tray\" (beet) was picked on 2026-05-05 and cannot be set out first on 2026-05-20");
+  EXPECT_EQ(Book().take(EventKind::set_out, 20, {}, "tray").take(EventKind::picked, 5, 2, "tray").said(),
+            "stand \"tray\" (beet) was set out on 2026-05-20 and cannot be picked before, on 2026-05-05");
+  Book further;
+  further.take(EventKind::set_out, 1, {}, "tray").take(EventKind::picked, 10, 2, "tray");
+  EXPECT_EQ(further.take(EventKind::set_out, 20, {}, "tray").said(), "") << "into gaps";
+  EXPECT_EQ(Book()
+                .take(EventKind::picked, 5, 2, "tray")
+                .correct("e1")
+                .take(EventKind::set_out, 20, {}, "tray")
+                .said(),
+            "");
+}
+
 TEST(StandLogs, AStandMayBeSownAgainIntoItsGaps) {
   EXPECT_EQ(Book()
                 .take(EventKind::sown, 1, 40)

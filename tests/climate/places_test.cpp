@@ -70,6 +70,14 @@ TEST(Places, MisspelledAreAnsweredWithTheNearestName) {
   EXPECT_FALSE(find_place(""));
 }
 
+TEST(Places, FarFromAnyNameAreAnsweredWithTheWayOutInstead) {
+  const auto place = find_place("Melbourne");
+  ASSERT_FALSE(place);
+  EXPECT_EQ(place.error().code, base::ProblemCode::not_found);
+  EXPECT_EQ(place.error().remedy.find("Gisborne"), std::string::npos) << place.error().remedy;
+  EXPECT_NE(place.error().remedy.find("LAT,LON"), std::string::npos) << place.error().remedy;
+}
+
 TEST(NearestPlace, AtAStationIsThatStationUnchanged) {
   const PlaceNormals station = find_place("Milwaukee WI").value();
   const NearestPlace nearest =

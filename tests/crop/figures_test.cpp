@@ -67,7 +67,7 @@ TEST(CropFigures, EmergenceGivesDaysAndPercent) {
 TEST(CropFigures, ProblemsNameTheKey) {
   const std::pair<const char*, const char*> wrong[] = {
       {"emergence", "crop=beet"},
-      {"emergence", "crop=beetroot temp_c=20"},
+      {"emergence", "crop=beatnik temp_c=20"},
       {"emergence", "crop=beet temp_c=warm"},
       {"emergence", "crop=beet temp_c=20 colour=red"},
       {"emergence", "crop=beet temp_c=-5"},

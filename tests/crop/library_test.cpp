@@ -175,7 +175,8 @@ TEST(CropFile, EveryTruncationIsAProblemOrReads) {
 TEST(CropLibraryFiles, TwoFilesOfOneNameAreRefused) {
   const std::string text = example_text();
   const CropFile sources{"crops/sources.toml", "some1999 = \"A. Writer 1999\""};
-  const auto once = read_library({{"crops/a.toml", text}, {"crops/b.toml", text}}, sources);
+  const std::string other = changed("name = \"Testroot\"", "name = \"Otherroot\"");
+  const auto once = read_library({{"crops/a.toml", text}, {"crops/b.toml", other}}, sources);
   ASSERT_TRUE(once.has_value()) << base::to_text(once.error());
   EXPECT_EQ(once->crops.size(), 2U);
   const auto twice = read_library({{"crops/a.toml", text}, {"more/a.toml", text}}, sources);
@@ -239,6 +240,63 @@ TEST(BuiltInLibrary, EveryCropIsSound) {
       EXPECT_NEAR(*crop.harvest.weight_g_per_cm3 * d_cm * d_cm * d_cm / crop.harvest.large_g, 1.0, 0.25);
     }
   }
+}
+
+struct OtherName {
+  std::string_view name, id;
+};
+
+void PrintTo(const OtherName& other, std::ostream* out) {
+  *out << other.name;
+}
+
+class CropByAnotherName : public ::testing::TestWithParam<OtherName> {};
+
+TEST_P(CropByAnotherName, IsFound) {
+  const auto found = built_in_library().find(GetParam().name);
+  ASSERT_TRUE(found.has_value()) << base::to_text(found.error());
+  EXPECT_EQ((*found)->id, GetParam().id);
+  EXPECT_EQ(built_in_library().id_for(GetParam().name), GetParam().id);
+}
+
+INSTANTIATE_TEST_SUITE_P(Library, CropByAnotherName,
+                         ::testing::ValuesIn(std::vector<OtherName>{
+                             {"zucchini", "courgette"},
+                             {"Courgette (summer squash)", "courgette"},
+                             {"coriander", "cilantro"},
+                             {"Rocket", "arugula"},
+                             {"aubergine", "eggplant"},
+                             {"capsicum", "sweet-pepper"},
+                             {"pumpkins", "winter-squash"},
+                             {"swede", "rutabaga"},
+                             {"silverbeet", "chard"},
+                             {"spring-onion", "scallion"},
+                             {"Spring Onions", "scallion"},
+                             {"tomatoes", "tomato"},
+                             {"broad bean", "broad-bean"},
+                             {" beetroot ", "beet"}}));
+
+TEST(Library, OffersOnlyNamesThatAreNear) {
+  const auto slip = built_in_library().find("zuchini");
+  ASSERT_FALSE(slip.has_value());
+  EXPECT_EQ(slip.error().remedy, "Did you mean courgette?");
+  const auto unknown = built_in_library().find("quinoa");
+  ASSERT_FALSE(unknown.has_value());
+  EXPECT_EQ(unknown.error().remedy.find("Did you mean"), std::string::npos) << unknown.error().remedy;
+  EXPECT_EQ(built_in_library().id_for("quinoa"), "quinoa");
+  EXPECT_EQ(built_in_library().named(""), nullptr);
+}
+
+TEST(Library, RefusesANameOfTwoCrops) {
+  const std::string first = changed("latin =", "also = [\"Twin root\"]\nlatin =");
+  const std::string second = changed("name = \"Testroot\"", "name = \"Twin-root\"");
+  std::string sources;
+  for (const auto& [key, citation] : example_sources()) sources += key + " = \"" + citation + "\"\n";
+  const auto read =
+      read_library({{"crops/a.toml", first}, {"crops/b.toml", second}}, {"crops/sources.toml", sources});
+  ASSERT_FALSE(read.has_value());
+  EXPECT_EQ(read.error().code, ProblemCode::already_exists);
+  EXPECT_NE(read.error().what.find("twin root"), std::string::npos) << read.error().what;
 }
 
 TEST(Variety, ScalesTimesSizesAndBolting) {

@@ -253,5 +253,27 @@ TEST(Supply, ALotKeepsAsItDoesWhereItLies) {
   EXPECT_NEAR(supply[0].weeks[last].mean_reaches, 500.0, 1e-9);
 }
 
+TEST(Supply, ATotalIsWantedInTheWeekOfItsLastDayAndKeptUntilThen) {
+  // No stand at all, 1 kg of beet in store, 2 kg to lie there on 15 June and nothing wanted a week.
+  Season season = season_of_beet_wanted_all_year();
+  plan::Want& want = season.garden.wants[0];
+  want.amount_per_week = 0.0;
+  want.total = 2000.0;
+  want.to = {6, 15};
+  season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1000.0});
+  const crop::Crop& beet = *crop::built_in_library().find("beet").value();
+  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet));
+  const WantSupply supply = supply_of_wants(season, 52)[0];
+  EXPECT_NEAR(supply.wanted, 2000.0, 1e-9);
+  EXPECT_NEAR(supply.mean_reaches, 1000.0 * keeps * keeps, 1e-6);
+  EXPECT_NEAR(supply.weeks[2].to_store, 2000.0, 1e-9) << "15 June 2026 is the Monday of the third week";
+  EXPECT_NEAR(supply.weeks[2].reaches.p50, 1000.0 * keeps * keeps, 1e-6);
+  for (std::size_t w = 0; w < supply.weeks.size(); ++w) {
+    if (w != 2) {
+      EXPECT_EQ(supply.weeks[w].wanted, 0.0) << w;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace sowtide::desk

@@ -239,6 +239,32 @@ TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   EXPECT_FALSE(has(with_kitchen, "check-emergence"));
 }
 
+TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "potato";
+  plan.sow = date_of(2026, 4, 10);
+  plan.clumps = plan.cells = 12;
+  plan.seeds_per_cell = 1.0;
+  plan.spacing_mm = 350.0;
+  plan.to_m = 1.5;
+  book::GardenDescription garden = garden_with(plan);
+  for (const std::size_t month : {8U, 9U, 10U}) garden.normals->tmin_c[month] -= 8.0;
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 10), book::EventKind::sown),
+                                  event("e2", date_of(2026, 5, 15), book::EventKind::counted)};
+  events[1].count = 12;
+  int lifted_before_frost = 0;
+  for (base::Date day = date_of(2026, 8, 25); day < date_of(2026, 11, 1); day += base::Days{3}) {
+    const auto tasks = tasks_on(garden, events, day);
+    const Task* pick = find(tasks, "pick");
+    const bool all =
+        pick != nullptr && !pick->amount_said.empty() && pick->amount_said.front().key == "pull-all";
+    if (!all && !has(tasks, "finish")) continue;
+    EXPECT_FALSE(has(tasks, "protect")) << base::to_iso(day);
+    if (all && pick->reason.find("kills half") != std::string::npos) ++lifted_before_frost;
+  }
+  EXPECT_GT(lifted_before_frost, 0);
+}
+
 TEST(Worklist, AnOccasionalPickingIsToldByTheYearsThatBringSomething) {
   // Courgettes are picked over weeks; after the peak most weeks of most years bring nothing, some bring much.
   // Whatever the day, a picking is never told as "about 0 g", and the proposal is the middle of the years

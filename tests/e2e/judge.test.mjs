@@ -92,7 +92,7 @@ describe('judge', () => {
     assert.equal(weight().plant_g.p50, heavier.plant_g.p50);
     const refused = sowtide('log', garden, 'measured', 's1', '--grams', '-4', '--count', '10', '--date', day);
     assert.equal(refused.code, 1);
-    assert.match(refused.err, /--grams: is -4,/);
+    assert.match(refused.err, /--weight: is -4,/);
     must('log', garden, 'picked', 's1', '--count', '30', '--grams', '900', '--date', day, '--id', 'j-3');
     assert.ok(weight().usable_g < heavier.usable_g);
   });

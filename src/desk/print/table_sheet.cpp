@@ -74,6 +74,22 @@ class TablePicture {
                                            {"to", sheet_.words.long_day(axis_.end - Days{1})}});
   }
 
+  /// What is wanted every week, and what is to lie in store at the end.
+  std::vector<std::string> wish_texts(const plan::Want& want) const {
+    const Words& words = sheet_.words;
+    std::vector<std::string> texts;
+    if (want.amount_per_week > 0.0) {
+      texts.push_back(words.say("table.weekly", {{"amount", amount_text(words, want, want.amount_per_week)},
+                                                 {"from", words.day(want.from)},
+                                                 {"to", words.day(want.to)}}));
+    }
+    if (want.total > 0.0) {
+      texts.push_back(words.say(
+          "table.total", {{"amount", amount_text(words, want, want.total)}, {"day", words.day(want.to)}}));
+    }
+    return texts;
+  }
+
   void draw_strip(const WantSupply& supply, double left, double top) {
     const Words& words = sheet_.words;
     const double name_width = kNamesMm - 3.0;
@@ -81,11 +97,10 @@ class TablePicture {
     double y = top + 0.8;
     y += canvas_.text({left, y}, name_of(sheet_, want),
                       {.size_pt = 8.5, .bold = true, .width_mm = name_width, .lines = 1});
-    y += canvas_.text({left, y},
-                      words.say("table.weekly", {{"amount", amount_text(words, want, want.amount_per_week)},
-                                                 {"from", words.day(want.from)},
-                                                 {"to", words.day(want.to)}}),
-                      {.size_pt = 6.8, .colour = kInkSoft, .width_mm = name_width, .lines = 1});
+    for (const std::string& text : wish_texts(want)) {
+      y += canvas_.text({left, y}, text,
+                        {.size_pt = 6.8, .colour = kInkSoft, .width_mm = name_width, .lines = 1});
+    }
     const std::string share = supply.wanted > 0.0 ? words.percent(supply.mean_reaches / supply.wanted) : "–";
     canvas_.text({left, y},
                  words.say("table.sum", {{"reaches", amount_text(words, want, supply.mean_reaches)},
@@ -100,12 +115,13 @@ class TablePicture {
 
   void draw_bars(const WantSupply& supply, double top) {
     double highest = 0.0;
-    for (const SupplyWeek& week : supply.weeks) highest = std::max(highest, week.wanted);
-    if (highest <= 0.0) return;
+    for (const SupplyWeek& week : supply.weeks) highest = std::max(highest, week.wanted - week.to_store);
+    if (supply.wanted <= 0.0) return;
     const double base_line = top + kBarsMm;
-    const double per_unit = kBarsMm / highest;
     for (const SupplyWeek& week : supply.weeks) {
       if (week.wanted <= 0.0) continue;
+      // Beside a winter's store a week's meals would be too low to see: its week has a scale of its own.
+      const double per_unit = kBarsMm / (week.to_store > 0.0 ? week.wanted : highest);
       const double left = axis_.x(week.monday);
       const double width = axis_.x(week.monday + Days{7}) - left;
       const double wanted = week.wanted * per_unit;

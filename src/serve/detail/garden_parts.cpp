@@ -77,6 +77,7 @@ void read_day(JsonFields& fields, const std::string& name, base::MonthDay& into)
 
 void read_entry(JsonFields& fields, plan::Want& want) {
   fields.text("crop", want.crop);
+  want.crop = crop::built_in_library().id_for(want.crop);
   fields.text("group", want.group);
   fields.text("variety", want.variety);
   fields.number("amount_per_week", want.amount_per_week);
@@ -92,6 +93,7 @@ void read_entry(JsonFields& fields, plan::Want& want) {
 
 void read_entry(JsonFields& fields, crop::Packet& packet) {
   fields.text("crop", packet.crop, Need::must);
+  packet.crop = crop::built_in_library().id_for(packet.crop);
   fields.text("variety", packet.variety);
   fields.whole("packed_year", packet.packed_year, Need::must);
   fields.number("seeds", packet.seeds, Need::must);
@@ -107,6 +109,7 @@ void read_entry(JsonFields& fields, crop::Packet& packet) {
 /// A variety's figures (days to maturity and the like) are not set in the page: they stay as they are.
 void read_entry(JsonFields& fields, crop::Variety& variety) {
   fields.text("crop", variety.crop, Need::must);
+  variety.crop = crop::built_in_library().id_for(variety.crop);
   fields.text("name", variety.name, Need::must);
   fields.text("colour", variety.colour);
   fields.text("notes", variety.notes);

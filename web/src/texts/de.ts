@@ -296,7 +296,8 @@ export const de: Texts = {
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
-    'look-and-take-off-mat': () => 'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
+    'look-and-take-off-mat': () =>
+      'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
@@ -457,8 +458,8 @@ export const de: Texts = {
     'follows-hungry-itself-hungry': (v) =>
       `er folgt auf ${v.crop} (${v.stand}), und beide zehren viel: dazwischen den Boden nähren`,
     succeeds: (v) => `er gelingt in ${v.success_share} der Jahre`,
-    'metre-in-sun': (v) => `ein Meter Beet in voller Sonne, ${v.width_m} breit`,
-    'metre-in-part-shade': (v) => `ein Meter Beet im Halbschatten, ${v.width_m} breit`,
+    'metre-in-sun': (v) => `${v.length_m ?? 'ein Meter'} Beet in voller Sonne, ${v.width_m} breit`,
+    'metre-in-part-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Halbschatten, ${v.width_m} breit`,
     'earlier-in-place': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät, wäre es dann warm genug`,
     'earlier-in-tray': (v) =>
@@ -1106,6 +1107,8 @@ export const de: Texts = {
         'Satz {stand} wurde am {day} {deed} und kann nicht schon vorher, am {day2}, {deed2} worden sein',
       'stand {stand} was {deed} on {day} and cannot be sown first on {day2}':
         'Satz {stand} wurde am {day} {deed} und kann nicht erst am {day2} gesät worden sein',
+      'stand {stand} was {deed} on {day} and cannot be set out first on {day2}':
+        'Satz {stand} wurde am {day} {deed} und kann nicht erst am {day2} ausgepflanzt worden sein',
       'Put the date right, or first correct the entry {id}':
         'Stelle den Tag richtig, oder nimm erst den Eintrag {id} zurück',
       'a plant of stand {stand} cannot be of {n} mm':
@@ -1235,6 +1238,10 @@ export const de: Texts = {
       'Read GET /api/setup again and make the change on that':
         'Lade die Seite neu und ändere dann noch einmal',
       'no built-in place is called "{name}"': 'kein eingebauter Ort heißt „{name}“',
+      'Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; weather of your own is added with `sowtide weather GARDEN add FILE`':
+        'Gib seine Koordinaten an; dann dient der nächste eingebaute Ort. Eigenes Wetter kommt mit `sowtide weather GARDEN add FILE` dazu',
+      '`sowtide windows PLACE` lists the crops that are known':
+        '`sowtide windows PLACE` zählt die bekannten Gemüse auf',
       'Nearest in spelling: {places}. Or give a place file': 'Ähnlich geschrieben: {places}',
       '"{name}" could be {n} of the built-in places': '„{name}“ könnten {n} der eingebauten Orte sein',
       'Give one of: {places}': 'Nimm einen davon: {places}',
@@ -1572,6 +1579,7 @@ export const paper: PaperTexts = {
     servings: '{n} Portionen',
     pieces: '{n} Stück',
     weekly: '{amount} je Woche, {from} – {to}',
+    total: '{amount} im Vorrat am {day}',
     sum: '{reaches} von {wanted}: {share}',
     legend_wanted: 'gewünscht',
     legend_reaches: 'kommt im mittleren Jahr auf den Tisch',

@@ -455,8 +455,8 @@ export const en = {
     'follows-hungry-itself-hungry': (v) =>
       `it follows ${v.crop} (${v.stand}), and both are hungry: feed the ground between them`,
     succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
-    'metre-in-sun': (v) => `a metre of bed in full sun, ${v.width_m} wide`,
-    'metre-in-part-shade': (v) => `a metre of bed in part shade, ${v.width_m} wide`,
+    'metre-in-sun': (v) => `${v.length_m ?? 'a metre'} of bed in full sun, ${v.width_m} wide`,
+    'metre-in-part-shade': (v) => `${v.length_m ?? 'a metre'} of bed in part shade, ${v.width_m} wide`,
     'earlier-in-place': (v) => `${v.crop} sown in place a week before ${v.sow}, were it warm enough then`,
     'earlier-in-tray': (v) =>
       `${v.crop} sown in ${v.tray} a week before ${v.sow}, and its bed ready a week sooner`,
@@ -1293,6 +1293,7 @@ export const paper = {
     servings: '{n} servings',
     pieces: '{n} pieces',
     weekly: '{amount} a week, {from} – {to}',
+    total: '{amount} in store on {day}',
     sum: '{reaches} of {wanted}: {share}',
     legend_wanted: 'wanted',
     legend_reaches: 'reaches the table in the middling year',
