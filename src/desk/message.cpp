@@ -122,6 +122,11 @@ Phrases amounts() {
          return fmt::format("{} place{} {} apart, {}", v.count("places"), plural(v, "places"),
                             v.spacing("spacing_mm"), seeds_each(v));
        }},
+      {"plant-places",
+       [](const Values& v) {
+         return fmt::format("{} place{} {} apart, one piece each, {} deep", v.count("places"),
+                            plural(v, "places"), v.spacing("spacing_mm"), v.depth("depth_mm"));
+       }},
       {"sow-tray-cells",
        [](const Values& v) {
          return fmt::format("{} cell{}, {} seed{} each", v.count("cells"), plural(v, "cells"),

@@ -243,7 +243,8 @@ double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
 double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::StandPlan& plan, double pct,
                     double service) {
   const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
-  const int each = std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
+  const int each =
+      crop.seed.planting_piece ? 1 : std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
   const auto cells = crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each);
   return cells ? static_cast<double>(*cells) * each : book::planned_seeds(plan);
 }

@@ -111,21 +111,33 @@ Message harvest_said(const Context& c) {
   return said;
 }
 
-int seeds_in_all(const stand::StandPlan& plan) {
+/// In one place or cell; of tubers and cloves one, whatever an older plan says.
+double seeds_each(const Context& c) {
+  return c.crop.seed.planting_piece ? 1.0 : c.state.plan.seeds_per_cell;
+}
+
+int seeds_in_all(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
   const int places = plan.cells > 0 ? plan.cells : plan.clumps;
-  return static_cast<int>(std::lround(places * plan.seeds_per_cell));
+  return static_cast<int>(std::lround(places * seeds_each(c)));
 }
 
 Message sowing_amount(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  if (c.crop.seed.planting_piece && plan.method == stand::Method::direct_sow) {
+    return {"plant-places",
+            {{"places", 1.0 * places},
+             {"spacing_mm", plan.spacing_mm},
+             {"depth_mm", c.crop.germination.depth_mm.value}}};
+  }
   Message amount;
   if (plan.method == stand::Method::start_indoors) {
     amount = {"sow-cells", {{"cells", 1.0 * places}}};
   } else {
     amount = {"sow-places", {{"places", 1.0 * places}, {"spacing_mm", plan.spacing_mm}}};
   }
-  amount.values.emplace_back("seeds", plan.seeds_per_cell);
+  amount.values.emplace_back("seeds", seeds_each(c));
   amount.values.emplace_back("depth_mm", c.crop.germination.depth_mm);
   return amount;
 }
@@ -152,7 +164,7 @@ Task sow_task(const Context& c) {
     task.urgency = kMissedUrgency;
   }
   task.log_event = "sown";
-  task.log_count = seeds_in_all(plan);
+  task.log_count = seeds_in_all(c);
   return task;
 }
 
@@ -179,7 +191,7 @@ Task failed_sowing_task(const Context& c, const Awaited& sowing) {
 
 /// Seedlings by place sown, with their chances, at the crop's usual germination.
 std::vector<double> seedling_chances(const Context& c) {
-  const int seeds = std::max(1, static_cast<int>(std::lround(c.state.plan.seeds_per_cell)));
+  const int seeds = std::max(1, static_cast<int>(std::lround(seeds_each(c))));
   return crop::seedlings_per_cell(c.crop.seed, seeds, c.crop.seed.germination_pct);
 }
 

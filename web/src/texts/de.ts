@@ -292,6 +292,8 @@ export const de: Texts = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
+    'plant-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, je ein Stück, ${v.depth_mm} tief`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
@@ -1516,6 +1518,7 @@ export const paper: PaperTexts = {
     sown_on: 'gesät am',
     seen_on: 'da am',
     counted: 'gezählt',
+    one_piece: '1 Stück',
     one_seed: '1 Korn',
     seeds: '{n} Korn',
     one_cell: '1 Zelle, {seeds}',

@@ -293,6 +293,8 @@ export const en = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
+    'plant-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, one piece each, ${v.depth_mm} deep`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
@@ -1238,6 +1240,7 @@ export const paper = {
     sown_on: 'sown on',
     seen_on: 'seen on',
     counted: 'counted',
+    one_piece: '1 piece',
     one_seed: '1 seed',
     seeds: '{n} seeds',
     one_cell: '1 cell, {seeds}',
