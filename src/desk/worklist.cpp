@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 
 #include "base/parallel.hpp"
@@ -10,6 +11,7 @@
 #include "crop/emergence.hpp"
 #include "desk/judgement.hpp"
 #include "desk/overdue.hpp"
+#include "desk/packets.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/raising.hpp"
@@ -53,6 +55,7 @@ struct Context {
   const crop::Crop& crop;
   const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
   double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
+  std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
 
 double urgency(double weight, Date due, Date latest, Date today) {
@@ -163,6 +166,7 @@ Task sow_task(const Context& c) {
     task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
     task.urgency = kMissedUrgency;
   }
+  task.reason_said.insert(task.reason_said.begin(), c.doubtful_seed.begin(), c.doubtful_seed.end());
   task.log_event = "sown";
   task.log_count = seeds_in_all(c);
   return task;
@@ -492,6 +496,17 @@ std::vector<std::optional<JudgedStand>> judged_stands(const Season& season) {
   return judged;
 }
 
+/// What is doubtful about the seed of stands still to be sown, by stand.
+std::map<std::string, std::vector<Message>> doubts_of_seed(const Season& season) {
+  std::map<std::string, std::vector<Message>> doubts;
+  const auto box = seed_box(season);
+  if (!box) return doubts;  // a season that was made has a box; without one nothing is known
+  for (const SeedNeed& need : box->needs) {
+    for (const StandSeed& stand : need.stands) doubts[stand.stand] = stand.doubt;
+  }
+  return doubts;
+}
+
 /// The phrases of a task in English.
 void put_in_words(Task& task, Units units, Date today) {
   task.place = messages_text(task.place_said, units, today);
@@ -506,6 +521,7 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
   const Units units = units_of(season.garden.units);
   std::vector<Task> tasks;
   const std::vector<std::optional<JudgedStand>> judged = judged_stands(season);
+  const auto doubts = doubts_of_seed(season);
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
     if (!crop) continue;  // make_season has already refused unknown crops
@@ -514,6 +530,8 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
       context.judgement = &judged[i]->judgement;
       context.kitchen_short_g = judged[i]->needs.kitchen_short_g;
     }
+    const auto doubt = doubts.find(context.state.plan.id);
+    if (doubt != doubts.end()) context.doubtful_seed = doubt->second;
     add_stand_tasks(context, horizon_days, tasks);
   }
   add_eating_tasks(season, tasks);

@@ -65,6 +65,23 @@ TEST(Planning, TellsAsMuchOfItsStandsAsTheirOutlooksDo) {
   }
 }
 
+TEST(Planning, SowsFromNoPacketThatIsToBeRenewed) {
+  book::GardenDescription garden = hungry_garden();
+  garden.packets = {{.id = "dead", .crop = "lettuce", .packed_year = 2005, .seeds = 5000.0},
+                    {.id = "live", .crop = "lettuce", .packed_year = 2026, .seeds = 500.0}};
+  plan::PlanOptions options;
+  options.rounds = 20;
+  options.scenarios = 20;
+  const auto plan = plan_garden(crop::built_in_library(), garden, {}, base::date_of(2026, 2, 16), options);
+  ASSERT_TRUE(plan.has_value());
+  int lettuces = 0;
+  for (const stand::StandPlan& stand : plan->stands) {
+    EXPECT_NE(stand.packet, "dead");
+    if (stand.crop == "lettuce") ++lettuces;
+  }
+  EXPECT_GT(lettuces, 0);
+}
+
 // One tuber makes one plant; seed sown in place goes two to a place, since a gap cannot be filled.
 TEST(Planning, SetsPiecesOneToAPlace) {
   plan::PlanOptions options;

@@ -400,7 +400,9 @@ export const de: Texts = {
     'aged-by-equation': (v) =>
       `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der üblichen Lebensdauer dieses Samens: ${v.expected_share}`,
+      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre trocken bei ${v.store_c}, und die Hälfte ist nach ${v.life_years} übrig, wie solcher Samen meist liegt: ${v.expected_share}`,
+    'packet-comes-up': (v) =>
+      `von der Tüte ${v.packet} keimen heute ${v.middle_share} (${v.low_share} bis ${v.high_share})`,
     tested: (v) =>
       `${v.day}: ${v.before_share}, als wären es ${v.seeds} Samen gewesen, und ${v.came_up} von ${v.sown} keimten`,
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,

@@ -399,7 +399,9 @@ export const en = {
     'aged-by-equation': (v) =>
       `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the rule-of-thumb life of the crop's seed: ${v.expected_share}`,
+      `${v.fresh_share} when packed, ${v.age_years} years dry at ${v.store_c}, and half is left after ${v.life_years} as such seed is commonly kept: ${v.expected_share}`,
+    'packet-comes-up': (v) =>
+      `of packet ${v.packet}, ${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     tested: (v) =>
       `${v.day}: ${v.before_share} as if from ${v.seeds} seeds, and ${v.came_up} of ${v.sown} came up`,
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
