@@ -16,7 +16,9 @@ namespace {
 /// More is wanted than the beds can give, so that all that ripens is eaten at once.
 book::GardenDescription hungry_garden() {
   book::GardenDescription garden = garden_of_warm_summers("Hungry");
-  for (const char* crop : {"beet", "lettuce"}) {
+  // Crops that are pulled within weeks: what stands into the winter comes in at a frost, more than a week
+  // eats.
+  for (const char* crop : {"turnip", "lettuce"}) {
     const std::string id = crop;
     garden.beds.push_back({id + "-bed", "Bed", 2.0, 1.2});
     plan::Want want;

@@ -585,7 +585,7 @@ TEST(StandChanges, NamesWhatMovedGrewWentAndCame) {
 }
 
 TEST(SeasonPlanChanges, AStandKeepsItsNameInANewPlan) {
-  const Date april = base::date_of(2026, 4, 6);
+  const base::Date april = base::date_of(2026, 4, 6);
   const std::vector<stand::StandPlan> before{stand_of("s5", "beet", april, 10, "a"),
                                              stand_of("s2", "kale", april, 4, "a")};
   std::vector<stand::StandPlan> after{stand_of("", "lettuce", april, 9, "a"),
