@@ -15,8 +15,8 @@ struct ArrangementTold {
   double row_spacing_mm = 0.0;  ///< of rows
 };
 
-/// Whether the text of a `set-out` says, before its first comma, that the plants were bought ("bought",
-/// "bought, rows 30 cm"): raised elsewhere, so that no sowing of the garden's own dates them.
+/// Whether the text of a `set-out` begins with the word "bought" ("bought, rows 30 cm", "Bought at the
+/// market"): the plants were raised elsewhere, so that no sowing of the garden's own dates them.
 [[nodiscard]] bool says_bought(std::string_view text) noexcept;
 
 /// What the text begins with, after "bought,"; nothing for a text that tells of something else. out_of_range

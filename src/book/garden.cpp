@@ -158,11 +158,13 @@ class Fold {
   }
 
   /// The first setting out dates it. Plants set out later fill gaps: they add to what was counted.
-  void take_set_out(StandState* stand, const Event& event) const {
+  void take_set_out(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
     if (facts.set_out) {
       if (facts.counted_plants) *facts.counted_plants += plants_of(event);
+      pulled_[stand->plan.id] -= plants_of(event);
+      if (plants_of(event) > 0) facts.finished = false;
       return;
     }
     if (says_bought(event.text)) take_bought(*stand, event.date);
@@ -171,8 +173,9 @@ class Fold {
   }
 
   /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
-  void take_bought(StandState& stand, base::Date date) const {
+  void take_bought(StandState& stand, base::Date date) {
     stand.facts = {};
+    pulled_.erase(stand.plan.id);
     stand.counted_on.reset();
     stand.plan.method = stand::Method::start_indoors;
     stand.plan.tray.clear();

@@ -104,7 +104,8 @@ std::string amounts_told(const LogOptions& options, const book::Event& event, bo
   std::string told;
   const auto tell = [&told](const std::string& typed, const std::optional<double>& amount,
                             std::string_view unit) {
-    if (amount && !base::parse_number(typed)) told += fmt::format(", {} is {:.4g} {}", typed, *amount, unit);
+    if (amount && !base::parse_number(typed))
+      told += fmt::format(", {} is {} {}", typed, base::number_text(*amount), unit);
   };
   if (!sample) tell(options.weight, event.grams, "g");
   tell(options.volume, event.litres, "L");

@@ -66,7 +66,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
     return problem(ProblemCode::not_found, fmt::format("there is no bed \"{}\"", told.bed), "bed",
                    "Name a bed of the garden by its id");
   stand::StandPlan plan;
-  plan.crop = told.crop;
+  plan.crop = crop.id;
   plan.variety = told.variety;
   plan.method = *method;
   plan.sow = told.day;
@@ -139,7 +139,15 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
     auto season = make_season(library, with, log, today);
     if (!season) return tl::unexpected(season.error());
     made.season = std::move(*season);
-    if (placed || told.from_m) break;
+    if (placed) break;
+    if (told.from_m) {
+      // What stands there already is a fact; what is only planned has to give way to one.
+      const auto others = shares_room_with(made.season, plan->id, told.day > today);
+      if (others.empty()) break;
+      return problem(ProblemCode::contradiction,
+                     fmt::format("{} stands there at that time", fmt::join(others, ", ")), "from_m",
+                     "Take another stretch, or leave from_m out for the first free one");
+    }
     const auto from_m = first_room_m(made.season, plan->id);
     if (!from_m)
       return problem(ProblemCode::infeasible,

@@ -95,15 +95,20 @@ void judge(PacketState& state, const crop::Crop& crop) {
   }
 }
 
-/// The day from which a packet's age counts.
-Date new_on(const crop::SeedFacts& seed, const crop::Packet& packet) {
-  return base::date_of(packet.packed_year, seed.planting_piece ? 10 : 1, 1);
+/// The day from which a packet's age counts. Pieces are lifted in the year in which they are sold where they
+/// go into the ground that autumn (cloves, in summer), else in the autumn before they are planted; half a
+/// year later south of the equator (chosen).
+Date new_on(const crop::Crop& crop, const crop::Packet& packet, double latitude_deg) {
+  if (!crop.seed.planting_piece) return base::date_of(packet.packed_year, 1, 1);
+  const bool south = latitude_deg < 0.0;
+  if (crop.sowing.overwinters) return base::date_of(packet.packed_year, south ? 1 : 7, 1);
+  return south ? base::date_of(packet.packed_year, 4, 1) : base::date_of(packet.packed_year - 1, 10, 1);
 }
 
 /// What a packet's age and keeping alone make of it.
 base::Result<void> age_in_store(const crop::SeedFacts& seed, const crop::SeedKeeping& keeping, Date today,
                                 PacketState& state) {
-  state.age_years = years_between(new_on(seed, state.packet), today);
+  state.age_years = years_between(state.new_on, today);
   state.fresh_pct =
       std::clamp(state.packet.germination_pct.value_or(seed.germination_pct), kLeastPct, kMostPct);
   auto belief = crop::PacketBelief::of_packet(seed, keeping, state.fresh_pct);
@@ -131,7 +136,7 @@ base::Result<crop::PacketBelief> believed(const std::vector<book::SeedTest>& tes
                                           PacketState& state) {
   auto belief = crop::PacketBelief::of_packet(seed, keeping, state.fresh_pct);
   if (!belief) return belief;
-  Date from = new_on(seed, state.packet);
+  Date from = state.new_on;
   for (const book::SeedTest& test : tests) {
     if (test.packet != state.packet.id) continue;
     belief->age(years_between(from, test.date));
@@ -151,12 +156,14 @@ base::Result<crop::PacketBelief> believed(const std::vector<book::SeedTest>& tes
 
 base::Result<PacketState> packet_state(const crop::CropLibrary& library,
                                        const std::vector<book::SeedTest>& tests, Date today,
-                                       const crop::Packet& packet, const crop::SeedKeeping& keeping) {
+                                       const crop::Packet& packet, const crop::SeedKeeping& keeping,
+                                       double latitude_deg) {
   const auto found = library.find(packet.crop);
   if (!found) return tl::unexpected(found.error());
   const crop::SeedFacts& seed = (*found)->seed;
   PacketState state;
   state.packet = packet;
+  state.new_on = new_on(**found, packet, latitude_deg);
   if (const auto ok = age_in_store(seed, keeping, today, state); !ok) return tl::unexpected(ok.error());
   auto belief = believed(tests, today, seed, keeping, state);
   if (!belief) return tl::unexpected(belief.error());
@@ -445,7 +452,7 @@ std::vector<crop::Packet> packets_worth_sowing(const crop::CropLibrary& library,
                                                const book::GardenState& state, Date today) {
   std::vector<crop::Packet> worth;
   for (const crop::Packet& packet : garden.packets) {
-    const auto known = packet_state(library, state.seed_tests, today, packet, {});
+    const auto known = packet_state(library, state.seed_tests, today, packet, {}, garden.site.latitude_deg);
     if (!known || known->verdict != PacketVerdict::renew) worth.push_back(packet);
   }
   return worth;
@@ -458,8 +465,8 @@ base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& optio
   }
   SeedBox box{.options = options};
   for (const crop::Packet& packet : season.garden.packets) {
-    auto state =
-        packet_state(*season.library, season.state.seed_tests, season.today, packet, options.keeping);
+    auto state = packet_state(*season.library, season.state.seed_tests, season.today, packet, options.keeping,
+                              season.garden.site.latitude_deg);
     if (!state) return tl::unexpected(state.error());
     box.packets.push_back(std::move(*state));
   }

@@ -25,8 +25,10 @@ enum class PacketVerdict { good, sow_thicker, test_first, renew };
 
 /// One packet today. Percentages are of seeds that give at least one seedling.
 struct PacketState {
+  base::Date new_on{};  ///< its age counts from then
   crop::Packet packet;
-  /// From 1 January of the year it was packed for; of tubers and cloves from 1 October, when they are lifted.
+  /// From 1 January of the year it was packed for; of tubers and cloves from when they were lifted
+  /// (`new_on`).
   double age_years = 0.0;
   double fresh_pct = 0.0;     ///< as stated, or a good fresh packet of the crop
   double expected_pct = 0.0;  ///< by age and store alone

@@ -84,7 +84,7 @@ base::Result<void> check_place(const book::GardenDescription& garden, const stan
                                 [&](const bed::Bed& each) { return each.id == plan.bed; });
   if (bed == garden.beds.end()) {
     return base::fail(ProblemCode::not_found, fmt::format("there is no bed {}", plan.bed), field("bed"),
-                      "GET /api/garden lists the beds.");
+                      "Name a bed of the garden by its id.");
   }
   if (plan.from_m < -kRoundingM || plan.to_m > bed->length_m + kRoundingM ||
       plan.to_m - plan.from_m < kRoundingM) {
@@ -119,7 +119,7 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
                                   [&](const book::StandState& each) { return each.plan.id == id; });
   if (found == stands.end()) {
     return base::fail(ProblemCode::not_found, fmt::format("there is no stand {} in this garden", id),
-                      field("stand"), "GET /api/outlook lists all stands.");
+                      field("stand"), "Name a stand of the garden by its id.");
   }
   const auto move = read_move(body);
   if (!move) return tl::unexpected(move.error());

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "bed/bed.hpp"
+#include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -65,10 +66,36 @@ std::vector<std::string> new_neighbours(const Season& season, const Season& trie
   return {fresh.begin(), fresh.end()};
 }
 
-base::Result<void> check_room(const Season& season, const stand::StandPlan& moved) {
+namespace {
+
+bool only_planned(const Season& season, const std::string& id) {
+  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
+                     [&](const book::StandState& each) {
+                       return each.plan.id == id && stand_stage(each.facts) == StandStage::planned;
+                     });
+}
+
+}  // namespace
+
+std::vector<std::string> shares_room_with(const Season& season, const std::string& id, bool with_planned) {
+  std::vector<std::string> found;
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    if (season.state.stands[i].plan.id != id) continue;
+    const auto stay = sure_stay(season.state.stands[i], season.outlooks[i], season.today);
+    if (!stay) continue;
+    for (const std::string& other : neighbours(season, *stay, id)) {
+      if (with_planned || !only_planned(season, other)) found.push_back(other);
+    }
+  }
+  return found;
+}
+
+base::Result<void> check_room(const Season& season, const stand::StandPlan& moved, bool put_right) {
   const auto tried = with_plan_tried(season, moved);
   if (!tried) return tl::unexpected(tried.error());
-  const auto taken = new_neighbours(season, *tried);
+  auto taken = new_neighbours(season, *tried);
+  if (put_right && !only_planned(season, moved.id))
+    std::erase_if(taken, [&](const std::string& id) { return only_planned(season, id); });
   if (taken.empty()) return {};
   return base::fail(
       base::ProblemCode::contradiction,

@@ -16,8 +16,14 @@ namespace sowtide::desk {
 /// free to go.
 [[nodiscard]] std::vector<std::string> new_neighbours(const Season& season, const Season& tried);
 
-/// Refuses a moved stand where it would newly share room with another: contradiction, with their names.
-[[nodiscard]] base::Result<void> check_room(const Season& season, const stand::StandPlan& moved);
+/// Refuses a moved stand where it would newly share room with another: contradiction, with their names. Where
+/// it really is (`put_right`) what is only planned there has to give way.
+[[nodiscard]] base::Result<void> check_room(const Season& season, const stand::StandPlan& moved,
+                                            bool put_right = false);
+
+/// Stands of the season that share room with this one, planned ones or not.
+[[nodiscard]] std::vector<std::string> shares_room_with(const Season& season, const std::string& id,
+                                                        bool with_planned);
 
 /// The first place along its bed, m from its start, where a stand of the season has room in that sense for
 /// all its time; nothing where it has none. A stand that never gets into its bed has room at once.

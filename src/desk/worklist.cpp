@@ -357,6 +357,12 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
   }
 }
 
+/// A stand that waits in the ground is pulled week by week as its plan has it, not all by the judgement.
+bool waits_in_ground(const Context& c) {
+  return c.state.plan.pick_weeks > 0 && stand::stands_in_ground(c.crop) &&
+         is_ready(c.outlook, c.season.today);
+}
+
 void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
   const stand::EventOutlook& first = *expected_event(c.outlook, "first-pick");
@@ -367,7 +373,7 @@ void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   Task task = new_task(c, "pick", may_wait ? kMayWaitWeight : kPickWeight, due,
                        std::min(last.p50, due + interval + Days{7}));
   say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
-  if (c.judgement != nullptr) say_what_to_pull(task, *c.judgement);
+  if (c.judgement != nullptr && !waits_in_ground(c)) say_what_to_pull(task, *c.judgement);
   task.reason_said = {is_ready(c.outlook, today)
                           ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
                           : Message{"past", {{"day", last.p50}}}};
@@ -414,7 +420,7 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
 
 /// The work of this stand by which all of it leaves the bed now: what is pulled whole, or cleared.
 Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
-  const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull";
+  const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull" && !waits_in_ground(c);
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
                                   [pulled_whole](const Task& task) {
                                     return task.kind == "finish" || (task.kind == "pick" && pulled_whole);

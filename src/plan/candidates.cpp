@@ -594,7 +594,8 @@ class Preparation {
     return std::any_of(input_.earlier.begin(), input_.earlier.end(), [&](const stand::StandPlan& stand) {
       return base::week_start(stand.sow) == monday && stand.crop == product.crop &&
              stand.variety == product.variety && stand.size == product.size &&
-             stand.method == way.like.method && stand.tray == way.like.tray;
+             stand.method == way.like.method && stand.tray == way.like.tray &&
+             stand.pick_weeks == way.like.pick_weeks;
     });
   }
 
@@ -846,7 +847,8 @@ class Preparation {
       const Candidate& candidate = model_const().candidates[c];
       const stand::StandPlan& sowing = candidate.sowing;
       if (sowing.crop != planned.crop || sowing.variety != planned.variety || sowing.size != planned.size ||
-          sowing.method != planned.method || sowing.tray != planned.tray)
+          sowing.method != planned.method || sowing.tray != planned.tray ||
+          sowing.pick_weeks != planned.pick_weeks)
         continue;
       const int weeks = std::abs(candidate.sow_week - grid_week(planned.sow));
       if (weeks >= least) continue;

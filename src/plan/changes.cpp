@@ -127,7 +127,8 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   const int tray = tray_place(model, stand);
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& candidate = model.candidates[c];
-    if (candidate.product == earlier.product && candidate.tray == tray && candidate.sow_week == earlier.week)
+    if (candidate.product == earlier.product && candidate.tray == tray &&
+        candidate.sow_week == earlier.week && candidate.sowing.pick_weeks == stand.pick_weeks)
       earlier.candidate = c;
   }
   return earlier;

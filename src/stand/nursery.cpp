@@ -118,7 +118,8 @@ class Nursery {
       if (expected_day < 0 && sum_cd >= half_cd) expected_day = static_cast<int>(day);
       if (sum_cd >= slow_lot_factor() * half_cd) slow_day = static_cast<int>(day);
     }
-    return told_emergence(facts_, weather_.ensemble().first, expected_day, slow_day).value_or(expected_day);
+    const auto told = told_emergence(facts_, weather_.ensemble().first, expected_day, slow_day);
+    return told ? told->day : expected_day;
   }
 
   const CropWeather& weather_;

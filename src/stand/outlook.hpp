@@ -63,7 +63,8 @@ inline constexpr int kMostPickWeeks = 40;
 
 /// Whether the crop, once ready, waits in the ground until it is wanted, into the winter where that is mild:
 /// of what is pulled once and is no bulb or tuber, what stands light frost and is far from its end when it is
-/// ready. Common practice for leek, parsnip, carrot, celeriac, swede and cabbage; the bounds are chosen.
+/// ready. Common practice for leek, parsnip, carrot, celeriac, swede and cabbage; the bounds are chosen and
+/// take in beet, kohlrabi and scallion too.
 [[nodiscard]] bool stands_in_ground(const crop::Crop& crop) noexcept;
 
 /// Distance from row to row, mm: the spacing on the square, √3/2 of it where rows are offset.

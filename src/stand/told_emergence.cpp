@@ -17,15 +17,18 @@ double slow_lot_factor() noexcept {
   return std::exp(kSlowLot * kEmergenceLogError);
 }
 
-std::optional<int> told_emergence(const StandFacts& facts, base::Date first, int expected_day, int slow_day) {
+std::optional<ToldEmergence> told_emergence(const StandFacts& facts, base::Date first, int expected_day,
+                                            int slow_day) {
   std::optional<base::Date> up_by;
   for (const auto& day : {facts.emerged, facts.set_out, facts.measured_on, facts.first_picked}) {
     if (day && (!up_by || *day < *up_by)) up_by = day;
   }
   if (!up_by) return std::nullopt;
   const auto told_day = static_cast<int>((*up_by - first).count());
-  const bool seen_coming = up_by == facts.emerged && (slow_day < 0 || told_day <= slow_day + kLooksEveryDays);
-  return seen_coming || expected_day < 0 ? told_day : std::min(told_day, expected_day);
+  const bool dated = up_by == facts.emerged && (slow_day < 0 || told_day <= slow_day + kLooksEveryDays);
+  const bool as_told = dated || expected_day < 0;
+  return ToldEmergence{
+      .day = as_told ? told_day : std::min(told_day, expected_day), .up_by = told_day, .dated = dated};
 }
 
 }  // namespace sowtide::stand

@@ -12,11 +12,18 @@ namespace sowtide::stand {
 /// deviations of `kEmergenceLogError`.
 [[nodiscard]] double slow_lot_factor() noexcept;
 
-/// Day counted from `first`. A count of half and more that was made while a slow lot would still be coming up
+struct ToldEmergence {
+  int day = 0;         ///< half up
+  int up_by = 0;       ///< at the latest
+  bool dated = false;  ///< the log dates it; else it only bounds what the weather gives
+};
+
+/// Days counted from `first`. A count of half and more that was made while a slow lot would still be coming
+/// up
 /// (`slow_day`, and a week more, since nobody looks every day) dates emergence. Plants that were counted
 /// later, set out, measured or picked were up by then: such days only bound the day that the weather gives
 /// (`expected_day`). Negative days: it does not happen in that weather. Nothing where the log does not tell.
-[[nodiscard]] std::optional<int> told_emergence(const StandFacts& facts, base::Date first, int expected_day,
-                                                int slow_day);
+[[nodiscard]] std::optional<ToldEmergence> told_emergence(const StandFacts& facts, base::Date first,
+                                                          int expected_day, int slow_day);
 
 }  // namespace sowtide::stand

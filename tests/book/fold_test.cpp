@@ -145,6 +145,29 @@ TEST(Fold, PlantsSetOutLaterFillGaps) {
   EXPECT_EQ(facts.set_out, date_of(2026, 4, 1));
 }
 
+TEST(Fold, PlantsSetOutAfterAllWereGoneStandAgain) {
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::discarded, date_of(2026, 4, 8), "s1").count = 5;
+  log.add(EventKind::set_out, date_of(2026, 4, 10), "s1").count = 5;
+  log.add(EventKind::picked, date_of(2026, 6, 1), "s1").count = 15;
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "five of the twenty stand";
+  Log counted;
+  counted.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  counted.add(EventKind::counted, date_of(2026, 4, 5), "s1").count = 12;
+  counted.add(EventKind::discarded, date_of(2026, 4, 8), "s1").count = 12;
+  EXPECT_TRUE(folded(counted).stands[0].facts.finished);
+  counted.add(EventKind::set_out, date_of(2026, 4, 10), "s1").count = 12;
+  EXPECT_FALSE(folded(counted).stands[0].facts.finished);
+}
+
+TEST(Fold, ThatPlantsWereBoughtIsReadInAnyCase) {
+  for (const char* text : {"bought", "Bought", "bought at the market", "Bought, rows 60 cm"})
+    EXPECT_TRUE(says_bought(text)) << text;
+  for (const char* text : {"", "boughten", "not bought", "rows 60 cm"})
+    EXPECT_FALSE(says_bought(text)) << text;
+}
+
 TEST(Fold, BoughtPlantsAreAsOldAsReadySeedlings) {
   const crop::CropLibrary& library = crop::built_in_library();
   GardenDescription garden = two_stands();

@@ -87,6 +87,28 @@ TEST(OwnStand, OfAutumnBeforeIsSeenFromThere) {
   EXPECT_EQ(stand->season.state.stands.back().facts.sown, told.day);
 }
 
+TEST(OwnStand, TakesTheCropByItsOtherNames) {
+  OwnStand told = radishes();
+  told.crop = "zucchini";
+  told.clumps = 1;
+  told.bought = true;
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_EQ(stand->plan.crop, "courgette");
+}
+
+TEST(OwnStand, IsNotPutOntoAnother) {
+  book::GardenDescription garden = garden_of_two_beds();
+  book::Event sown{.id = "e1", .date = date_of(2026, 5, 1), .kind = book::EventKind::sown, .stand = "s7"};
+  OwnStand told = radishes();
+  told.from_m = 0.5;
+  const auto onto = make_own_stand(crop::built_in_library(), garden, {sown}, kToday, told);
+  ASSERT_FALSE(onto);
+  EXPECT_EQ(onto.error().where.field, "from_m");
+  EXPECT_TRUE(make_own_stand(crop::built_in_library(), garden, {}, kToday, told))
+      << "what is only planned gives way";
+}
+
 TEST(OwnStand, SaysWhatIsWrong) {
   OwnStand told = radishes();
   told.bed = "short";

@@ -251,8 +251,43 @@ TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
   EXPECT_LT(most_g, 3.0 * total_g(*standing) / plan.pick_weeks);
 }
 
+// Whatever day it is looked at from: before the day told nothing is picked, also where they were ready
+// sooner.
+TEST(Outlook, WhatWaitsIsNotPickedBeforeItsDay) {
+  const Place place;
+  const CropWeather weather(crop_named("leek"), place.season);
+  StandPlan plan = plan_of("leek", base::date_of(2026, 2, 1), 180);
+  plan.method = Method::start_indoors;
+  plan.pick_from = base::date_of(2026, 11, 16);
+  plan.pick_weeks = 12;
+  StandFacts facts;
+  facts.set_out = base::date_of(2026, 4, 10);
+  for (const base::Date today : {base::date_of(2026, 7, 1), base::date_of(2026, 11, 10)}) {
+    facts.log_to = today;
+    const auto answer = outlook(weather, plan, facts, RaisingPlace{});
+    ASSERT_TRUE(answer);
+    EXPECT_EQ(event(*answer, "first-pick").p10, *plan.pick_from) << base::to_iso(today);
+  }
+}
+
+// A day decided for setting out that went by is put off, not forgotten.
+TEST(Outlook, ADecidedSettingOutThatWentByIsDoneToday) {
+  const Place place;
+  const CropWeather weather(crop_named("leek"), place.season);
+  StandPlan plan = plan_of("leek", base::date_of(2026, 2, 1), 180);
+  plan.method = Method::start_indoors;
+  plan.set_out = base::date_of(2026, 4, 5);
+  StandFacts facts;
+  facts.sown = plan.sow;
+  facts.log_to = *plan.set_out + base::Days{1};
+  const auto answer = outlook(weather, plan, facts, RaisingPlace{});
+  ASSERT_TRUE(answer);
+  EXPECT_EQ(event(*answer, "set-out").p50, *facts.log_to);
+}
+
 TEST(StandsInGround, IsTrueOfWhatGrowersLeaveStanding) {
-  for (const char* id : {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage"})
+  for (const char* id :
+       {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage", "beet", "kohlrabi", "scallion"})
     EXPECT_TRUE(stands_in_ground(crop_named(id))) << id;
   for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "chard"})
     EXPECT_FALSE(stands_in_ground(crop_named(id))) << id;

@@ -7,6 +7,7 @@
 
 #include "stand/detail/plant_grid.hpp"
 #include "stand/simulate.hpp"
+#include "stand/told_emergence.hpp"
 
 namespace sowtide::stand::detail {
 
@@ -30,8 +31,9 @@ class Simulator {
   // One member.
   void reset();
   bool emerge();
-  void move_emergence(int to_day);
+  void move_emergence(const ToldEmergence& told);
   [[nodiscard]] int earliest_set_out() const;
+  [[nodiscard]] double tray_age_cd(int day) const;
   bool find_set_out();
   void live(StandLives& lives);
   [[nodiscard]] double stress(std::size_t day) const;
@@ -48,6 +50,7 @@ class Simulator {
     return crop_.harvest.style == crop::HarvestStyle::once &&
            (part == bulb || part == tuber || part == fruit);
   }
+  [[nodiscard]] bool waits_in_ground() const { return plan_.pick_weeks > 0 && stands_in_ground(crop_); }
   [[nodiscard]] double least_wanted_g() const;
   [[nodiscard]] double left_worth_taking_g() const;
   void pull_by_size(std::size_t day);
@@ -62,6 +65,7 @@ class Simulator {
   [[nodiscard]] double gather_ripe();
   void lose_overripe(std::size_t day);
   void finish(std::size_t day, Limit limit);
+  void bring_in(std::size_t day);
   void end_unpicked(std::size_t day);
   void judge_success();
   void remove_by_hand();

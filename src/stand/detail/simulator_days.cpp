@@ -1,6 +1,7 @@
 // The days of a member, from the first seedling to the end of the stand.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "stand/detail/exponential.hpp"
 #include "stand/detail/simulator.hpp"
@@ -229,10 +230,21 @@ void Simulator::end_unpicked(std::size_t day) {
     life_->last_pick_day = std::max(life_->last_pick_day, static_cast<int>(day));
 }
 
+// What was still to come out little by little of plants already reckoned with comes in on the last day.
+void Simulator::bring_in(std::size_t day) {
+  if (pull_to_ < 0) return;
+  double later_g = 0.0;
+  for (std::size_t each = day + 1; each < days_; ++each)
+    later_g += std::exchange(taken_g_[each - sow_day_], 0.0);
+  taken_g_[day - sow_day_] += later_g;
+  if (later_g > 0.0) life_->last_pick_day = static_cast<int>(day);
+}
+
 // The end: what stands and is worth taking comes in.
 void Simulator::finish(std::size_t day, Limit limit) {
   done_ = true;
   life_->end_day = static_cast<int>(day);
+  bring_in(day);
   if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) {
     if (life_->limit == Limit::none) life_->limit = limit;
     plant_g_[day - sow_day_] = options_.leave_standing ? mean_fresh_g() : standing_or_picked_g();

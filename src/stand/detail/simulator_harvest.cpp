@@ -32,7 +32,7 @@ void Simulator::harvest(std::size_t day) {
   } else if (ripens_at_once()) {
     if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
     return;
-  } else if (plan_.pick_weeks > 0 && stands_in_ground(crop_)) {
+  } else if (waits_in_ground()) {
     pull_as_wanted(day);
   } else {
     pull_by_size(day);
@@ -43,7 +43,9 @@ void Simulator::harvest(std::size_t day) {
 // Nothing is taken but what the log tells; a stand that was picked on a day had not come to its end by then.
 void Simulator::leave_as_logged(std::size_t day) {
   if (!options_.leave_standing && crop_.harvest.style == HarvestStyle::picked) lose_overripe(day);
-  if (!options_.leave_standing && life_->first_pick_day < 0 && worth_picking())
+  const bool waits =
+      waits_in_ground() && plan_.pick_from && static_cast<std::int64_t>(day) < day_of(*plan_.pick_from);
+  if (!options_.leave_standing && life_->first_pick_day < 0 && !waits && worth_picking())
     life_->first_pick_day = static_cast<int>(day);
   if (age_cd_ >= constants_.decline_cd && static_cast<std::int64_t>(day) > last_observed_pick_)
     finish(day, Limit::none);
@@ -142,7 +144,7 @@ void Simulator::pull_all(std::size_t day, double least_g) {
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     const double weight = grid_.fresh_g[i];
     if (weight < least_g || !(weight > 0.0)) continue;
-    grams += weight;
+    grams += waits_in_ground() ? std::min(weight, kMostOfGoal * goal_g_) : weight;
     taken_plants_ += 1.0;
     by_rule_plants_ += 1.0;
     grid_.present[i] = 0.0;

@@ -7,7 +7,6 @@
 #include "base/random.hpp"
 #include "stand/detail/simulator.hpp"
 #include "stand/overdue.hpp"
-#include "stand/told_emergence.hpp"
 
 namespace sowtide::stand::detail {
 namespace {
@@ -33,6 +32,8 @@ constexpr double kRowPower = 0.2;
 // Leaves lie in heaps, plant by plant: the extinction of one leaf area, so that a closed stand has the
 // published one.
 constexpr double kHeapedExtinction = 1.25;
+constexpr double kOutgrown =
+    1.5;  // times the age at which a cell is outgrown: then the sowing has failed (chosen)
 constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
 constexpr int kLongestRestDays = 210;      // cloves of autumn wait for spring: October to May (chosen)
@@ -280,13 +281,13 @@ bool Simulator::emerge() {
 }
 
 // The plants keep their order and distance; where the weather would have brought none, all come on the day
-// told.
-void Simulator::move_emergence(int to_day) {
-  if (life_->emerge_day < 0) std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), to_day);
-  const int by = life_->emerge_day < 0 ? 0 : to_day - life_->emerge_day;
+// told. Seed lots differ still where the log only bounds the day.
+void Simulator::move_emergence(const ToldEmergence& told) {
+  if (life_->emerge_day < 0) std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), told.day);
+  const int by = life_->emerge_day < 0 ? 0 : told.day - life_->emerge_day;
   for (double& day : grid_.emerge_day) day += by;
-  life_->emerge_day = to_day;
-  life_->lot_emerge_day.fill(to_day);
+  for (int& lot : life_->lot_emerge_day) lot = told.dated || lot < 0 ? told.day : std::min(lot, told.up_by);
+  life_->emerge_day = told.day;
 }
 
 // Setting out that the log does not tell did not happen before the day to which it tells, unless it tells of
@@ -296,16 +297,27 @@ int Simulator::earliest_set_out() const {
   return facts_.log_to && !in_bed ? static_cast<int>(day_of(*facts_.log_to)) : 0;
 }
 
+// Thermal age of the seedlings on a day if they are in their tray until then.
+double Simulator::tray_age_cd(int day) const {
+  double age_cd = 0.0;
+  for (auto each = static_cast<std::size_t>(std::max(0, life_->emerge_day));
+       each < std::min(days_, static_cast<std::size_t>(std::max(0, day))); ++each)
+    age_cd += weather_.growth_cd_at(seedling_c_in_place(raising_, air_c(at(each))));
+  return age_cd;
+}
+
 // The day on which seedlings leave the tray: decided, or the first day on which they are ready and the air is
 // fit.
 bool Simulator::find_set_out() {
   const auto& nursery = crop_.nursery;
   const int earliest = earliest_set_out();
   const auto decided = facts_.set_out ? facts_.set_out : plan_.set_out;
-  if (decided && day_of(*decided) >= earliest) {
-    const int day = static_cast<int>(day_of(*decided));
+  if (decided) {
+    const int day = std::max(static_cast<int>(day_of(*decided)), earliest);
     life_->set_out_day = std::max(day, life_->emerge_day);
-    return life_->set_out_day < static_cast<int>(days_);
+    if (!facts_.set_out && tray_age_cd(life_->set_out_day) > kOutgrown * nursery.latest_thermal_time_cd)
+      life_->limit = Limit::outgrew_tray;
+    return life_->limit == Limit::none && life_->set_out_day < static_cast<int>(days_);
   }
   double age = 0.0;
   int ready = -1;
@@ -320,7 +332,7 @@ bool Simulator::find_set_out() {
     const bool warm = weather_.season().week_mean_c()[at(day)] >= nursery.set_out_min_temp_c;
     if (warm && weather_.frost_ahead()[day] <= kSafeFrostShare) {
       life_->set_out_day = today;
-      if (age > 1.5 * nursery.latest_thermal_time_cd) life_->limit = Limit::outgrew_tray;
+      if (age > kOutgrown * nursery.latest_thermal_time_cd) life_->limit = Limit::outgrew_tray;
       return life_->limit == Limit::none;
     }
   }
