@@ -17,6 +17,10 @@ export function namedCrop(named: string): string {
   return cropName(known?.id ?? named, named);
 }
 
+/** A bed as the program's problems name it, by its id or its name. */
+export const bedName = (named: string) =>
+  gardenState.garden?.beds.find((each) => each.id === named)?.name ?? named;
+
 /** "Carrot Stillwater, Long bed" */
 export const standName = (stand: Stand) =>
   preferences.texts.stand.title(cropWithVariety(stand.crop, stand.crop_name, stand.variety), stand.bed_name);

@@ -5,7 +5,7 @@ import { parseDay } from '../domain/days';
 import type { Trouble } from '../domain/outbox';
 import { translated } from '../domain/sentences';
 import { fullDay, number } from './format';
-import { namedCrop } from './names';
+import { bedName, namedCrop } from './names';
 import { preferences } from './preferences.svelte';
 import { sentence } from './said';
 
@@ -55,6 +55,7 @@ function sayPart(kind: string, text: string): string {
   if (kind === 'n') return number(Number(text.replaceAll(',', '')), 2);
   if (kind === 'deed') return preferences.texts.today.events[text.replace(' ', '-')] ?? text;
   if (kind === 'crop') return namedCrop(text);
+  if (kind === 'bed') return bedName(text);
   if (kind === 'names') return oneOf(text.split(/, | or /).map(namedCrop));
   return kind === 'stand' ? standText(text) : text;
 }

@@ -1268,12 +1268,12 @@ export const de: Texts = {
       'there is no bed "{id}"': 'es gibt kein Beet {id}',
       'Name a bed of the garden by its id': 'Nenne ein Beet des Gartens',
       '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
-        '{n} im Abstand von {n2} mm brauchen {n3} m; {bed} ist {n4} m lang',
+        '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
       'bed {bed} has no {n} m free for as long as they stand there':
-        'im Beet {bed} sind keine {n} m frei, so lange sie dort stehen',
+        '{bed}: so lange sie dort stehen, sind keine {n} m frei',
       'Take another bed or fewer, or say from where along the bed (from_m)':
         'Nimm ein anderes Beet oder weniger, oder wähle die Stelle im Beet selbst',
       // of setting the garden up
