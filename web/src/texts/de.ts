@@ -989,7 +989,7 @@ export const de: Texts = {
     fed: 'Kompost oder Mist in diesem Jahr eingearbeitet',
     past: 'Was hier vorher wuchs',
     pastLead:
-      'Wo eine Familie stand, kommen einige Jahre lang keine Pflanzen derselben Familie hin. Was im Gartenbuch des Gartens steht, muss hier nicht stehen.',
+      'Wo eine Familie stand, kommt einige Jahre lang nichts aus ihr hin. Was der Garten selbst im Gartenbuch hat, muss hier nicht stehen.',
     pastNone: 'Es ist nichts aufgeschrieben.',
     pastFrom: 'Von, das Beet entlang',
     pastTo: 'Bis',
@@ -1516,7 +1516,7 @@ export const de: Texts = {
   families: {
     Amaranthaceae: 'Rote Bete, Mangold, Spinat',
     Amaryllidaceae: 'Zwiebel, Lauch, Knoblauch',
-    Apiaceae: 'Möhre, Pastinake, Sellerie, Petersilie',
+    Apiaceae: 'Möhre, Sellerie, Petersilie',
     Asteraceae: 'Salat, Endivie',
     Brassicaceae: 'Kohl, Radieschen, Rübchen',
     Convolvulaceae: 'Süßkartoffel',

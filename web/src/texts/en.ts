@@ -980,7 +980,7 @@ export const en = {
     fed: 'Compost or manure dug in this year',
     past: 'What grew here before',
     pastLead:
-      'Plants of one family are kept off the ground that it stood on for some years. What the garden has in its own log need not be written here.',
+      'A family is kept off the ground it stood on for some years. What is in the garden’s own log need not be written here.',
     pastNone: 'Nothing is written down.',
     pastFrom: 'From, along the bed',
     pastTo: 'To',
@@ -1210,7 +1210,7 @@ export const en = {
   families: {
     Amaranthaceae: 'Beet, chard, spinach',
     Amaryllidaceae: 'Onion, leek, garlic',
-    Apiaceae: 'Carrot, parsnip, celery, parsley',
+    Apiaceae: 'Carrot, celery, parsley',
     Asteraceae: 'Lettuce, endive',
     Brassicaceae: 'Cabbages, radish, turnip',
     Convolvulaceae: 'Sweet potato',
