@@ -314,7 +314,9 @@ void add_seed_verbs(CLI::App& app, Parsed& p, Output& output) {
                             "sowtide seed mine.sowtide --date 2026-02-15", output);
   seed->add_option("GARDEN", p.seed.garden, kGardenText)->required();
   seed->add_option("--temp-c", p.seed.temp_c, "where the seed lies, °C")->check(between(-20.0, 50.0));
-  seed->add_option("--moisture-pct", p.seed.moisture_pct, "water in the seed, % of its weight")->check(between(2.0, 25.0));
+  seed->add_option("--moisture-pct", p.seed.moisture_pct,
+                   "water in the seed, % of its weight; not told: as dry as seed is commonly kept")
+      ->check(between(2.0, 25.0));
   seed->add_option("--service", p.seed.service, "chance wanted of coming up full")->check(between(0.5, 0.999));
   add_date(seed, p);
   seed->callback([&p] { p.verb = [&p](Output& o) { return run_seed(p.seed, o); }; });

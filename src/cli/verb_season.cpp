@@ -72,16 +72,24 @@ base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
   if (!crops) return tl::make_unexpected(crops.error());
   const auto place = weather_of(options.place, first, options.warming_c, output);
   if (!place) return tl::make_unexpected(place.error());
+  const auto season = std::make_shared<const stand::SeasonWeather>(place->weather);
   std::vector<std::vector<stand::SowingWindow>> found(crops->size());
+  std::vector<std::optional<desk::NoWindow>> none(crops->size());
   base::parallel_for(crops->size(), [&](std::size_t i) {
-    found[i] = stand::sowing_windows(*(*crops)[i], place->weather, options.level);
+    const stand::CropWeather weather(*(*crops)[i], season);
+    found[i] = stand::sowing_windows(weather, options.level);
+    if (found[i].empty()) none[i] = desk::no_window(weather);
   });
   std::vector<stand::SowingWindow> windows;
-  for (const auto& list : found) windows.insert(windows.end(), list.begin(), list.end());
+  std::vector<desk::NoWindow> without;
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    windows.insert(windows.end(), found[i].begin(), found[i].end());
+    if (none[i]) without.push_back(*none[i]);
+  }
   if (output.json) {
-    output.out << desk::windows_json(place->place, windows, place->weather.source) << "\n";
+    output.out << desk::windows_json(place->place, windows, place->weather.source, without) << "\n";
   } else {
-    output.out << desk::windows_text(place->place, place->weather.source, windows, options.level);
+    output.out << desk::windows_text(place->place, place->weather.source, windows, without, options.level);
   }
   return {};
 }

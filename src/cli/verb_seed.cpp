@@ -12,7 +12,7 @@ base::Result<void> run_seed(const SeedOptions& options, Output& output) {
   const auto season = open_season(options.garden, options.date);
   if (!season) return tl::make_unexpected(season.error());
   desk::SeedBoxOptions how;
-  how.store = {options.temp_c, options.moisture_pct};
+  how.keeping = {options.temp_c, options.moisture_pct};
   how.service = options.service;
   const auto box = desk::seed_box(*season, how);
   if (!box) return tl::make_unexpected(box.error());

@@ -92,8 +92,9 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   if (options.told.day != base::Date{}) move["sow"] = base::to_iso(options.told.day);
   const auto moved = desk::moved_stand(*season, options.stand, move.dump());
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
-  if (const auto free = desk::check_room(*season, *moved); !free)
-    return tl::unexpected(in_file(free.error(), options.garden));
+  // Where a stand really is, what is only planned there has to give way.
+  const auto free = options.put_right ? base::Result<void>{} : desk::check_room(*season, *moved);
+  if (!free) return tl::unexpected(in_file(free.error(), options.garden));
   if (auto kept = opened->file.update_stand(*moved); !kept) return kept;
   if (output.json) {
     fmt::print(output.out, "{}\n",

@@ -107,8 +107,8 @@ struct JudgeOptions {
 struct SeedOptions {
   std::string garden;
   base::Date date{};
-  double temp_c = 18.0;                      ///< where the seed lies
-  double moisture_pct = 9.0;                 ///< of the seed, of fresh weight
+  std::optional<double> temp_c;              ///< where the seed lies
+  std::optional<double> moisture_pct;        ///< of the seed, of fresh weight
   double service = 0.9;                      ///< chance of coming up to the planned clumps
 };
 

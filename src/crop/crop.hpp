@@ -70,6 +70,7 @@ struct Germination {
 
 /// The seed itself.
 struct SeedFacts {
+  bool planting_piece = false;  ///< no seed but a tuber, clove or slip, set one to a place
   std::vector<double> embryos;  ///< probability of 1, 2, 3 … seedlings at most in one "seed" (sums to 1); {1}
                                 ///< for single-germ seed
   std::string embryos_source;

@@ -252,6 +252,7 @@ void check_embryos(TomlReader& in, const std::vector<double>& embryos) {
 
 SeedFacts read_seed(SectionReader& in, const SourceTable& sources) {
   SeedFacts s;
+  s.planting_piece = in.raw().flag_or("planting_piece", false);
   s.embryos = in.raw().numbers("embryos", 0, kShare);
   check_embryos(in.raw(), s.embryos);
   s.embryos_source = in.source("embryos_source");

@@ -11,12 +11,6 @@ namespace {
 
 using base::ProblemCode;
 
-constexpr double kDaysPerYear = 365.25;
-/// Drying below this no longer lengthens life.
-constexpr double kDriestMoisturePct = 5.0;
-/// Share of the fresh germination that we take to be left at the rule-of-thumb life.
-constexpr double kShareLeftAtLife = 0.75;
-
 base::Result<void> in_range(std::string_view name, double value, double low, double high,
                             std::string_view unit) {
   if (value >= low && value <= high) return {};
@@ -65,21 +59,6 @@ base::Result<double> moisture_from_humidity(double humidity_pct, double temp_c, 
   const double dry_pct =
       (1.0 - oil_fraction) * std::sqrt(-440.0 * std::log(1.0 - humidity_pct / 100.0)) / (1.1 + temp_c / 90.0);
   return 100.0 * dry_pct / (100.0 + dry_pct);
-}
-
-base::Result<PacketViability> packet_viability(const SeedFacts& seed, const SeedStore& store,
-                                               double initial_pct, double years) {
-  if (auto ok = check_initial(initial_pct); !ok) return tl::unexpected(ok.error());
-  if (auto ok = in_range("years", years, 0.0, 200.0, "years"); !ok) return tl::unexpected(ok.error());
-  if (seed.viability) {
-    const auto pct = viability_after(constants_of(*seed.viability), store, initial_pct, years * kDaysPerYear);
-    if (!pct) return tl::unexpected(pct.error());
-    return PacketViability{*pct, true};
-  }
-  const double fresh = base::normal_quantile(initial_pct / 100.0);
-  const double fall_per_year =
-      (fresh - base::normal_quantile(kShareLeftAtLife * initial_pct / 100.0)) / seed.life_years;
-  return PacketViability{100.0 * base::normal_cdf(fresh - years * fall_per_year), false};
 }
 
 base::Result<TestedGermination> after_home_test(double expected_pct, const HomeTest& test,

@@ -25,10 +25,13 @@ struct ViabilityConstants {
 
 [[nodiscard]] ViabilityConstants constants_of(const SeedFacts::Viability& viability) noexcept;
 
+/// Drying below this no longer lengthens life (recalled).
+inline constexpr double kDriestMoisturePct = 5.0;
+
 /// Where seed is kept.
 struct SeedStore {
-  double temp_c = 18.0;
-  double moisture_pct = 9.0;  ///< of fresh weight; see moisture_from_humidity
+  double temp_c = 0.0;
+  double moisture_pct = 0.0;  ///< of fresh weight; see moisture_from_humidity
 };
 
 /// Days for viability to fall by one probit. Problems: out_of_range outside -20..90 °C or 2..25 % moisture.
@@ -44,19 +47,6 @@ struct SeedStore {
 /// Problems: out_of_range outside 1..95 % humidity, 0..50 °C, oil share 0..0.6.
 [[nodiscard]] base::Result<double> moisture_from_humidity(double humidity_pct, double temp_c,
                                                           double oil_fraction);
-
-/// What a packet may be worth after some years.
-struct PacketViability {
-  double germination_pct = 0.0;
-  bool from_constants = false;  ///< the viability equation; otherwise the rule-of-thumb life
-};
-
-/// Expected germination of a packet `years` old that had `initial_pct` when new. Crops without published
-/// constants follow the same probit line through a point we assume: three quarters of the fresh figure are
-/// left at the rule-of-thumb life (the lists do not say what is left; the legal minimum is near three
-/// quarters of a good packet).
-[[nodiscard]] base::Result<PacketViability> packet_viability(const SeedFacts& seed, const SeedStore& store,
-                                                             double initial_pct, double years);
 
 /// A home test: so many sown, so many came up.
 struct HomeTest {

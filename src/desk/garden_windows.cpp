@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
 #include <memory>
 
 #include "base/parallel.hpp"
@@ -43,6 +45,24 @@ base::Result<std::vector<stand::SowingWindow>> garden_windows(const crop::CropLi
   std::vector<stand::SowingWindow> windows;
   for (const auto& list : found) windows.insert(windows.end(), list.begin(), list.end());
   return windows;
+}
+
+NoWindow no_window(const stand::CropWeather& weather) {
+  NoWindow none{.crop = weather.crop().id, .success = -1.0};
+  std::map<stand::Limit, int> days;
+  for (const char* method : {"direct-sow", "set-out"}) {
+    for (const stand::SowingDay& day : stand::sowing_year(weather, method)) {
+      if (day.success < none.success) continue;
+      if (day.success > none.success) days.clear();
+      none.success = day.success;
+      none.method = days.empty() ? method : none.method;
+      ++days[day.limit];
+    }
+  }
+  const auto most = std::max_element(days.begin(), days.end(),
+                                     [](const auto& a, const auto& b) { return a.second < b.second; });
+  if (most != days.end()) none.limit = most->first;
+  return none;
 }
 
 }  // namespace sowtide::desk

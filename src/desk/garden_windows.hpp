@@ -1,12 +1,14 @@
 // When sowing works in a garden: the windows of every crop in its own weather.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "stand/crop_weather.hpp"
 #include "stand/windows.hpp"
 
 namespace sowtide::desk {
@@ -20,5 +22,16 @@ namespace sowtide::desk {
 /// chance, those of garden_weather.
 [[nodiscard]] base::Result<std::vector<stand::SowingWindow>> garden_windows(
     const crop::CropLibrary& library, const book::GardenDescription& garden, double level = 0.5);
+
+/// A crop that no day of the year suits, and how near the best one comes.
+struct NoWindow {
+  std::string crop;
+  std::string method;                       ///< of the best day
+  double success = 0.0;                     ///< of the best day
+  stand::Limit limit = stand::Limit::none;  ///< what most often spoils the best days
+};
+
+/// What to say of a crop for which `sowing_windows` found nothing.
+[[nodiscard]] NoWindow no_window(const stand::CropWeather& weather);
 
 }  // namespace sowtide::desk

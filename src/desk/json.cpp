@@ -452,7 +452,7 @@ std::string plan_json(const plan::Plan& plan) {
 }
 
 std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
-                         const std::string& weather_source) {
+                         const std::string& weather_source, const std::vector<NoWindow>& without) {
   Json list = Json::array();
   for (const stand::SowingWindow& window : windows) {
     list.push_back({{"crop", window.crop},
@@ -464,7 +464,14 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
     list.back()["limits"] = {{"before", stand::limit_text(window.before)},
                              {"after", stand::limit_text(window.after)}};
   }
-  return text({{"place", place}, {"weather", weather_source}, {"windows", list}});
+  Json none = Json::array();
+  for (const NoWindow& crop : without) {
+    none.push_back({{"crop", crop.crop},
+                    {"method", crop.method},
+                    {"success", rounded(crop.success, 1e2)},
+                    {"limit", stand::limit_text(crop.limit)}});
+  }
+  return text({{"place", place}, {"weather", weather_source}, {"windows", list}, {"without", none}});
 }
 
 std::string explanation_json(const base::Explanation& explanation) {

@@ -10,6 +10,7 @@
 #include "bed/bed.hpp"
 #include "book/garden.hpp"
 #include "climate/record.hpp"
+#include "desk/garden_windows.hpp"
 #include "desk/season.hpp"
 #include "desk/worklist.hpp"
 #include "plan/plan.hpp"
@@ -33,9 +34,12 @@ namespace sowtide::desk {
 /// {"objective","bound","gap","seconds","status","stands":[…],"shortages":[{"want","week_start","grams","probability"}],
 ///  "wants":[{"want","wanted_g","supplied_g"}],"notes":[…]}
 [[nodiscard]] std::string plan_json(const plan::Plan& plan);
-/// {"place":…,"windows":[{"crop","method","from":"MM-DD","to":"MM-DD","success"}]}
-[[nodiscard]] std::string windows_json(const std::string& place, const std::vector<stand::SowingWindow>& windows,
-                                       const std::string& weather_source);
+/// {"place":…,"windows":[{"crop","method","from":"MM-DD","to":"MM-DD","success"}],
+///  "without":[{"crop","method","success","limit"}]}
+[[nodiscard]] std::string windows_json(const std::string& place,
+                                       const std::vector<stand::SowingWindow>& windows,
+                                       const std::string& weather_source,
+                                       const std::vector<NoWindow>& without = {});
 /// {"name","inputs":{…},"result":{…,"unit":{name: unit}},"working":[…],"source":[…]}
 [[nodiscard]] std::string explanation_json(const base::Explanation& explanation);
 /// [{"id","date","kind",…}]

@@ -122,6 +122,11 @@ Phrases amounts() {
          return fmt::format("{} place{} {} apart, {}", v.count("places"), plural(v, "places"),
                             v.spacing("spacing_mm"), seeds_each(v));
        }},
+      {"plant-places",
+       [](const Values& v) {
+         return fmt::format("{} place{} {} apart, one piece each, {} deep", v.count("places"),
+                            plural(v, "places"), v.spacing("spacing_mm"), v.depth("depth_mm"));
+       }},
       {"sow-tray-cells",
        [](const Values& v) {
          return fmt::format("{} cell{}, {} seed{} each", v.count("cells"), plural(v, "cells"),
@@ -544,12 +549,6 @@ Phrases plan_reasons() {
   };
 }
 
-std::string aged_text(const Values& v, std::string_view by) {
-  return fmt::format("{} when packed, {:.1f} years at {} and {} water by {}: {}", v.share("fresh_share"),
-                     v.number("age_years"), v.warmth("store_c"), v.share("moisture_share"), by,
-                     v.share("expected_share"));
-}
-
 /// Of the seed box (desk/packets.hpp).
 Phrases packets() {
   return {
@@ -558,9 +557,25 @@ Phrases packets() {
          return fmt::format("{} come up today ({} to {})", v.share("middle_share"), v.share("low_share"),
                             v.share("high_share"));
        }},
-      {"aged-by-equation", [](const Values& v) { return aged_text(v, "the viability equation"); }},
+      {"packet-comes-up",
+       [](const Values& v) {
+         return fmt::format("of packet {}, {} come up today ({} to {})", v.word("packet"),
+                            v.share("middle_share"), v.share("low_share"), v.share("high_share"));
+       }},
+      {"aged-by-equation",
+       [](const Values& v) {
+         return fmt::format("{} when packed, {:.1f} years at {} and {} water by the viability equation: {}",
+                            v.share("fresh_share"), v.number("age_years"), v.warmth("store_c"),
+                            v.share("moisture_share"), v.share("expected_share"));
+       }},
       {"aged-by-life",
-       [](const Values& v) { return aged_text(v, "the rule-of-thumb life of the crop's seed"); }},
+       [](const Values& v) {
+         return fmt::format(
+             "{} when packed, {:.1f} years dry at {}, and half is left after {:.1f} as such seed is commonly "
+             "kept: {}",
+             v.share("fresh_share"), v.number("age_years"), v.warmth("store_c"), v.number("life_years"),
+             v.share("expected_share"));
+       }},
       {"tested",
        [](const Values& v) {
          return fmt::format("{}: {} as if from {} seeds, and {} of {} came up", v.day("day"),

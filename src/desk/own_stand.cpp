@@ -56,10 +56,6 @@ base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& to
   return stand::Method::direct_sow;
 }
 
-bool is_planting_piece(const crop::Crop& crop) {
-  return crop.harvest.part == crop::HarvestedPart::tuber || crop.id == "garlic";
-}
-
 base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, const crop::Crop& crop,
                                        const OwnStand& told, base::Date today) {
   const auto method = method_of(crop, told, today);
@@ -86,7 +82,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.tray = told.tray;
   plan.cells = told.clumps;
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
-                                : (is_planting_piece(crop) || told.bought ? 1.0 : kSeedsInPlace);
+                                : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
   if (stand::stands_in_ground(crop)) plan.pick_weeks = kOwnPickWeeks;
   const double length_m = bed::length_for(*bed, plan.clumps, plan.spacing_mm);
   plan.from_m = told.from_m.value_or(0.0);

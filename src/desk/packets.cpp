@@ -26,8 +26,6 @@ using base::Date;
 using Json = nlohmann::ordered_json;
 
 constexpr double kDaysPerYear = 365.25;
-/// What is known of a packet by age alone weighs as much as this many seeds tested (our judgement).
-constexpr double kPriorSeeds = 10.0;
 // Shares of a fresh packet (common practice): from the first on it is as good as new, below the second it is
 // not worth the bed it takes.
 constexpr double kGoodShare = 0.8;
@@ -63,28 +61,6 @@ double years_between(Date from, Date to) {
   return std::max(0.0, static_cast<double>((to - from).count()) / kDaysPerYear);
 }
 
-/// The belief about a packet: a Beta distribution by its mean and the number of seeds it rests on.
-struct Belief {
-  double mean_pct = 0.0;
-  double seeds = kPriorSeeds;
-};
-
-/// Ages the belief's mean; what it rests on stays.
-base::Result<void> age(Belief& belief, const crop::SeedFacts& seed, const crop::SeedStore& store,
-                       double years) {
-  const auto aged =
-      crop::packet_viability(seed, store, std::clamp(belief.mean_pct, kLeastPct, kMostPct), years);
-  if (!aged) return tl::unexpected(aged.error());
-  belief.mean_pct = std::clamp(aged->germination_pct, kLeastPct, kMostPct);
-  return {};
-}
-
-void learn(Belief& belief, const book::SeedTest& test) {
-  const double came_up = belief.mean_pct / 100.0 * belief.seeds + test.came_up;
-  belief.seeds += test.sown;
-  belief.mean_pct = std::clamp(100.0 * came_up / belief.seeds, kLeastPct, kMostPct);
-}
-
 Message comes_up(const PacketState& state) {
   return {"come-up",
           {{"middle_share", state.germination_pct / 100.0},
@@ -94,15 +70,19 @@ Message comes_up(const PacketState& state) {
 
 /// What is wrong with a packet, if anything, by its germination today against a fresh one's.
 void judge(PacketState& state, const crop::Crop& crop) {
-  const double share = state.germination_pct / std::max(1.0, state.fresh_pct);
+  const double fresh_pct = std::max(1.0, state.fresh_pct);
+  const double share = state.germination_pct / fresh_pct;
   const bool old = state.age_years > crop.seed.life_years;
+  // A test costs nothing: untested seed that may well be good is not thrown away on its age alone.
+  const bool may_be_good = state.tests.empty() && state.germination.p90 >= kGoodShare * fresh_pct;
   const Message now = comes_up(state);
-  if (share < kRenewShare) {
+  if (share < kRenewShare && !may_be_good) {
     state.verdict = PacketVerdict::renew;
     state.reason = {now, {"renew", {}}};
-  } else if (state.tests.empty() && old) {
+  } else if (share < kRenewShare || (state.tests.empty() && old)) {
     state.verdict = PacketVerdict::test_first;
-    state.reason = {{"test-first",
+    state.reason = {now,
+                    {"test-first",
                      {{"age_years", state.age_years},
                       {"crop", crop.id},
                       {"crop_name", crop.name},
@@ -115,68 +95,76 @@ void judge(PacketState& state, const crop::Crop& crop) {
   }
 }
 
-/// What is believed of a packet after its age in store and its tests, told step by step.
-base::Result<Belief> believed(const Season& season, const crop::SeedFacts& seed, const crop::SeedStore& store,
-                              PacketState& state) {
-  Belief belief{state.fresh_pct, kPriorSeeds};
-  Date from = base::date_of(state.packet.packed_year, 1, 1);
-  for (const book::SeedTest& test : season.state.seed_tests) {
-    if (test.packet != state.packet.id) continue;
-    if (const auto ok = age(belief, seed, store, years_between(from, test.date)); !ok)
-      return tl::unexpected(ok.error());
-    state.working.push_back({"tested",
-                             {{"day", test.date},
-                              {"before_share", belief.mean_pct / 100.0},
-                              {"seeds", belief.seeds},
-                              {"came_up", 1.0 * test.came_up},
-                              {"sown", 1.0 * test.sown}}});
-    learn(belief, test);
-    from = std::max(from, test.date);
-    state.tests.push_back(test);
-  }
-  if (const auto ok = age(belief, seed, store, years_between(from, season.today)); !ok)
-    return tl::unexpected(ok.error());
-  return belief;
+/// The day from which a packet's age counts.
+Date new_on(const crop::SeedFacts& seed, const crop::Packet& packet) {
+  return base::date_of(packet.packed_year, seed.planting_piece ? 10 : 1, 1);
 }
 
-/// What a packet's age in store alone makes of it.
-base::Result<void> age_in_store(const Season& season, const crop::SeedFacts& seed,
-                                const crop::SeedStore& store, PacketState& state) {
-  const Date packed = base::date_of(state.packet.packed_year, 1, 1);
-  state.age_years = years_between(packed, season.today);
+/// What a packet's age and keeping alone make of it.
+base::Result<void> age_in_store(const crop::SeedFacts& seed, const crop::SeedKeeping& keeping, Date today,
+                                PacketState& state) {
+  state.age_years = years_between(new_on(seed, state.packet), today);
   state.fresh_pct =
       std::clamp(state.packet.germination_pct.value_or(seed.germination_pct), kLeastPct, kMostPct);
-  const auto aged = crop::packet_viability(seed, store, state.fresh_pct, state.age_years);
-  if (!aged) return tl::unexpected(aged.error());
-  state.expected_pct = aged->germination_pct;
-  state.from_constants = aged->from_constants;
-  state.working.push_back({state.from_constants ? "aged-by-equation" : "aged-by-life",
-                           {{"fresh_share", state.fresh_pct / 100.0},
-                            {"age_years", state.age_years},
-                            {"store_c", store.temp_c},
-                            {"moisture_share", store.moisture_pct / 100.0},
-                            {"expected_share", state.expected_pct / 100.0}}});
+  auto belief = crop::PacketBelief::of_packet(seed, keeping, state.fresh_pct);
+  if (!belief) return tl::unexpected(belief.error());
+  belief->age(state.age_years);
+  state.expected_pct = belief->mean_pct();
+  state.by_equation = belief->by_equation();
+  Message aged{state.by_equation ? "aged-by-equation" : "aged-by-life",
+               {{"fresh_share", state.fresh_pct / 100.0},
+                {"age_years", state.age_years},
+                {"store_c", keeping.temp_c.value_or(crop::kOrdinaryStoreC)}}};
+  if (state.by_equation) {
+    aged.values.emplace_back("moisture_share", *keeping.moisture_pct / 100.0);
+  } else {
+    aged.values.emplace_back("life_years", seed.life_years.value);
+  }
+  aged.values.emplace_back("expected_share", state.expected_pct / 100.0);
+  state.working.push_back(std::move(aged));
   return {};
 }
 
-base::Result<PacketState> packet_state(const Season& season, const crop::Packet& packet,
-                                       const SeedBoxOptions& options) {
-  const auto found = season.library->find(packet.crop);
+/// What is believed of a packet after its age in store and its tests, told step by step.
+base::Result<crop::PacketBelief> believed(const std::vector<book::SeedTest>& tests, Date today,
+                                          const crop::SeedFacts& seed, const crop::SeedKeeping& keeping,
+                                          PacketState& state) {
+  auto belief = crop::PacketBelief::of_packet(seed, keeping, state.fresh_pct);
+  if (!belief) return belief;
+  Date from = new_on(seed, state.packet);
+  for (const book::SeedTest& test : tests) {
+    if (test.packet != state.packet.id) continue;
+    belief->age(years_between(from, test.date));
+    state.working.push_back({"tested",
+                             {{"day", test.date},
+                              {"before_share", belief->mean_pct() / 100.0},
+                              {"seeds", belief->worth_seeds()},
+                              {"came_up", 1.0 * test.came_up},
+                              {"sown", 1.0 * test.sown}}});
+    if (const auto ok = belief->learn({test.sown, test.came_up}); !ok) return tl::unexpected(ok.error());
+    from = std::max(from, test.date);
+    state.tests.push_back(test);
+  }
+  belief->age(years_between(from, today));
+  return belief;
+}
+
+base::Result<PacketState> packet_state(const crop::CropLibrary& library,
+                                       const std::vector<book::SeedTest>& tests, Date today,
+                                       const crop::Packet& packet, const crop::SeedKeeping& keeping) {
+  const auto found = library.find(packet.crop);
   if (!found) return tl::unexpected(found.error());
   const crop::SeedFacts& seed = (*found)->seed;
   PacketState state;
   state.packet = packet;
-  if (const auto ok = age_in_store(season, seed, options.store, state); !ok)
-    return tl::unexpected(ok.error());
-  auto belief = believed(season, seed, options.store, state);
+  if (const auto ok = age_in_store(seed, keeping, today, state); !ok) return tl::unexpected(ok.error());
+  auto belief = believed(tests, today, seed, keeping, state);
   if (!belief) return tl::unexpected(belief.error());
-  const auto spread = crop::after_home_test(belief->mean_pct, {}, belief->seeds);
-  if (!spread) return tl::unexpected(spread.error());
-  state.germination_pct = belief->mean_pct;
-  state.germination = spread->pct;
+  state.germination_pct = belief->mean_pct();
+  state.germination = belief->pct();
   state.working.push_back(comes_up(state));
-  if (const auto ok = age(*belief, seed, options.store, 1.0); !ok) return tl::unexpected(ok.error());
-  state.next_season_pct = belief->mean_pct;
+  belief->age(1.0);
+  state.next_season_pct = belief->mean_pct();
   judge(state, **found);
   state.seeds_left = packet.seeds;
   return state;
@@ -243,9 +231,23 @@ double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
 double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::StandPlan& plan, double pct,
                     double service) {
   const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
-  const int each = std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
+  const int each =
+      crop.seed.planting_piece ? 1 : std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
   const auto cells = crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each);
   return cells ? static_cast<double>(*cells) * each : book::planned_seeds(plan);
+}
+
+/// What is to be said of the packet that a sowing would be made from, the first that holds any seed.
+std::vector<Message> doubt_of(const std::vector<PacketState*>& fit) {
+  const auto first = std::find_if(fit.begin(), fit.end(), [](const PacketState* state) {
+    return state->seeds_left - state->planned_seeds >= 1.0;
+  });
+  if (first == fit.end() || (*first)->verdict == PacketVerdict::good) return {};
+  const PacketState& state = **first;
+  std::vector<Message> doubt = state.reason;
+  doubt.front() = {"packet-comes-up", {{"packet", state.packet.id}}};
+  for (const auto& value : comes_up(state).values) doubt.front().values.push_back(value);
+  return doubt;
 }
 
 StandSeed stand_seed(const Season& season, const stand::StandPlan& plan, std::vector<PacketState>& packets,
@@ -254,8 +256,10 @@ StandSeed stand_seed(const Season& season, const stand::StandPlan& plan, std::ve
   const auto crop = crop_of(season, plan);
   if (!crop) return need;
   const auto fit = packets_for(packets, plan);
+  need.doubt = doubt_of(fit);
   double missing = 1.0;  // share of the stand that has no seed yet
   for (PacketState* state : fit) {
+    if (state->verdict == PacketVerdict::renew) continue;
     const double whole = seeds_wanted(season, *crop, plan, state->germination_pct, options.service);
     const double free = std::max(0.0, state->seeds_left - state->planned_seeds);
     const double taken = std::min(std::ceil(missing * whole), std::floor(free));
@@ -315,7 +319,7 @@ Json sources_of(const Season& season, const PacketState& state) {
   const auto found = season.library->find(state.packet.crop);
   if (!found) return list;
   const crop::SeedFacts& seed = (*found)->seed;
-  if (state.from_constants && seed.viability) {
+  if (state.by_equation && seed.viability) {
     list.push_back("R. H. Ellis and E. H. Roberts 1980, Annals of Botany 45:13-30");
     list.push_back(cited(*season.library, seed.viability->ke.source));
   } else {
@@ -323,7 +327,7 @@ Json sources_of(const Season& season, const PacketState& state) {
   }
   if (!state.packet.germination_pct) list.push_back(cited(*season.library, seed.germination_pct.source));
   if (!state.tests.empty())
-    list.push_back("Beta-binomial updating, A. Gelman et al., Bayesian Data Analysis, section 2.4");
+    list.push_back("Bayes' rule on a grid, A. Gelman et al., Bayesian Data Analysis, section 2.4");
   return list;
 }
 
@@ -346,7 +350,7 @@ Json packet_json(const Season& season, const PacketState& s) {
           {"stated_pct", s.packet.germination_pct ? number(*s.packet.germination_pct) : Json(nullptr)},
           {"fresh_pct", number(s.fresh_pct)},
           {"expected_pct", number(s.expected_pct)},
-          {"ageing", s.from_constants ? "viability-equation" : "rule-of-thumb-life"},
+          {"ageing", s.by_equation ? "viability-equation" : "rule-of-thumb-life"},
           {"life_years", crop ? number((*crop)->seed.life_years) : Json(0)},
           {"tests", tests},
           {"germination_pct",
@@ -402,10 +406,17 @@ Json need_json(const Season& season, const SeedNeed& need) {
           {"buy", buy}};
 }
 
-std::string store_note(const crop::SeedStore& store, Units units) {
+std::string keeping_note(const crop::SeedKeeping& keeping, Units units) {
+  const std::string temp = temperature_text(keeping.temp_c.value_or(crop::kOrdinaryStoreC), units);
+  if (keeping.moisture_pct) {
+    return fmt::format("taken to lie at {} and to hold {:.0f} % water; cooler and drier keeps longer", temp,
+                       *keeping.moisture_pct);
+  }
   return fmt::format(
-      "taken to lie at {} and to hold {:.0f} % water, as in a living room; cooler and drier keeps longer",
-      temperature_text(store.temp_c, units), store.moisture_pct);
+      "taken to lie dry at {}, where half is left after the published life of its seed; how it really lies "
+      "may "
+      "double or halve that",
+      temp);
 }
 
 }  // namespace
@@ -429,6 +440,17 @@ std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
   return gone;
 }
 
+std::vector<crop::Packet> packets_worth_sowing(const crop::CropLibrary& library,
+                                               const book::GardenDescription& garden,
+                                               const book::GardenState& state, Date today) {
+  std::vector<crop::Packet> worth;
+  for (const crop::Packet& packet : garden.packets) {
+    const auto known = packet_state(library, state.seed_tests, today, packet, {});
+    if (!known || known->verdict != PacketVerdict::renew) worth.push_back(packet);
+  }
+  return worth;
+}
+
 base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& options) {
   if (!(options.service > 0.0 && options.service < 1.0)) {
     return base::fail(base::ProblemCode::out_of_range, fmt::format("{} is not a chance", options.service),
@@ -436,7 +458,8 @@ base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& optio
   }
   SeedBox box{.options = options};
   for (const crop::Packet& packet : season.garden.packets) {
-    auto state = packet_state(season, packet, options);
+    auto state =
+        packet_state(*season.library, season.state.seed_tests, season.today, packet, options.keeping);
     if (!state) return tl::unexpected(state.error());
     box.packets.push_back(std::move(*state));
   }
@@ -450,12 +473,13 @@ std::string packets_json(const Season& season, const SeedBox& box) {
   for (const PacketState& state : box.packets) packets.push_back(packet_json(season, state));
   Json needs = Json::array();
   for (const SeedNeed& need : box.needs) needs.push_back(need_json(season, need));
+  const crop::SeedKeeping& keeping = box.options.keeping;
   const Json answer = {{"garden", season.garden.name},
                        {"today", base::to_iso(season.today)},
                        {"store",
-                        {{"temp_c", box.options.store.temp_c},
-                         {"moisture_pct", box.options.store.moisture_pct},
-                         {"note", store_note(box.options.store, units_of(season.garden.units))}}},
+                        {{"temp_c", keeping.temp_c.value_or(crop::kOrdinaryStoreC)},
+                         {"moisture_pct", keeping.moisture_pct ? Json(*keeping.moisture_pct) : Json(nullptr)},
+                         {"note", keeping_note(keeping, units_of(season.garden.units))}}},
                        {"service", box.options.service},
                        {"packets", packets},
                        {"needs", needs}};
@@ -496,7 +520,7 @@ std::string packets_text(const Season& season, const SeedBox& box) {
                         percent_text(box.options.service));
     text += needs.text();
   }
-  return text + fmt::format("\nSeed is {}.\n", store_note(box.options.store, units));
+  return text + fmt::format("\nSeed is {}.\n", keeping_note(box.options.keeping, units));
 }
 
 }  // namespace sowtide::desk

@@ -8,15 +8,15 @@
 
 #include "base/problem.hpp"
 #include "base/quantile.hpp"
-#include "crop/viability.hpp"
+#include "crop/packet_belief.hpp"
 #include "desk/message.hpp"
 #include "desk/season.hpp"
 
 namespace sowtide::desk {
 
 struct SeedBoxOptions {
-  crop::SeedStore store;  ///< a living room, when nothing else is said
-  double service = 0.9;   ///< chance wanted of coming up to the planned clumps
+  crop::SeedKeeping keeping;  ///< as seed is commonly kept, when nothing else is said
+  double service = 0.9;       ///< chance wanted of coming up to the planned clumps
 };
 
 /// What to do with a packet.
@@ -26,10 +26,11 @@ enum class PacketVerdict { good, sow_thicker, test_first, renew };
 /// One packet today. Percentages are of seeds that give at least one seedling.
 struct PacketState {
   crop::Packet packet;
-  double age_years = 0.0;     ///< from 1 January of the year it was packed for
+  /// From 1 January of the year it was packed for; of tubers and cloves from 1 October, when they are lifted.
+  double age_years = 0.0;
   double fresh_pct = 0.0;     ///< as stated, or a good fresh packet of the crop
   double expected_pct = 0.0;  ///< by age and store alone
-  bool from_constants = false;
+  bool by_equation = false;
   std::vector<book::SeedTest> tests;  ///< of this packet, by date
   double germination_pct = 0.0;       ///< mean, age and tests together
   base::Quantiles germination;        ///< p10, p50, p90 of the same
@@ -53,6 +54,8 @@ struct StandSeed {
   double seeds = 0.0;          ///< for the service wanted, at today's germination
   std::vector<SeedShare> shares;
   double short_seeds = 0.0;
+  /// What is doubtful about the packet it would be sown from; empty where that is good or there is none.
+  std::vector<Message> doubt;
 };
 
 struct SeedToBuy {
@@ -80,9 +83,15 @@ struct SeedBox {
 [[nodiscard]] std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
                                                        const book::GardenState& state);
 
+/// The packets that are not to be renewed, in the order of the garden, kept as seed commonly is.
+[[nodiscard]] std::vector<crop::Packet> packets_worth_sowing(const crop::CropLibrary& library,
+                                                             const book::GardenDescription& garden,
+                                                             const book::GardenState& state,
+                                                             base::Date today);
+
 /// Reckons the box. Planned stands draw on the packet they name, then on packets of their crop and variety,
-/// the oldest that is still worth sowing first. Problems: out_of_range for a store or service that makes no
-/// sense.
+/// the oldest that is still worth sowing first; seed that is to be renewed counts for nothing. Problems:
+/// out_of_range for a keeping or service that makes no sense.
 [[nodiscard]] base::Result<SeedBox> seed_box(const Season& season, const SeedBoxOptions& options = {});
 
 /// docs/api/packets.schema.json.

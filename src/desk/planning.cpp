@@ -54,7 +54,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.trays = garden.trays;
   input.past = garden.past;
   input.wants = garden.wants;
-  input.packets = garden.packets;
+  input.packets = packets_worth_sowing(library, garden, state, today);
   input.store = state.store;
   input.cool_store = garden.cool_store;
   input.seeds_gone = seeds_gone(garden, state);

@@ -207,17 +207,28 @@ std::string limits_text(const plan::Plan& plan, Units units, base::Date today) {
 }  // namespace
 
 std::string windows_text(const std::string& place, const std::string& weather_source,
-                         const std::vector<stand::SowingWindow>& windows, double level) {
+                         const std::vector<stand::SowingWindow>& windows,
+                         const std::vector<NoWindow>& without, double level) {
   std::string text = fmt::format("{}: sowing days with a chance of {} or more (weather: {})\n\n", place,
                                  percent_text(level), weather_source);
   TextTable table({"crop", "how", "from", "to", "chance"},
                   {Align::left, Align::left, Align::right, Align::right, Align::right});
-  if (windows.empty()) return text + "No day of the year has that chance. Ask for less with --level.\n";
   for (const stand::SowingWindow& window : windows) {
     table.add({window.crop, window.method, base::to_text(window.span.from), base::to_text(window.span.to),
                percent_text(window.success)});
   }
-  return text + table.text();
+  if (!windows.empty()) text += table.text();
+  if (without.empty()) return text;
+  if (!windows.empty()) text += "\n";
+  for (const NoWindow& crop : without) {
+    if (crop.success >= level) {
+      text += fmt::format("No window for {}: it has too few good days in a row.\n", crop.crop);
+      continue;
+    }
+    text += fmt::format("No window for {}: its best days have a chance of {}; most in the way: {}.\n",
+                        crop.crop, percent_text(crop.success), stand::limit_text(crop.limit));
+  }
+  return text + "Ask for less with --level.\n";
 }
 
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "crop/crop.hpp"
+#include "desk/garden_windows.hpp"
 #include "desk/season.hpp"
 #include "desk/worklist.hpp"
 #include "plan/plan.hpp"
@@ -13,7 +14,8 @@
 namespace sowtide::desk {
 
 [[nodiscard]] std::string windows_text(const std::string& place, const std::string& weather_source,
-                                       const std::vector<stand::SowingWindow>& windows, double level);
+                                       const std::vector<stand::SowingWindow>& windows,
+                                       const std::vector<NoWindow>& without, double level);
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                                     const crop::CropLibrary& library, base::Date today);
 /// All stands in a table, or one stand in full when `only` names it.

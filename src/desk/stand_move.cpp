@@ -148,4 +148,9 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
   return plan;
 }
 
+bool puts_right(std::string_view body) {
+  const auto move = read_move(body);
+  return move && move->put_right;
+}
+
 }  // namespace sowtide::desk

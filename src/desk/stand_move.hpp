@@ -17,4 +17,7 @@ namespace sowtide::desk {
 [[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
                                                          std::string_view body);
 
+/// Whether such a body says that the stand is elsewhere than was written down.
+[[nodiscard]] bool puts_right(std::string_view body);
+
 }  // namespace sowtide::desk

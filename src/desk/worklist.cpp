@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 
 #include "base/parallel.hpp"
@@ -10,6 +11,7 @@
 #include "crop/emergence.hpp"
 #include "desk/judgement.hpp"
 #include "desk/overdue.hpp"
+#include "desk/packets.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/raising.hpp"
@@ -56,6 +58,7 @@ struct Context {
   const crop::Crop& crop;
   const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
   double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
+  std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
 
 double urgency(double weight, Date due, Date latest, Date today) {
@@ -114,21 +117,33 @@ Message harvest_said(const Context& c) {
   return said;
 }
 
-int seeds_in_all(const stand::StandPlan& plan) {
+/// In one place or cell; of tubers and cloves one, whatever an older plan says.
+double seeds_each(const Context& c) {
+  return c.crop.seed.planting_piece ? 1.0 : c.state.plan.seeds_per_cell;
+}
+
+int seeds_in_all(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
   const int places = plan.cells > 0 ? plan.cells : plan.clumps;
-  return static_cast<int>(std::lround(places * plan.seeds_per_cell));
+  return static_cast<int>(std::lround(places * seeds_each(c)));
 }
 
 Message sowing_amount(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  if (c.crop.seed.planting_piece && plan.method == stand::Method::direct_sow) {
+    return {"plant-places",
+            {{"places", 1.0 * places},
+             {"spacing_mm", plan.spacing_mm},
+             {"depth_mm", c.crop.germination.depth_mm.value}}};
+  }
   Message amount;
   if (plan.method == stand::Method::start_indoors) {
     amount = {"sow-cells", {{"cells", 1.0 * places}}};
   } else {
     amount = {"sow-places", {{"places", 1.0 * places}, {"spacing_mm", plan.spacing_mm}}};
   }
-  amount.values.emplace_back("seeds", plan.seeds_per_cell);
+  amount.values.emplace_back("seeds", seeds_each(c));
   amount.values.emplace_back("depth_mm", c.crop.germination.depth_mm);
   return amount;
 }
@@ -156,8 +171,9 @@ Task sow_task(const Context& c) {
     task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
     task.urgency = kMissedUrgency;
   }
+  task.reason_said.insert(task.reason_said.begin(), c.doubtful_seed.begin(), c.doubtful_seed.end());
   task.log_event = "sown";
-  task.log_count = seeds_in_all(plan);
+  task.log_count = seeds_in_all(c);
   return task;
 }
 
@@ -184,7 +200,7 @@ Task failed_sowing_task(const Context& c, const Awaited& sowing) {
 
 /// Seedlings by place sown, with their chances, at the crop's usual germination.
 std::vector<double> seedling_chances(const Context& c) {
-  const int seeds = std::max(1, static_cast<int>(std::lround(c.state.plan.seeds_per_cell)));
+  const int seeds = std::max(1, static_cast<int>(std::lround(seeds_each(c))));
   return crop::seedlings_per_cell(c.crop.seed, seeds, c.crop.seed.germination_pct);
 }
 
@@ -508,6 +524,17 @@ std::vector<std::optional<JudgedStand>> judged_stands(const Season& season) {
   return judged;
 }
 
+/// What is doubtful about the seed of stands still to be sown, by stand.
+std::map<std::string, std::vector<Message>> doubts_of_seed(const Season& season) {
+  std::map<std::string, std::vector<Message>> doubts;
+  const auto box = seed_box(season);
+  if (!box) return doubts;  // a season that was made has a box; without one nothing is known
+  for (const SeedNeed& need : box->needs) {
+    for (const StandSeed& stand : need.stands) doubts[stand.stand] = stand.doubt;
+  }
+  return doubts;
+}
+
 /// The phrases of a task in English.
 void put_in_words(Task& task, Units units, Date today) {
   task.place = messages_text(task.place_said, units, today);
@@ -522,6 +549,7 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
   const Units units = units_of(season.garden.units);
   std::vector<Task> tasks;
   const std::vector<std::optional<JudgedStand>> judged = judged_stands(season);
+  const auto doubts = doubts_of_seed(season);
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
     if (!crop) continue;  // make_season has already refused unknown crops
@@ -530,6 +558,8 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
       context.judgement = &judged[i]->judgement;
       context.kitchen_short_g = judged[i]->needs.kitchen_short_g;
     }
+    const auto doubt = doubts.find(context.state.plan.id);
+    if (doubt != doubts.end()) context.doubtful_seed = doubt->second;
     add_stand_tasks(context, horizon_days, tasks);
   }
   add_eating_tasks(season, tasks);

@@ -716,8 +716,10 @@ class Preparation {
   }
 
   /// Fewest seeds to a cell that give three quarters of the plants wanted on average; sown in place at least
-  /// two, since a gap in the row cannot be filled from a spare cell.
+  /// two, since a gap in the row cannot be filled from a spare cell. Of tubers, cloves and slips one: each is
+  /// looked at before it is planted, and two would grow into each other.
   double seeds_for(std::size_t p, double plants, bool in_place) const {
+    if (out_.crops[p].seed.planting_piece) return 1.0;
     int seeds = in_place ? 2 : 1;
     for (; seeds < kMostSeedsPerCell; ++seeds) {
       const std::vector<double> chance =

@@ -186,6 +186,10 @@ bool weather_may_tell(const base::Message& reason, bool moved) {
 
 }  // namespace
 
+void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::StandPlan>& after) {
+  for (const Match& match : match_stands(before, after)) after[match.after].id = before[match.before].id;
+}
+
 std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
                                        const std::vector<stand::StandPlan>& after) {
   std::vector<StandChange> changes;

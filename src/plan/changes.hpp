@@ -19,6 +19,10 @@ struct StandChange {
 [[nodiscard]] std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
                                                      const std::vector<stand::StandPlan>& after);
 
+/// Gives each stand of the new plan the name of the earlier one that it is, matched so, and leaves the others without:
+/// labels, notes and what was said of a stand stay true.
+void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::StandPlan>& after);
+
 /// The change as a phrase ("stand-changed", "stand-left-out", "stand-new"), without its reason.
 [[nodiscard]] base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
                                         const StandChange& change);

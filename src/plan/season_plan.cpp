@@ -160,6 +160,7 @@ int next_stand_number(const PlanInput& input) {
   int highest = 0;
   for (const FixedStand& stand : input.fixed) highest = std::max(highest, stand_number(stand.plan.id));
   for (const std::string& id : input.past_stands) highest = std::max(highest, stand_number(id));
+  for (const stand::StandPlan& plan : input.earlier) highest = std::max(highest, stand_number(plan.id));
   return highest + 1;
 }
 
@@ -249,11 +250,12 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   plan.gap = relative_gap(solved.objective, solved.bound);
   plan.status = solved.status;
   plan.candidates = model.candidates.size();
-  int number = next_stand_number(input);
   const std::vector<PlacedStand> stands = in_order(model, solved.stands);
-  for (const PlacedStand& placed : stands) {
-    plan.stands.push_back(stand_plan(model, placed));
-    plan.stands.back().id = "s" + std::to_string(number++);
+  for (const PlacedStand& placed : stands) plan.stands.push_back(stand_plan(model, placed));
+  keep_names(input.earlier, plan.stands);
+  int number = next_stand_number(input);
+  for (stand::StandPlan& stand : plan.stands) {
+    if (stand.id.empty()) stand.id = "s" + std::to_string(number++);
   }
   const ClumpCounts counts = counts_of(model, stands);
   ForwardPass judge(model, model.scenarios);

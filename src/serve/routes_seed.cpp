@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include <utility>
+#include <optional>
 
 #include "base/csv.hpp"
 #include "desk/garden_windows.hpp"
@@ -12,10 +12,10 @@
 namespace sowtide::serve::detail {
 namespace {
 
-/// A number of the query, or `otherwise` when it is not asked for.
-base::Result<double> number_of(const Request& request, const std::string& name, double otherwise) {
+/// A number of the query, if it is asked for.
+base::Result<std::optional<double>> number_of(const Request& request, const std::string& name) {
   const auto found = request.query.find(name);
-  if (found == request.query.end()) return otherwise;
+  if (found == request.query.end()) return std::nullopt;
   if (const auto number = base::parse_number(found->second)) return *number;
   return base::fail(base::ProblemCode::out_of_range,
                     fmt::format("\"{}\" is not a number", found->second.substr(0, 40)), {.field = name});
@@ -23,21 +23,26 @@ base::Result<double> number_of(const Request& request, const std::string& name, 
 
 base::Result<desk::SeedBoxOptions> seed_options(const Request& request) {
   desk::SeedBoxOptions options;
-  for (const auto& [name, into] :
-       {std::pair{"temp_c", &options.store.temp_c}, std::pair{"moisture_pct", &options.store.moisture_pct},
-        std::pair{"service", &options.service}}) {
-    const auto number = number_of(request, name, *into);
-    if (!number) return tl::unexpected(number.error());
-    *into = *number;
+  const auto temp_c = number_of(request, "temp_c");
+  const auto moisture_pct = number_of(request, "moisture_pct");
+  const auto service = number_of(request, "service");
+  for (const auto* asked : {&temp_c, &moisture_pct, &service}) {
+    if (!*asked) return tl::unexpected(asked->error());
   }
+  options.keeping = {*temp_c, *moisture_pct};
+  options.service = service->value_or(options.service);
   return options;
+}
+
+std::string key_of(const std::optional<double>& number) {
+  return number ? fmt::format("{}", *number) : "";
 }
 
 Response packets(const RouteContext& context, const Request& request) {
   const auto options = seed_options(request);
   if (!options) return problem_response(options.error());
-  const auto key =
-      fmt::format("packets?{}&{}&{}", options->store.temp_c, options->store.moisture_pct, options->service);
+  const auto key = fmt::format("packets?{}&{}&{}", key_of(options->keeping.temp_c),
+                               key_of(options->keeping.moisture_pct), options->service);
   return context.garden.answer(key, [&](const desk::Season& season) -> base::Result<std::string> {
     const auto box = desk::seed_box(season, *options);
     if (!box) return tl::unexpected(box.error());
@@ -46,11 +51,12 @@ Response packets(const RouteContext& context, const Request& request) {
 }
 
 Response windows(const RouteContext& context, const Request& request) {
-  const auto level = number_of(request, "level", 0.5);
-  if (!level) return problem_response(level.error());
+  const auto asked = number_of(request, "level");
+  if (!asked) return problem_response(asked.error());
+  const double level = asked->value_or(0.5);
   return context.garden.answer(
-      fmt::format("windows?{}", *level), [&](const desk::Season& season) -> base::Result<std::string> {
-        const auto found = desk::garden_windows(*season.library, season.garden, *level);
+      fmt::format("windows?{}", level), [&](const desk::Season& season) -> base::Result<std::string> {
+        const auto found = desk::garden_windows(*season.library, season.garden, level);
         if (!found) return tl::unexpected(found.error());
         return desk::windows_json(season.garden.name, *found, season.weather.source);
       });

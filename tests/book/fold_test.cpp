@@ -167,6 +167,8 @@ TEST(Fold, BoughtPlantsAreAsOldAsReadySeedlings) {
   const auto raised_days = (bought.date - stand.plan.sow).count();
   EXPECT_GE(raised_days, 28);
   EXPECT_LE(raised_days, 63);
+}
+
 TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
   const auto finished = [](std::optional<double> sown, double thinned, double picked, double discarded) {
     Log log;

@@ -6,8 +6,6 @@
 
 #include <cmath>
 
-#include "example_crop.hpp"
-
 namespace sowtide::crop {
 namespace {
 
@@ -38,24 +36,6 @@ TEST(Viability, RefusesWhatTheEquationDoesNotCover) {
   EXPECT_FALSE(viability_after(kRice, {20.0, 8.0}, 100.0, 10.0).has_value());
   EXPECT_FALSE(viability_after(kRice, {20.0, 8.0}, 90.0, -1.0).has_value());
   EXPECT_FALSE(moisture_from_humidity(100.0, 20.0, 0.1).has_value());
-}
-
-TEST(PacketViability, WithoutConstantsFollowsTheRuleOfThumb) {
-  Crop crop = testing::example_crop();
-  crop.seed.viability.reset();
-  const auto old = packet_viability(crop.seed, {}, 80.0, 4.0);
-  ASSERT_TRUE(old.has_value());
-  EXPECT_FALSE(old->from_constants);
-  EXPECT_NEAR(old->germination_pct, 60.0, 1e-6);
-  EXPECT_NEAR(packet_viability(crop.seed, {}, 80.0, 0.0)->germination_pct, 80.0, 1e-6);
-}
-
-TEST(PacketViability, WithConstantsFollowsTheEquation) {
-  const Crop crop = testing::example_crop();
-  const auto old = packet_viability(crop.seed, {10.0, 10.0}, 80.0, 2.0);
-  ASSERT_TRUE(old.has_value());
-  EXPECT_TRUE(old->from_constants);
-  EXPECT_NEAR(old->germination_pct, viability_after(kRice, {10.0, 10.0}, 80.0, 730.5).value(), 1e-9);
 }
 
 TEST(HomeTest, WithoutSeedsChangesNothing) {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 #include <string>
+#include <utility>
 
 #include "desk/season.hpp"
 #include "made_up_places.hpp"
@@ -15,7 +16,9 @@ namespace {
 /// More is wanted than the beds can give, so that all that ripens is eaten at once.
 book::GardenDescription hungry_garden() {
   book::GardenDescription garden = garden_of_warm_summers("Hungry");
-  for (const char* crop : {"beet", "lettuce"}) {
+  // Crops that are pulled within weeks: what stands into the winter comes in at a frost, more than a week
+  // eats.
+  for (const char* crop : {"turnip", "lettuce"}) {
     const std::string id = crop;
     garden.beds.push_back({id + "-bed", "Bed", 2.0, 1.2});
     plan::Want want;
@@ -61,6 +64,42 @@ TEST(Planning, TellsAsMuchOfItsStandsAsTheirOutlooksDo) {
     std::cout << want.id << ": planned " << planned << " g, outlooks " << told[want.crop] << " g\n";
     ASSERT_GT(planned, 0.0) << want.id;
     EXPECT_NEAR(planned / told[want.crop], 1.0, 0.02) << want.id;
+  }
+}
+
+TEST(Planning, SowsFromNoPacketThatIsToBeRenewed) {
+  book::GardenDescription garden = hungry_garden();
+  garden.packets = {{.id = "dead", .crop = "lettuce", .packed_year = 2005, .seeds = 5000.0},
+                    {.id = "live", .crop = "lettuce", .packed_year = 2026, .seeds = 500.0}};
+  plan::PlanOptions options;
+  options.rounds = 20;
+  options.scenarios = 20;
+  const auto plan = plan_garden(crop::built_in_library(), garden, {}, base::date_of(2026, 2, 16), options);
+  ASSERT_TRUE(plan.has_value());
+  int lettuces = 0;
+  for (const stand::StandPlan& stand : plan->stands) {
+    EXPECT_NE(stand.packet, "dead");
+    if (stand.crop == "lettuce") ++lettuces;
+  }
+  EXPECT_GT(lettuces, 0);
+}
+
+// One tuber makes one plant; seed sown in place goes two to a place, since a gap cannot be filled.
+TEST(Planning, SetsPiecesOneToAPlace) {
+  plan::PlanOptions options;
+  options.rounds = 20;
+  options.scenarios = 20;
+  for (const auto& [crop, each] : {std::pair<std::string, double>{"potato", 1.0}, {"carrot", 2.0}}) {
+    book::GardenDescription garden = garden_of_warm_summers("One crop");
+    garden.beds.push_back({"b", "Bed", 2.0, 1.2});
+    plan::Want want;
+    want.id = want.crop = crop;
+    want.amount_per_week = 2000.0;
+    garden.wants.push_back(want);
+    const auto plan = plan_garden(crop::built_in_library(), garden, {}, base::date_of(2026, 2, 16), options);
+    ASSERT_TRUE(plan.has_value());
+    ASSERT_FALSE(plan->stands.empty()) << crop;
+    for (const stand::StandPlan& stand : plan->stands) EXPECT_EQ(stand.seeds_per_cell, each) << crop;
   }
 }
 

@@ -262,7 +262,7 @@ TEST(Supply, ATotalIsWantedInTheWeekOfItsLastDayAndKeptUntilThen) {
   want.to = {6, 15};
   season.state.store.push_back({"l1", "beet", keep::StorePlace::fridge, date_of(2026, 6, 1), 1000.0});
   const crop::Crop& beet = *crop::built_in_library().find("beet").value();
-  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet));
+  const double keeps = keep::weekly_keep_share(beet, keep::household_place(beet, false));
   const WantSupply supply = supply_of_wants(season, 52)[0];
   EXPECT_NEAR(supply.wanted, 2000.0, 1e-9);
   EXPECT_NEAR(supply.mean_reaches, 1000.0 * keeps * keeps, 1e-6);

@@ -86,6 +86,36 @@ TEST(Worklist, SaysEveryPartInPhrasesThatItsEnglishIsMadeOf) {
   EXPECT_TRUE(sow.caution_said.empty());
 }
 
+stand::StandPlan tubers_in_place() {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "potato";
+  plan.clumps = 12;
+  plan.cells = 12;
+  plan.spacing_mm = 300.0;
+  plan.to_m = 1.5;
+  return plan;
+}
+
+// A plan made before pieces were told from seed says two to a place.
+TEST(Worklist, TubersArePlantedOneToAPlace) {
+  const auto tasks = tasks_on(garden_with(tubers_in_place()), {}, date_of(2026, 4, 20));
+  ASSERT_EQ(tasks.front().kind, "sow");
+  EXPECT_EQ(tasks.front().amount, "12 places 30 cm apart, one piece each, 100 mm deep");
+  EXPECT_EQ(tasks.front().log_count, 12.0);
+}
+
+TEST(Worklist, ASowingFromDoubtfulSeedSaysSo) {
+  auto garden = garden_with(beet_in_place());
+  garden.packets.push_back({.id = "p1", .crop = "beet", .packed_year = 2012, .seeds = 500.0});
+  const auto doubtful = tasks_on(garden, {}, date_of(2026, 4, 20));
+  ASSERT_EQ(doubtful.front().kind, "sow");
+  EXPECT_EQ(doubtful.front().reason_said.at(0).key, "packet-comes-up");
+  EXPECT_EQ(doubtful.front().reason_said.at(1).key, "renew");
+  EXPECT_NE(doubtful.front().reason.find("of packet p1, "), std::string::npos);
+  garden.packets[0].packed_year = 2026;
+  EXPECT_EQ(tasks_on(garden, {}, date_of(2026, 4, 20)).front().reason_said.size(), 2U);
+}
+
 TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
   std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
                                   event("e2", date_of(2026, 7, 20), book::EventKind::stored)};

@@ -25,6 +25,16 @@ function covers(window, day) {
 }
 
 describe('windows', () => {
+  it('names a crop that has none, with its best chance and what is in the way', () => {
+    const answer = mustJson('windows', 'windows', 'Lebanon NH', '--crop', 'okra', '--crop', 'garlic');
+    assert.deepEqual(answer.without.map((none) => none.crop), ['okra']);
+    assert.ok(answer.without[0].success > 0.2 && answer.without[0].success < 0.5);
+    assert.notEqual(answer.without[0].limit, '');
+    assert.ok(answer.windows.some((window) => window.crop === 'garlic' && window.from > '09-01' && window.from < '10-15'));
+    assert.match(must('windows', 'Lebanon NH', '--crop', 'okra', '--crop', 'garlic'), /No window for okra: its best days have a chance of \d+ %; most in the way: \w+/);
+    assert.deepEqual(mustJson('windows', 'windows', 'Lebanon NH', '--crop', 'garlic').without, []);
+  });
+
   it('has the stated form, for every crop', () => {
     const answer = mustJson('windows', 'windows', north);
     assert.equal(answer.place, 'Northmere');

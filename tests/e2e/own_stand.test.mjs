@@ -49,8 +49,8 @@ describe('stand', () => {
 
   it('moves what was written down wrong only when told so', () => {
     const refused = sowtide('stand', garden, 'move', 's1', '--bed', 'b2', '--from-m', '0.5', '--date', day);
-    assert.equal(refused.status, 1);
-    assert.match(refused.stderr, /put_right|put-right/);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /put_right|put-right/);
     const moved = mustJson('stand-move', 'stand', garden, 'move', 's2', '--bed', 'b2', '--from-m', '0', '--put-right', '--date', day);
     assert.deepEqual([moved.stand, moved.bed, moved.from_m], ['s2', 'b2', 0]);
   });
@@ -62,9 +62,9 @@ describe('stand', () => {
       [['add', 'cabbage', '--bed', 'b2', '--count', '500'], /2.00 m long/],
     ]) {
       const answer = sowtide('stand', garden, ...args, '--date', day);
-      assert.equal(answer.status, 1, args.join(' '));
-      assert.match(answer.stderr, said);
+      assert.equal(answer.code, 1, args.join(' '));
+      assert.match(answer.err, said);
     }
-    assert.equal(sowtide('stand', garden, 'add', 'radish', '--bed', 'b1').status, 2);
+    assert.equal(sowtide('stand', garden, 'add', 'radish', '--bed', 'b1').code, 2);
   });
 });

@@ -584,6 +584,19 @@ TEST(StandChanges, NamesWhatMovedGrewWentAndCame) {
   EXPECT_TRUE(stand_changes(input.earlier, input.earlier).empty());
 }
 
+TEST(SeasonPlanChanges, AStandKeepsItsNameInANewPlan) {
+  const base::Date april = base::date_of(2026, 4, 6);
+  const std::vector<stand::StandPlan> before{stand_of("s5", "beet", april, 10, "a"),
+                                             stand_of("s2", "kale", april, 4, "a")};
+  std::vector<stand::StandPlan> after{stand_of("", "lettuce", april, 9, "a"),
+                                      stand_of("", "beet", april + base::Days{60}, 10, "a"),
+                                      stand_of("", "beet", april + base::Days{7}, 12, "b")};
+  keep_names(before, after);
+  EXPECT_EQ(after[0].id, "");
+  EXPECT_EQ(after[1].id, "");
+  EXPECT_EQ(after[2].id, "s5") << "the nearer in date";
+}
+
 /// The reason that a new plan gives for what became of one earlier stand; empty when nothing did.
 std::string reason_told(const Plan& plan, const std::string& stand) {
   for (const Note& change : plan.changes) {

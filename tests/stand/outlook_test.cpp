@@ -68,6 +68,17 @@ TEST(Outlook, EventsComeInTheirOrder) {
   }
 }
 
+TEST(Outlook, GarlicOfOctoberStandsAColdWinterInTheGround) {
+  const Place place(
+      {.latitude_deg = 44.0, .mean_c = 5.0, .swing_k = 15.0, .daily_range_k = 11.0, .noise_k = 4.0});
+  const CropWeather weather(crop_named("garlic"), place.season);
+  const auto answer = outlook(weather, plan_of("garlic", base::date_of(2026, 10, 10), 150), {}, {});
+  ASSERT_TRUE(answer);
+  EXPECT_GT(answer->success, 0.8) << answer->limits;
+  EXPECT_GT(event(*answer, "first-pick").p50, base::date_of(2027, 6, 15));
+  EXPECT_LT(event(*answer, "first-pick").p50, base::date_of(2027, 9, 15));
+}
+
 // Common practice: large roots 13 to 15 cm apart, baby roots 8 cm, about 50 to 75 days from a spring sowing.
 TEST(Outlook, BeetIsReadyInTheDaysGrowersSay) {
   const Place place;
@@ -231,7 +242,9 @@ TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
   // Evenly over the weeks: none brings more than three times its share.
   double most_g = 0.0;
   for (const WeekOutlook& week : standing->weeks) {
-    if (week.week_start < *plan.pick_from - base::Days{7}) EXPECT_EQ(week.weight_g.p90, 0.0);
+    if (week.week_start < *plan.pick_from - base::Days{7}) {
+      EXPECT_EQ(week.weight_g.p90, 0.0);
+    }
     most_g = std::max(most_g, week.weight_g.p50);
   }
   EXPECT_GT(most_g, 0.0);

@@ -96,6 +96,40 @@ TEST(SowingWindows, GarlicIsNotPlantedWhileAutumnDaysAreLong) {
   EXPECT_FALSE(any_holds(windows, "direct-sow", {5, 20}));
 }
 
+// January at -10 °C and nights below -20: the clove lies in the ground and shows in spring.
+constexpr MadeClimate kColdWinter{.latitude_deg = 44.0,
+                                  .mean_c = 6.5,
+                                  .swing_k = 16.5,
+                                  .daily_range_k = 11.0,
+                                  .noise_k = 4.0,
+                                  .radiation_mean_mj = 14.0,
+                                  .radiation_swing_mj = 8.0};
+
+TEST(SowingWindows, GarlicIsPlantedInOctoberWhereWintersAreCold) {
+  const auto windows = windows_of("garlic", kColdWinter);
+  EXPECT_TRUE(any_holds(windows, "direct-sow", {10, 10}));
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {1, 15}));  // the ground is frozen
+  EXPECT_FALSE(any_holds(windows, "direct-sow", {8, 1}));
+}
+
+TEST(SowingWindows, OnionsAndBroadBeansDoNotStandAColdWinter) {
+  for (const char* crop : {"onion", "broad-bean"}) {
+    const auto windows = windows_of(crop, kColdWinter);
+    for (const base::MonthDay day : {base::MonthDay{9, 25}, {10, 10}, {11, 5}}) {
+      EXPECT_FALSE(any_holds(windows, "direct-sow", day)) << crop << base::to_text(day);
+      EXPECT_FALSE(any_holds(windows, "set-out", day)) << crop << base::to_text(day);
+    }
+  }
+}
+
+// Beyond the coldest zone that growers tell of.
+TEST(SowingWindows, GarlicDoesNotStandEveryWinter) {
+  MadeClimate arctic = kColdWinter;
+  arctic.mean_c = -6.0;
+  arctic.swing_k = 29.0;
+  EXPECT_FALSE(any_holds(windows_of("garlic", arctic), "direct-sow", {10, 1}));
+}
+
 TEST(SowingWindows, OnionsSetOutAfterTheLongestDayGiveNoBulbs) {
   const auto windows = windows_of("onion", {.mean_c = 14.0, .swing_k = 9.0});
   EXPECT_TRUE(any_holds(windows, "set-out", {3, 25}));

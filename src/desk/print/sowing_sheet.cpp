@@ -212,7 +212,9 @@ class SowingTable {
 std::string sowing_amount(const SeasonSheet& sheet, const stand::StandPlan& plan) {
   const Words& words = sheet.words;
   const int places = plan.cells > 0 ? plan.cells : plan.clumps;
-  const std::string each = seeds_text(plan.seeds_per_cell, words);
+  const auto crop = crop_of(sheet.season, plan);
+  const std::string each = crop && crop->seed.planting_piece ? words.say("sowing.one_piece")
+                                                             : seeds_text(plan.seeds_per_cell, words);
   if (plan.method == stand::Method::start_indoors) {
     return words.say(places == 1 ? "sowing.one_cell" : "sowing.cells",
                      {{"n", std::to_string(places)}, {"seeds", each}});

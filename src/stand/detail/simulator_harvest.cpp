@@ -13,6 +13,9 @@ using crop::HarvestStyle;
 constexpr int kLongestPickDays = 42;     // from the first pull of a once-over crop to clearing (chosen)
 constexpr double kFirstPickShare = 0.1;  // of the plants: one in ten is out, nine in ten are (chosen)
 constexpr double kClearedShare = 0.9;
+/// What a plant that was left standing has grown to beyond this is not what was wanted and does not count
+/// (chosen).
+constexpr double kMostOfGoal = 2.0;
 
 }  // namespace
 
@@ -105,7 +108,7 @@ void Simulator::pull_as_wanted(std::size_t day) {
     const double weight = take_out_one(true);
     by_rule_plants_ += 1.0;
     by_rule_g_ += weight;
-    take_over_days(day, days_each, weight);
+    take_over_days(day, days_each, std::min(weight, kMostOfGoal * goal_g_));
     weigh();
   }
   if (today >= pull_to_) finish(day, Limit::none);

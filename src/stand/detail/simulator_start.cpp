@@ -35,6 +35,7 @@ constexpr double kRowPower = 0.2;
 constexpr double kHeapedExtinction = 1.25;
 constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
+constexpr int kLongestRestDays = 210;      // cloves of autumn wait for spring: October to May (chosen)
 constexpr int kLongestWaitDays = 60;       // for a safe day to set out (chosen)
 
 std::size_t ranks_for(double plants_per_clump) {
@@ -63,6 +64,12 @@ std::array<double, kSeedLots> half_of_lots_cd(double half_cd) {
     lots_cd[k] = half_cd * std::exp(kEmergenceLogError * base::normal_quantile(place));
   }
   return lots_cd;
+}
+
+/// How long what is sown may lie in the ground before it shows.
+int days_in_ground(const crop::Crop& crop) {
+  const bool rests = crop.seed.planting_piece && crop.sowing.overwinters;
+  return rests ? kLongestRestDays : kLongestEmergenceDays;
 }
 
 }  // namespace
@@ -239,7 +246,8 @@ bool Simulator::emerge() {
   const double soil_factor = crop_.germination.soil_factor ? crop_.germination.soil_factor->value : 1.0;
   const double half_cd = soil_factor * crop_.germination.thermal_time_50_cd;
   const double spread = crop_.germination.log_spread;
-  const std::size_t last = std::min(days_, sow_day_ + static_cast<std::size_t>(kLongestEmergenceDays) * 3);
+  const int longest_days = days_in_ground(crop_);
+  const std::size_t last = std::min(days_, sow_day_ + static_cast<std::size_t>(longest_days) * 3);
   std::fill(grid_.emerge_day.begin(), grid_.emerge_day.end(), 1e9);
   double sum_cd = 0.0;
   double next_cd = half_cd * std::exp(-4.0 * spread);
@@ -268,7 +276,7 @@ bool Simulator::emerge() {
     return true;
   }
   if (life_->emerge_day < 0) return false;
-  return life_->emerge_day - static_cast<int>(sow_day_) <= kLongestEmergenceDays;
+  return life_->emerge_day - static_cast<int>(sow_day_) <= longest_days;
 }
 
 // The plants keep their order and distance; where the weather would have brought none, all come on the day

@@ -15,7 +15,6 @@ constexpr double kLongestWinterDays = 300.0;  // from autumn sowing to harvest (
 constexpr double kJuvenileShare = 0.25;       // as in the stand's life (docs/models/stand.md)
 constexpr double kBoltingCd = 250.0;          // the same
 constexpr double kPieceFactor = 2.0;          // tubers and cloves lie longer unharmed than seed (chosen)
-constexpr double kPiecesPerGram = 0.5;        // fewer in a gram: a tuber or a clove, no seed
 constexpr double kTenderC = -1.0;             // seedlings that die in a light frost
 constexpr int kMidHarvestDays = 12;           // from the first day that heat counts (chosen)
 constexpr int kLongestPickingDays = 200;      // of a year that brings no frost (chosen)
@@ -68,7 +67,6 @@ SowingJudge::SowingJudge(const CropWeather& weather, const WindowRules& rules)
   maturity_cd_ = maturity - rules_.early_kinds * (maturity - maturity.low.value_or(maturity));
   const auto& young_heat = crop_.sowing.young_hottest_c;
   young_heat_c_ = young_heat ? young_heat->value : crop_.limits.damage_hot_c + rules_.young_heat_margin_k;
-  piece_ = crop_.seed.seeds_per_gram < kPiecesPerGram;
   best_emergence_ = 0.0;
   for (const auto& point : crop_.germination.final_fraction)
     best_emergence_ = std::max(best_emergence_, point.value);
@@ -125,7 +123,8 @@ Judged SowingJudge::direct_sowing(std::size_t member, int day) const {
   if (crop::final_fraction_at(crop_, soil_c) < rules_.emergence_share * best_emergence_) return unborn;
   const double soil_factor = crop_.germination.soil_factor ? crop_.germination.soil_factor->value : 1.0;
   const int up = reached(sums.germination_cd, day, soil_factor * crop_.germination.thermal_time_50_cd);
-  if (up - day > rules_.emergence_days * (piece_ ? kPieceFactor : 1.0)) return unborn;
+  const double longest_days = rules_.emergence_days * (crop_.seed.planting_piece ? kPieceFactor : 1.0);
+  if (!rests_in_ground(day) && up - day > longest_days) return unborn;
   return season(sums, day, up, 0.0);
 }
 
@@ -181,9 +180,14 @@ Limit SowingJudge::season_limit(const Sums& sums, int day, int start, double age
   return too_hot(sums, start, stages) ? Limit::heat : Limit::none;
 }
 
+// Cloves planted in autumn root, lie through the winter and show when it ends.
+bool SowingJudge::rests_in_ground(int day) const {
+  return crop_.seed.planting_piece && crop_.sowing.overwinters && days_shorten(day);
+}
+
 // Cloves without a winter behind them do not part into new ones.
 bool SowingJudge::lacks_cold(const Sums& sums, int day, const Stages& stages) const {
-  return piece_ && crop_.sowing.overwinters &&
+  return crop_.seed.planting_piece && crop_.sowing.overwinters &&
          risen(sums.cold_days, day, stages.organ) < rules_.clove_cold_days;
 }
 

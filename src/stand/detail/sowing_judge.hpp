@@ -49,6 +49,7 @@ class SowingJudge {
   [[nodiscard]] Limit young(const Sums& sums, int day, int start) const;
   [[nodiscard]] bool days_shorten(int day) const;
   [[nodiscard]] bool too_hot(const Sums& sums, int start, const Stages& stages) const;
+  [[nodiscard]] bool rests_in_ground(int day) const;
   [[nodiscard]] bool lacks_cold(const Sums& sums, int day, const Stages& stages) const;
   [[nodiscard]] bool cools(const Sums& sums, int day) const;
   [[nodiscard]] bool bolts(const Sums& sums, int start, double age_cd, const Stages& stages) const;
@@ -66,7 +67,6 @@ class SowingJudge {
   double best_emergence_ = 1.0;
   double maturity_cd_ = 0.0;   ///< of the kind that people choose for the season
   double young_heat_c_ = 0.0;  ///< mean daily maximum that the first two weeks must not pass
-  bool piece_ = false;         ///< tubers or cloves are planted, not seed
   std::vector<Sums> sums_;
 };
 

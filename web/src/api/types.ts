@@ -412,7 +412,7 @@ export interface SeedNeed {
 export interface PacketsAnswer {
   garden: string;
   today: string;
-  store: { temp_c: number; moisture_pct: number; note: string };
+  store: { temp_c: number; moisture_pct: number | null; note: string };
   service: number;
   packets: Packet[];
   needs: SeedNeed[];

@@ -329,6 +329,8 @@ export const de: Texts = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
+    'plant-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, je ein Stück, ${v.depth_mm} tief`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
@@ -436,7 +438,9 @@ export const de: Texts = {
     'aged-by-equation': (v) =>
       `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der üblichen Lebensdauer dieses Samens: ${v.expected_share}`,
+      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre trocken bei ${v.store_c}, und die Hälfte ist nach ${v.life_years} übrig, wie solcher Samen meist liegt: ${v.expected_share}`,
+    'packet-comes-up': (v) =>
+      `von der Tüte ${v.packet} keimen heute ${v.middle_share} (${v.low_share} bis ${v.high_share})`,
     tested: (v) =>
       `${v.day}: ${v.before_share}, als wären es ${v.seeds} Samen gewesen, und ${v.came_up} von ${v.sown} keimten`,
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
@@ -1620,6 +1624,7 @@ export const paper: PaperTexts = {
     sown_on: 'gesät am',
     seen_on: 'da am',
     counted: 'gezählt',
+    one_piece: '1 Stück',
     one_seed: '1 Korn',
     seeds: '{n} Korn',
     one_cell: '1 Zelle, {seeds}',

@@ -334,6 +334,8 @@ export const en = {
     'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
+    'plant-places': (v) =>
+      `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, one piece each, ${v.depth_mm} deep`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
@@ -438,7 +440,9 @@ export const en = {
     'aged-by-equation': (v) =>
       `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the rule-of-thumb life of the crop's seed: ${v.expected_share}`,
+      `${v.fresh_share} when packed, ${v.age_years} years dry at ${v.store_c}, and half is left after ${v.life_years} as such seed is commonly kept: ${v.expected_share}`,
+    'packet-comes-up': (v) =>
+      `of packet ${v.packet}, ${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     tested: (v) =>
       `${v.day}: ${v.before_share} as if from ${v.seeds} seeds, and ${v.came_up} of ${v.sown} came up`,
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
@@ -1315,6 +1319,7 @@ export const paper = {
     sown_on: 'sown on',
     seen_on: 'seen on',
     counted: 'counted',
+    one_piece: '1 piece',
     one_seed: '1 seed',
     seeds: '{n} seeds',
     one_cell: '1 cell, {seeds}',
