@@ -35,6 +35,9 @@ export const kOwnStandFields = [
 ] as const;
 export type OwnStandField = (typeof kOwnStandFields)[number];
 
+/** Days before and after today that a stand may be put in for: as far ahead as a move goes; further back none stands still. */
+export const kFarthestDays = 730;
+
 /** What was left as usual is not sent, so that the crop decides. */
 export function ownStandOf(draft: OwnStandDraft): OwnStand {
   const stand: OwnStand = { crop: draft.crop, bed: draft.bed, clumps: draft.clumps, day: draft.day };
