@@ -44,6 +44,7 @@ async function refusals(url) {
     return (await answer.json()).error;
   };
   const planned = stands.find((each) => each.state === 'planned');
+  const carrots = stands.find((each) => each.crop === 'carrot');
   const sown = stands.find((each) => each.state !== 'planned' && each.method === 'direct-sow');
   const put = await fetch(`${url}/api/events`, {
     method: 'POST',
@@ -54,6 +55,10 @@ async function refusals(url) {
   const event = (more) =>
     ask('POST', '/api/events', [{ id: 'de-2', date: today, kind: 'counted', stand: sown.id, ...more }]);
   const move = (id, body) => ask('PUT', `/api/stands/${id}`, body);
+  const own = (more) =>
+    ask('POST', '/api/stands', { crop: 'carrot', bed: beds[0].id, clumps: 9, day: today, ...more });
+  const past = (more) =>
+    part('past', [{ bed: beds[0].id, from_m: 0, to_m: 1, family: 'Apiaceae', year: 2025, ...more }]);
   const part = (name, body) => ask('PUT', `/api/setup/${name}`, body);
   const bed = (more) => part('beds', [{ ...beds[0], ...more }, ...beds.slice(1)]);
   return [
@@ -76,6 +81,20 @@ async function refusals(url) {
     await move(planned.id, { from_m: 500 }),
     await move(planned.id, { bed: 'no-bed' }),
     await move(planned.id, { sow: '2001-01-01' }),
+    await event({ kind: 'set-out', text: 'bought', stand: carrots.id }),
+    await own({ bought: true }),
+    await own({ bought: true, crop: 'leek', day: '2027-12-01' }),
+    await own({ crop: 'tomato' }),
+    await own({ clumps: 0 }),
+    await own({ clumps: 900, crop: 'kale' }),
+    await own({ clumps: 100, spacing_mm: 150 }),
+    await own({ bed: 'no-bed' }),
+    await own({ tray: 'no-tray', crop: 'leek' }),
+    await own({ from_m: -1 }),
+    await own({ spacing_mm: 0.1 }),
+    await past({ to_m: 500 }),
+    await past({ from_m: 2 }),
+    await past({ year: 1500 }),
     await bed({ length_m: 0 }),
     await bed({ length_m: 1e6 }),
     await bed({ name: '' }),

@@ -87,6 +87,35 @@ function readBody(request, call) {
   request.on('end', () => call(JSON.parse(Buffer.concat(chunks).toString())));
 }
 
+/** A stand put in by hand, grown as the first of its crop is: made up, as everything here. Nothing where there is no room. */
+function ownStand(told, { stands, garden, today }) {
+  const bed = garden.beds.find((each) => each.id === told.bed);
+  const spacing = told.spacing_mm ?? 100;
+  const length = (Math.ceil(told.clumps / Math.floor((bed.width_m * 1000) / spacing)) * spacing) / 1000;
+  if (length > bed.length_m) return undefined;
+  const like = stands.find((each) => each.crop === told.crop) ?? stands[0];
+  const from = told.from_m ?? 0;
+  return {
+    ...like,
+    id: `s${stands.length + 1}`,
+    crop: told.crop,
+    crop_name: garden.crops.find((each) => each.id === told.crop).name,
+    variety: told.variety ?? '',
+    bed: bed.id,
+    bed_name: bed.name,
+    from_m: from,
+    to_m: from + length,
+    clumps: told.clumps,
+    spacing_mm: spacing,
+    method: told.bought || told.tray ? 'start-indoors' : 'direct-sow',
+    tray: told.tray ?? '',
+    sow: told.day,
+    set_out: null,
+    state: told.day > today ? 'planned' : told.bought ? 'growing' : 'sown',
+    facts: told.bought ? { set_out: told.day } : told.day > today ? {} : { sown: told.day },
+  };
+}
+
 const withoutFan = ({ fan, facts, ...rest }) => rest;
 
 /** A picture where the program draws a stand's code: four squares that open nothing. */
@@ -146,10 +175,43 @@ export function startMock(name = 'season', port = 0) {
     if (pathname === '/api/nursery') return sendJson(response, makeNursery(today, garden.trays, stands));
     if (pathname === '/api/today')
       return sendJson(response, { today, tasks: tasks.filter((task) => !isDone(task)) });
+    if (pathname === '/api/stands' && request.method === 'POST') {
+      return readBody(request, (told) => {
+        const stand = ownStand(told, { stands, garden, today });
+        if (!stand) {
+          const problem = {
+            code: 'infeasible',
+            what: 'the bed is not that long',
+            where: { field: 'clumps' },
+          };
+          return sendJson(response, { error: problem }, 422);
+        }
+        stands.push(stand);
+        tellAll();
+        const { id, crop, bed, from_m, to_m, clumps, spacing_mm, method } = stand;
+        const logged = told.day > today ? 'noted' : told.bought ? 'set-out' : 'sown';
+        const made = {
+          stand: id,
+          crop,
+          bed,
+          from_m,
+          to_m,
+          clumps,
+          spacing_mm,
+          method,
+          day: told.day,
+          logged,
+        };
+        sendJson(response, made);
+      });
+    }
     const moving = request.method === 'GET' ? null : /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);
     if (moving) {
       const at = stands.findIndex((stand) => stand.id === moving[1]);
-      return readBody(request, (move) => {
+      return readBody(request, ({ put_right: _, ...told }) => {
+        const { from_m: from, to_m: to } = stands[at];
+        const bedName = garden.beds.find((each) => each.id === (told.bed ?? stands[at].bed))?.name;
+        const move = { to_m: (told.from_m ?? from) + to - from, bed_name: bedName, ...told };
         const stand = movedStand(stands[at], move);
         if (!moving[2]) {
           stands[at] = stand;

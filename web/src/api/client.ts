@@ -9,9 +9,11 @@ import type {
   GardenEvent,
   HouseholdAnswer,
   JudgeAnswer,
+  MadeStand,
   NearestPlace,
   NurseryAnswer,
   OutlookAnswer,
+  OwnStand,
   PacketsAnswer,
   PlanAnswer,
   PlanProgress,
@@ -134,7 +136,7 @@ export const getNearestPlace = (latitudeDeg: number, longitudeDeg: number, heigh
   );
 /** What people eat on average of the crops with a published amount, grams a week, most eaten first. */
 export const getHousehold = (people: number) => ask<HouseholdAnswer>(`/api/household?people=${people}`);
-/** Replaces one part of the garden's description: "about", "place", "beds", "trays" or "wants". */
+/** Replaces one part of the garden's description: "about", "place", "beds", "trays", "wants", "past" …. */
 export const putSetup = (part: string, value: unknown) =>
   ask<SetupAnswer>(`/api/setup/${part}`, sendJson('PUT', value));
 
@@ -161,6 +163,12 @@ export const tryMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}/try`, sendJson('POST', move));
 export const keepMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', move));
+
+/** Puts in a stand without a plan; up to today it is written down as done. */
+export const addStand = (stand: OwnStand) => ask<MadeStand>('/api/stands', sendJson('POST', stand));
+/** Writes down that a stand is elsewhere than was told: what stands in the ground does not move, the record does. */
+export const putRight = (id: string, place: { bed: string; from_m: number }) =>
+  ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', { ...place, put_right: true }));
 
 /** The last plan made since the server started, or nothing. */
 export const getPlan = () => ask<PlanAnswer | null>('/api/plan');

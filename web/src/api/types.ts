@@ -566,9 +566,52 @@ export interface SetupPacket {
   germination_pct: number | null;
 }
 
+/** What grew on a stretch of bed in a year that is over; plants of one family are kept off it for some years. */
+export interface PastCrop {
+  /** Id of a bed. */
+  bed: string;
+  from_m: number;
+  to_m: number;
+  family: string;
+  year: number;
+}
+
+/** A stand that the grower puts in without a plan. What is left out is taken from the crop. */
+export interface OwnStand {
+  crop: string;
+  bed: string;
+  clumps: number;
+  /** Sown, or set out where the plants were bought. */
+  day: string;
+  bought?: boolean;
+  /** Id of the tray it is raised in. */
+  tray?: string;
+  variety?: string;
+  from_m?: number;
+  spacing_mm?: number;
+  plants_per_clump?: number;
+  size?: 'small' | 'large';
+}
+
+/** The stand that was made of it, with its place and the entry that was written. */
+export interface MadeStand {
+  stand: string;
+  crop: string;
+  bed: string;
+  from_m: number;
+  to_m: number;
+  clumps: number;
+  spacing_mm: number;
+  method: 'direct-sow' | 'start-indoors';
+  day: string;
+  logged: 'sown' | 'set-out' | 'noted';
+}
+
 export interface SetupAnswer {
   name: string;
   units: 'metric' | 'us';
+  /** There is a cellar, a clamp or a cool loft. */
+  cool_store: boolean;
   site: { name: string; latitude_deg: number; longitude_deg: number; elevation_m: number };
   normals: string;
   has_normals: boolean;
@@ -580,6 +623,7 @@ export interface SetupAnswer {
   wants: SetupWant[];
   varieties: SetupVariety[];
   packets: SetupPacket[];
+  past: PastCrop[];
   stands: number;
   events: number;
   missing: ('place' | 'beds' | 'wants')[];

@@ -3,7 +3,7 @@
 import type { GardenEvent, Task } from '../api/types';
 
 /** An entry as a card makes it; its id and its stand come with the logging. */
-export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date'>;
+export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date' | 'text'>;
 
 /**
  * The entries of a sowing of which nothing came: that there was nothing, and what follows, sown again or cleared. None for

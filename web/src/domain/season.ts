@@ -31,6 +31,9 @@ export function raisedInTray(stand: Stand): boolean {
   return stand.tray !== '' && stand.method.startsWith('start');
 }
 
+/** Whether it comes into its bed as plants: out of a tray of the garden, or bought. */
+const comesAsPlants = (stand: Stand): boolean => stand.method.startsWith('start');
+
 function firstKnown(...days: Day[]): Day {
   for (const day of days) if (Number.isFinite(day)) return day;
   return NaN;
@@ -63,8 +66,8 @@ export function trayStay(stand: Stand, today: Day = -Infinity): Stay | null {
 /** Its stay in the bed; nothing when it is never expected to get there. */
 export function bedStay(stand: Stand, today: Day = -Infinity): Stay | null {
   if (stand.bed === '') return null;
-  const expected = raisedInTray(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
-  const first = raisedInTray(stand) && waitsToGoOut(stand) ? Math.max(today, expected) : expected;
+  const expected = comesAsPlants(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
+  const first = comesAsPlants(stand) && waitsToGoOut(stand) ? Math.max(today, expected) : expected;
   if (!Number.isFinite(first)) return null;
   const mayLeave = Math.max(
     first,

@@ -40,6 +40,10 @@ export function firstWeight(proposedG: number, units: UnitSystem): number {
 /** A side of a bed, metres: ten centimetres or half a foot; nearer is not measured in a garden. */
 export const bedStepM = (units: UnitSystem) => (units === 'us' ? kMetresPerFoot / 2 : 0.1);
 
+/** From plant to plant, mm: a centimetre or an inch where they stand close, then 5 cm or two inches. */
+export const spacingStep = (units: UnitSystem) => (value: number) =>
+  units === 'us' ? (value < 12 * 25.4 ? 25.4 : 50.8) : value < 200 ? 10 : 50;
+
 /** Seeds in a packet: nobody counts hundreds one by one. */
 export function seedStep(value: number): number {
   if (value < 20) return 1;

@@ -11,6 +11,16 @@ export function cropWithVariety(crop: string, given: string, variety: string): s
   return variety ? `${name} ${varietyName(variety, gardenState.garden?.varieties ?? [])}` : name;
 }
 
+/** A crop as the program's problems name it, by its id or its English name. */
+export function namedCrop(named: string): string {
+  const known = gardenState.garden?.crops.find((each) => each.id === named || each.name === named);
+  return cropName(known?.id ?? named, named);
+}
+
+/** A bed as the program's problems name it, by its id or its name. */
+export const bedName = (named: string) =>
+  gardenState.garden?.beds.find((each) => each.id === named)?.name ?? named;
+
 /** "Carrot Stillwater, Long bed" */
 export const standName = (stand: Stand) =>
   preferences.texts.stand.title(cropWithVariety(stand.crop, stand.crop_name, stand.variety), stand.bed_name);

@@ -4,7 +4,8 @@ import type { ProblemAnswer } from '../api/types';
 import { parseDay } from '../domain/days';
 import type { Trouble } from '../domain/outbox';
 import { translated } from '../domain/sentences';
-import { cropName, fullDay, number } from './format';
+import { fullDay, number } from './format';
+import { bedName, namedCrop } from './names';
 import { preferences } from './preferences.svelte';
 import { sentence } from './said';
 
@@ -42,7 +43,6 @@ const fieldName = (field: string) => preferences.texts.problems.fields[field.spl
 const kAboutField = /^(is|must|needs|names|cannot) /;
 
 const dayText = (text: string) => fullDay(parseDay(text));
-const namedCrop = (crop: string) => cropName(crop, crop);
 /** "s1" (beet), as the log names a stand. */
 const standText = (text: string) =>
   text.replace(/^"(.+)" \((.+)\)$/, (_, id: string, crop: string) => `${id} (${namedCrop(crop)})`);
@@ -55,6 +55,7 @@ function sayPart(kind: string, text: string): string {
   if (kind === 'n') return number(Number(text.replaceAll(',', '')), 2);
   if (kind === 'deed') return preferences.texts.today.events[text.replace(' ', '-')] ?? text;
   if (kind === 'crop') return namedCrop(text);
+  if (kind === 'bed') return bedName(text);
   if (kind === 'names') return oneOf(text.split(/, | or /).map(namedCrop));
   return kind === 'stand' ? standText(text) : text;
 }

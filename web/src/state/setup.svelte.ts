@@ -29,6 +29,12 @@ export class SetupDraft {
     return this.send(part, value);
   }
 
+  /** Shows and sends one of the garden's own facts. */
+  saveAbout(about: Partial<Pick<SetupAnswer, 'name' | 'cool_store'>>): Promise<void> {
+    if (this.answer) this.answer = { ...this.answer, ...about };
+    return this.send('about', about);
+  }
+
   /** Sends a part that is not shown as it is sent: a place by its name. */
   send(part: string, value: unknown): Promise<void> {
     this.#waiting += 1;

@@ -155,6 +155,7 @@ export const de: Texts = {
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
     tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
+    setOutOn: (day) => `Pflanzen gesetzt ${day}`,
     sowOn: (day) => `zu säen ${day}`,
     clumps: (n, per, spacing) => `${n} Horste zu ${per}, Abstand ${spacing}`,
     plants: (n, spacing) => `${n} Pflanzen, Abstand ${spacing}`,
@@ -217,6 +218,42 @@ export const de: Texts = {
     logbook: 'Gartenbuch dieses Satzes',
     factsNone: 'Für diesen Satz ist noch nichts eingetragen.',
     missing: (id) => `Einen Satz ${id} gibt es in diesem Garten nicht.`,
+  },
+  ownStand: {
+    title: 'Von Hand aufnehmen …',
+    lead: 'Was kein Plan kennt: aus einer Laune gesät, als Pflanzen gekauft oder schon da. Bis heute gilt es als geschehen; ein Plan lässt es, wo es ist.',
+    bed: 'Beet',
+    count: 'Wie viele',
+    clumps: 'Was zu mehreren in einer Zelle vorgezogen wird, zählt nach Zellen.',
+    origin: 'Woher die Pflanzen kommen',
+    origins: { here: 'hier gesät', tray: 'in einer Platte vorgezogen', bought: 'als Pflanzen gekauft' },
+    days: { here: 'Gesät am', tray: 'In der Platte gesät am', bought: 'Gesetzt am' },
+    tray: 'Welche Platte',
+    spacing: 'Abstand',
+    perClump: 'Pflanzen in einem Horst',
+    asUsual: 'wie üblich',
+    ownPlace: 'Die Stelle im Beet selbst wählen',
+    firstRoom: 'sonst, wo zuerst Platz ist',
+    from: 'Von, das Beet entlang',
+    put: 'Aufnehmen',
+    notPut: 'Nicht aufgenommen:',
+  },
+  elsewhere: {
+    title: 'Er steht woanders …',
+    lead: 'Stellt richtig, was aufgeschrieben ist: im Garten wird nichts versetzt.',
+    put: 'Richtigstellen',
+    notPut: 'Nicht richtiggestellt:',
+    stretch: (from, to) => `${from} bis ${to}`,
+    done: (place) => `Richtiggestellt: ${place}.`,
+  },
+  plants: {
+    title: 'Auspflanzen',
+    instead: 'Er soll an Ort und Stelle gesät werden. Sind stattdessen Pflanzen gekauft, sag es hier.',
+    bought: 'Die Pflanzen sind gekauft',
+    mark: 'gekauft',
+    byHand: 'von Hand aufgenommen',
+    count: 'Pflanzen',
+    day: 'Gesetzt am',
   },
   ahead: {
     title: 'Die nächsten Wochen',
@@ -954,6 +991,16 @@ export const de: Texts = {
     kind: 'Art',
     kinds: { raised: 'Hochbeet', ground: 'ebenerdig' },
     fed: 'Kompost oder Mist in diesem Jahr eingearbeitet',
+    past: 'Was hier vorher wuchs',
+    pastLead:
+      'Wo eine Familie stand, kommt einige Jahre lang nichts aus ihr hin. Was der Garten selbst im Gartenbuch hat, muss hier nicht stehen.',
+    pastNone: 'Es ist nichts aufgeschrieben.',
+    pastFrom: 'Von, das Beet entlang',
+    pastTo: 'Bis',
+    family: 'Familie',
+    year: 'Jahr',
+    addPast: 'Dazuschreiben',
+    pastName: (family, bed, year) => `${family}, ${bed}, ${year}`,
     poleEnd: { north: 'Welches Ende liegt im Norden', south: 'Welches Ende liegt im Süden' },
     poleEnds: { neither: 'keines: von Ost nach West', start: 'sein Anfang (0)', end: 'sein anderes Ende' },
     poleLead:
@@ -994,6 +1041,9 @@ export const de: Texts = {
     priorityValue: (n) => `zählt ${n}-fach`,
     early: 'So früh, wie es geht',
     kept: 'Soll am Ende im Lager liegen',
+    coolStore: 'Wir haben einen Keller, eine Miete oder einen kühlen Dachboden zum Lagern',
+    coolStoreLead:
+      'Damit lässt der Plan Wurzeln, Kohl und dergleichen dort liegen, so lange sie sich am besten halten; sonst nur in Küche oder Kühlschrank.',
     people: 'Personen',
     eaten: (grams) => `im Mittel isst jeder ${grams} in der Woche`,
     propose: (n, people) => `Die ${n} meistgegessenen Gemüse aufnehmen, für ${people}`,
@@ -1090,6 +1140,14 @@ export const de: Texts = {
       diameter_mm: 'Durchmesser',
       target: 'Posten',
       from_m: 'Stelle im Beet',
+      to_m: 'Ende im Beet',
+      clumps: 'Wie viele',
+      day: 'Tag',
+      spacing_mm: 'Abstand',
+      plants_per_clump: 'Pflanzen in einem Horst',
+      bought: 'Gekauft',
+      family: 'Familie',
+      year: 'Jahr',
       sow: 'Saattag',
       bed: 'Beet',
       tray: 'Platte',
@@ -1105,8 +1163,11 @@ export const de: Texts = {
       // of the log
       'stand {stand} is sown in place and cannot be set out on {day}':
         'Satz {stand} ist an Ort und Stelle gesät und kann nicht am {day} ausgepflanzt werden',
-      'Leave the entry out, or name the stand that was raised in a tray':
-        'Lass den Eintrag weg, oder nenne den Satz, der in einer Platte vorgezogen wurde',
+      'Leave the entry out, name the stand that was raised in a tray, or say in the text that the plants were "bought"':
+        'Lass den Eintrag weg, nenne den Satz, der in einer Platte vorgezogen wurde, oder sag, dass die Pflanzen gekauft sind',
+      'stand {stand} is of a crop that does not bear to be set out':
+        'Satz {stand} ist von einem Gemüse, das kein Auspflanzen verträgt',
+      'Sow it where it is to grow': 'Säe es dort, wo es wachsen soll',
       'stand {stand} was {deed} on {day} and cannot be {deed2} before, on {day2}':
         'Satz {stand} wurde am {day} {deed} und kann nicht schon vorher, am {day2}, {deed2} worden sein',
       'stand {stand} was {deed} on {day} and cannot be sown first on {day2}':
@@ -1195,11 +1256,33 @@ export const de: Texts = {
         'Pflanze nach der Saat aus, oder lass den Tag offen',
       'stand {id} has been sown, so it stays where and when it is':
         'Satz {id} ist gesät und bleibt, wo und wann er ist',
-      'Only what is still to be done can be moved': 'Verschieben lässt sich nur, was noch zu tun ist',
+      'Only what is still to be done can be moved. Where its place was written down wrong, send it with "put_right": true; a wrong day is corrected in the log':
+        'Verschieben lässt sich nur, was noch zu tun ist. Ein falsch aufgeschriebener Platz wird auf der Seite des Satzes richtiggestellt, ein falscher Tag im Gartenbuch',
       'stand {id} would be where {ids} stands at that time': 'Satz {id} wäre, wo zu dieser Zeit {ids} steht',
       'Take another stretch or another time, or move the other first':
         'Nimm einen anderen Abschnitt oder eine andere Zeit, oder verschiebe erst den anderen',
+      // of a stand put in by hand
+      '{crop} does not bear to be set out': '{crop} verträgt kein Auspflanzen',
+      'plants cannot have been bought on {day}, a day to come':
+        'am {day} können noch keine Pflanzen gekauft sein: der Tag kommt erst',
+      'Write them down on the day they are set out': 'Schreib sie an dem Tag auf, an dem sie gesetzt werden',
+      '{crop} is not sown in place': '{crop} wird nicht an Ort und Stelle gesät',
+      'Name the tray it is raised in, or say that the plants were bought':
+        'Nenne die Platte, in der vorgezogen wird, oder sag, dass die Pflanzen gekauft sind',
+      'there is no bed "{id}"': 'es gibt kein Beet {id}',
+      'Name a bed of the garden by its id': 'Nenne ein Beet des Gartens',
+      '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
+        '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
+      'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
+      'needs at least one plant': 'braucht wenigstens eine Pflanze',
+      'Say how many': 'Sag, wie viele',
+      'bed {bed} has no {n} m free for as long as they stand there':
+        '{bed}: so lange sie dort stehen, sind keine {n} m frei',
+      'Take another bed or fewer, or say from where along the bed (from_m)':
+        'Nimm ein anderes Beet oder weniger, oder wähle die Stelle im Beet selbst',
       // of setting the garden up
+      'is {n}, not beyond from_m ({n2})': 'ist {n} und liegt nicht hinter dem Anfang ({n2})',
+      'Give the stretch from its near end to its far end': 'Gib den Abschnitt vom Anfang zum Ende hin an',
       'is {n}, must be above 0 and at most {n2}': 'ist {n}, muss über 0 liegen und höchstens {n2} sein',
       'is {n}, but bed "{id}" is {n2} m long': 'ist {n}, aber das Beet {id} ist {n2} m lang',
       'End the stretch inside the bed': 'Lass den Abschnitt im Beet enden',
@@ -1433,6 +1516,20 @@ export const de: Texts = {
     tomato: 'Tomate',
     turnip: 'Mairübe',
     'winter-squash': 'Kürbis',
+  },
+  families: {
+    Amaranthaceae: 'Rote Bete, Mangold, Spinat',
+    Amaryllidaceae: 'Zwiebel, Lauch, Knoblauch',
+    Apiaceae: 'Möhre, Sellerie, Petersilie',
+    Asteraceae: 'Salat, Endivie',
+    Brassicaceae: 'Kohl, Radieschen, Rübchen',
+    Convolvulaceae: 'Süßkartoffel',
+    Cucurbitaceae: 'Gurke, Kürbis, Melone',
+    Fabaceae: 'Erbsen und Bohnen',
+    Lamiaceae: 'Basilikum',
+    Malvaceae: 'Okra',
+    Poaceae: 'Zuckermais',
+    Solanaceae: 'Kartoffel, Tomate, Paprika',
   },
 };
 

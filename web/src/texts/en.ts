@@ -154,6 +154,7 @@ export const en = {
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
     tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
+    setOutOn: (day: string) => `plants set out ${day}`,
     sowOn: (day: string) => `to sow ${day}`,
     clumps: (n: string, per: string, spacing: string) => `${n} clumps of ${per}, ${spacing} apart`,
     plants: (n: string, spacing: string) => `${n} plants, ${spacing} apart`,
@@ -212,6 +213,46 @@ export const en = {
     logbook: 'Logbook of this stand',
     factsNone: 'Nothing has been logged for this stand yet.',
     missing: (id: string) => `There is no stand ${id} in this garden.`,
+  },
+  /** A stand that no plan knows. */
+  ownStand: {
+    title: 'Put in by hand…',
+    lead: 'What no plan knows: sown on a whim, bought as plants, or there already. Up to today it is written down as done; a plan leaves it where it is.',
+    bed: 'Bed',
+    count: 'How many',
+    clumps: 'Of what is raised several to a cell, count the cells.',
+    origin: 'Where the plants come from',
+    origins: { here: 'sown here', tray: 'raised in a tray', bought: 'bought as plants' },
+    days: { here: 'Sown on', tray: 'Sown in the tray on', bought: 'Set out on' },
+    tray: 'Which tray',
+    spacing: 'Spacing',
+    perClump: 'Plants in a clump',
+    asUsual: 'as usual',
+    ownPlace: 'Choose the place along the bed',
+    firstRoom: 'else where there is room first',
+    from: 'From, along the bed',
+    put: 'Put it in',
+    notPut: 'Not put in:',
+  },
+  /** What is in the ground, and its place written down wrong. */
+  elsewhere: {
+    title: 'It stands elsewhere…',
+    lead: 'Puts right where it was written down: nothing is moved in the garden.',
+    put: 'Put it right',
+    notPut: 'Not put right:',
+    stretch: (from: string, to: string) => `${from} to ${to}`,
+    done: (place: string) => `Put right: it stands in ${place}.`,
+  },
+  /** Setting plants out, of its tray or bought. */
+  plants: {
+    title: 'Setting out',
+    instead: 'It is to be sown in place. Where plants are bought instead, say so here.',
+    bought: 'The plants were bought',
+    /** In the log. */
+    mark: 'bought',
+    byHand: 'put in by hand',
+    count: 'Plants',
+    day: 'Set out on',
   },
   /** Beside today's work. */
   ahead: {
@@ -941,6 +982,16 @@ export const en = {
     kind: 'Kind',
     kinds: { raised: 'raised bed', ground: 'open ground' },
     fed: 'Compost or manure dug in this year',
+    past: 'What grew here before',
+    pastLead:
+      'A family is kept off the ground it stood on for some years. What is in the garden’s own log need not be written here.',
+    pastNone: 'Nothing is written down.',
+    pastFrom: 'From, along the bed',
+    pastTo: 'To',
+    family: 'Family',
+    year: 'Year',
+    addPast: 'Add what grew',
+    pastName: (family: string, bed: string, year: string) => `${family}, ${bed}, ${year}`,
     poleEnd: { north: 'Which end lies north', south: 'Which end lies south' },
     poleEnds: { neither: 'neither: east to west', start: 'its start (0)', end: 'its far end' },
     poleLead:
@@ -981,6 +1032,9 @@ export const en = {
     priorityValue: (n: string) => `counts ${n} times`,
     early: 'As early as can be had',
     kept: 'To lie in store at the end',
+    coolStore: 'We have a cellar, a clamp or a cool loft to store in',
+    coolStoreLead:
+      'With it the plan lets roots, cabbages and the like lie there for as long as they keep at their best; without, only in the kitchen or the refrigerator.',
     people: 'People',
     eaten: (grams: string) => `people eat ${grams} a week each, on average`,
     propose: (n: string, people: string) => `Add the ${n} vegetables eaten most, for ${people}`,
@@ -1078,6 +1132,14 @@ export const en = {
       diameter_mm: 'Diameter',
       target: 'Lot',
       from_m: 'Place in the bed',
+      to_m: 'End in the bed',
+      clumps: 'How many',
+      day: 'Day',
+      spacing_mm: 'Spacing',
+      plants_per_clump: 'Plants in a clump',
+      bought: 'Bought',
+      family: 'Family',
+      year: 'Year',
       sow: 'Sowing day',
       bed: 'Bed',
       tray: 'Tray',
@@ -1148,6 +1210,21 @@ export const en = {
     'winter-squash': 'Cut with a stalk, cure ten days in the warm (not acorn), keep dry at {10|13}.',
   } as Record<string, string>,
   crops: {} as Record<string, string>,
+  /** Families of the crops, by what people know of each. */
+  families: {
+    Amaranthaceae: 'Beet, chard, spinach',
+    Amaryllidaceae: 'Onion, leek, garlic',
+    Apiaceae: 'Carrot, celery, parsley',
+    Asteraceae: 'Lettuce, endive',
+    Brassicaceae: 'Cabbages, radish, turnip',
+    Convolvulaceae: 'Sweet potato',
+    Cucurbitaceae: 'Cucumber, squash, melon',
+    Fabaceae: 'Peas and beans',
+    Lamiaceae: 'Basil',
+    Malvaceae: 'Okra',
+    Poaceae: 'Sweet corn',
+    Solanaceae: 'Potato, tomato, pepper',
+  } as Record<string, string>,
 };
 
 export type Texts = typeof en;
