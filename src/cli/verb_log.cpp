@@ -3,6 +3,7 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 #include <random>
 #include <string_view>
@@ -105,7 +106,7 @@ std::string amounts_told(const LogOptions& options, const book::Event& event, bo
   const auto tell = [&told](const std::string& typed, const std::optional<double>& amount,
                             std::string_view unit) {
     if (amount && !base::parse_number(typed))
-      told += fmt::format(", {} is {} {}", typed, base::number_text(*amount), unit);
+      told += fmt::format(", {} is {} {}", typed, base::number_text(std::round(*amount * 10.0) / 10.0), unit);
   };
   if (!sample) tell(options.weight, event.grams, "g");
   tell(options.volume, event.litres, "L");

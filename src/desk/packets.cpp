@@ -95,14 +95,13 @@ void judge(PacketState& state, const crop::Crop& crop) {
   }
 }
 
-/// The day from which a packet's age counts. Pieces are lifted in the year in which they are sold where they
-/// go into the ground that autumn (cloves, in summer), else in the autumn before they are planted; half a
-/// year later south of the equator (chosen).
+/// The day from which a packet's age counts: 1 January; of pieces, whose first months of rest are in their
+/// figures, the season for which they are sold: cloves autumn, tubers and slips spring, half a year later
+/// south of the equator (chosen).
 Date new_on(const crop::Crop& crop, const crop::Packet& packet, double latitude_deg) {
   if (!crop.seed.planting_piece) return base::date_of(packet.packed_year, 1, 1);
-  const bool south = latitude_deg < 0.0;
-  if (crop.sowing.overwinters) return base::date_of(packet.packed_year, south ? 1 : 7, 1);
-  return south ? base::date_of(packet.packed_year, 4, 1) : base::date_of(packet.packed_year - 1, 10, 1);
+  const bool autumn_in_the_north = crop.sowing.overwinters;
+  return base::date_of(packet.packed_year, autumn_in_the_north == (latitude_deg >= 0.0) ? 10 : 4, 1);
 }
 
 /// What a packet's age and keeping alone make of it.
