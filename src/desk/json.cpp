@@ -8,6 +8,7 @@
 #include <set>
 
 #include "book/words.hpp"
+#include "desk/harvest_total.hpp"
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
@@ -59,7 +60,9 @@ Json stand_plan_json(const stand::StandPlan& plan) {
           {"tray", plan.tray},
           {"cells", plan.cells},
           {"seeds_per_cell", number(plan.seeds_per_cell)},
-          {"packet", plan.packet}};
+          {"packet", plan.packet},
+          {"pick_from", optional_date(plan.pick_from)},
+          {"pick_weeks", plan.pick_weeks}};
 }
 
 std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
@@ -167,6 +170,9 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["state"] = stand_stage_text(stand_stage(state.facts));
   json["events"] = events_of(outlook);
   json["weeks"] = weeks_of(outlook);
+  const base::Quantiles total_g = still_to_come_g(outlook);
+  json["to_come_g"] = {
+      {"p10", number(total_g.p10)}, {"p50", number(total_g.p50)}, {"p90", number(total_g.p90)}};
   Json daily = Json::array();
   for (const double p : outlook.ready_probability) daily.push_back(number(p));
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};

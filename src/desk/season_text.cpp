@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "desk/harvest_total.hpp"
 #include "desk/message.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
@@ -62,6 +63,14 @@ std::string set_text(const stand::StandPlan& plan, Units units) {
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
+/// Over which weeks a stand that waits in the ground is pulled; empty for others.
+std::string standing_text(const stand::StandPlan& plan, Units units, base::Date today) {
+  if (plan.pick_weeks == 0) return {};
+  const std::string weeks = fmt::format("over {} weeks", plan.pick_weeks);
+  if (!plan.pick_from) return weeks + " once ready";
+  return fmt::format("{} from {}", weeks, date_text(*plan.pick_from, units, today));
+}
+
 std::string wants_table(const plan::Plan& plan, const book::GardenDescription& garden,
                         const crop::CropLibrary& library) {
   const Units units = units_of(garden.units);
@@ -99,14 +108,30 @@ std::string event_text(const stand::Outlook& outlook, std::string_view name, Uni
                      date_text(event->p10, units, today), date_text(event->p90, units, today));
 }
 
+/// What is still to come in all, what was picked, and how many plants stand by the last count.
+std::string total_text(const book::StandState& state, const stand::Outlook& outlook, Units units) {
+  const base::Quantiles total_g = still_to_come_g(outlook);
+  std::string text = fmt::format("\nIn all still to come: {} (1 in 10 less than {}, 1 in 10 more than {}).",
+                                 weight_text(total_g.p50, units), weight_text(total_g.p10, units),
+                                 weight_text(total_g.p90, units));
+  if (state.facts.picked_g > 0.0)
+    text += fmt::format(" Picked so far: {}.", weight_text(state.facts.picked_g, units));
+  if (state.facts.counted_plants) {
+    text += fmt::format(" Plants by the last count and what was taken since: {}.",
+                        std::max(0, *state.facts.counted_plants - state.facts.plants_removed));
+  }
+  return text + "\n";
+}
+
 std::string one_outlook_text(const Season& season, std::size_t index) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
+  const std::string waits = standing_text(state.plan, units, season.today);
   std::string text = fmt::format(
-      "{}: {}, {}, {}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
+      "{}: {}, {}, {}{}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
       what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
-      set_text(state.plan, units), percent_text(outlook.success),
+      set_text(state.plan, units), waits.empty() ? waits : ", pulled " + waits, percent_text(outlook.success),
       outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
@@ -126,7 +151,7 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
                weight_text(week.weight_g.p50, units), weight_text(week.weight_g.p90, units),
                percent_text(week.ready_probability)});
   }
-  return any ? text + weeks.text() : text;
+  return any ? text + weeks.text() + total_text(state, outlook, units) : text;
 }
 
 /// What a garden lacks to be planned, and how it gets it.
@@ -249,10 +274,20 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
   std::stable_sort(stands.begin(), stands.end(),
                    [](const stand::StandPlan* a, const stand::StandPlan* b) { return a->sow < b->sow; });
-  TextTable table({"stand", "sow", "what", "how", "set", "where"});
+  const bool any_waits =
+      std::any_of(stands.begin(), stands.end(), [](const auto* s) { return s->pick_weeks > 0; });
+  std::vector<std::string> heading{"stand", "sow", "what", "how", "set", "where"};
+  if (any_waits) heading.emplace_back("pulled");
+  TextTable table(heading);
   for (const stand::StandPlan* stand : stands) {
-    table.add({stand->id, date_text(stand->sow, units, today), what_text(library, garden, *stand),
-               how_text(*stand, garden), set_text(*stand, units), stretch_text(garden, *stand)});
+    std::vector<std::string> row{stand->id,
+                                 date_text(stand->sow, units, today),
+                                 what_text(library, garden, *stand),
+                                 how_text(*stand, garden),
+                                 set_text(*stand, units),
+                                 stretch_text(garden, *stand)};
+    if (any_waits) row.push_back(standing_text(*stand, units, today));
+    table.add(std::move(row));
   }
   if (!stands.empty()) text += table.text() + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);
