@@ -1245,7 +1245,6 @@ export const de: Texts = {
       'Use 1 to 64 letters, digits, - and _': 'Nimm 1 bis 64 Buchstaben, Ziffern, - und _',
       // of moving a stand
       'there is no bed {id}': 'es gibt kein Beet {id}',
-      'GET /api/garden lists the beds': 'Die Seite Garten nennt die Beete',
       '{n} to {n2} m does not lie in {bed}, which is {n3} m long':
         '{n} bis {n2} m liegt nicht in {bed}, das {n3} m lang ist',
       'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
@@ -1271,6 +1270,10 @@ export const de: Texts = {
         'Nenne die Platte, in der vorgezogen wird, oder sag, dass die Pflanzen gekauft sind',
       'there is no bed "{id}"': 'es gibt kein Beet {id}',
       'Name a bed of the garden by its id': 'Nenne ein Beet des Gartens',
+      'Name a stand of the garden by its id': 'Nenne einen Satz des Gartens',
+      '{others} stands there at that time': '{others} steht dort zu dieser Zeit',
+      'Take another stretch, or leave from_m out for the first free one':
+        'Nimm eine andere Stelle, oder lass sie offen: dann gilt die erste freie',
       '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
         '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
