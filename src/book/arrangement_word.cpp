@@ -33,12 +33,7 @@ std::string_view without_spaces(std::string_view text) noexcept {
 }  // namespace
 
 bool says_bought(std::string_view text) noexcept {
-  constexpr std::string_view kWord = "bought";
-  text = without_spaces(text);
-  const auto same = [](char a, char b) { return a == b || a == b - 'a' + 'A'; };
-  const bool begins = text.size() >= kWord.size() && std::equal(kWord.begin(), kWord.end(), text.begin(),
-                                                                [&](char b, char a) { return same(a, b); });
-  return begins && (text.size() == kWord.size() || text[kWord.size()] == ',' || text[kWord.size()] == ' ');
+  return begins_with_word(without_spaces(text), "bought", ", ");
 }
 
 base::Result<std::optional<ArrangementTold>> arrangement_told(std::string_view text) {

@@ -167,9 +167,10 @@ class Fold {
       if (plants_of(event) > 0) facts.finished = false;
       return;
     }
-    if (says_bought(event.text)) take_bought(*stand, event.date);
+    const bool bought = says_bought(event.text);
+    if (bought) take_bought(*stand, event.date);
     facts.set_out = event.date;
-    if (says_bought(event.text) && event.count) facts.counted_plants = plants_of(event);
+    if (bought && event.count) facts.counted_plants = plants_of(event);
   }
 
   /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
@@ -187,9 +188,8 @@ class Fold {
   /// Days from sowing to ready seedlings at an ordinary room's 20 °C.
   static int raising_days(const crop::Crop& crop) {
     constexpr double kRoomC = 20.0;
-    const double soil_factor = crop.germination.soil_factor ? crop.germination.soil_factor->value : 1.0;
-    const double to_come_up = soil_factor * crop.germination.thermal_time_50_cd /
-                              crop::thermal_rate(crop.germination.cardinal, kRoomC);
+    const double to_come_up =
+        crop::half_emergence_cd(crop) / crop::thermal_rate(crop.germination.cardinal, kRoomC);
     const double to_grow =
         crop.nursery.ready_thermal_time_cd / crop::thermal_rate(crop.growth.cardinal, kRoomC);
     return static_cast<int>(std::ceil(to_come_up + to_grow));

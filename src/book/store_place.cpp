@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
+
+#include "book/words.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -33,24 +34,13 @@ constexpr std::array<PlaceName, 27> kPlaceNames{{
     {"sand", keep::StorePlace::best},
 }};
 
-/// Whether a text begins with a name, in any letters, and with the whole of its last word.
-bool begins_with(std::string_view text, std::string_view name) {
-  if (text.size() < name.size()) return false;
-  const bool same = std::equal(name.begin(), name.end(), text.begin(), [](char a, char b) {
-    return a == static_cast<char>(std::tolower(static_cast<unsigned char>(b)));
-  });
-  const bool whole = text.size() == name.size() ||
-                     std::string_view(" ,;:.\t\r\n").find(text[name.size()]) != std::string_view::npos;
-  return same && whole;
-}
-
 }  // namespace
 
 std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept {
   if (text.empty()) return keep::StorePlace::fridge;
-  const auto* const found =
-      std::find_if(kPlaceNames.begin(), kPlaceNames.end(),
-                   [text](const PlaceName& known) { return begins_with(text, known.name); });
+  const auto* const found = std::find_if(
+      kPlaceNames.begin(), kPlaceNames.end(),
+      [text](const PlaceName& known) { return begins_with_word(text, known.name, " ,;:.\t\r\n"); });
   if (found == kPlaceNames.end()) return std::nullopt;
   return found->place;
 }

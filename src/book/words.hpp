@@ -33,6 +33,17 @@ inline constexpr std::array<std::string_view, climate::kVariableCount> kVariable
 inline constexpr std::array<std::string_view, climate::kVariableCount> kVariableColumns{
     "tmin_c", "tmax_c", "rain_mm", "radiation_mj_m2", "sunshine_h", "humidity_pct", "wind_2m_m_s"};
 
+/// Whether a text begins with a word (or words) in small letters, in whatever letters it is written itself,
+/// and with the whole of it: one of `ends` follows, or nothing.
+[[nodiscard]] inline bool begins_with_word(std::string_view text, std::string_view word,
+                                           std::string_view ends) noexcept {
+  const bool same = text.size() >= word.size() &&
+                    std::equal(word.begin(), word.end(), text.begin(), [](char small, char written) {
+                      return small == (written >= 'A' && written <= 'Z' ? written - 'A' + 'a' : written);
+                    });
+  return same && (text.size() == word.size() || ends.find(text[word.size()]) != std::string_view::npos);
+}
+
 /// Place of a word in its table, or nothing.
 template <std::size_t N>
 [[nodiscard]] std::optional<std::size_t> place_of(const std::array<std::string_view, N>& words,

@@ -37,7 +37,7 @@ struct Parsed {
   ProofOptions proof;
   ServeVerbOptions serve;
   CertificateVerbOptions certificate;
-  std::string date, from, to;  ///< --date …, read after parsing
+  std::string date, from, to, stand_day;  ///< --date …, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
 };
@@ -143,17 +143,14 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   store->callback([&p] { p.verb = [&p](Output& o) { return run_store(p.store, o); }; });
 }
 
-/// Reads the day of a stand as it was typed.
-base::Result<void> read_stand_day(StandOptions& options) {
-  if (options.day.empty()) return {};
-  const auto day = base::parse_iso_date(options.day);
-  if (!day) {
-    base::Problem problem = day.error();
-    problem.where.field = "the day";
-    return tl::unexpected(problem);
-  }
-  options.told.day = *day;
-  return {};
+/// The day of an option; nothing when it is not given.
+base::Result<std::optional<base::Date>> day_of(const std::string& text, const std::string& option) {
+  if (text.empty()) return std::optional<base::Date>{};
+  const auto parsed = base::parse_iso_date(text);
+  if (parsed) return std::optional(*parsed);
+  base::Problem problem = parsed.error();
+  problem.where.field = option;
+  return tl::make_unexpected(problem);
 }
 
 void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
@@ -169,7 +166,9 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   });
   const auto with_day = [&p](auto run) {
     p.verb = [&p, run](Output& o) -> base::Result<void> {
-      if (auto read = read_stand_day(p.stand); !read) return read;
+      const auto day = day_of(p.stand_day, "--day");
+      if (!day) return tl::make_unexpected(day.error());
+      p.stand.told.day = day->value_or(p.stand.told.day);
       return run(p.stand, o);
     };
   };
@@ -181,7 +180,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   add->add_option("--count", p.stand.told.clumps, "plants, or clumps of several")
       ->required()
       ->check(between(1, 100000));
-  add->add_option("--day", p.stand.day,
+  add->add_option("--day", p.stand_day,
                   "when it was or will be sown, or was set out where bought; today unless given")
       ->type_name("DAY");
   add->add_flag("--bought", p.stand.told.bought, "bought as plants and set out");
@@ -201,7 +200,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   move->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
   move->add_option("--bed", p.stand.told.bed, "the bed's id");
   move->add_option("--from-m", p.stand.told.from_m, "metres from the start of the bed");
-  move->add_option("--day", p.stand.day, "the day to sow")->type_name("DAY");
+  move->add_option("--day", p.stand_day, "the day to sow")->type_name("DAY");
   move->add_flag("--put-right", p.stand.put_right,
                  "it stands there already: its place was written down wrong");
   add_json(move, output);
@@ -382,16 +381,6 @@ void add_engine_verbs(CLI::App& app, Parsed& p, Output& output) {
       ->type_name("NAME|ADDRESS")
       ->allow_extra_args(false);
   make->callback([&p] { p.verb = [&p](Output& o) { return run_certificate(p.certificate, o); }; });
-}
-
-/// The day of an option; nothing when it is not given.
-base::Result<std::optional<base::Date>> day_of(const std::string& text, const std::string& option) {
-  if (text.empty()) return std::optional<base::Date>{};
-  const auto parsed = base::parse_iso_date(text);
-  if (parsed) return std::optional(*parsed);
-  base::Problem problem = parsed.error();
-  problem.where.field = option;
-  return tl::make_unexpected(problem);
 }
 
 base::Result<void> resolve_range(Parsed& p) {

@@ -44,10 +44,9 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
                         {left, left, left, right, left, left});
   for (const book::StandState& state : season->state.stands) {
     const stand::StandPlan& plan = state.plan;
-    const auto crop = season->library->find(plan.crop);
     const int planned = static_cast<int>(plan.clumps * plan.plants_per_clump + 0.5);
     const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
-    table.add({plan.id, crop ? (*crop)->name : plan.crop, where_text(plan, units),
+    table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
                fmt::format("{}", std::max(0, plants)),
                desk::date_text(state.facts.sown.value_or(plan.sow), units, season->today),
                std::string(desk::stand_stage_text(desk::stand_stage(state.facts)))});
@@ -60,7 +59,6 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
   desk::OwnStand told = options.told;
-  if (const auto crop = crop::built_in_library().find(told.crop)) told.crop = (*crop)->id;
   if (told.day == base::Date{}) told.day = options.date;
   const auto made =
       desk::make_own_stand(crop::built_in_library(), opened->garden, opened->events, options.date, told);
@@ -84,15 +82,15 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
 base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
-  const auto season = open_season(options.garden, options.date);
+  const auto season =
+      desk::make_season(crop::built_in_library(), opened->garden, opened->events, options.date);
   if (!season) return tl::unexpected(season.error());
-  nlohmann::json move{{"put_right", options.put_right}};
-  if (!options.told.bed.empty()) move["bed"] = options.told.bed;
-  if (options.told.from_m) move["from_m"] = *options.told.from_m;
-  if (options.told.day != base::Date{}) move["sow"] = base::to_iso(options.told.day);
-  const auto moved = desk::moved_stand(*season, options.stand, move.dump());
+  desk::StandMove move{.from_m = options.told.from_m, .put_right = options.put_right};
+  if (!options.told.bed.empty()) move.bed = options.told.bed;
+  if (options.told.day != base::Date{}) move.sow = options.told.day;
+  const auto moved = desk::moved_stand(*season, options.stand, move);
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
-  if (const auto free = desk::check_room(*season, *moved, options.put_right); !free)
+  if (const auto free = desk::check_room(*season, *moved, move.put_right); !free)
     return tl::unexpected(in_file(free.error(), options.garden));
   if (auto kept = opened->file.update_stand(*moved); !kept) return kept;
   if (output.json) {

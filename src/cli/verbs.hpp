@@ -146,7 +146,6 @@ struct StandOptions {
   std::string garden;
   std::string stand;       ///< of `move`
   desk::OwnStand told;     ///< of `add`; of `move` its bed, from_m and day
-  std::string day;         ///< as typed, read after parsing
   bool put_right = false;  ///< of `move`: it is elsewhere than was written down
   base::Date date{};
 };

@@ -99,6 +99,11 @@ std::string CropLibrary::id_for(std::string_view name) const {
   return crop == nullptr ? std::string(name) : crop->id;
 }
 
+std::string CropLibrary::name_of(const std::string& id) const {
+  const auto found = crops.find(id);
+  return found == crops.end() ? id : found->second.name;
+}
+
 base::Result<const Crop*> CropLibrary::find(std::string_view name) const {
   if (const Crop* crop = named(name)) return crop;
   const std::string_view shown = name.substr(0, 60);

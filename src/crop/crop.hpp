@@ -285,6 +285,8 @@ class CropLibrary {
   [[nodiscard]] const Crop* named(std::string_view name) const;
   /// The id of the crop that goes by a name; the name as it is where there is none.
   [[nodiscard]] std::string id_for(std::string_view name) const;
+  /// How people call the crop of an id; the id where there is none.
+  [[nodiscard]] std::string name_of(const std::string& id) const;
 };
 
 /// The words of the file format, in the order of the enumerators.

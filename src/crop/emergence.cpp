@@ -60,10 +60,18 @@ double daily_thermal_time(const CardinalTemperatures& cardinal,
   return sum / kHoursPerDay;
 }
 
+double half_emergence_cd(const Crop& crop) noexcept {
+  return half_emergence_cd(crop, crop.germination.depth_mm);
+}
+
+double half_emergence_cd(const Crop& crop, double depth_mm) noexcept {
+  return soil_factor(crop) * thermal_time_to_half_cd(crop.germination, depth_mm);
+}
+
 double emerged_share(const Crop& crop, double thermal_time_cd, double depth_mm) noexcept {
   if (!(thermal_time_cd > 0.0)) return 0.0;
-  const double half_cd = soil_factor(crop) * thermal_time_to_half_cd(crop.germination, depth_mm);
-  return base::normal_cdf(std::log(thermal_time_cd / half_cd) / crop.germination.log_spread);
+  return base::normal_cdf(std::log(thermal_time_cd / half_emergence_cd(crop, depth_mm)) /
+                          crop.germination.log_spread);
 }
 
 double final_fraction_at(const Crop& crop, double temp_c) noexcept {

@@ -21,6 +21,12 @@ namespace sowtide::crop {
 [[nodiscard]] double daily_thermal_time(const CardinalTemperatures& cardinal,
                                         std::span<const double, 24> hours_c) noexcept;
 
+/// Thermal time from sowing in garden soil or tray mix to half emergence, °C d: at the crop's usual depth, or
+/// at another, which adds or takes the time the shoot needs for the difference (never more than half of the
+/// whole).
+[[nodiscard]] double half_emergence_cd(const Crop& crop) noexcept;
+[[nodiscard]] double half_emergence_cd(const Crop& crop, double depth_mm) noexcept;
+
 /// Emergence at a constant temperature.
 struct ConstantEmergence {
   base::Quantiles days;  ///< p10: one live seed in ten is up, p50 half, p90; as the published tables count it

@@ -79,11 +79,6 @@ std::string bed_name(const book::GardenDescription& garden, const std::string& i
   return id;
 }
 
-std::string crop_name(const Season& season, const std::string& id) {
-  const auto found = season.library->find(id);
-  return found ? (*found)->name : id;
-}
-
 Json events_of(const stand::Outlook& outlook) {
   Json list = Json::array();
   for (const stand::EventOutlook& event : outlook.events) {
@@ -164,15 +159,13 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   Json json = stand_plan_json(state.plan);
   json["arrangement"] = book::word_of(book::kArrangementWords, state.plan.arrangement);
   json["row_spacing_mm"] = number(stand::row_distance_mm(state.plan));
-  json["crop_name"] = crop_name(season, state.plan.crop);
+  json["crop_name"] = season.library->name_of(state.plan.crop);
   json["variety_name"] = variety_name(season.garden, state.plan.variety);
   json["bed_name"] = bed_name(season.garden, state.plan.bed);
   json["state"] = stand_stage_text(stand_stage(state.facts));
   json["events"] = events_of(outlook);
   json["weeks"] = weeks_of(outlook);
-  const base::Quantiles total_g = still_to_come_g(outlook);
-  json["to_come_g"] = {
-      {"p10", number(total_g.p10)}, {"p50", number(total_g.p50)}, {"p90", number(total_g.p90)}};
+  json["to_come_g"] = quantiles(still_to_come_g(outlook));
   Json daily = Json::array();
   for (const double p : outlook.ready_probability) daily.push_back(number(p));
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};

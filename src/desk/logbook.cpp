@@ -28,17 +28,12 @@ std::string crop_of(const book::GardenDescription& garden, const std::string& st
   return {};
 }
 
-std::string crop_name(const crop::CropLibrary& library, const std::string& id) {
-  const auto found = library.crops.find(id);
-  return found == library.crops.end() ? id : found->second.name;
-}
-
 /// "s3 Beet", "gate", "s3 Beet, lot-2".
 std::string concern_text(const book::GardenDescription& garden, const crop::CropLibrary& library,
                          const book::Event& event) {
   std::string text = event.stand;
   if (const std::string crop = crop_of(garden, event.stand); !crop.empty())
-    text.append(" ").append(crop_name(library, crop));
+    text.append(" ").append(library.name_of(crop));
   if (!event.target.empty()) text.append(text.empty() ? "" : ", ").append(event.target);
   return text;
 }
@@ -110,7 +105,7 @@ std::string log_json(const book::GardenDescription& garden, const crop::CropLibr
     Json json = Json::parse(event_json(*entry.event));
     if (const std::string crop = crop_of(garden, entry.event->stand); !crop.empty()) {
       json["crop"] = crop;
-      json["crop_name"] = crop_name(library, crop);
+      json["crop_name"] = library.name_of(crop);
     }
     json["corrected"] = entry.corrected;
     entries.push_back(std::move(json));

@@ -6,8 +6,10 @@
 #include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <set>
+#include <tuple>
+#include <utility>
 
+#include "book/words.hpp"
 #include "desk/stand_room.hpp"
 
 namespace sowtide::desk {
@@ -114,6 +116,31 @@ book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::D
   return entry;
 }
 
+/// Gives the last stand of the season its place along its bed, there and in its plan: the outlook of a stand
+/// knows its bed and not where in it.
+base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan& plan) {
+  if (told.from_m) {
+    // What stands there already is a fact; what is only planned has to give way to one.
+    const auto others = shares_room_with(season, plan.id, told.day > season.today);
+    if (others.empty()) return {};
+    return problem(ProblemCode::contradiction,
+                   fmt::format("{} stands there at that time", fmt::join(others, ", ")), "from_m",
+                   "Take another stretch, or leave from_m out for the first free one");
+  }
+  const auto from_m = first_room_m(season, plan.id);
+  if (!from_m)
+    return problem(ProblemCode::infeasible,
+                   fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan.bed,
+                               plan.to_m - plan.from_m),
+                   "bed", "Take another bed or fewer, or say from where along the bed (from_m)");
+  plan.to_m += *from_m - plan.from_m;
+  plan.from_m = *from_m;
+  season.garden.stands.back() = plan;
+  stand::StandPlan& standing = season.state.stands.back().plan;
+  std::tie(standing.from_m, standing.to_m) = std::tie(plan.from_m, plan.to_m);
+  return {};
+}
+
 }  // namespace
 
 base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
@@ -134,29 +161,10 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   if (auto checked = book::check_against(library, with); !checked) return tl::unexpected(checked.error());
   std::vector<book::Event> log = events;
   log.push_back(made.entries.front());
-  for (const bool placed : {false, true}) {
-    with.stands.back() = *plan;
-    auto season = make_season(library, with, log, today);
-    if (!season) return tl::unexpected(season.error());
-    made.season = std::move(*season);
-    if (placed) break;
-    if (told.from_m) {
-      // What stands there already is a fact; what is only planned has to give way to one.
-      const auto others = shares_room_with(made.season, plan->id, told.day > today);
-      if (others.empty()) break;
-      return problem(ProblemCode::contradiction,
-                     fmt::format("{} stands there at that time", fmt::join(others, ", ")), "from_m",
-                     "Take another stretch, or leave from_m out for the first free one");
-    }
-    const auto from_m = first_room_m(made.season, plan->id);
-    if (!from_m)
-      return problem(ProblemCode::infeasible,
-                     fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan->bed,
-                                 plan->to_m - plan->from_m),
-                     "bed", "Take another bed or fewer, or say from where along the bed (from_m)");
-    plan->to_m += *from_m - plan->from_m;
-    plan->from_m = *from_m;
-  }
+  auto season = make_season(library, std::move(with), log, today);
+  if (!season) return tl::unexpected(season.error());
+  if (auto placed = place(*season, told, *plan); !placed) return tl::unexpected(placed.error());
+  made.season = std::move(*season);
   made.plan = *plan;
   return made;
 }
@@ -171,7 +179,7 @@ std::string own_stand_json(const MadeStand& made) {
       {"to_m", plan.to_m},
       {"clumps", plan.clumps},
       {"spacing_mm", plan.spacing_mm},
-      {"method", plan.method == stand::Method::direct_sow ? "direct-sow" : "start-indoors"},
+      {"method", book::word_of(book::kMethodWords, plan.method)},
       {"day", base::to_iso(made.entries.front().date)},
       {"logged", std::string(book::event_kind_text(made.entries.front().kind))}};
   return answer.dump();

@@ -9,17 +9,13 @@
 #include "desk/harvest_total.hpp"
 #include "desk/message.hpp"
 #include "desk/present.hpp"
+#include "desk/print/moments.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
 namespace {
 
 using Align = TextTable::Align;
-
-std::string crop_name(const crop::CropLibrary& library, const std::string& id) {
-  const auto found = library.find(id);
-  return found ? (*found)->name : id;
-}
 
 std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
   for (const crop::Variety& variety : garden.varieties) {
@@ -37,7 +33,7 @@ std::string bed_name(const book::GardenDescription& garden, const std::string& i
 
 std::string what_text(const crop::CropLibrary& library, const book::GardenDescription& garden,
                       const stand::StandPlan& plan) {
-  std::string text = crop_name(library, plan.crop);
+  std::string text = library.name_of(plan.crop);
   if (plan.variety.empty()) return text;
   return fmt::format("{} {}", text, variety_name(garden, plan.variety));
 }
@@ -84,7 +80,7 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     const auto found = plan.supplied_g.find(want.id);
     const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
     const std::string name =
-        want.crop.empty() ? fmt::format("any {}", want.group) : crop_name(library, want.crop);
+        want.crop.empty() ? fmt::format("any {}", want.group) : library.name_of(want.crop);
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
@@ -93,15 +89,8 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
   return table.text();
 }
 
-const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
-  for (const stand::EventOutlook& event : outlook.events) {
-    if (event.name == name && event.probability > 0.0) return &event;
-  }
-  return nullptr;
-}
-
 std::string event_text(const stand::Outlook& outlook, std::string_view name, Units units, base::Date today) {
-  const stand::EventOutlook* event = event_of(outlook, name);
+  const stand::EventOutlook* event = expected_event(outlook, name);
   if (event == nullptr) return "-";
   if (event->p10 == event->p90) return date_text(event->p50, units, today);
   return fmt::format("{} ({} to {})", date_text(event->p50, units, today),

@@ -20,14 +20,6 @@ base::Place field(std::string name) {
   return {.file = {}, .line = 0, .column = 0, .field = std::move(name)};
 }
 
-struct Move {
-  std::optional<std::string> bed;
-  std::optional<double> from_m, to_m;
-  std::optional<base::Date> sow;
-  std::optional<std::optional<base::Date>> set_out;
-  bool put_right = false;  ///< it stands elsewhere than was written down
-};
-
 base::Result<base::Date> read_day(const json& value, const std::string& name) {
   if (!value.is_string())
     return base::fail(ProblemCode::wrong_type, "must be a day", field(name), "Write it as \"YYYY-MM-DD\".");
@@ -36,7 +28,7 @@ base::Result<base::Date> read_day(const json& value, const std::string& name) {
   return *day;
 }
 
-base::Result<void> read_field(Move& move, const std::string& name, const json& value) {
+base::Result<void> read_field(StandMove& move, const std::string& name, const json& value) {
   if (name == "bed") {
     if (!value.is_string())
       return base::fail(ProblemCode::wrong_type, "must be the id of a bed", field(name));
@@ -66,19 +58,6 @@ base::Result<void> read_field(Move& move, const std::string& name, const json& v
   return {};
 }
 
-base::Result<Move> read_move(std::string_view body) {
-  const json value = json::parse(body, nullptr, false);
-  if (!value.is_object()) {
-    return base::fail(ProblemCode::syntax, "a move must be a JSON object", {},
-                      R"(Send for example {"from_m": 1.2}.)");
-  }
-  Move move;
-  for (const auto& [name, each] : value.items()) {
-    if (auto read = read_field(move, name, each); !read) return tl::unexpected(read.error());
-  }
-  return move;
-}
-
 base::Result<void> check_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
                                 [&](const bed::Bed& each) { return each.id == plan.bed; });
@@ -96,7 +75,7 @@ base::Result<void> check_place(const book::GardenDescription& garden, const stan
   return {};
 }
 
-base::Result<void> check_days(const Move& move, const stand::StandPlan& plan, base::Date today) {
+base::Result<void> check_days(const StandMove& move, const stand::StandPlan& plan, base::Date today) {
   const auto inside = [today](base::Date day) { return day >= today && day <= today + kFarthestAhead; };
   if (move.sow && !inside(*move.sow)) {
     return base::fail(ProblemCode::out_of_range,
@@ -112,8 +91,21 @@ base::Result<void> check_days(const Move& move, const stand::StandPlan& plan, ba
 
 }  // namespace
 
+base::Result<StandMove> read_stand_move(std::string_view body) {
+  const json value = json::parse(body, nullptr, false);
+  if (!value.is_object()) {
+    return base::fail(ProblemCode::syntax, "a move must be a JSON object", {},
+                      R"(Send for example {"from_m": 1.2}.)");
+  }
+  StandMove move;
+  for (const auto& [name, each] : value.items()) {
+    if (auto read = read_field(move, name, each); !read) return tl::unexpected(read.error());
+  }
+  return move;
+}
+
 base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
-                                           std::string_view body) {
+                                           const StandMove& move) {
   const auto& stands = season.state.stands;
   const auto found = std::find_if(stands.begin(), stands.end(),
                                   [&](const book::StandState& each) { return each.plan.id == id; });
@@ -121,36 +113,30 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     return base::fail(ProblemCode::not_found, fmt::format("there is no stand {} in this garden", id),
                       field("stand"), "Name a stand of the garden by its id.");
   }
-  const auto move = read_move(body);
-  if (!move) return tl::unexpected(move.error());
   const bool in_ground =
       found->facts.set_out || (found->facts.sown && found->plan.method == stand::Method::direct_sow);
-  const bool other_place = (move->bed || move->from_m || move->to_m) && !move->put_right;
-  if ((found->facts.sown && move->sow) || (in_ground && (other_place || move->set_out))) {
-    return base::fail(
-        ProblemCode::contradiction,
-        fmt::format("stand {} has been sown, so it stays where and when it is", id), field("stand"),
-        "Only what is still to be done can be moved. Where its place was written down wrong, send "
-        "it with \"put_right\": true; a wrong day is corrected in the log.");
+  const bool other_place = (move.bed || move.from_m || move.to_m) && !move.put_right;
+  if ((found->facts.sown && move.sow) || (in_ground && (other_place || move.set_out))) {
+    return base::fail(ProblemCode::contradiction,
+                      fmt::format("stand {} has been sown, so it stays where and when it is", id),
+                      field("stand"),
+                      "Only what is still to be done can be moved. Where its place was written down wrong, "
+                      "say that it is put "
+                      "right (put_right); a wrong day is corrected in the log.");
   }
   stand::StandPlan plan = found->plan;
   const double length_m = plan.to_m - plan.from_m;
-  if (move->bed) plan.bed = *move->bed;
-  if (move->from_m) plan.from_m = *move->from_m;
-  if (move->from_m || move->to_m) plan.to_m = move->to_m.value_or(plan.from_m + length_m);
-  if (move->sow && *move->sow != plan.sow) {
-    plan.sow = *move->sow;
+  if (move.bed) plan.bed = *move.bed;
+  if (move.from_m) plan.from_m = *move.from_m;
+  if (move.from_m || move.to_m) plan.to_m = move.to_m.value_or(plan.from_m + length_m);
+  if (move.sow && *move.sow != plan.sow) {
+    plan.sow = *move.sow;
     plan.planned_c.reset();  // of another day
   }
-  if (move->set_out) plan.set_out = *move->set_out;
+  if (move.set_out) plan.set_out = *move.set_out;
   if (auto placed = check_place(season.garden, plan); !placed) return tl::unexpected(placed.error());
-  if (auto dated = check_days(*move, plan, season.today); !dated) return tl::unexpected(dated.error());
+  if (auto dated = check_days(move, plan, season.today); !dated) return tl::unexpected(dated.error());
   return plan;
-}
-
-bool puts_right(std::string_view body) {
-  const auto move = read_move(body);
-  return move && move->put_right;
 }
 
 }  // namespace sowtide::desk

@@ -1,6 +1,7 @@
 // Reads a wish to move a stand, in space or time, and checks it against the garden.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -9,15 +10,23 @@
 
 namespace sowtide::desk {
 
-/// The stand `id` of a season, changed by {"bed","from_m","to_m","sow","set_out","put_right"} (each may be
-/// left out; set_out may be null: when ready and safe; put_right: the stand is elsewhere than was written
-/// down). Its length stays what it is when only from_m is given. Problems: not_found (no such stand or bed),
-/// contradiction (it was sown, so its day and what is in the ground stay), out_of_range (outside the bed, a
-/// day before today or more than two years ahead), syntax, unknown_field, wrong_type.
-[[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
-                                                         std::string_view body);
+/// What is to change of a stand; what is absent stays.
+struct StandMove {
+  std::optional<std::string> bed;
+  std::optional<double> from_m, to_m;
+  std::optional<base::Date> sow;
+  std::optional<std::optional<base::Date>> set_out;  ///< of nothing: when ready and safe
+  bool put_right = false;                            ///< the stand is elsewhere than was written down
+};
 
-/// Whether such a body says that the stand is elsewhere than was written down.
-[[nodiscard]] bool puts_right(std::string_view body);
+/// Reads {"bed","from_m","to_m","sow","set_out","put_right"}, each of which may be left out; set_out may be
+/// null. Problems: syntax, unknown_field, wrong_type, and those of a day.
+[[nodiscard]] base::Result<StandMove> read_stand_move(std::string_view body);
+
+/// The stand `id` of a season after a move. Its length stays what it is when only from_m is given. Problems:
+/// not_found (no such stand or bed), contradiction (it was sown, so its day and what is in the ground stay),
+/// out_of_range (outside the bed, a day before today or more than two years ahead).
+[[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
+                                                         const StandMove& move);
 
 }  // namespace sowtide::desk

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "bed/bed.hpp"
+#include "desk/print/moments.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -17,24 +18,17 @@ namespace {
 constexpr base::Days kStayWithoutHarvest{30};
 constexpr double kTouchingM = 1e-6;
 
-const stand::EventOutlook* event_of(const stand::Outlook& outlook, std::string_view name) {
-  for (const stand::EventOutlook& event : outlook.events) {
-    if (event.name == name && event.probability > 0.0) return &event;
-  }
-  return nullptr;
-}
-
 /// Where and when the stand is sure to be; nothing when it is over or never gets into a bed.
 std::optional<bed::Occupancy> sure_stay(const book::StandState& stand, const stand::Outlook& outlook,
                                         base::Date today) {
   if (stand.facts.finished || stand.plan.bed.empty()) return std::nullopt;
   base::Date first = stand.facts.sown.value_or(stand.plan.sow);
   if (stand.plan.method == stand::Method::start_indoors) {
-    const stand::EventOutlook* out = event_of(outlook, "set-out");
+    const stand::EventOutlook* out = expected_event(outlook, "set-out");
     if (out == nullptr) return std::nullopt;
     first = stand.facts.set_out.value_or(std::max(today, out->p50));
   }
-  const stand::EventOutlook* last = event_of(outlook, "last-pick");
+  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
   const base::Date leaves = std::max(first, last == nullptr ? first + kStayWithoutHarvest : last->p10);
   return bed::Occupancy{stand.plan.bed, stand.plan.from_m, stand.plan.to_m - kTouchingM, first, leaves};
 }
@@ -48,6 +42,13 @@ std::set<std::string> neighbours(const Season& season, const bed::Occupancy& sta
     if (its_stay && bed::overlap(stay, *its_stay)) found.insert(other.plan.id);
   }
   return found;
+}
+
+bool only_planned(const Season& season, const std::string& id) {
+  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
+                     [&](const book::StandState& each) {
+                       return each.plan.id == id && stand_stage(each.facts) == StandStage::planned;
+                     });
 }
 
 }  // namespace
@@ -65,17 +66,6 @@ std::vector<std::string> new_neighbours(const Season& season, const Season& trie
   }
   return {fresh.begin(), fresh.end()};
 }
-
-namespace {
-
-bool only_planned(const Season& season, const std::string& id) {
-  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
-                     [&](const book::StandState& each) {
-                       return each.plan.id == id && stand_stage(each.facts) == StandStage::planned;
-                     });
-}
-
-}  // namespace
 
 std::vector<std::string> shares_room_with(const Season& season, const std::string& id, bool with_planned) {
   std::vector<std::string> found;

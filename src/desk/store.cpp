@@ -50,10 +50,9 @@ std::vector<keep::LotAdvice> lots_left(const Season& season) {
 std::vector<std::string> lot_row(const Season& season, const keep::LotAdvice& advice) {
   const keep::Lot& lot = advice.lot;
   const Units units = units_of(season.garden.units);
-  const auto crop = season.library->find(lot.crop);
   const std::string late = advice.eat_by < season.today ? " (past)" : "";
   return {lot.id,
-          crop ? (*crop)->name : lot.crop,
+          season.library->name_of(lot.crop),
           std::string(book::store_place_text(lot.place)),
           weight_text(lot.grams, units),
           date_text(lot.stored, units, season.today),

@@ -126,18 +126,13 @@ double wanted_in(const plan::Want& want, Date monday, Date today) {
 
 /// As in the plan: a total is wanted all at once in the week of the last day, and kept until then.
 void add_total(const plan::Want& want, Date today, WantSupply& supply) {
-  constexpr int kWeekDays = 7;
-  if (want.total <= 0.0) return;
-  for (SupplyWeek& week : supply.weeks) {
-    for (int k = 0; k < kWeekDays; ++k) {
-      const Date day = week.monday + Days{k};
-      if (day < today || !(base::month_day_of(day) == want.to)) continue;
-      week.to_store = want.total;
-      week.wanted += want.total;
-      supply.wanted += want.total;
-      return;
-    }
-  }
+  if (supply.weeks.empty()) return;
+  const auto due = plan::week_of_total(want, supply.weeks.front().monday, supply.weeks.size(), today);
+  if (!due) return;
+  SupplyWeek& week = supply.weeks[*due];
+  week.to_store = want.total;
+  week.wanted += want.total;
+  supply.wanted += want.total;
 }
 
 /// Grams of a product that become ready in a week of one weather year.

@@ -290,13 +290,10 @@ class Preparation {
   /// crop keeps.
   void add_total(const Want& want, Demand& demand, double servings) {
     if (servings <= 0.0) return;
-    for (std::size_t w = 0; w < model().weeks; ++w) {
-      for (int k = 0; k < 7; ++k) {
-        const base::Date day = out_.grid.first_monday + base::Days{static_cast<int>(7 * w) + k};
-        if (day < input_.today || !(base::month_day_of(day) == want.to)) continue;
-        demand.servings[w] += servings;
-        return;
-      }
+    const auto week = week_of_total(want, out_.grid.first_monday, model().weeks, input_.today);
+    if (week) {
+      demand.servings[*week] += servings;
+      return;
     }
     out_.notes.push_back({{"total-left-out", {{"want", want.id}, {"want_id", want.id}}}});
   }
@@ -545,7 +542,7 @@ class Preparation {
 
   /// As the wants of the product have it: the weeks of the year in which it is wanted; what is wanted nearly
   /// all year is pulled from when it is ready on, over a winter's weeks. Spans that six weeks of pulling
-  /// cover need no standing.
+  /// nearly cover need no standing. The three figures are chosen.
   std::vector<PickSpan> pick_spans(std::size_t product) const {
     constexpr int kNearlyAllYear_d = 300;
     constexpr int kWinterWeeks = 20;
@@ -903,6 +900,17 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
 double seeds_left(const PlanInput& input, const crop::Packet& packet) {
   const auto gone = input.seeds_gone.find(packet.id);
   return std::max(0.0, packet.seeds - (gone == input.seeds_gone.end() ? 0.0 : gone->second));
+}
+
+std::optional<std::size_t> week_of_total(const Want& want, base::Date first_monday, std::size_t weeks,
+                                         base::Date today) {
+  constexpr std::size_t kWeekDays = 7;
+  if (want.total <= 0.0) return std::nullopt;
+  for (std::size_t d = 0; d < kWeekDays * weeks; ++d) {
+    const base::Date day = first_monday + base::Days{static_cast<int>(d)};
+    if (day >= today && base::month_day_of(day) == want.to) return d / kWeekDays;
+  }
+  return std::nullopt;
 }
 
 double grams_per_unit(const Want& want, const crop::Crop& crop) {

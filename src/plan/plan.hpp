@@ -40,6 +40,12 @@ struct Want {
 /// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
 [[nodiscard]] double grams_per_unit(const Want& want, const crop::Crop& crop);
 
+/// The week from a Monday on in which what the want asks for in total is to lie in store: that of its last
+/// day, the first that is not past. Nothing where no week of so many holds it, or nothing is asked for in
+/// total.
+[[nodiscard]] std::optional<std::size_t> week_of_total(const Want& want, base::Date first_monday,
+                                                       std::size_t weeks, base::Date today);
+
 /// A stand that is already there (or fixed by the grower): the plan keeps it.
 struct FixedStand {
   stand::StandPlan plan;

@@ -12,30 +12,28 @@
 namespace sowtide::serve::detail {
 namespace {
 
-base::Result<stand::StandPlan> read_move(const RouteContext& context, const Request& request) {
-  const auto season = context.garden.season();
-  if (!season) return tl::unexpected(season.error());
-  return desk::moved_stand(**season, request.captured.at("stand"), request.body);
-}
-
 /// The outlook of one stand as it would be after a move; nothing is written.
 Response try_move(const RouteContext& context, const Request& request) {
-  const auto moved = read_move(context, request);
-  if (!moved) return problem_response(moved.error());
+  const auto move = desk::read_stand_move(request.body);
+  if (!move) return problem_response(move.error());
   const auto now = context.garden.season();
   if (!now) return problem_response(now.error());
+  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  if (!moved) return problem_response(moved.error());
   const auto season = desk::with_plan_tried(**now, *moved);
   if (!season) return problem_response(season.error());
   return fresh_response(desk::outlook_json(*season, moved->id));
 }
 
 /// Moves a stand for good, and answers with its outlook.
-Response move(const RouteContext& context, const Request& request) {
-  const auto moved = read_move(context, request);
-  if (!moved) return problem_response(moved.error());
+Response move_stand(const RouteContext& context, const Request& request) {
+  const auto move = desk::read_stand_move(request.body);
+  if (!move) return problem_response(move.error());
   const auto now = context.garden.season();
   if (!now) return problem_response(now.error());
-  if (const auto free = desk::check_room(**now, *moved, desk::puts_right(request.body)); !free)
+  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  if (!moved) return problem_response(moved.error());
+  if (const auto free = desk::check_room(**now, *moved, move->put_right); !free)
     return problem_response(free.error());
   if (const auto kept = context.garden.file().update_stand(*moved); !kept)
     return problem_response(kept.error());
@@ -119,7 +117,7 @@ void add_stand_routes(const RouteContext& context) {
   context.server.route("POST", "/api/stands/{stand}/try",
                        [context](const Request& request) { return try_move(context, request); });
   context.server.route("PUT", "/api/stands/{stand}", [context](const Request& request) {
-    Response response = move(context, request);
+    Response response = move_stand(context, request);
     context.tell_changes();
     return response;
   });

@@ -234,7 +234,7 @@ Explanation explain(const base::FigureInputs& inputs, const crop::CropLibrary& l
   working.push_back(fmt::format(
       "each hour adds its warmth above {} °C, up to {} °C and less above {} °C; half are up at {:.4g} °C d",
       g.cardinal.base_c.value, g.cardinal.optimum_low_c.value, g.cardinal.optimum_high_c.value,
-      (g.soil_factor ? g.soil_factor->value : 1.0) * g.thermal_time_50_cd));
+      crop::half_emergence_cd(*question.crop)));
   working.push_back(
       fmt::format("one in ten of those that come up is up after {:.0f} days, half after {:.0f}, nine in ten "
                   "after {:.0f}; "

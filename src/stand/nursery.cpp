@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/quantile.hpp"
+#include "crop/emergence.hpp"
 #include "stand/simulate.hpp"
 #include "stand/told_emergence.hpp"
 
@@ -109,8 +110,7 @@ class Nursery {
   }
 
   [[nodiscard]] int emergence(std::size_t member) const {
-    const auto& g = crop_.germination;
-    const double half_cd = (g.soil_factor ? g.soil_factor->value : 1.0) * g.thermal_time_50_cd;
+    const double half_cd = crop::half_emergence_cd(crop_);
     double sum_cd = 0.0;
     int expected_day = -1, slow_day = -1;
     for (std::size_t day = sown_; day < end_ && slow_day < 0; ++day) {

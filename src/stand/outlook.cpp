@@ -224,6 +224,10 @@ bool stands_in_ground(const crop::Crop& crop) noexcept {
          crop.growth.decline_cd - crop.growth.maturity_cd >= kFarFromItsEndCd;
 }
 
+bool waits_in_ground(const StandPlan& plan, const crop::Crop& crop) noexcept {
+  return plan.pick_weeks > 0 && stands_in_ground(crop);
+}
+
 double row_distance_mm(const StandPlan& plan) noexcept {
   constexpr double kOffsetRows = 0.8660254037844386;  // √3/2
   if (plan.arrangement == Arrangement::offset) return kOffsetRows * plan.spacing_mm;

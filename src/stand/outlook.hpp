@@ -67,6 +67,9 @@ inline constexpr int kMostPickWeeks = 40;
 /// take in beet, kohlrabi and scallion too.
 [[nodiscard]] bool stands_in_ground(const crop::Crop& crop) noexcept;
 
+/// Whether the plan leaves the stand in the ground until it is wanted.
+[[nodiscard]] bool waits_in_ground(const StandPlan& plan, const crop::Crop& crop) noexcept;
+
 /// Distance from row to row, mm: the spacing on the square, √3/2 of it where rows are offset.
 [[nodiscard]] double row_distance_mm(const StandPlan& plan) noexcept;
 

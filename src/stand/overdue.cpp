@@ -117,14 +117,6 @@ base::Result<std::size_t> day_of(const climate::WeatherEnsemble& weather, Date d
                     {.field = std::string(field)}, "Make an ensemble that holds the day");
 }
 
-/// Thermal time at which half is up, from soil or tray mix at a depth: where `emerged_share` is one half.
-double half_cd(const crop::Crop& crop, double depth_mm) {
-  const auto& g = crop.germination;
-  const double extra = (depth_mm - g.depth_mm) * g.depth_thermal_time_cd_per_mm;
-  const double usual = g.thermal_time_50_cd;
-  return (g.soil_factor ? g.soil_factor->value : 1.0) * std::max(0.5 * usual, usual + extra);
-}
-
 std::optional<Date> first_day_at(const std::vector<double>& chance, Date sown, double level) {
   const auto found = std::find_if(chance.begin(), chance.end(), [level](double c) { return c >= level; });
   if (found == chance.end()) return std::nullopt;
@@ -170,7 +162,7 @@ base::Result<GerminationTime> germination_time(const crop::Crop& crop, Date sown
 
 base::Result<HalfShown> half_shown(const crop::Crop& crop, Date sown, const SownPlace& place,
                                    const climate::WeatherEnsemble& weather, double log_error) {
-  const double half = half_cd(crop, place.depth_mm);
+  const double half = crop::half_emergence_cd(crop, place.depth_mm);
   const double members = static_cast<double>(std::max<std::size_t>(1, weather.member_count));
   HalfShown shown;
   // Most sowings are up within weeks: the long look is taken only where the short one does not settle it.

@@ -18,8 +18,7 @@ struct ToldEmergence {
   bool dated = false;  ///< the log dates it; else it only bounds what the weather gives
 };
 
-/// Days counted from `first`. A count of half and more that was made while a slow lot would still be coming
-/// up
+/// Days counted from `first`. A count of half and more that was made while a slow lot would still come up
 /// (`slow_day`, and a week more, since nobody looks every day) dates emergence. Plants that were counted
 /// later, set out, measured or picked were up by then: such days only bound the day that the weather gives
 /// (`expected_day`). Negative days: it does not happen in that weather. Nothing where the log does not tell.

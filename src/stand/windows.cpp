@@ -7,6 +7,7 @@
 #include <optional>
 #include <string_view>
 
+#include "crop/emergence.hpp"
 #include "stand/detail/sowing_judge.hpp"
 
 namespace sowtide::stand {
@@ -120,9 +121,7 @@ struct TrayDays {
 
 TrayDays tray_days(const CropWeather& weather) {
   const crop::Crop& crop = weather.crop();
-  const double soil_factor = crop.germination.soil_factor ? crop.germination.soil_factor->value : 1.0;
-  const double up =
-      soil_factor * crop.germination.thermal_time_50_cd / std::max(1e-6, weather.germination_cd_at(kTrayC));
+  const double up = crop::half_emergence_cd(crop) / std::max(1e-6, weather.germination_cd_at(kTrayC));
   const double daily_cd = std::max(1e-6, weather.growth_cd_at(kTrayC));
   const double before = up + crop.nursery.hardening_days;
   const double ready = before + crop.nursery.ready_thermal_time_cd / daily_cd;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { SowingWindow } from '../src/api/types';
 import {
+  besidesBought,
   canBeSetOut,
   fieldOfProblem,
   fittedFrom,
@@ -130,6 +131,14 @@ describe('the text of a setting out', () => {
     expect(['not bought', 'rows 30 cm', 'rows, bought', undefined].map(saysBought)).toEqual(
       Array(4).fill(false),
     );
+    // As the program reads it (tests/book/fold_test.cpp).
+    expect(['Bought', 'bought at the market', 'Bought, rows 60 cm'].map(saysBought)).toEqual(Array(3).fill(true));
+    expect(['boughten', ''].map(saysBought)).toEqual([false, false]);
+    expect(['bought', 'Bought at the market', 'bought, rows 60 cm'].map(besidesBought)).toEqual([
+      '',
+      'at the market',
+      'rows 60 cm',
+    ]);
   });
 });
 

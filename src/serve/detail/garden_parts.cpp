@@ -131,16 +131,20 @@ const std::string& name_for_id(const crop::Variety& variety) {
   return variety.name;
 }
 
+/// A part that is a list of entries, and not too long a one.
+base::Result<void> check_list(const json& body, const std::string& part) {
+  constexpr std::size_t kMostEntries = 1000;
+  const base::Place place{.file = {}, .line = 0, .column = 0, .field = part};
+  if (!body.is_array()) return base::fail(ProblemCode::wrong_type, "must be a list", place, "Send [ … ].");
+  if (body.size() <= kMostEntries) return {};
+  return base::fail(ProblemCode::too_large, fmt::format("holds more than {} entries", kMostEntries), place);
+}
+
 /// Reads a whole list. An entry with the id of one that is there begins as that one, so that what the page
 /// does not know of it is kept.
 template <class T>
 base::Result<void> read_list(const json& body, const std::string& part, std::vector<T>& into) {
-  constexpr std::size_t kMostEntries = 1000;
-  const base::Place place{.file = {}, .line = 0, .column = 0, .field = part};
-  if (!body.is_array()) return base::fail(ProblemCode::wrong_type, "must be a list", place, "Send [ … ].");
-  if (body.size() > kMostEntries) {
-    return base::fail(ProblemCode::too_large, fmt::format("holds more than {} entries", kMostEntries), place);
-  }
+  if (auto checked = check_list(body, part); !checked) return checked;
   IdMaker ids;
   for (const json& value : body) {
     if (value.is_object() && value.contains("id") && value["id"].is_string())
@@ -166,11 +170,7 @@ base::Result<void> read_list(const json& body, const std::string& part, std::vec
 
 /// What grew where before: a whole list, whose entries have no ids.
 base::Result<void> read_past(const json& body, std::vector<bed::PastCrop>& into) {
-  constexpr std::size_t kMostEntries = 1000;
-  const base::Place place{.file = {}, .line = 0, .column = 0, .field = "past"};
-  if (!body.is_array()) return base::fail(ProblemCode::wrong_type, "must be a list", place, "Send [ … ].");
-  if (body.size() > kMostEntries)
-    return base::fail(ProblemCode::too_large, fmt::format("holds more than {} entries", kMostEntries), place);
+  if (auto checked = check_list(body, "past"); !checked) return checked;
   std::vector<bed::PastCrop> list;
   for (std::size_t i = 0; i < body.size(); ++i) {
     JsonFields fields(body[i], fmt::format("past[{}]", i));

@@ -50,7 +50,7 @@ class Simulator {
     return crop_.harvest.style == crop::HarvestStyle::once &&
            (part == bulb || part == tuber || part == fruit);
   }
-  [[nodiscard]] bool waits_in_ground() const { return plan_.pick_weeks > 0 && stands_in_ground(crop_); }
+  [[nodiscard]] double counted_g(double weight_g) const;
   [[nodiscard]] double least_wanted_g() const;
   [[nodiscard]] double left_worth_taking_g() const;
   void pull_by_size(std::size_t day);
@@ -109,6 +109,7 @@ class Simulator {
   const SimulationOptions options_;
   const std::size_t days_;
   bool indoors_ = false;
+  bool waits_ = false;  ///< in the ground, until it is wanted
   std::size_t sow_day_ = 0;
   double goal_g_ = 0.0;
   double dry_to_fresh_g_ = 0.0;

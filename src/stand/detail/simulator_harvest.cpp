@@ -32,7 +32,7 @@ void Simulator::harvest(std::size_t day) {
   } else if (ripens_at_once()) {
     if (organ_age_cd_ >= constants_.maturity_cd - constants_.organ_start_cd) finish(day, Limit::none);
     return;
-  } else if (waits_in_ground()) {
+  } else if (waits_) {
     pull_as_wanted(day);
   } else {
     pull_by_size(day);
@@ -43,8 +43,7 @@ void Simulator::harvest(std::size_t day) {
 // Nothing is taken but what the log tells; a stand that was picked on a day had not come to its end by then.
 void Simulator::leave_as_logged(std::size_t day) {
   if (!options_.leave_standing && crop_.harvest.style == HarvestStyle::picked) lose_overripe(day);
-  const bool waits =
-      waits_in_ground() && plan_.pick_from && static_cast<std::int64_t>(day) < day_of(*plan_.pick_from);
+  const bool waits = waits_ && plan_.pick_from && static_cast<std::int64_t>(day) < day_of(*plan_.pick_from);
   if (!options_.leave_standing && life_->first_pick_day < 0 && !waits && worth_picking())
     life_->first_pick_day = static_cast<int>(day);
   if (age_cd_ >= constants_.decline_cd && static_cast<std::int64_t>(day) > last_observed_pick_)
@@ -110,7 +109,7 @@ void Simulator::pull_as_wanted(std::size_t day) {
     const double weight = take_out_one(true);
     by_rule_plants_ += 1.0;
     by_rule_g_ += weight;
-    take_over_days(day, days_each, std::min(weight, kMostOfGoal * goal_g_));
+    take_over_days(day, days_each, counted_g(weight));
     weigh();
   }
   if (today >= pull_to_) finish(day, Limit::none);
@@ -138,13 +137,19 @@ void Simulator::take_over_days(std::size_t day, std::size_t days, double grams_o
     take(each, grams_of_sample / static_cast<double>(end - day));
 }
 
+/// What counts of a plant that is pulled: of what was left standing no more than was wanted, and as much
+/// again.
+double Simulator::counted_g(double weight_g) const {
+  return waits_ ? std::min(weight_g, kMostOfGoal * goal_g_) : weight_g;
+}
+
 void Simulator::pull_all(std::size_t day, double least_g) {
   if (fresh_.most_g < least_g || !(fresh_.most_g > 0.0)) return;
   double grams = 0.0;
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     const double weight = grid_.fresh_g[i];
     if (weight < least_g || !(weight > 0.0)) continue;
-    grams += waits_in_ground() ? std::min(weight, kMostOfGoal * goal_g_) : weight;
+    grams += counted_g(weight);
     taken_plants_ += 1.0;
     by_rule_plants_ += 1.0;
     grid_.present[i] = 0.0;

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "base/random.hpp"
+#include "crop/emergence.hpp"
 #include "stand/detail/simulator.hpp"
 #include "stand/overdue.hpp"
 
@@ -86,6 +87,7 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
       days_(weather.ensemble().day_count),
       grid_(std::max<std::size_t>(1, options.sampled_clumps), ranks_for(counted_per_clump(plan, facts))) {
   indoors_ = plan.method == Method::start_indoors;
+  waits_ = waits_in_ground(plan, crop_);
   sow_day_ = static_cast<std::size_t>(day_of(facts.sown.value_or(plan.sow)));
   for (const PlantsTaken& taken : facts.taken) {
     if (taken.largest) last_observed_pick_ = std::max<std::int64_t>(last_observed_pick_, day_of(taken.date));
@@ -244,8 +246,7 @@ double Simulator::air_c(std::size_t place) const {
 
 // Day of emergence of every plant; false when half of them do not come up in time.
 bool Simulator::emerge() {
-  const double soil_factor = crop_.germination.soil_factor ? crop_.germination.soil_factor->value : 1.0;
-  const double half_cd = soil_factor * crop_.germination.thermal_time_50_cd;
+  const double half_cd = crop::half_emergence_cd(crop_);
   const double spread = crop_.germination.log_spread;
   const int longest_days = days_in_ground(crop_);
   const std::size_t last = std::min(days_, sow_day_ + static_cast<std::size_t>(longest_days) * 3);

@@ -121,8 +121,7 @@ Judged SowingJudge::direct_sowing(std::size_t member, int day) const {
   const bool warm = soil_c > crop_.germination.cardinal.optimum_low_c;
   const Judged unborn{warm ? Limit::soil_too_hot : Limit::soil_too_cold};
   if (crop::final_fraction_at(crop_, soil_c) < rules_.emergence_share * best_emergence_) return unborn;
-  const double soil_factor = crop_.germination.soil_factor ? crop_.germination.soil_factor->value : 1.0;
-  const int up = reached(sums.germination_cd, day, soil_factor * crop_.germination.thermal_time_50_cd);
+  const int up = reached(sums.germination_cd, day, crop::half_emergence_cd(crop_));
   const double longest_days = rules_.emergence_days * (crop_.seed.planting_piece ? kPieceFactor : 1.0);
   if (!rests_in_ground(day) && up - day > longest_days) return unborn;
   return season(sums, day, up, 0.0);

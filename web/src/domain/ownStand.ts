@@ -95,5 +95,9 @@ export const kBoughtText = 'bought';
 /** What the program notes of a stand that is put in for a day to come. */
 export const kByHandText = 'put in by hand';
 
-/** Whether the text of a setting out says, before its first comma, that the plants were bought. */
-export const saysBought = (text: string | undefined): boolean => text?.split(',')[0]?.trim() === kBoughtText;
+const kBoughtWord = /^\s*bought(?=$|[ ,])[ ,]*/i;
+
+/** Whether the text of a setting out begins by saying that the plants were bought, as the program reads it. */
+export const saysBought = (text: string | undefined): boolean => kBoughtWord.test(text ?? '');
+/** What such a text says besides. */
+export const besidesBought = (text: string): string => text.replace(kBoughtWord, '').trim();

@@ -1255,7 +1255,7 @@ export const de: Texts = {
         'Pflanze nach der Saat aus, oder lass den Tag offen',
       'stand {id} has been sown, so it stays where and when it is':
         'Satz {id} ist gesät und bleibt, wo und wann er ist',
-      'Only what is still to be done can be moved. Where its place was written down wrong, send it with "put_right": true; a wrong day is corrected in the log':
+      'Only what is still to be done can be moved. Where its place was written down wrong, say that it is put right (put_right); a wrong day is corrected in the log':
         'Verschieben lässt sich nur, was noch zu tun ist. Ein falsch aufgeschriebener Platz wird auf der Seite des Satzes richtiggestellt, ein falscher Tag im Gartenbuch',
       'stand {id} would be where {ids} stands at that time': 'Satz {id} wäre, wo zu dieser Zeit {ids} steht',
       'Take another stretch or another time, or move the other first':
