@@ -367,6 +367,13 @@ Phrases plan_notes() {
        [](const Values& v) {
          return fmt::format("no week of the plan gives a harvest here often enough ({})", v.word("cause"));
        }},
+      {"too-late-this-season",
+       [](const Values& v) {
+         return fmt::format(
+             "it is too late to sow for this season ({}), and the next one's harvest comes after the last "
+             "week of the plan",
+             v.word("cause"));
+       }},
       {"harvest-after-plan",
        [](const Values&) { return std::string("its harvest would come after the last week of the plan"); }},
       {"no-bed", [](const Values&) { return std::string("the garden has no bed"); }},
@@ -386,7 +393,11 @@ Phrases plan_notes() {
        }},
       {"seed-to-buy",
        [](const Values& v) {
-         return fmt::format("{} seeds of {} to buy", v.count("sown"), v.word("crop_name"));
+         return fmt::format("no packet of {} (the plan sows {})", v.word("crop_name"), v.count("sown"));
+       }},
+      {"seed-reckons-more",
+       [](const Values&) {
+         return std::string("`sowtide seed` reckons how much to buy, with age, losses and cold soil counted");
        }},
       {"weather-ends",
        [](const Values& v) {
@@ -532,13 +543,13 @@ Phrases plan_reasons() {
        }},
       {"earlier-in-place",
        [](const Values& v) {
-         return fmt::format("{} sown in place a week before {}, were it warm enough then", v.word("crop_name"),
-                            v.day("sow"));
+         return fmt::format("{} sown in place a week before {} (in the way then: {})", v.word("crop_name"),
+                            v.day("sow"), v.word("cause"));
        }},
       {"earlier-in-tray",
        [](const Values& v) {
-         return fmt::format("{} sown in {} a week before {}, and its bed ready a week sooner", v.word("crop_name"),
-                            v.word("tray"), v.day("sow"));
+         return fmt::format("{} sown in {} a week before {} (in the way then: {})", v.word("crop_name"),
+                            v.word("tray"), v.day("sow"), v.word("cause"));
        }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},

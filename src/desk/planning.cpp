@@ -25,6 +25,9 @@ constexpr double kShadePrice = 4.0;
 /// Slugs, damping off or a hot day without water take a whole sowing. Chosen so that guarding against it costs the table
 /// next to nothing; at 0.05 the demo garden's table loses 1.5 % of its cost.
 constexpr double kSpreadPrice = 0.02;
+/// The first half of what a want asks for counts twice: a household would rather have some of everything than
+/// all of what yields most. Our judgement.
+constexpr double kFirstHalfPrice = 1.0;
 
 /// Two hundred and fifty seeds to buy, a packet or two, bother as much as one more stand. Our judgement.
 constexpr double kSeedPrice = 0.002;
@@ -88,6 +91,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   priced.prices.ground = kGroundPrice;
   priced.prices.shade = kShadePrice;
   priced.prices.spread = kSpreadPrice;
+  priced.prices.first_half = kFirstHalfPrice;
   // Two bad years of ten are chance: a plan made to suit them does no better in others. All known years are needed.
   if (priced.prices.bad_years > 0.0) priced.scenarios = weather->member_count;
   return Gathered{std::move(input), std::move(*weather), std::move(*typical), std::move(priced)};

@@ -171,17 +171,35 @@ std::string log_line(const Task& task) {
   return fmt::format("                 done: log GARDEN {}\n", words);
 }
 
-/// What of all that is at stake the plan keeps, in the years it was made with, in others, and in bad ones.
+/// The share of all that is at stake that a plan of this cost keeps.
+std::string kept_share_text(const plan::Plan& plan, double cost) {
+  return percent_text(std::max(0.0, 1.0 - cost / plan.wanted_value));
+}
+
+/// What of it is kept in years the plan was not made with, and in bad ones.
 std::string kept_text(const plan::Plan& plan) {
   if (!(plan.wanted_value > 0.0)) return {};
-  const auto kept = [&](double objective) {
-    return percent_text(std::max(0.0, 1.0 - objective / plan.wanted_value));
-  };
   return fmt::format(
-      "\nKept of what the wants are worth: {} in the weather years planned with, {} in years the plan has "
-      "not seen, "
-      "{} in the worst fifth of all.\n",
-      kept(plan.objective), kept(plan.unseen_objective), kept(plan.bad_years_objective));
+      "\nOf what the wants are worth, {} is kept in years the plan has not seen, {} in the worst fifth of "
+      "all.\n",
+      kept_share_text(plan, plan.unseen_objective), kept_share_text(plan, plan.bad_years_objective));
+}
+
+/// What it comes to in one line: what it keeps, what any plan could, and how it ended.
+std::string headline(const plan::Plan& plan, const book::GardenDescription& garden) {
+  const bool cut = std::any_of(plan.notes.begin(), plan.notes.end(), [](const plan::Note& note) {
+    return !note.empty() && note.front().key == "choices-cut-short";
+  });
+  const std::string stands =
+      fmt::format("{} {}", plan.stands.size(), plan.stands.size() == 1 ? "stand" : "stands");
+  if (!(plan.wanted_value > 0.0))
+    return fmt::format("{}: {} ({}; {:.1f} s).\n\n", garden.name, stands, plan.status, plan.seconds);
+  return fmt::format(
+      "{}: {} that keep {} of what the wants are worth. No plan {} could keep more than {}\n"
+      "(proven; of what is lost at most {:.1f} % could be saved; {}; {:.1f} s).\n\n",
+      garden.name, stands, kept_share_text(plan, plan.objective),
+      cut ? "of the sowings that were looked at" : "here", kept_share_text(plan, plan.bound),
+      100.0 * plan.gap, plan.status, plan.seconds);
 }
 
 /// Whether a note says that one want is short, and then why.
@@ -248,12 +266,7 @@ std::string windows_text(const std::string& place, const std::string& weather_so
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                       const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
-  const bool cut = std::any_of(plan.notes.begin(), plan.notes.end(), [](const plan::Note& note) {
-    return !note.empty() && note.front().key == "choices-cut-short";
-  });
-  std::string text = fmt::format("{}: {} stands. Within {:.2f} % of the best {} ({}; {:.1f} s).\n\n", garden.name,
-                                 plan.stands.size(), 100.0 * plan.gap,
-                                 cut ? "of the sowings that were looked at" : "possible", plan.status, plan.seconds);
+  std::string text = headline(plan, garden);
   if (garden.warming_c != 0.0) {
     text += fmt::format("Reckoned with a climate {:g} °C {}, as the garden states.\n\n",
                         std::abs(garden.warming_c), garden.warming_c > 0.0 ? "warmer" : "colder");

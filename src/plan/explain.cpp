@@ -122,8 +122,14 @@ std::vector<std::size_t> shortest_wants(const GardenModel& model, const ForwardP
   for (std::size_t d = 0; d < model.demands.size(); ++d) {
     const std::vector<double> missing = judge.missing(d);
     double cost = 0.0;
-    for (std::size_t i = 0; i < missing.size(); ++i)
-      cost += price_in(model.demands[d], i % model.weeks) * missing[i];
+    for (std::size_t m = 0; m < judge.member_count(); ++m) {
+      double of_year = 0.0;
+      for (std::size_t w = 0; w < model.weeks; ++w) {
+        of_year += missing[m * model.weeks + w];
+        cost += price_in(model.demands[d], w) * missing[m * model.weeks + w];
+      }
+      cost += cost_of_missing_most(model.demands[d], model.prices, of_year);
+    }
     if (cost > 0.0) costs.emplace_back(-cost, d);
   }
   std::sort(costs.begin(), costs.end());
@@ -170,12 +176,25 @@ std::optional<double> bound_with(GardenModel model, Candidate sowing) {
   return solved->objective;
 }
 
-base::Message earlier_week_said(const PlanInput& input, const GardenModel& model, const Candidate& sowing) {
+/// What spoils the same sowing a week before too often; nothing where it was not refused for that.
+std::optional<std::string> in_the_way_before(const PreparedGarden& garden, const Candidate& sowing) {
+  const auto refused =
+      std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& other) {
+        return other.product == sowing.product && other.tray == sowing.tray &&
+               other.week == sowing.sow_week - 1 && !other.beyond && !other.limits.empty();
+      });
+  if (refused == garden.refused.end()) return {};
+  return refused->limits;
+}
+
+base::Message earlier_week_said(const PlanInput& input, const GardenModel& model, const Candidate& sowing,
+                                const std::string& cause) {
   const std::string& crop = model.products[sowing.product].crop;
   base::Message said{"earlier-in-place",
                      {{"crop", crop},
                       {"crop_name", crop_name(input, crop)},
-                      {"sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))}}};
+                      {"sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))},
+                      {"cause", cause}}};
   if (sowing.tray < 0) return said;
   const bed::Tray& tray = model.trays[static_cast<std::size_t>(sowing.tray)];
   said.key = "earlier-in-tray";
@@ -242,13 +261,18 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
   return worths;
 }
 
-std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const GardenModel& model,
+std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const PreparedGarden& garden,
                                              const ForwardPass& judge, double bound) {
+  const GardenModel& model = garden.model;
   std::vector<std::size_t> sowings;
+  std::vector<std::string> causes;
   for (const std::size_t want : shortest_wants(model, judge)) {
     const auto earliest = earliest_sowing(model, model.demands[want]);
-    const bool asked = earliest && std::find(sowings.begin(), sowings.end(), *earliest) != sowings.end();
-    if (earliest && !asked && model.candidates[*earliest].sow_week > 0) sowings.push_back(*earliest);
+    if (!earliest || std::find(sowings.begin(), sowings.end(), *earliest) != sowings.end()) continue;
+    if (auto cause = in_the_way_before(garden, model.candidates[*earliest])) {
+      sowings.push_back(*earliest);
+      causes.push_back(std::move(*cause));
+    }
   }
   std::vector<double> saved(sowings.size(), 0.0);
   base::parallel_for(sowings.size(), [&](std::size_t i) {
@@ -258,7 +282,7 @@ std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const Garde
   std::vector<Worth> worths;
   for (std::size_t i = 0; i < sowings.size(); ++i) {
     if (saved[i] >= kWorthNaming)
-      worths.push_back({earlier_week_said(input, model, model.candidates[sowings[i]]), saved[i]});
+      worths.push_back({earlier_week_said(input, model, model.candidates[sowings[i]], causes[i]), saved[i]});
   }
   return worths;
 }

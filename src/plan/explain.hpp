@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "plan/candidates.hpp"
 #include "plan/formulate.hpp"
 #include "plan/forward_pass.hpp"
 #include "plan/layout.hpp"
@@ -23,10 +24,12 @@ namespace sowtide::plan {
 [[nodiscard]] std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
                                            const LinearSolution& relaxation, RelaxationSolver& solver);
 
-/// What it would save at most to sow the wants that miss most (three of them) a week before their first day: the
-/// program solved afresh with that sowing, which needs bed and tray a week earlier and bears a week earlier. `judge`
-/// holds the whole plan's counts, `bound` is the relaxation's value. Nothing where the first day is this week.
-[[nodiscard]] std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const GardenModel& model,
+/// What it would save at most to sow the wants that miss most (three of them) a week before their first day:
+/// the program solved afresh with that sowing, which needs bed and tray a week earlier and bears a week
+/// earlier. `judge` holds the whole plan's counts, `bound` is the relaxation's value. Nothing where no
+/// weather spoils a sowing of the week before: it is past, or a later one is as good in every way.
+[[nodiscard]] std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input,
+                                                           const PreparedGarden& garden,
                                                            const ForwardPass& judge, double bound);
 
 }  // namespace sowtide::plan

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <set>
 #include <utility>
 
@@ -313,27 +314,43 @@ class Formulator {
     }
   }
 
+  /// What a demand misses over the weeks − what is more than half of it <= half of what it asks for.
+  /// `missing` are the columns of the weeks from the pool's first on; before, all is missed.
+  void add_half_row(const Pool& pool, const Demand& demand, const std::vector<int>& missing) {
+    if (model_.prices.first_half <= 0.0) return;
+    const auto first = demand.servings.begin() + static_cast<std::ptrdiff_t>(pool.first_week);
+    const double missed_before = std::accumulate(demand.servings.begin(), first, 0.0);
+    const int row = new_row("n", -kUnbounded, wanted_servings(demand) / 2.0 - missed_before);
+    for (const int column : missing) program().add_element(row, column, 1.0);
+    const double price = model_.prices.first_half * demand.price / scenario_count_;
+    program().add_element(row, new_column("z", price), -1.0);
+  }
+
   /// keep × stock before + supply + missing − stock after >= wanted
   void add_simple_pool(const Pool& pool, std::size_t member) {
     const std::size_t product = pool.products.front();
     const Demand& demand = model_.demands[pool.demands.front()];
     int stock_before = -1;
+    std::vector<int> missing;
     for (std::size_t w = pool.first_week; static_cast<int>(w) <= last_week_[product]; ++w) {
       const int row = new_row("p", demand.servings[w] - had_anyway(product, member, w), kUnbounded);
       if (stock_before >= 0) program().add_element(row, stock_before, model_.products[product].keep_share);
       add_supply_terms(row, product, member, w);
       if (demand.servings[w] > 0.0) {
-        program().add_element(row, new_column("s", missing_cost(pool, demand, w), demand.servings[w]), 1.0);
+        missing.push_back(new_column("s", missing_cost(pool, demand, w), demand.servings[w]));
+        program().add_element(row, missing.back(), 1.0);
       }
       stock_before = new_stock(pool, product, member, w);
       program().add_element(row, stock_before, -1.0);
     }
+    add_half_row(pool, demand, missing);
   }
 
   /// Each product: keep × stock before + supply − uses − stock after >= 0; each want: uses + missing >=
   /// wanted.
   void add_shared_pool(const Pool& pool, std::size_t member) {
     std::map<std::size_t, int> stock_before;
+    std::map<std::size_t, std::vector<int>> missing;  // by demand
     for (std::size_t w = pool.first_week; w < model_.weeks; ++w) {
       std::map<std::size_t, int> product_row;
       for (const std::size_t product : pool.products) {
@@ -352,7 +369,8 @@ class Formulator {
         const Demand& demand = model_.demands[d];
         if (demand.servings[w] <= 0.0) continue;
         const int row = new_row("w", demand.servings[w], kUnbounded);
-        program().add_element(row, new_column("s", missing_cost(pool, demand, w), demand.servings[w]), 1.0);
+        missing[d].push_back(new_column("s", missing_cost(pool, demand, w), demand.servings[w]));
+        program().add_element(row, missing[d].back(), 1.0);
         for (const std::size_t product : demand.products) {
           const int use = new_column("u", 0.0);
           program().add_element(product_row.at(product), use, -1.0);
@@ -360,6 +378,7 @@ class Formulator {
         }
       }
     }
+    for (const std::size_t d : pool.demands) add_half_row(pool, model_.demands[d], missing[d]);
   }
 
   const GardenModel& model_;

@@ -38,11 +38,12 @@ struct WalkedWeek {
 /// that the copies for wider registers give the same result to the last bit.
 SOWTIDE_VECTOR_COPIES
 void walk_week(const WalkedWeek& week, const double* __restrict supply, std::size_t members,
-               double* __restrict stock, double* __restrict cost) {
+               double* __restrict stock, double* __restrict missed, double* __restrict cost) {
   for (std::size_t m = 0; m < members; ++m) {
     const double available = week.keep_share * stock[m] + supply[m];
     const double used = std::min(available, week.wanted);
     stock[m] = available - used;
+    missed[m] += week.wanted - used;
     cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
   }
 }
@@ -53,13 +54,14 @@ void walk_week(const WalkedWeek& week, const double* __restrict supply, std::siz
 SOWTIDE_VECTOR_COPIES
 void walk_week_with_ages(const WalkedWeek& week, const double* __restrict supply,
                          const double* __restrict leaving, std::size_t members, double* __restrict fresh,
-                         double* __restrict stock, double* __restrict cost) {
+                         double* __restrict stock, double* __restrict missed, double* __restrict cost) {
   for (std::size_t m = 0; m < members; ++m) {
     const double available = week.keep_share * stock[m] + supply[m];
     const double used = std::min(available, week.wanted);
     // Sums and differences leave a trace of rounding: no stock is below nothing.
     fresh[m] = std::max(0.0, week.keep_share * fresh[m] + supply[m] - week.leaving_share * leaving[m]);
     stock[m] = std::min(available - used, fresh[m]);
+    missed[m] += week.wanted - used;
     cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
   }
 }
@@ -413,24 +415,30 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   std::vector<double>& cost = scratch_cost_;
   stock.assign(members, stored_before_[product]);
   // Before anything can be had all is missed, in every year alike.
-  double missed_before = 0.0;
-  for (std::size_t w = 0; w < pool.first_week; ++w) missed_before += price_in(demand, w) * demand.servings[w];
-  cost.assign(members, missed_before + pool.waste_price * stored_[product]);
+  double missed_before = 0.0, price_before = 0.0;
+  for (std::size_t w = 0; w < pool.first_week; ++w) {
+    missed_before += demand.servings[w];
+    price_before += price_in(demand, w) * demand.servings[w];
+  }
+  std::vector<double>& missed = scratch_missed_;
+  missed.assign(members, missed_before);
+  cost.assign(members, price_before + pool.waste_price * stored_[product]);
   scratch_fresh_.assign(members, stored_before_[product]);
   const bool grows_old = grows_old_[product];
   for (std::size_t w = pool.first_week; w < weeks; ++w, supply += members) {
     const WalkedWeek week{price_in(demand, w), pool.waste_price, demand.servings[w], keep_share,
                           leaving_share_[product]};
     if (!grows_old) {
-      walk_week(week, supply, members, stock.data(), cost.data());
+      walk_week(week, supply, members, stock.data(), missed.data(), cost.data());
       continue;
     }
     walk_week_with_ages(week, supply, leaving_in(product, w), members, scratch_fresh_.data(), stock.data(),
-                        cost.data());
+                        missed.data(), cost.data());
   }
   double total = 0.0;
   for (std::size_t m = 0; m < members; ++m) {
     if (wanted_at_end_[product]) cost[m] -= pool.waste_price * stock[m];
+    cost[m] += cost_of_missing_most(demand, model_->prices, missed[m]);
     total += cost[m];
   }
   return total / static_cast<double>(members);
@@ -455,6 +463,7 @@ void ForwardPass::begin_walk(const Pool& pool, PoolWalk* details) const {
     if (details != nullptr) details->wasted[i] += stored_[product] * static_cast<double>(members);
   }
   scratch_fresh_ = scratch_stock_;
+  scratch_missed_.assign(pool.demands.size() * members, 0.0);
 }
 
 void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const {
@@ -469,7 +478,9 @@ void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t w
     if (details != nullptr) details->wasted[i] -= before - std::accumulate(stock, stock + members, 0.0);
   }
   const double price = price_in(demand, week);
+  double* missed = scratch_missed_.data() + place * members;
   for (std::size_t m = 0; m < members; ++m) {
+    missed[m] += scratch_missing_[m];
     scratch_cost_[m] += price * scratch_missing_[m];
     if (details != nullptr) details->missing[place][m * model_->weeks + week] = scratch_missing_[m];
   }
@@ -500,6 +511,11 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
     const double* stock = scratch_stock_.data() + i * members;
     for (std::size_t m = 0; m < members; ++m) scratch_cost_[m] -= pool.waste_price * stock[m];
     if (details != nullptr) details->wasted[i] -= std::accumulate(stock, stock + members, 0.0);
+  }
+  for (std::size_t i = 0; i < pool.demands.size(); ++i) {
+    const Demand& demand = model_->demands[pool.demands[i]];
+    for (std::size_t m = 0; m < members; ++m)
+      scratch_cost_[m] += cost_of_missing_most(demand, model_->prices, scratch_missed_[i * members + m]);
   }
   return std::accumulate(scratch_cost_.begin(), scratch_cost_.end(), 0.0) / static_cast<double>(members);
 }

@@ -135,6 +135,8 @@ class ForwardPass {
   mutable std::vector<double> scratch_stock_;  ///< of the pool walked: [product of the pool * members + member]
   mutable std::vector<double> scratch_missing_;
   mutable std::vector<double>
+      scratch_missed_;  ///< of the pool walked, over all weeks: [demand of the pool * members + member]
+  mutable std::vector<double>
       scratch_fresh_;  ///< what of the last weeks' picking were good, if none were eaten
   mutable std::vector<double> scratch_cost_;  ///< by member: of the pool walked last
   mutable std::vector<double> scratch_years_;

@@ -138,6 +138,14 @@ double price_in(const Demand& demand, std::size_t week) {
   return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
+double wanted_servings(const Demand& demand) {
+  return std::accumulate(demand.servings.begin(), demand.servings.end(), 0.0);
+}
+
+double cost_of_missing_most(const Demand& demand, const PlanPrices& prices, double missing) {
+  return prices.first_half * demand.price * std::max(0.0, missing - wanted_servings(demand) / 2.0);
+}
+
 double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week) {
   double sum = 0.0;
   for (const std::size_t m : model.scenarios) sum += table[m * model.weeks + week];

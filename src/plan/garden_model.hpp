@@ -127,6 +127,13 @@ struct Pool {
 /// Price of one serving that a demand misses in a week.
 [[nodiscard]] double price_in(const Demand& demand, std::size_t week);
 
+/// All that a demand asks for within the plan, servings.
+[[nodiscard]] double wanted_servings(const Demand& demand);
+
+/// What it costs beyond the prices of the weeks that a demand misses so many servings in a weather year:
+/// nothing up to half of what it asks for (`PlanPrices::first_half`).
+[[nodiscard]] double cost_of_missing_most(const Demand& demand, const PlanPrices& prices, double missing);
+
 struct GardenModel {
   base::Date first_monday{};
   double latitude_deg = 0.0;

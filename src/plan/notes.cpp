@@ -79,12 +79,19 @@ double share_of_bad_weather(const Demand& demand, const Plan& plan) {
   return missing > 0.0 ? by_weather / missing : 0.0;
 }
 
+/// Where sowings of the next season alone succeed, their harvest lies beyond the plan, and this season's are
+/// spoilt.
 base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) {
   std::string limits;
+  bool beyond = false;
   for (const std::size_t p : demand.products) {
     const ProductNote& note = garden.product_notes[p];
-    if (note.beyond) return {"harvest-after-plan", {}};
+    beyond = beyond || note.beyond;
     if (limits.empty() && !note.limits.empty()) limits = note.limits;
+  }
+  if (beyond) {
+    return limits.empty() ? base::Message{"harvest-after-plan", {}}
+                          : base::Message{"too-late-this-season", {{"cause", limits}}};
   }
   return limits.empty() ? base::Message{"no-week", {}}
                         : base::Message{"no-week-often-enough", {{"cause", limits}}};
@@ -156,6 +163,7 @@ std::vector<const crop::Packet*> packets_of(const PlanInput& input, const std::s
 /// nothing is known of it.
 void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& notes) {
   if (input.packets.empty()) return;
+  const std::size_t before = notes.size();
   Note to_buy;
   std::map<std::pair<std::string, std::string>, double> sown;
   for (const stand::StandPlan& stand : plan.stands)
@@ -178,7 +186,9 @@ void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& note
                          {"sown", seeds}}}});
     }
   }
+  const bool short_of_seed = notes.size() > before || !to_buy.empty();
   if (!to_buy.empty()) notes.push_back(std::move(to_buy));
+  if (short_of_seed) notes.push_back({{"seed-reckons-more", {}}});
 }
 
 }  // namespace

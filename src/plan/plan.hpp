@@ -84,6 +84,10 @@ struct PlanInput {
 /// Prices in units of one missing serving of priority 1 (choices of this project, not published figures).
 struct PlanPrices {
   double waste = 0.05;      ///< a serving that spoils or is never wanted
+  /// What a serving that is missing counts more, as a share of its price, where more than half of what its
+  /// want asks for over the whole plan is missing in that weather year: so that every want gets some before
+  /// any gets all.
+  double first_half = 0.0;
   double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
   double hard_hour = 2.0;   ///< an hour above
   double easy_hours = 4.0;  ///< a week

@@ -217,6 +217,7 @@ double value_at_stake(const GardenModel& model) {
   double value = 0.0;
   for (const Demand& demand : model.demands) {
     for (std::size_t w = 0; w < model.weeks; ++w) value += price_in(demand, w) * demand.servings[w];
+    value += cost_of_missing_most(demand, model.prices, wanted_servings(demand));
   }
   return value;
 }
@@ -262,7 +263,7 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   judge.set_counts(counts);
   plan.worths = solved.worths;
   if (has_time) {
-    for (Worth& worth : worths_of_an_earlier_week(input, model, judge, solved.bound))
+    for (Worth& worth : worths_of_an_earlier_week(input, garden, judge, solved.bound))
       plan.worths.push_back(std::move(worth));
   }
   std::stable_sort(plan.worths.begin(), plan.worths.end(),

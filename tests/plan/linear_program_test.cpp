@@ -175,6 +175,16 @@ TEST(ExchangeText, IsReadAlikeByGlpkWithAStore) {
   expect_read_alike(model);
 }
 
+TEST(ExchangeText, IsReadAlikeByGlpkWhereTheFirstHalfCountsMore) {
+  GardenModel model = synthetic_garden(4, size_for_glpk());
+  const Formulation plain = formulate(model);
+  model.prices.first_half = 1.0;
+  const Formulation with_it = formulate(model);
+  EXPECT_GT(RelaxationSolver(with_it.program).solve()->objective,
+            RelaxationSolver(plain.program).solve()->objective + 1e-3);
+  expect_read_alike(model);
+}
+
 // The reader of COIN-OR, at the size of a real garden: all columns, rows and elements arrive, and its
 // relaxation is ours.
 TEST(RelaxationSolver, AgreesWithCoinOrOnTheWrittenProgram) {
@@ -205,7 +215,8 @@ TEST(SolvedModel, EnclosesTheOptimumThatGlpkProves) {
     size.week_step = 4;
     size.weeks = 40;
     size.tray_cells = 0;
-    const GardenModel model = synthetic_garden(seed, size);
+    GardenModel model = synthetic_garden(seed, size);
+    model.prices.first_half = seed == 2U ? 1.0 : 0.0;
     // Parts of a row are plans too: the model that GLPK gets counts single clumps.
     Formulation formulation = formulate(model);
     add_all_age_rows(model, formulation);

@@ -199,6 +199,17 @@ TEST_F(SeasonPlan, SaysWhenAHarvestWouldComeAfterThePlan) {
   EXPECT_NE(phrase(*result, "harvest-after-plan"), nullptr);
 }
 
+// In late summer nothing of it can be ripe before winter, and what is sown in spring is not within 34 weeks.
+TEST_F(SeasonPlan, SaysWhenItIsTooLateForThisSeasonAndTheNextLiesBeyondThePlan) {
+  input_.today = base::date_of(base::year_of(weather_.first), 9, 14);
+  options_.weeks = 34;
+  for (Want& want : input_.wants) want.from = {1, 1}, want.to = {12, 31};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  ASSERT_NE(short_of(*result, "bulbs"), nullptr);
+  EXPECT_NE(phrase(*result, "too-late-this-season"), nullptr);
+}
+
 TEST_F(SeasonPlan, EndsWithTheWeatherThatIsKnown) {
   const climate::WeatherEnsemble short_weather = blank_weather(weather_.first, 70, kMembers);
   input_.weather = &short_weather;
@@ -493,17 +504,28 @@ TEST(Worth, OfAWeekEarlierIsAllThatCameAWeekTooLate) {
   const crop::CropLibrary library = made_up_library();
   PlanInput input;
   input.library = &library;
-  GardenModel model = a_week_too_late();
+  PreparedGarden garden;
+  GardenModel& model = garden.model;
+  model = a_week_too_late();
+  garden.refused = {{.product = 0, .tray = -1, .week = 3, .limits = "soil too cold"}};
   const auto worths_of_plan = [&] {
     const Formulation formulation = formulate(model);
     const auto relaxation = RelaxationSolver(formulation.program).solve();
     EXPECT_NEAR(relaxation->objective, 10.0, 1e-9);
-    return worths_of_an_earlier_week(input, model, ForwardPass(model, model.scenarios), relaxation->objective);
+    return worths_of_an_earlier_week(input, garden, ForwardPass(model, model.scenarios),
+                                     relaxation->objective);
   };
   const std::vector<Worth> worths = worths_of_plan();
   ASSERT_EQ(worths.size(), 1U);
   EXPECT_EQ(worths.front().what.key, "earlier-in-place");
   EXPECT_NEAR(worths.front().servings, 10.0, 1e-9);
+  // Sown too early for the plan to see the end, or in a week in which no weather spoils it: nothing is in the
+  // way.
+  garden.refused.front().beyond = true;
+  EXPECT_TRUE(worths_of_plan().empty());
+  garden.refused.front() = {.product = 0, .tray = -1, .week = 2, .limits = "soil too cold"};
+  EXPECT_TRUE(worths_of_plan().empty());
+  garden.refused.front().week = 3;
   // Two weeks too late a single week brings nothing; nor can anything be sown before this week.
   std::vector<double>& servings = model.candidates.front().servings;
   std::rotate(servings.begin(), servings.end() - 1, servings.end());

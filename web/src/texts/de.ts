@@ -417,6 +417,8 @@ export const de: Texts = {
     'no-week': () => 'in keiner Woche des Plans gibt es hier eine Ernte',
     'no-week-often-enough': (v) =>
       `in keiner Woche des Plans gibt es hier oft genug eine Ernte (${limits[v.cause ?? ''] ?? v.cause})`,
+    'too-late-this-season': (v) =>
+      `für diese Saison ist es zum Säen zu spät (${limits[v.cause ?? ''] ?? v.cause}), und die Ernte der nächsten käme erst nach der letzten Woche des Plans`,
     'harvest-after-plan': () => 'die Ernte käme erst nach der letzten Woche des Plans',
     'no-bed': () => 'der Garten hat kein Beet',
     'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
@@ -426,7 +428,9 @@ export const de: Texts = {
     'weather-of-some-years': () => 'in den meisten Jahren reicht es, im Wetter einiger nicht',
     'packet-too-small': (v) =>
       `die Tüte ${v.crop} (${v.packet}) enthält ${v.seeds} Samen; der Plan sät ${v.sown}`,
-    'seed-to-buy': (v) => `${v.sown} Samen ${v.crop} zu kaufen`,
+    'seed-to-buy': (v) => `keine Tüte ${v.crop} (der Plan sät ${v.sown})`,
+    'seed-reckons-more': () =>
+      'wie viel zu kaufen ist, Alter, Ausfälle und kalten Boden eingerechnet, steht auf der Seite Saatgut',
     'weather-ends': (v) =>
       `das Wetter ist nur für ${v.weeks} der ${v.asked} verlangten Wochen bekannt; der Plan endet dort`,
     'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,
@@ -502,9 +506,9 @@ export const de: Texts = {
     'metre-in-sun': (v) => `${v.length_m ?? 'ein Meter'} Beet in voller Sonne, ${v.width_m} breit`,
     'metre-in-part-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Halbschatten, ${v.width_m} breit`,
     'earlier-in-place': (v) =>
-      `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät, wäre es dann warm genug`,
+      `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
-      `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät, und das Beet eine Woche früher bereit`,
+      `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'cells-of-tray': (v) => `${v.cells} Zellen von ${v.tray}`,
     'cells-on-mat': (v) => `Platz für ${v.cells} Zellen mehr auf der Matte von ${v.tray}`,
   },
@@ -515,8 +519,8 @@ export const de: Texts = {
     guard: 'Gegen schlechte Jahre absichern (langsamer)',
     longer: 'Dreimal so lange suchen',
     kept: 'Vom Wert der Wünsche bleibt',
-    keptIn: (usual: string, unseen: string, bad: string) =>
-      `${usual} in den Jahren, mit denen geplant wurde, ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
+    keptIn: (usual: string, most: string, unseen: string, bad: string) =>
+      `${usual} in den Jahren, mit denen geplant wurde, wo kein Plan mehr als ${most} retten könnte; ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',
@@ -526,7 +530,7 @@ export const de: Texts = {
     failed: 'Es wurde kein Plan gemacht:',
     none: 'Seit dem Start des Servers wurde nicht geplant. Früher Geplantes steht im Jahresbild.',
     result: 'Was herauskam',
-    gap: 'Höchstens so weit vom Besten',
+    gap: 'Vom Verlust könnte ein besserer Plan höchstens sparen',
     status: 'Beendet durch',
     statuses: {
       'gap reached': 'gut genug',

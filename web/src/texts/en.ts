@@ -418,6 +418,8 @@ export const en = {
     'no-week': () => 'no week of the plan gives a harvest here',
     'no-week-often-enough': (v) =>
       `no week of the plan gives a harvest here often enough (${limits[v.cause ?? ''] ?? v.cause})`,
+    'too-late-this-season': (v) =>
+      `it is too late to sow for this season (${limits[v.cause ?? ''] ?? v.cause}), and the next one’s harvest comes after the last week of the plan`,
     'harvest-after-plan': () => 'its harvest would come after the last week of the plan',
     'no-bed': () => 'the garden has no bed',
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
@@ -427,7 +429,8 @@ export const en = {
     'weather-of-some-years': () => 'most years have enough, and the weather of some does not',
     'packet-too-small': (v) =>
       `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
-    'seed-to-buy': (v) => `${v.sown} seeds of ${v.crop} to buy`,
+    'seed-to-buy': (v) => `no packet of ${v.crop} (the plan sows ${v.sown})`,
+    'seed-reckons-more': () => 'the page Seed reckons how much to buy, with age, losses and cold soil counted',
     'weather-ends': (v) =>
       `the weather ahead covers only ${v.weeks} of the ${v.asked} weeks asked for; the plan ends there`,
     'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
@@ -502,9 +505,9 @@ export const en = {
     succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
     'metre-in-sun': (v) => `${v.length_m ?? 'a metre'} of bed in full sun, ${v.width_m} wide`,
     'metre-in-part-shade': (v) => `${v.length_m ?? 'a metre'} of bed in part shade, ${v.width_m} wide`,
-    'earlier-in-place': (v) => `${v.crop} sown in place a week before ${v.sow}, were it warm enough then`,
+    'earlier-in-place': (v) => `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
-      `${v.crop} sown in ${v.tray} a week before ${v.sow}, and its bed ready a week sooner`,
+      `${v.crop} sown in ${v.tray} a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
     'cells-on-mat': (v) => `room for ${v.cells} cells more on the mat of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
@@ -515,8 +518,8 @@ export const en = {
     guard: 'Guard against bad years (slower)',
     longer: 'Search three times as long',
     kept: 'Kept of what the wishes are worth',
-    keptIn: (usual: string, unseen: string, bad: string) =>
-      `${usual} in the years planned with, ${unseen} in other years, ${bad} in the worst fifth`,
+    keptIn: (usual: string, most: string, unseen: string, bad: string) =>
+      `${usual} in the years planned with, where no plan could keep more than ${most}; ${unseen} in other years, ${bad} in the worst fifth`,
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
@@ -526,7 +529,7 @@ export const en = {
     failed: 'No plan was made:',
     none: 'No plan has been made since the server started. The stands planned earlier are on the season sheet.',
     result: 'What it came to',
-    gap: 'At most this far from the best',
+    gap: 'Of what is lost, a better plan could save at most',
     status: 'Ended by',
     statuses: {
       'gap reached': 'being good enough',
