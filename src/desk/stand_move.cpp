@@ -105,7 +105,7 @@ base::Result<StandMove> read_stand_move(std::string_view body) {
 }
 
 base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
-                                           const StandMove& move) {
+                                           const StandMove& move, const TypedAdvice& advice) {
   const auto& stands = season.state.stands;
   const auto found = std::find_if(stands.begin(), stands.end(),
                                   [&](const book::StandState& each) { return each.plan.id == id; });
@@ -120,9 +120,7 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     return base::fail(ProblemCode::contradiction,
                       fmt::format("stand {} has been sown, so it stays where and when it is", id),
                       field("stand"),
-                      "Only what is still to be done can be moved. Where its place was written down wrong, "
-                      "say that it is put "
-                      "right (put_right); a wrong day is corrected in the log.");
+                      std::string(advice.put_right));
   }
   stand::StandPlan plan = found->plan;
   const double length_m = plan.to_m - plan.from_m;

@@ -7,6 +7,7 @@
 
 #include "base/problem.hpp"
 #include "desk/season.hpp"
+#include "desk/typed_advice.hpp"
 
 namespace sowtide::desk {
 
@@ -27,6 +28,6 @@ struct StandMove {
 /// not_found (no such stand or bed), contradiction (it was sown, so its day and what is in the ground stay),
 /// out_of_range (outside the bed, a day before today or more than two years ahead).
 [[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
-                                                         const StandMove& move);
+                                                         const StandMove& move, const TypedAdvice& advice = {});
 
 }  // namespace sowtide::desk

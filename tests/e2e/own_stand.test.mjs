@@ -50,9 +50,40 @@ describe('stand', () => {
   it('moves what was written down wrong only when told so', () => {
     const refused = sowtide('stand', garden, 'move', 's1', '--bed', 'b2', '--from-m', '0.5', '--date', day);
     assert.equal(refused.code, 1);
-    assert.match(refused.err, /put_right|put-right/);
+    assert.match(refused.err, /STAND: .*--put-right/);
     const moved = mustJson('stand-move', 'stand', garden, 'move', 's2', '--bed', 'b2', '--from-m', '0', '--put-right', '--date', day);
     assert.deepEqual([moved.stand, moved.bed, moved.from_m], ['s2', 'b2', 0]);
+  });
+
+  it('makes what is only planned give way to what was sown', () => {
+    const full = join(directory, 'full.sowtide');
+    writeFileSync(join(directory, 'full.toml'), `name = "Full"
+${northmere}[[beds]]
+id = "b1"
+length_m = 2
+width_m = 1.2
+[[stands]]
+id = "s1"
+crop = "carrot"
+method = "direct-sow"
+sow = 2026-05-25
+clumps = 400
+plants_per_clump = 1
+spacing_mm = 60
+bed = "b1"
+from_m = 0
+to_m = 2
+`);
+    must('new', full, '--from', join(directory, 'full.toml'));
+    const planned = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--day', '2026-05-24', '--date', day);
+    assert.equal(planned.code, 1);
+    assert.match(planned.err, /has no .* m free/);
+    const told = must('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--date', day);
+    assert.match(told, /Planned there and now without room: s1 \(Carrot\)\. Plan anew/);
+    const made = mustJson('own-stand', 'stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--date', day);
+    assert.deepEqual(made.displaced, [{ stand: 's1', crop: 'carrot', by_hand: false }]);
+    const onto = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--from-m', '0', '--date', day);
+    assert.match(onto.err, /--from-m: s2 stands there at that time\. Take another stretch, or leave --from-m out/);
   });
 
   it('says what is wrong', () => {

@@ -1281,8 +1281,10 @@ export const de: Texts = {
       'Say how many': 'Sag, wie viele',
       'bed {bed} has no {n} m free for as long as they stand there':
         '{bed}: so lange sie dort stehen, sind keine {n} m frei',
-      'Take another bed or fewer, or say from where along the bed (from_m)':
-        'Nimm ein anderes Beet oder weniger, oder wähle die Stelle im Beet selbst',
+      'Take another bed or fewer, or first log what no longer stands there as discarded':
+        'Nimm ein anderes Beet oder weniger, oder trag erst als weggeworfen ein, was dort nicht mehr steht',
+      'Take another bed or fewer, or move what is planned there':
+        'Nimm ein anderes Beet oder weniger, oder verschiebe, was dort geplant ist',
       // of setting the garden up
       'is {n}, not beyond from_m ({n2})': 'ist {n} und liegt nicht hinter dem Anfang ({n2})',
       'Give the stretch from its near end to its far end': 'Gib den Abschnitt vom Anfang zum Ende hin an',
