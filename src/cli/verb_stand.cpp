@@ -146,4 +146,17 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   return {};
 }
 
+base::Result<void> run_stand_remove(const StandOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::unexpected(opened.error());
+  if (auto gone = opened->file.take_back_stand(options.stand, options.date); !gone)
+    return tl::unexpected(in_file(gone.error(), options.garden));
+  if (output.json) {
+    fmt::print(output.out, "{}\n", desk::stand_gone_json(options.stand));
+    return {};
+  }
+  fmt::print(output.out, "Stand {} is taken back: nothing of it counts.\n", options.stand);
+  return {};
+}
+
 }  // namespace sowtide::cli

@@ -9,6 +9,7 @@
 #include <tuple>
 #include <utility>
 
+#include "book/taken_back.hpp"
 #include "book/words.hpp"
 #include "desk/stand_room.hpp"
 
@@ -99,7 +100,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
 
 book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::Date today) {
   book::Event entry;
-  entry.id = fmt::format("own-{}-{}", plan.id, base::to_iso(told.day));
+  entry.id = book::making_id(plan.id, told.day);
   entry.stand = plan.id;
   entry.date = std::min(told.day, today);
   if (told.day > today) {
@@ -214,6 +215,10 @@ std::string own_stand_json(const MadeStand& made) {
       {"logged", std::string(book::event_kind_text(made.entries.front().kind))},
       {"displaced", displaced}};
   return answer.dump();
+}
+
+std::string stand_gone_json(const std::string& stand) {
+  return nlohmann::ordered_json{{"stand", stand}, {"removed", true}}.dump();
 }
 
 }  // namespace sowtide::desk

@@ -59,4 +59,7 @@ inline constexpr int kOwnPickWeeks = 20;
 /// docs/api/own-stand.schema.json.
 [[nodiscard]] std::string own_stand_json(const MadeStand& made);
 
+/// {"stand","removed":true}; docs/api/stand-gone.schema.json.
+[[nodiscard]] std::string stand_gone_json(const std::string& stand);
+
 }  // namespace sowtide::desk

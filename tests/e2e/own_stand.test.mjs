@@ -86,6 +86,55 @@ to_m = 2
     assert.match(onto.err, /--from-m: s2 stands there at that time\. Take another stretch, or leave --from-m out/);
   });
 
+  it('takes back what was put in by mistake, so that nothing of it counts', () => {
+    const before = must('stand', garden, '--date', day);
+    const made = mustJson('own-stand', 'stand', garden, 'add', 'radish', '--bed', 'b2', '--count', '10', '--date', day);
+    must('log', garden, 'counted', made.stand, '--count', '9', '--id', 'seen', '--date', day);
+    const refused = sowtide('stand', garden, 'remove', made.stand, '--date', day);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /counted on 2026-05-20 \(entry seen\)\. Take back every other entry of it first/);
+    must('log', garden, 'corrected', '--target', 'seen', '--date', day);
+    assert.deepEqual(mustJson('stand-gone', 'stand', garden, 'remove', made.stand, '--date', day), { stand: made.stand, removed: true });
+    assert.equal(must('stand', garden, '--date', day), before);
+    assert.equal(sowtide('stand', garden, 'remove', made.stand, '--date', day).code, 1, 'it is gone');
+    must('plan', garden, '--date', day, '--time-limit', '20');
+    const next = mustJson('own-stand', 'stand', garden, 'add', 'radish', '--bed', 'b2', '--count', '10', '--date', day);
+    assert.notEqual(next.stand, made.stand, 'its name is not given again');
+    mustJson('stand-gone', 'stand', garden, 'remove', next.stand, '--date', day);
+  });
+
+  it('keeps the number of clumps in a bed of another width', () => {
+    const wide = join(directory, 'wide.sowtide');
+    writeFileSync(join(directory, 'wide.toml'), `name = "Wide"
+${northmere}[[beds]]
+id = "wide"
+length_m = 4
+width_m = 1.2
+[[beds]]
+id = "narrow"
+length_m = 3
+width_m = 0.6
+[[beds]]
+id = "half"
+length_m = 4
+width_m = 0.65
+[[beds]]
+id = "strip"
+length_m = 9
+width_m = 0.1
+`);
+    must('new', wide, '--from', join(directory, 'wide.toml'));
+    const made = mustJson('own-stand', 'stand', wide, 'add', 'leek', '--bed', 'wide', '--count', '24', '--spacing-mm', '300', '--bought', '--date', day);
+    assert.equal(made.to_m - made.from_m, 1.8, '24 of them, four across');
+    const move = (...more) => ['stand', wide, 'move', made.stand, '--put-right', '--date', day, ...more];
+    const refused = sowtide(...move('--bed', 'narrow'));
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /--bed: 24 at 300 mm take 3\.60 m of narrow, which is 3\.00 m long\. Take a longer or wider bed/);
+    assert.match(sowtide(...move('--bed', 'strip')).err, /strip is 0\.10 m wide, too narrow for plants 300 mm apart/);
+    const moved = mustJson('stand-move', ...move('--bed', 'half'));
+    assert.deepEqual([moved.bed, moved.from_m, moved.to_m], ['half', 0, 3.6], 'two across');
+  });
+
   it('says what is wrong', () => {
     for (const [args, said] of [
       [['add', 'carrot', '--bed', 'b1', '--count', '5', '--bought'], /does not bear to be set out/],

@@ -1277,6 +1277,18 @@ export const de: Texts = {
       '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
         '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
+      '{bed} is {n} m wide, too narrow for plants {n2} mm apart':
+        '{bed} ist {n} m breit, zu schmal für Pflanzen im Abstand von {n2} mm',
+      'Take a wider bed': 'Nimm ein breiteres Beet',
+      'Take a longer or wider bed': 'Nimm ein längeres oder breiteres Beet',
+      'stand {id} has more in the log than that it was put in: {deed} on {day} (entry {entry})':
+        'von Satz {id} steht mehr im Gartenbuch, als dass er aufgenommen wurde: {deed} am {day} (Eintrag {entry})',
+      'Take back every other entry of it first, or, where it really stood there, log it as discarded':
+        'Nimm erst jeden anderen Eintrag zurück, oder trag ihn, wenn er wirklich dort stand, als weggeworfen ein',
+      'stand {id} was not put in by hand, and the log names it':
+        'Satz {id} wurde nicht von Hand aufgenommen, und das Gartenbuch nennt ihn',
+      'Log it as discarded, so that nothing more is expected of it':
+        'Trag ihn als weggeworfen ein, dann wird nichts mehr von ihm erwartet',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
       'bed {bed} has no {n} m free for as long as they stand there':
