@@ -26,6 +26,12 @@ const daysOf = (n: string | undefined) => (n === '1' ? '1 Tag' : `${n} Tage`);
 
 const portionen = (n: string | undefined) => (n === '1' ? '1 Portion' : `${n} Portionen`);
 
+/** Wie gezogen wird, was im Boden wartet; 0 Wochen: jede Pflanze, sobald sie reif ist. */
+const pulledOver = (weeks: string | undefined, from: string | undefined) => {
+  if (weeks === '0') return 'einzeln, sobald reif,';
+  return `über ${weeks} ${weeks === '1' ? 'Woche' : 'Wochen'}${from ? ` ab ${from}` : ', sobald reif'}`;
+};
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -404,6 +410,10 @@ export const de: Texts = {
       `${v.weeks === '1' ? 'Eine Woche' : `${v.weeks} Wochen`} Warten ${v.weeks === '1' ? 'bringt' : 'bringen'} etwa ${v.middle_g} mehr (${v.low_g} bis ${v.high_g}).`,
     'largest-come-to': (v) =>
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
+    'plan-pulls': (v) =>
+      `Der Plan lässt ihn im Boden stehen; gezogen wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-now': (v) =>
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} gezogen, die größten zuerst: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
     'largest-meet': (v) => `${v.plants} der größten decken, was der Küche fehlt.`,
     'plant-weighs': (v) =>
       `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
@@ -456,6 +466,8 @@ export const de: Texts = {
         v.clumps && `${v.clumps} statt ${v.clumps_before}`,
         v.bed && `in ${v.bed} statt ${v.bed_before}`,
         v.tray && `angezogen in ${v.tray} statt ${v.tray_before}`,
+        v.pick_weeks &&
+          `gezogen ${pulledOver(v.pick_weeks, v.pick_from)} statt ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -466,6 +478,7 @@ export const de: Texts = {
     'bed-is-gone': () => 'das Beet gibt es nicht mehr',
     'sowing-then-fails': (v) =>
       `am alten Tag gesät misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
+    'asked-in-other-weeks': () => 'die Wünsche verlangen es jetzt in anderen Wochen',
     'better-sowing-near': () => 'ein anderer Tag zum Säen ist in allem besser',
     'ground-held-by': (v) => `auf dem alten Platz steht dann ${v.crop} (${v.stand})`,
     'family-held-off-by': (v) =>

@@ -23,6 +23,11 @@ const limits: Record<string, string> = {
 
 const servingsOf = (n: string | undefined) => (n === '1' ? '1 serving' : `${n} servings`);
 
+/** How what waits in the ground is pulled; 0 weeks: each plant as it is ready. */
+const pulledOver = (weeks: string | undefined, from: string | undefined) => {
+  if (weeks === '0') return 'as each is ready';
+  return `over ${weeks} ${weeks === '1' ? 'week' : 'weeks'}${from ? ` from ${from}` : ' once ready'}`;
+};
 const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
 
 const seedsEach = (v: Record<string, string>) =>
@@ -405,6 +410,10 @@ export const en = {
       `Waiting ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`} adds about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
     'largest-come-to': (v) =>
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
+    'plan-pulls': (v) =>
+      `The plan leaves it in the ground and pulls it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-now': (v) =>
+      `The plan pulls it ${pulledOver(v.pull_weeks, v.pull_from)}, the largest first: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
     'largest-meet': (v) => `${v.plants} of the largest meet what the kitchen lacks.`,
     'plant-weighs': (v) =>
       `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
@@ -458,6 +467,8 @@ export const en = {
         v.clumps && `${v.clumps} instead of ${v.clumps_before}`,
         v.bed && `in ${v.bed} instead of ${v.bed_before}`,
         v.tray && `raised in ${v.tray} instead of ${v.tray_before}`,
+        v.pick_weeks &&
+          `pulled ${pulledOver(v.pick_weeks, v.pick_from)} instead of ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -468,6 +479,7 @@ export const en = {
     'bed-is-gone': () => 'its bed is no longer there',
     'sowing-then-fails': (v) =>
       `a sowing on its old day fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
+    'asked-in-other-weeks': () => 'the wishes ask for it in other weeks now',
     'better-sowing-near': () => 'another day of sowing is better in every way',
     'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
     'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
