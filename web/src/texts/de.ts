@@ -158,6 +158,8 @@ export const de: Texts = {
     size: 'Wie viel',
     state: 'Stand',
     success: 'Lohnt sich',
+    pulled: 'Gezogen',
+    pulledOver,
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
     tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
@@ -243,6 +245,18 @@ export const de: Texts = {
     from: 'Von, das Beet entlang',
     put: 'Aufnehmen',
     notPut: 'Nicht aufgenommen:',
+    done: 'Er ist aufgenommen.',
+    open: 'Seine Seite öffnen',
+    displaced: (stands) =>
+      `Dort war geplant und hat jetzt keinen Platz: ${stands}. Ein neuer Plan findet einen anderen.`,
+    displacedByHand: (stands) =>
+      `Dort war von Hand aufgenommen und hat jetzt keinen Platz: ${stands}. Ein Plan lässt es, wo es ist: auf dem Jahresblatt verschieben.`,
+  },
+  mistake: {
+    title: 'Aus Versehen aufgenommen …',
+    lead: 'Nimmt ihn ganz zurück: nichts von ihm zählt, auch nicht als Fehlschlag. Was gesät wurde und nichts geworden ist, wird stattdessen als weggeworfen eingetragen.',
+    put: 'Zurücknehmen',
+    notPut: 'Nicht zurückgenommen:',
   },
   elsewhere: {
     title: 'Er steht woanders …',
@@ -564,6 +578,8 @@ export const de: Texts = {
     leftOut: (n, share) =>
       `In ${n === 1 ? 'einer weiteren Woche' : `${n} weiteren Wochen`} fehlt in weniger als ${share} der Jahre etwas.`,
     compared: 'Vorher und nachher',
+    waiting: (n) => `Bleibt im Boden, bis es gebraucht wird (${n})`,
+    pulled: (stand, weeks) => `${stand}: gezogen ${weeks}`,
     beforePlan: 'Bisher geplant',
     afterPlan: 'Jetzt geplant',
     changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,

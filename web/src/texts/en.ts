@@ -156,6 +156,8 @@ export const en = {
     size: 'How many',
     state: 'State',
     success: 'Worth having',
+    pulled: 'Pulled',
+    pulledOver,
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
     tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
@@ -238,6 +240,19 @@ export const en = {
     from: 'From, along the bed',
     put: 'Put it in',
     notPut: 'Not put in:',
+    done: 'It is put in.',
+    open: 'Open its page',
+    displaced: (stands: string) =>
+      `Planned there and now without room: ${stands}. A new plan finds another place.`,
+    displacedByHand: (stands: string) =>
+      `Put in by hand there and now without room: ${stands}. A plan leaves them alone: move them on the season sheet.`,
+  },
+  /** A stand put in by hand that never was. */
+  mistake: {
+    title: 'Put in by mistake…',
+    lead: 'Takes it back altogether: nothing of it counts, not as a failure either. What was sown and came to nothing is logged as discarded instead.',
+    put: 'Take it back',
+    notPut: 'Not taken back:',
   },
   /** What is in the ground, and its place written down wrong. */
   elsewhere: {
@@ -563,6 +578,8 @@ export const en = {
     leftOut: (n: number, share: string) =>
       `${n === 1 ? 'One more week is' : `${n} more weeks are`} short in fewer than ${share} of years.`,
     compared: 'Before and after',
+    waiting: (n: string) => `Left in the ground until wanted (${n})`,
+    pulled: (stand: string, weeks: string) => `${stand}: pulled ${weeks}`,
     beforePlan: 'Planned before',
     afterPlan: 'Planned now',
     changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,
