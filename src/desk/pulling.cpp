@@ -16,14 +16,13 @@ std::optional<base::Date> first_pick(const book::StandState& state, const stand:
   return first == nullptr ? std::nullopt : std::optional(first->p50);
 }
 
-/// Its weeks begin on the plan's day, or once it is ready where that is later.
-bool weeks_over(const stand::StandPlan& plan, std::optional<base::Date> first_pick, base::Date day) {
-  if (!first_pick) return false;
-  const base::Date begin = plan.pick_from ? std::max(*plan.pick_from, *first_pick) : *first_pick;
-  return day >= begin + base::Days{7 * plan.pick_weeks};
-}
-
 }  // namespace
+
+std::optional<base::Date> pulled_from(const book::StandState& state, const stand::Outlook& outlook) {
+  const auto first = first_pick(state, outlook);
+  if (!state.plan.pick_from) return first;
+  return std::max(*state.plan.pick_from, first.value_or(*state.plan.pick_from));
+}
 
 bool is_ready(const stand::Outlook& outlook, base::Date day) {
   return expected_event(outlook, "first-pick") != nullptr &&
@@ -41,10 +40,11 @@ std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::
   const stand::Outlook& outlook = season.outlooks[stand];
   const auto crop = crop_of(season, state.plan);
   if (!crop || !stand::waits_in_ground(state.plan, *crop)) return std::nullopt;
-  const auto first = first_pick(state, outlook);
+  const auto from = pulled_from(state, outlook);
   const bool now = is_ready(outlook, day);
-  if (weeks_over(state.plan, first, day) || (!now && is_past(outlook, day))) return std::nullopt;
-  return stand::PlannedPulling{.from = state.plan.pick_from ? state.plan.pick_from : first,
+  const bool over = from && day >= *from + base::Days{7 * state.plan.pick_weeks};
+  if (over || (!now && is_past(outlook, day))) return std::nullopt;
+  return stand::PlannedPulling{.from = from,
                                .weeks = state.plan.pick_weeks,
                                .now = now,
                                .week_g = stand::week_ahead_g(outlook, day)};

@@ -16,6 +16,11 @@ namespace sowtide::desk {
 /// Past its time in most years; what is still good may stand there.
 [[nodiscard]] bool is_past(const stand::Outlook& outlook, base::Date day);
 
+/// The day on which its weeks begin: the plan's, or that of the first picking, seen or expected, where that is
+/// later. Nothing where no picking is expected and the plan names no day.
+[[nodiscard]] std::optional<base::Date> pulled_from(const book::StandState& state,
+                                                    const stand::Outlook& outlook);
+
 /// How the plan pulls a stand of the season that waits in the ground, seen from a day; nothing for others, and
 /// once its weeks are over: then what is left comes in as of any stand.
 [[nodiscard]] std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::size_t stand,

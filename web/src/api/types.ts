@@ -81,8 +81,8 @@ export interface Stand {
   facts?: StandFacts;
 }
 
-/** What tells over which weeks a stand is pulled. */
-export type Pulled = Pick<Stand, 'pick_weeks' | 'pick_from'>;
+/** What tells over which weeks a stand is pulled; a plan alone does not know when it is ready. */
+export type Pulled = Pick<Stand, 'pick_weeks' | 'pick_from'> & Partial<Pick<Stand, 'events' | 'facts'>>;
 
 export interface OutlookAnswer {
   garden: string;

@@ -1,7 +1,7 @@
 // What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
 
 import type { Pulled, Stand, Want } from '../api/types';
-import { parseDay } from '../domain/days';
+import { pulledFrom } from '../domain/pulling';
 import { cropName, number, shortDay, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
 import { preferences } from './preferences.svelte';
@@ -31,8 +31,11 @@ export const labelledName = (stand: Stand) =>
   `${standName(stand)} (${preferences.texts.stand.labelled(stand.id)})`;
 
 /** "over 12 weeks from 1 Nov": how what waits in the ground is pulled; empty for what does not. */
-export const pulledText = ({ pick_weeks: weeks, pick_from: from }: Pulled): string =>
-  weeks ? preferences.texts.stand.pulledOver(number(weeks), from ? shortDay(parseDay(from)) : undefined) : '';
+export function pulledText(stand: Pulled): string {
+  const from = pulledFrom(stand);
+  const day = from === undefined ? undefined : shortDay(from);
+  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(stand.pick_weeks), day) : '';
+}
 
 /** The stand of an id as the last outlook tells it. */
 export const standOf = (id: string) => gardenState.outlook?.stands.find((each) => each.id === id);
