@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 #include <tuple>
 
 #include "book/arrangement_word.hpp"
@@ -11,6 +12,7 @@
 #include "book/size_word.hpp"
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
+#include "book/taken_back.hpp"
 #include "crop/emergence.hpp"
 
 namespace sowtide::book {
@@ -50,9 +52,12 @@ int plants_of(const Event& event) {
 
 class Fold {
  public:
-  Fold(const GardenDescription& garden, const crop::CropLibrary& library) : library_(library) {
+  Fold(const GardenDescription& garden, const std::set<std::string, std::less<>>& gone,
+       const crop::CropLibrary& library)
+      : library_(library) {
     state_.stands.reserve(garden.stands.size());
     for (const stand::StandPlan& plan : garden.stands) {
+      if (gone.contains(plan.id)) continue;
       stand_index_.emplace(plan.id, state_.stands.size());
       state_.stands.push_back({plan, {}});
     }
@@ -331,7 +336,7 @@ std::optional<EventKind> parse_event_kind(std::string_view text) noexcept {
 
 GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day,
                  const crop::CropLibrary& library) {
-  Fold folded(garden, library);
+  Fold folded(garden, taken_back(events), library);
   for (const Event* event : effective_events(events, day)) folded.take(*event);
   return folded.finish(day);
 }

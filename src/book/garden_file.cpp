@@ -22,6 +22,7 @@
 #include "book/detail/schema.hpp"
 #include "book/event_check.hpp"
 #include "book/garden_check.hpp"
+#include "book/taken_back.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -203,6 +204,11 @@ void save_all(SQLite::Database& database, const GardenDescription& garden, const
   detail::EventInserter inserter(database);
   for (const Event& event : events) inserter.insert(event);
   transaction.commit();
+}
+
+tl::unexpected<base::Problem> no_stand(const std::string& path, const std::string& id, std::string field) {
+  return fail(ProblemCode::not_found, fmt::format("there is no stand \"{}\" in this garden", id.substr(0, 70)),
+              {.file = path, .field = std::move(field)}, "Name one of its stands");
 }
 
 base::Problem in_events(base::Problem problem, std::size_t index) {
@@ -396,14 +402,31 @@ base::Result<void> GardenFile::update_stand(const stand::StandPlan& stand) {
   return impl_->write([&]() -> base::Result<bool> {
     const GardenDescription garden = detail::load_description(impl_->database);
     const auto is_it = [&stand](const stand::StandPlan& plan) { return plan.id == stand.id; };
-    if (std::none_of(garden.stands.begin(), garden.stands.end(), is_it)) {
-      return fail(ProblemCode::not_found,
-                  fmt::format("there is no stand \"{}\" in this garden", stand.id.substr(0, 70)),
-                  {.file = impl_->path, .field = "stand.id"}, "Name one of its stands");
-    }
+    if (std::none_of(garden.stands.begin(), garden.stands.end(), is_it))
+      return no_stand(impl_->path, stand.id, "stand.id");
     if (auto checked = check_stand_plan(garden, stand, "stand"); !checked)
       return tl::make_unexpected(checked.error());
     detail::update_stand(impl_->database, stand);
+    return true;
+  });
+}
+
+base::Result<void> GardenFile::take_back_stand(const std::string& stand, base::Date day) {
+  return impl_->write([&]() -> base::Result<bool> {
+    SQLite::Database& database = impl_->database;
+    const std::vector<Event> events = detail::load_events(database);
+    if (!texts_of(database, "SELECT id FROM stand").contains(stand) || taken_back(events).contains(stand))
+      return no_stand(impl_->path, stand, "stand");
+    const auto correction = taking_back(stand, events, day);
+    if (!correction) return tl::make_unexpected(correction.error());
+    if (*correction) {
+      if (const auto taken = impl_->insert_events({**correction}); !taken)
+        return tl::make_unexpected(taken.error());
+      return true;
+    }
+    SQLite::Statement remove(database, "DELETE FROM stand WHERE id = ?");
+    remove.bind(1, stand);
+    remove.exec();
     return true;
   });
 }

@@ -39,6 +39,9 @@ class GardenFile {
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
   base::Result<void> update_stand(const stand::StandPlan& stand);
+  /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log does
+  /// not name goes. not_found, or what `taking_back` refuses.
+  base::Result<void> take_back_stand(const std::string& stand, base::Date day);
   /// Keeps the planner's last answer (JSON text), in place of the one before.
   base::Result<void> set_plan_answer(const std::string& answer);
   /// The answer kept; empty when there is none.

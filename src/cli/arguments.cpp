@@ -154,7 +154,7 @@ base::Result<std::optional<base::Date>> day_of(const std::string& text, const st
 }
 
 void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
-  CLI::App* stand = add_verb(app, "stand", "what stands in the garden; put a stand in by hand, or move one",
+  CLI::App* stand = add_verb(app, "stand", "what stands in the garden; put a stand in by hand, move one or take one back",
                              "sowtide stand mine.sowtide add radish --bed bed2 --count 40\n"
                              "  sowtide stand mine.sowtide add leek --bed bed1 --count 24 --bought",
                              output);
@@ -206,6 +206,13 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   add_json(move, output);
   add_date(move, p);
   move->callback([with_day] { with_day(run_stand_move); });
+
+  CLI::App* remove = stand->add_subcommand(
+      "remove", "takes back a stand that was put in by mistake, so that nothing of it counts");
+  remove->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
+  add_json(remove, output);
+  add_date(remove, p);
+  remove->callback([&p] { p.verb = [&p](Output& o) { return run_stand_remove(p.stand, o); }; });
 }
 
 std::vector<std::string> weather_format_names() {

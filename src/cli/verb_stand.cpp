@@ -3,8 +3,11 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <ostream>
+#include <string_view>
+#include <vector>
 
 #include "book/words.hpp"
 #include "cli/open.hpp"
@@ -19,9 +22,42 @@
 namespace sowtide::cli {
 namespace {
 
+/// The desk names a field of the stand, "clumps"; the person typed an option, --count.
+std::string as_typed(std::string_view field) {
+  static const std::map<std::string_view, std::string_view> kTyped{
+      {"crop", "CROP"},        {"stand", "STAND"},           {"variety", "--variety"},
+      {"bed", "--bed"},        {"clumps", "--count"},        {"day", "--day"},
+      {"sow", "--day"},        {"bought", "--bought"},       {"tray", "--tray"},
+      {"from_m", "--from-m"},  {"put_right", "--put-right"}, {"spacing_mm", "--spacing-mm"},
+      {"plants_per_clump", "--plants-per-clump"}};
+  const auto found = kTyped.find(field);
+  return std::string(found == kTyped.end() ? field : found->second);
+}
+
 base::Problem in_file(base::Problem problem, const std::string& garden) {
   if (problem.where.file.empty()) problem.where.file = garden;
+  problem.where.field = as_typed(problem.where.field);
   return problem;
+}
+
+/// Which planned stands have lost their room, and what to do about it; nothing where none has.
+std::string displaced_text(const std::vector<desk::DisplacedStand>& displaced) {
+  std::string planned, by_hand;
+  for (const desk::DisplacedStand& each : displaced) {
+    std::string& list = each.by_hand ? by_hand : planned;
+    list += fmt::format("{}{} ({})", list.empty() ? "" : ", ", each.id,
+                        crop::built_in_library().name_of(each.crop));
+  }
+  std::string text;
+  if (!planned.empty())
+    text += fmt::format("Planned there and now without room: {}. Plan anew: sowtide plan GARDEN\n", planned);
+  if (!by_hand.empty()) {
+    text += fmt::format(
+        "Put in by hand there and now without room: {}. A plan leaves them alone; move them: "
+        "sowtide stand GARDEN move STAND\n",
+        by_hand);
+  }
+  return text;
 }
 
 std::string where_text(const stand::StandPlan& plan, desk::Units units) {
@@ -60,8 +96,8 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   if (!opened) return tl::unexpected(opened.error());
   desk::OwnStand told = options.told;
   if (told.day == base::Date{}) told.day = options.date;
-  const auto made =
-      desk::make_own_stand(crop::built_in_library(), opened->garden, opened->events, options.date, told);
+  const auto made = desk::make_own_stand(crop::built_in_library(), opened->garden, opened->events,
+                                         options.date, told, desk::kOptionAdvice);
   if (!made) return tl::unexpected(in_file(made.error(), options.garden));
   if (auto kept = opened->file.add_stand(made->plan, made->entries); !kept) return kept;
   if (output.json) {
@@ -76,6 +112,7 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   fmt::print(output.out, "Stand {}: {} {}, {} on {}, {}.\n", made->plan.id, made->plan.clumps,
              made->plan.crop, done, desk::date_text(told.day, units, options.date),
              where_text(made->plan, units));
+  fmt::print(output.out, "{}", displaced_text(made->displaced));
   return {};
 }
 
@@ -88,7 +125,7 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   desk::StandMove move{.from_m = options.told.from_m, .put_right = options.put_right};
   if (!options.told.bed.empty()) move.bed = options.told.bed;
   if (options.told.day != base::Date{}) move.sow = options.told.day;
-  const auto moved = desk::moved_stand(*season, options.stand, move);
+  const auto moved = desk::moved_stand(*season, options.stand, move, desk::kOptionAdvice);
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
   if (const auto free = desk::check_room(*season, *moved, move.put_right); !free)
     return tl::unexpected(in_file(free.error(), options.garden));
@@ -106,6 +143,19 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   const desk::Units units = desk::units_of(opened->garden.units);
   fmt::print(output.out, "Stand {}: {}, sown {}.\n", moved->id, where_text(*moved, units),
              desk::date_text(moved->sow, units, options.date));
+  return {};
+}
+
+base::Result<void> run_stand_remove(const StandOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::unexpected(opened.error());
+  if (auto gone = opened->file.take_back_stand(options.stand, options.date); !gone)
+    return tl::unexpected(in_file(gone.error(), options.garden));
+  if (output.json) {
+    fmt::print(output.out, "{}\n", desk::stand_gone_json(options.stand));
+    return {};
+  }
+  fmt::print(output.out, "Stand {} is taken back: nothing of it counts.\n", options.stand);
   return {};
 }
 

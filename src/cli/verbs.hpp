@@ -144,7 +144,7 @@ struct LogOptions {
 
 struct StandOptions {
   std::string garden;
-  std::string stand;       ///< of `move`
+  std::string stand;       ///< of `move` and `remove`
   desk::OwnStand told;     ///< of `add`; of `move` its bed, from_m and day
   bool put_right = false;  ///< of `move`: it is elsewhere than was written down
   base::Date date{};
@@ -205,6 +205,7 @@ base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
 base::Result<void> run_stand_list(const StandOptions& options, Output& output);
 base::Result<void> run_stand_add(const StandOptions& options, Output& output);
 base::Result<void> run_stand_move(const StandOptions& options, Output& output);
+base::Result<void> run_stand_remove(const StandOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
 base::Result<void> run_store(const StoreOptions& options, Output& output);
 base::Result<void> run_print(const PrintOptions& options, Output& output);

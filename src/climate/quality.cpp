@@ -13,6 +13,7 @@
 #include "base/quantile.hpp"
 #include "climate/detail/record_builder.hpp"
 #include "climate/sun.hpp"
+#include "climate/told_quantity.hpp"
 
 namespace sowtide::climate {
 
@@ -121,8 +122,8 @@ class QualityControl {
         const double value = values(variable)[i];
         if (!judged(variable, i) || (value >= range.lowest && value <= range.highest)) continue;
         remove(variable, i, "impossible",
-               fmt::format("possible on earth are {:g} to {:g} {}", range.lowest, range.highest,
-                           variable_unit(variable)));
+               fmt::format("possible on earth are {} to {}", quantity(range.lowest, variable),
+                           quantity(range.highest, variable)));
       }
     }
   }
@@ -158,7 +159,8 @@ class QualityControl {
       if (!(zero || zero_f) || !judged(Variable::tmin, i) || !judged(Variable::tmax, i)) continue;
       for (const Variable variable : kTemperatures) {
         remove(variable, i, "naught",
-               zero ? "both extremes are exactly 0 °C" : "both extremes are exactly 0 °F");
+               zero ? fmt::format("both extremes are exactly {}", quantity(0.0, ToldUnit::celsius))
+                    : std::string("both extremes are exactly 0 °F"));
       }
     }
   }
@@ -288,7 +290,8 @@ class QualityControl {
           const double value = values(variable)[i];
           if (value >= lowest && value <= highest) continue;
           remove(variable, i, "stands-apart",
-                 fmt::format("more than {:g} °C beyond every other value of the month", options_.gap_c));
+                 fmt::format("more than {} beyond every other value of the month",
+                             quantity(options_.gap_c, ToldUnit::kelvin)));
         }
       }
     }
@@ -346,7 +349,8 @@ class QualityControl {
   /// A spell that begins and ends is weather; a single day far off is an error.
   void report_outlier(Variable variable, std::size_t i, double z, double usual_c, bool borne_out) {
     std::string detail =
-        fmt::format("{:.1f} standard deviations from the {:.1f} °C usual for the date", z, usual_c);
+        fmt::format("{:.1f} standard deviations from the {} usual for the date", z,
+                    quantity(usual_c, ToldUnit::celsius));
     if (!borne_out) {
       remove(variable, i, "spike", std::move(detail));
       return;
@@ -373,8 +377,8 @@ class QualityControl {
       const double ratio = mean < 0.0 ? options_.rain_outlier_ratio_cold : options_.rain_outlier_ratio;
       if (values(Variable::rain)[i] <= ratio * usual) continue;
       remove(Variable::rain, i, "spike",
-             fmt::format("more than {:g} times the {:.1f} mm that 1 wet day in 20 brings around the date",
-                         ratio, usual));
+             fmt::format("more than {:g} times the {} that 1 wet day in 20 brings around the date", ratio,
+                         quantity(usual, ToldUnit::millimetres)));
     }
   }
 
@@ -384,7 +388,8 @@ class QualityControl {
       if (!(low > high) || !judged(Variable::tmin, i) || !judged(Variable::tmax, i)) continue;
       for (const Variable variable : kTemperatures) {
         remove(variable, i, "tmin-above-tmax",
-               fmt::format("minimum {:.1f} °C, maximum {:.1f} °C", low, high));
+               fmt::format("minimum {}, maximum {}", quantity(low, ToldUnit::celsius),
+                           quantity(high, ToldUnit::celsius)));
       }
     }
   }
@@ -398,8 +403,8 @@ class QualityControl {
                    dip = std::max(rise, fall) <= -options_.spike_c;
         if (!(spike || dip) || !judged(variable, i)) continue;
         remove(variable, i, "spike",
-               fmt::format("{:g} °C or more {} than the day before and the day after", options_.spike_c,
-                           spike ? "warmer" : "colder"));
+               fmt::format("{} or more {} than the day before and the day after",
+                           quantity(options_.spike_c, ToldUnit::kelvin), spike ? "warmer" : "colder"));
       }
     }
   }
@@ -414,11 +419,13 @@ class QualityControl {
       if (!known) continue;
       if (high[i] >= warmest_night + options_.lagged_range_c && judged(Variable::tmax, i)) {
         remove(Variable::tmax, i, "lagged-range",
-               fmt::format("{:g} °C or more above the minima of three days", options_.lagged_range_c));
+               fmt::format("{} or more above the minima of three days",
+                           quantity(options_.lagged_range_c, ToldUnit::kelvin)));
       }
       if (low[i] <= coolest_day - options_.lagged_range_c && judged(Variable::tmin, i)) {
         remove(Variable::tmin, i, "lagged-range",
-               fmt::format("{:g} °C or more below the maxima of three days", options_.lagged_range_c));
+               fmt::format("{} or more below the maxima of three days",
+                           quantity(options_.lagged_range_c, ToldUnit::kelvin)));
       }
     }
   }

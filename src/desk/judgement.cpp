@@ -11,6 +11,7 @@
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
+#include "desk/pulling.hpp"
 #include "desk/raising.hpp"
 #include "stand/size.hpp"
 
@@ -188,6 +189,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   judged.facts = seen.facts;
   add_kitchen(season, judged, date);
   add_next_stand(season, weather, judged, date);
+  judged.needs.pulling = planned_pulling(season, i, date);
   auto answer = judgement_of(season, weather, i, judged, date);
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);

@@ -86,6 +86,13 @@ std::string weights_between(const Values& v) {
   return v.weight("low_g") + " to " + v.weight("high_g");
 }
 
+/// "over 12 weeks from 1 Nov": how a stand is pulled, by the names of its weeks and of their first day.
+std::string pulled_text(const Values& v, const char* weeks, const char* from) {
+  if (v.number(weeks) == 0.0) return "as each is ready";
+  return fmt::format("over {} week{} {}", v.count(weeks), plural(v, weeks),
+                     v.has(from) ? "from " + v.day(from) : "once ready");
+}
+
 std::string cut_text(const Values& v, std::string_view more) {
   return fmt::format(
       "A cut of half the leaf takes {}; with what grows again that is {} {} in three weeks than leaving it.",
@@ -335,6 +342,17 @@ Phrases judgements_of_size() {
              "The largest of every clump come to {}; the others gain {} from their light in two weeks.",
              v.weight("now_g"), v.weight("gain_g"));
        }},
+      {"plan-pulls",
+       [](const Values& v) {
+         return fmt::format("The plan leaves it in the ground and pulls it {}.",
+                            pulled_text(v, "pull_weeks", "pull_from"));
+       }},
+      {"plan-pulls-now",
+       [](const Values& v) {
+         return fmt::format("The plan pulls it {}, the largest first: about {} this week ({}).",
+                            pulled_text(v, "pull_weeks", "pull_from"), v.weight("middle_g"),
+                            weights_between(v));
+       }},
       {"largest-meet",
        [](const Values& v) {
          return fmt::format("{} of the largest meet what the kitchen lacks.", v.count("plants"));
@@ -438,6 +456,10 @@ std::string changed_text(const Values& v) {
   if (v.has("clumps")) add(fmt::format("{} instead of {}", v.clumps("clumps"), v.count("clumps_before")));
   if (v.has("bed")) add(fmt::format("in {} instead of {}", v.word("bed"), v.word("bed_before")));
   if (v.has("tray")) add(fmt::format("raised in {} instead of {}", v.word("tray"), v.word("tray_before")));
+  if (v.has("pick_weeks")) {
+    add(fmt::format("pulled {} instead of {}", pulled_text(v, "pick_weeks", "pick_from"),
+                    pulled_text(v, "pick_weeks_before", "pick_from_before")));
+  }
   return fmt::format("{} {}: {}", v.word("crop_name"), v.word("stand"), text);
 }
 
@@ -475,6 +497,8 @@ Phrases plan_changes() {
        }},
       {"better-sowing-near",
        [](const Values&) { return std::string("another day of sowing is better in every way"); }},
+      {"asked-in-other-weeks",
+       [](const Values&) { return std::string("the wants ask for it in other weeks now"); }},
       {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
       {"family-held-off-by",
        [](const Values& v) { return stand_named(v) + " is of its family, which must rest on that ground"; }},

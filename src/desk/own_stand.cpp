@@ -9,6 +9,7 @@
 #include <tuple>
 #include <utility>
 
+#include "book/taken_back.hpp"
 #include "book/words.hpp"
 #include "desk/stand_room.hpp"
 
@@ -99,7 +100,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
 
 book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::Date today) {
   book::Event entry;
-  entry.id = fmt::format("own-{}-{}", plan.id, base::to_iso(told.day));
+  entry.id = book::making_id(plan.id, told.day);
   entry.stand = plan.id;
   entry.date = std::min(told.day, today);
   if (told.day > today) {
@@ -116,23 +117,33 @@ book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::D
   return entry;
 }
 
+tl::unexpected<base::Problem> no_room(const stand::StandPlan& plan, bool is_fact) {
+  return problem(ProblemCode::infeasible,
+                 fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan.bed,
+                             plan.to_m - plan.from_m),
+                 "bed",
+                 is_fact ? "Take another bed or fewer, or first log what no longer stands there as discarded"
+                         : "Take another bed or fewer, or move what is planned there");
+}
+
 /// Gives the last stand of the season its place along its bed, there and in its plan: the outlook of a stand
 /// knows its bed and not where in it.
-base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan& plan) {
+base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan& plan,
+                         const TypedAdvice& advice) {
+  // What stands there already is a fact; what is only planned has to give way to one.
+  const bool is_fact = told.day <= season.today;
   if (told.from_m) {
-    // What stands there already is a fact; what is only planned has to give way to one.
-    const auto others = shares_room_with(season, plan.id, told.day > season.today);
-    if (others.empty()) return {};
-    return problem(ProblemCode::contradiction,
-                   fmt::format("{} stands there at that time", fmt::join(others, ", ")), "from_m",
-                   "Take another stretch, or leave from_m out for the first free one");
+    SharedRoom others = shared_room(season, plan.id);
+    if (!is_fact) others.begun.insert(others.begun.end(), others.planned.begin(), others.planned.end());
+    if (others.begun.empty()) return {};
+    return problem(
+        ProblemCode::contradiction,
+        fmt::format("{} stands there at that time", fmt::join(others.begun, ", ")), "from_m",
+        std::string(advice.other_stretch));
   }
-  const auto from_m = first_room_m(season, plan.id);
-  if (!from_m)
-    return problem(ProblemCode::infeasible,
-                   fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan.bed,
-                               plan.to_m - plan.from_m),
-                   "bed", "Take another bed or fewer, or say from where along the bed (from_m)");
+  const auto from_m =
+      first_room_m(season, plan.id, is_fact ? PlannedRoom::given_up : PlannedRoom::kept);
+  if (!from_m) return no_room(plan, is_fact);
   plan.to_m += *from_m - plan.from_m;
   plan.from_m = *from_m;
   season.garden.stands.back() = plan;
@@ -141,12 +152,28 @@ base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan&
   return {};
 }
 
+/// The planned stands in whose room the last stand of the season is.
+std::vector<DisplacedStand> displaced_by(const Season& season, const std::vector<book::Event>& events,
+                                         const std::string& id) {
+  std::vector<DisplacedStand> displaced;
+  const SharedRoom shared = shared_room(season, id);
+  for (const std::string& other : shared.planned) {
+    const auto state =
+        std::find_if(season.state.stands.begin(), season.state.stands.end(),
+                     [&other](const book::StandState& each) { return each.plan.id == other; });
+    const bool in_log = std::any_of(events.begin(), events.end(),
+                                    [&other](const book::Event& each) { return each.stand == other; });
+    displaced.push_back({other, state->plan.crop, in_log});
+  }
+  return displaced;
+}
+
 }  // namespace
 
 base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const book::GardenDescription& garden,
                                        const std::vector<book::Event>& events, base::Date today,
-                                       const OwnStand& told) {
+                                       const OwnStand& told, const TypedAdvice& advice) {
   if (told.clumps < 1)
     return problem(ProblemCode::out_of_range, "needs at least one plant", "clumps", "Say how many");
   const auto crop = library.find(told.crop);
@@ -163,7 +190,8 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   log.push_back(made.entries.front());
   auto season = make_season(library, std::move(with), log, today);
   if (!season) return tl::unexpected(season.error());
-  if (auto placed = place(*season, told, *plan); !placed) return tl::unexpected(placed.error());
+  if (auto placed = place(*season, told, *plan, advice); !placed) return tl::unexpected(placed.error());
+  made.displaced = displaced_by(*season, events, plan->id);
   made.season = std::move(*season);
   made.plan = *plan;
   return made;
@@ -171,6 +199,9 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
 
 std::string own_stand_json(const MadeStand& made) {
   const stand::StandPlan& plan = made.plan;
+  nlohmann::ordered_json displaced = nlohmann::ordered_json::array();
+  for (const DisplacedStand& each : made.displaced)
+    displaced.push_back({{"stand", each.id}, {"crop", each.crop}, {"by_hand", each.by_hand}});
   const nlohmann::ordered_json answer{
       {"stand", plan.id},
       {"crop", plan.crop},
@@ -181,8 +212,13 @@ std::string own_stand_json(const MadeStand& made) {
       {"spacing_mm", plan.spacing_mm},
       {"method", book::word_of(book::kMethodWords, plan.method)},
       {"day", base::to_iso(made.entries.front().date)},
-      {"logged", std::string(book::event_kind_text(made.entries.front().kind))}};
+      {"logged", std::string(book::event_kind_text(made.entries.front().kind))},
+      {"displaced", displaced}};
   return answer.dump();
+}
+
+std::string stand_gone_json(const std::string& stand) {
+  return nlohmann::ordered_json{{"stand", stand}, {"removed", true}}.dump();
 }
 
 }  // namespace sowtide::desk

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "desk/season.hpp"
+#include "desk/typed_advice.hpp"
 
 namespace sowtide::desk {
 
@@ -25,28 +26,40 @@ struct OwnStand {
   stand::SizeGoal size = stand::SizeGoal::large;
 };
 
+/// A planned stand that has lost its room to one that really stands there.
+struct DisplacedStand {
+  std::string id;
+  std::string crop;      ///< id
+  bool by_hand = false;  ///< the log names it, so a new plan leaves it where it is
+};
+
 /// The stand, what is written in the log with it, and the season as it then is.
 struct MadeStand {
   stand::StandPlan plan;
   std::vector<book::Event>
       entries;  ///< of the day it was sown or set out; else a note, so that a plan leaves it alone
   Season season;
+  std::vector<DisplacedStand> displaced;
 };
 
-/// Makes the stand and finds its place. Crops that wait in the ground are pulled as they are wanted, over
-/// `kOwnPickWeeks`. Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting
-/// out, or is not sown in place; bought on a day to come), infeasible (no room in the bed for so long), those
-/// of the season.
+/// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
+/// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the ground
+/// are pulled as they are wanted, over `kOwnPickWeeks`. `advice` is that of its refusals.
+/// Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting out, or is not
+/// sown in place; bought on a day to come), infeasible (no room in the bed for so long), those of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                                      const book::GardenDescription& garden,
                                                      const std::vector<book::Event>& events, base::Date today,
-                                                     const OwnStand& told);
+                                                     const OwnStand& told, const TypedAdvice& advice = {});
 
 /// Weeks over which what waits in the ground is pulled when nobody says otherwise: a winter (chosen).
 inline constexpr int kOwnPickWeeks = 20;
 
-/// {"stand","crop","bed","from_m","to_m","clumps","spacing_mm","method","day","logged"};
+/// {"stand","crop","bed","from_m","to_m","clumps","spacing_mm","method","day","logged","displaced"};
 /// docs/api/own-stand.schema.json.
 [[nodiscard]] std::string own_stand_json(const MadeStand& made);
+
+/// {"stand","removed":true}; docs/api/stand-gone.schema.json.
+[[nodiscard]] std::string stand_gone_json(const std::string& stand);
 
 }  // namespace sowtide::desk

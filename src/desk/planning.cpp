@@ -3,6 +3,7 @@
 #include <set>
 #include <utility>
 
+#include "book/taken_back.hpp"
 #include "desk/garden_windows.hpp"
 #include "desk/packets.hpp"
 #include "desk/season.hpp"
@@ -66,6 +67,8 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   // must too.
   std::set<std::string, std::less<>> with_entry;
   for (const book::Event& event : events) with_entry.insert(event.stand);
+  // Their rows stay in the file, and so do their names.
+  for (const std::string& id : book::taken_back(events)) input.past_stands.push_back(id);
   base::Date first = base::week_start(today);
   for (const book::StandState& stand : state.stands) {
     if (!with_entry.contains(stand.plan.id)) {

@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include "desk/harvest_total.hpp"
 #include "desk/message.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
+#include "desk/pulling.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -59,12 +61,13 @@ std::string set_text(const stand::StandPlan& plan, Units units) {
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
-/// Over which weeks a stand that waits in the ground is pulled; empty for others.
-std::string standing_text(const stand::StandPlan& plan, Units units, base::Date today) {
+/// Over which weeks a stand that waits in the ground is pulled, from a day on; empty for others.
+std::string standing_text(const stand::StandPlan& plan, std::optional<base::Date> from, Units units,
+                          base::Date today) {
   if (plan.pick_weeks == 0) return {};
-  const std::string weeks = fmt::format("over {} weeks", plan.pick_weeks);
-  if (!plan.pick_from) return weeks + " once ready";
-  return fmt::format("{} from {}", weeks, date_text(*plan.pick_from, units, today));
+  const std::string weeks = fmt::format("over {} week{}", plan.pick_weeks, plan.pick_weeks == 1 ? "" : "s");
+  if (!from) return weeks + " once ready";
+  return fmt::format("{} from {}", weeks, date_text(*from, units, today));
 }
 
 std::string wants_table(const plan::Plan& plan, const book::GardenDescription& garden,
@@ -116,7 +119,8 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
-  const std::string waits = standing_text(state.plan, units, season.today);
+  const std::string waits =
+      standing_text(state.plan, pulled_from(state, outlook), units, season.today);
   std::string text = fmt::format(
       "{}: {}, {}, {}{}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
       what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
@@ -288,7 +292,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
                                  how_text(*stand, garden),
                                  set_text(*stand, units),
                                  stretch_text(garden, *stand)};
-    if (any_waits) row.push_back(standing_text(*stand, units, today));
+    if (any_waits) row.push_back(standing_text(*stand, stand->pick_from, units, today));
     table.add(std::move(row));
   }
   if (!stands.empty()) text += table.text() + "\n";

@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "stand/rows_across.hpp"
+
 namespace sowtide::desk {
 namespace {
 
@@ -58,10 +60,39 @@ base::Result<void> read_field(StandMove& move, const std::string& name, const js
   return {};
 }
 
+const bed::Bed* find_bed(const book::GardenDescription& garden, const std::string& id) {
+  const auto found = std::find_if(garden.beds.begin(), garden.beds.end(),
+                                  [&](const bed::Bed& each) { return each.id == id; });
+  return found == garden.beds.end() ? nullptr : &*found;
+}
+
+/// Its length in the bed it goes to: its clumps keep their distance, so that in a bed of another width it takes
+/// another length.
+base::Result<double> length_in_m(const book::GardenDescription& garden, const stand::StandPlan& before,
+                                 const std::string& bed_id) {
+  const bed::Bed* here = find_bed(garden, before.bed);
+  const bed::Bed* there = find_bed(garden, bed_id);
+  if (here == nullptr || there == nullptr || here->width_m == there->width_m)
+    return before.to_m - before.from_m;
+  const double length_m = stand::length_in_m(*there, before);
+  if (!(length_m > 0.0)) {
+    return base::fail(ProblemCode::infeasible,
+                      fmt::format("{} is {:.2f} m wide, too narrow for plants {:.0f} mm apart", there->name,
+                                  there->width_m, before.spacing_mm),
+                      field("bed"), "Take a wider bed.");
+  }
+  if (length_m > there->length_m + kRoundingM) {
+    return base::fail(ProblemCode::infeasible,
+                      fmt::format("{} at {:.0f} mm take {:.2f} m of {}, which is {:.2f} m long", before.clumps,
+                                  before.spacing_mm, length_m, there->name, there->length_m),
+                      field("bed"), "Take a longer or wider bed.");
+  }
+  return length_m;
+}
+
 base::Result<void> check_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
-  const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
-                                [&](const bed::Bed& each) { return each.id == plan.bed; });
-  if (bed == garden.beds.end()) {
+  const bed::Bed* bed = find_bed(garden, plan.bed);
+  if (bed == nullptr) {
     return base::fail(ProblemCode::not_found, fmt::format("there is no bed {}", plan.bed), field("bed"),
                       "Name a bed of the garden by its id.");
   }
@@ -105,7 +136,7 @@ base::Result<StandMove> read_stand_move(std::string_view body) {
 }
 
 base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
-                                           const StandMove& move) {
+                                           const StandMove& move, const TypedAdvice& advice) {
   const auto& stands = season.state.stands;
   const auto found = std::find_if(stands.begin(), stands.end(),
                                   [&](const book::StandState& each) { return each.plan.id == id; });
@@ -120,15 +151,18 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     return base::fail(ProblemCode::contradiction,
                       fmt::format("stand {} has been sown, so it stays where and when it is", id),
                       field("stand"),
-                      "Only what is still to be done can be moved. Where its place was written down wrong, "
-                      "say that it is put "
-                      "right (put_right); a wrong day is corrected in the log.");
+                      std::string(advice.put_right));
   }
   stand::StandPlan plan = found->plan;
-  const double length_m = plan.to_m - plan.from_m;
   if (move.bed) plan.bed = *move.bed;
   if (move.from_m) plan.from_m = *move.from_m;
-  if (move.from_m || move.to_m) plan.to_m = move.to_m.value_or(plan.from_m + length_m);
+  if (move.to_m) {
+    plan.to_m = *move.to_m;
+  } else if (move.bed || move.from_m) {
+    const auto length_m = length_in_m(season.garden, found->plan, plan.bed);
+    if (!length_m) return tl::unexpected(length_m.error());
+    plan.to_m = plan.from_m + *length_m;
+  }
   if (move.sow && *move.sow != plan.sow) {
     plan.sow = *move.sow;
     plan.planned_c.reset();  // of another day

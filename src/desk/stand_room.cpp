@@ -51,6 +51,25 @@ bool only_planned(const Season& season, const std::string& id) {
                      });
 }
 
+SharedRoom part(const Season& season, const std::set<std::string>& ids) {
+  SharedRoom parted;
+  for (const std::string& id : ids) (only_planned(season, id) ? parted.planned : parted.begun).push_back(id);
+  return parted;
+}
+
+/// Where a stay of that length may begin: at the start of its bed, and where another of the bed ends. What
+/// lies between shares room with no fewer.
+std::vector<double> starts_m(const Season& season, const std::string& id, const std::string& bed) {
+  std::vector<double> starts{0.0};
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    const book::StandState& other = season.state.stands[i];
+    const auto stay = sure_stay(other, season.outlooks[i], season.today);
+    if (other.plan.id != id && stay && stay->bed == bed) starts.push_back(stay->to_m + kTouchingM);
+  }
+  std::sort(starts.begin(), starts.end());
+  return starts;
+}
+
 }  // namespace
 
 std::vector<std::string> new_neighbours(const Season& season, const Season& tried) {
@@ -67,17 +86,14 @@ std::vector<std::string> new_neighbours(const Season& season, const Season& trie
   return {fresh.begin(), fresh.end()};
 }
 
-std::vector<std::string> shares_room_with(const Season& season, const std::string& id, bool with_planned) {
-  std::vector<std::string> found;
+SharedRoom shared_room(const Season& season, const std::string& id) {
+  SharedRoom shared;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     if (season.state.stands[i].plan.id != id) continue;
     const auto stay = sure_stay(season.state.stands[i], season.outlooks[i], season.today);
-    if (!stay) continue;
-    for (const std::string& other : neighbours(season, *stay, id)) {
-      if (with_planned || !only_planned(season, other)) found.push_back(other);
-    }
+    if (stay) shared = part(season, neighbours(season, *stay, id));
   }
-  return found;
+  return shared;
 }
 
 base::Result<void> check_room(const Season& season, const stand::StandPlan& moved, bool put_right) {
@@ -94,7 +110,7 @@ base::Result<void> check_room(const Season& season, const stand::StandPlan& move
       "Take another stretch or another time, or move the other first.");
 }
 
-std::optional<double> first_room_m(const Season& season, const std::string& id) {
+std::optional<double> first_room_m(const Season& season, const std::string& id, PlannedRoom planned) {
   const auto& stands = season.state.stands;
   const auto own =
       std::find_if(stands.begin(), stands.end(), [&](const auto& each) { return each.plan.id == id; });
@@ -105,20 +121,20 @@ std::optional<double> first_room_m(const Season& season, const std::string& id) 
   const auto bed = std::find_if(season.garden.beds.begin(), season.garden.beds.end(),
                                 [&](const bed::Bed& each) { return each.id == own->plan.bed; });
   if (bed == season.garden.beds.end()) return std::nullopt;
-  std::vector<double> starts_m{0.0};
-  for (std::size_t i = 0; i < stands.size(); ++i) {
-    const auto other = sure_stay(stands[i], season.outlooks[i], season.today);
-    if (i != place && other && other->bed == stay->bed) starts_m.push_back(other->to_m + kTouchingM);
-  }
-  std::sort(starts_m.begin(), starts_m.end());
   const double length_m = stay->to_m - stay->from_m;
-  for (const double from_m : starts_m) {
-    if (from_m + length_m > bed->length_m) return std::nullopt;
+  std::optional<double> best_m;
+  std::size_t fewest = 0;
+  for (const double from_m : starts_m(season, id, stay->bed)) {
+    if (from_m + length_m > bed->length_m) break;
     stay->from_m = from_m;
     stay->to_m = from_m + length_m;
-    if (neighbours(season, *stay, id).empty()) return from_m;
+    const SharedRoom shared = part(season, neighbours(season, *stay, id));
+    const bool is_free = shared.begun.empty() && (planned == PlannedRoom::given_up || shared.planned.empty());
+    if (!is_free || (best_m && shared.planned.size() >= fewest)) continue;
+    best_m = from_m;
+    fewest = shared.planned.size();
   }
-  return std::nullopt;
+  return best_m;
 }
 
 }  // namespace sowtide::desk

@@ -21,12 +21,20 @@ namespace sowtide::desk {
 [[nodiscard]] base::Result<void> check_room(const Season& season, const stand::StandPlan& moved,
                                             bool put_right = false);
 
-/// Stands of the season that share room with this one, planned ones or not.
-[[nodiscard]] std::vector<std::string> shares_room_with(const Season& season, const std::string& id,
-                                                        bool with_planned);
+/// Stands of the season that share room with one, by id.
+struct SharedRoom {
+  std::vector<std::string> begun;
+  std::vector<std::string> planned;  ///< nothing of them was done yet
+};
+[[nodiscard]] SharedRoom shared_room(const Season& season, const std::string& id);
+
+/// Whether what is only planned keeps the room of its time or gives it up to what really stands there.
+enum class PlannedRoom { kept, given_up };
 
 /// The first place along its bed, m from its start, where a stand of the season has room in that sense for
-/// all its time; nothing where it has none. A stand that never gets into its bed has room at once.
-[[nodiscard]] std::optional<double> first_room_m(const Season& season, const std::string& id);
+/// all its time; nothing where it has none. Where planned room is given up it is the first of those on which
+/// fewest are planned. A stand that never gets into its bed has room at once.
+[[nodiscard]] std::optional<double> first_room_m(const Season& season, const std::string& id,
+                                                 PlannedRoom planned);
 
 }  // namespace sowtide::desk

@@ -14,6 +14,7 @@
 #include "climate/places.hpp"
 #include "climate/quality.hpp"
 #include "climate/risk.hpp"
+#include "climate/told_quantity.hpp"
 #include "desk/site.hpp"
 
 namespace sowtide::desk {
@@ -56,28 +57,21 @@ std::string_view unit_text(std::string_view kept, Units units) {
   return kept;
 }
 
-/// The detail of a finding, in which quality control tells °C and mm, with these in the garden's units. "4 °C
-/// or more" and "4 °C beyond" are differences.
-std::string detail_text(std::string detail, Units units) {
+/// The detail of a finding, with its quantities in the garden's units.
+std::string detail_text(const std::string& detail, Units units) {
   constexpr double kFahrenheitPerKelvin = 1.8;
-  if (units == Units::metric) return detail;
-  for (const std::string_view unit : {" °C", " mm"}) {
-    for (std::size_t at = detail.find(unit); at != std::string::npos; at = detail.find(unit, at + 1)) {
-      std::size_t from = at;
-      while (from > 0 && std::string_view("0123456789.-").find(detail[from - 1]) != std::string_view::npos)
-        --from;
-      const auto number = base::parse_number(std::string_view(detail).substr(from, at - from));
-      if (!number) continue;
-      const std::string_view rest = std::string_view(detail).substr(at + unit.size());
-      const bool difference = rest.starts_with(" or more") || rest.starts_with(" beyond");
-      const std::string told = unit == " mm" ? fmt::format("{:.2f} in", *number / base::kMillimetresPerInch)
-                               : difference  ? fmt::format("{:.3g} °F", *number * kFahrenheitPerKelvin)
-                                            : fmt::format("{:.1f} °F", *number * kFahrenheitPerKelvin + 32.0);
-      detail.replace(from, at + unit.size() - from, told);
-      at = from;
+  return climate::tell_quantities(detail, [units](double value, climate::ToldUnit unit) {
+    const bool us = units == Units::us;
+    switch (unit) {
+      case climate::ToldUnit::celsius:
+        return us ? fmt::format("{:.1f} °F", value * kFahrenheitPerKelvin + 32.0) : fmt::format("{:.1f} °C", value);
+      case climate::ToldUnit::kelvin:
+        return us ? fmt::format("{:.3g} °F", value * kFahrenheitPerKelvin) : fmt::format("{:.3g} °C", value);
+      case climate::ToldUnit::millimetres:
+        break;
     }
-  }
-  return detail;
+    return us ? fmt::format("{:.2f} in", value / base::kMillimetresPerInch) : fmt::format("{} mm", base::number_text(value));
+  });
 }
 
 /// What the person should know of where the station stands; empty when it is near.
@@ -135,7 +129,7 @@ Json finding_json(const climate::QualityFinding& finding) {
           {"value", std::isfinite(finding.value) ? Json(finding.value) : Json(nullptr)},
           {"check", finding.check},
           {"action", finding.action},
-          {"detail", finding.detail}};
+          {"detail", detail_text(finding.detail, Units::metric)}};
 }
 
 Json findings_json(const std::vector<climate::QualityFinding>& findings) {

@@ -14,6 +14,7 @@
 #include "desk/packets.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
+#include "desk/pulling.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 
@@ -49,7 +50,6 @@ constexpr Days kThinAfterEmergence{14};
 constexpr Days kThinWithin{14};
 /// A chance of killing cold below this is not worth a cover.
 constexpr double kProtectChance = 0.1;
-constexpr double kReadyChance = 0.5;
 
 struct Context {
   const Season& season;
@@ -58,6 +58,7 @@ struct Context {
   const crop::Crop& crop;
   const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
   double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
+  bool pulled_by_the_week = false;              ///< likewise: it waits in the ground, and the plan has a share for it
   std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
 
@@ -324,17 +325,6 @@ void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<do
       {"pick-perhaps", {{"chance_share", share}, {"middle_g", some.p50}, {"high_g", some.p90}}}};
 }
 
-bool is_ready(const stand::Outlook& outlook, Date today) {
-  return expected_event(outlook, "first-pick") != nullptr && expected_event(outlook, "last-pick") != nullptr &&
-         ready_chance(outlook, today) >= kReadyChance;
-}
-
-/// Past its time in most years; what is still good may stand there.
-bool is_past(const stand::Outlook& outlook, Date today) {
-  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
-  return last != nullptr && expected_event(outlook, "first-pick") != nullptr && today > last->p50;
-}
-
 /// What is pulled once goes by the judgement, so that the worklist and the stand's own page say the same.
 void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
   if (judgement.advice == "pull") {
@@ -357,11 +347,6 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
   }
 }
 
-/// A stand that waits in the ground is pulled week by week as its plan has it, not all by the judgement.
-bool is_pulled_by_the_week(const Context& c) {
-  return stand::waits_in_ground(c.state.plan, c.crop) && is_ready(c.outlook, c.season.today);
-}
-
 void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
   const stand::EventOutlook& first = *expected_event(c.outlook, "first-pick");
@@ -372,7 +357,7 @@ void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   Task task = new_task(c, "pick", may_wait ? kMayWaitWeight : kPickWeight, due,
                        std::min(last.p50, due + interval + Days{7}));
   say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
-  if (c.judgement != nullptr && !is_pulled_by_the_week(c)) say_what_to_pull(task, *c.judgement);
+  if (c.judgement != nullptr && !c.pulled_by_the_week) say_what_to_pull(task, *c.judgement);
   task.reason_said = {is_ready(c.outlook, today)
                           ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
                           : Message{"past", {{"day", last.p50}}}};
@@ -419,8 +404,7 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
 
 /// The work of this stand by which all of it leaves the bed now: what is pulled whole, or cleared.
 Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
-  const bool pulled_whole =
-      c.judgement != nullptr && c.judgement->advice == "pull" && !is_pulled_by_the_week(c);
+  const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull";
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
                                   [pulled_whole](const Task& task) {
                                     return task.kind == "finish" || (task.kind == "pick" && pulled_whole);
@@ -562,7 +546,9 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
     Context context{season, season.state.stands[i], season.outlooks[i], *crop};
     if (judged[i]) {
       context.judgement = &judged[i]->judgement;
-      context.kitchen_short_g = judged[i]->needs.kitchen_short_g;
+      const stand::JudgeNeeds& needs = judged[i]->needs;
+      context.kitchen_short_g = needs.kitchen_short_g;
+      context.pulled_by_the_week = needs.pulling && needs.pulling->now;
     }
     const auto doubt = doubts.find(context.state.plan.id);
     if (doubt != doubts.end()) context.doubtful_seed = doubt->second;

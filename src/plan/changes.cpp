@@ -55,8 +55,12 @@ std::vector<Match> match_stands(const std::vector<stand::StandPlan>& before,
   return chosen;
 }
 
+bool pulled_alike(const stand::StandPlan& a, const stand::StandPlan& b) {
+  return a.pick_weeks == b.pick_weeks && a.pick_from == b.pick_from;
+}
+
 bool differ(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return a.sow != b.sow || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray;
+  return a.sow != b.sow || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray || !pulled_alike(a, b);
 }
 
 /// The name of a bed or tray for people; its id where there is none.
@@ -85,6 +89,12 @@ base::Message changed(const PlanInput& input, const stand::StandPlan& before, co
   if (after.tray != before.tray) {
     add("tray", place_name(input.trays, after.tray));
     add("tray_before", place_name(input.trays, before.tray));
+  }
+  if (!pulled_alike(before, after)) {
+    add("pick_weeks", static_cast<double>(after.pick_weeks));
+    if (after.pick_from) add("pick_from", *after.pick_from);
+    add("pick_weeks_before", static_cast<double>(before.pick_weeks));
+    if (before.pick_from) add("pick_from_before", *before.pick_from);
   }
   return message;
 }
@@ -134,8 +144,16 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   return earlier;
 }
 
+/// Whether any sowing of the product is pulled over so many weeks: which ones are looked at follows the wants.
+bool pulled_so(const GardenModel& model, std::optional<std::size_t> product, int pick_weeks) {
+  return std::any_of(model.candidates.begin(), model.candidates.end(), [&](const Candidate& candidate) {
+    return candidate.product == product && candidate.sowing.pick_weeks == pick_weeks;
+  });
+}
+
 /// Why there is no such sowing among the candidates any more.
 base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan& stand, const Earlier& earlier) {
+  if (stand.pick_weeks > 0 && !pulled_so(garden.model, earlier.product, stand.pick_weeks)) return {"asked-in-other-weeks", {}};
   const int tray = tray_place(garden.model, stand);
   const auto refused = std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& sowing) {
     return sowing.product == earlier.product && sowing.tray == tray && sowing.week == earlier.week;

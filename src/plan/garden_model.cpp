@@ -6,6 +6,8 @@
 #include <numeric>
 #include <utility>
 
+#include "stand/rows_across.hpp"
+
 namespace sowtide::plan {
 namespace {
 
@@ -199,11 +201,7 @@ int clumps_across(const bed::Bed& bed, const Candidate& candidate) {
 }
 
 int stretch_mm(const Candidate& candidate, int across, int clumps) {
-  if (clumps <= 0 || across <= 0) return 0;
-  // Twice the length, to count half rows in whole numbers.
-  const std::int64_t twice_share = std::max<std::int64_t>(2 * static_cast<std::int64_t>(clumps), across);
-  const std::int64_t divisor = 2 * static_cast<std::int64_t>(across);
-  return static_cast<int>((candidate.spacing_mm * twice_share + divisor - 1) / divisor);
+  return static_cast<int>(stand::stretch_mm(candidate.spacing_mm, across, clumps));
 }
 
 int clumps_in(const Candidate& candidate, int across, int free_mm) {

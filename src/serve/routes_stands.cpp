@@ -92,6 +92,14 @@ Response add(const RouteContext& context, const Request& request) {
   return fresh_response(desk::own_stand_json(*made));
 }
 
+/// Takes a stand back altogether.
+Response take_back(const RouteContext& context, const Request& request) {
+  const std::string& id = request.captured.at("stand");
+  if (const auto gone = context.garden.file().take_back_stand(id, context.garden.today()); !gone)
+    return problem_response(gone.error());
+  return fresh_response(desk::stand_gone_json(id));
+}
+
 /// A code for a label: it opens the stand's page, on the home network where the garden is served there.
 Response code_of(const RouteContext& context, const Request& request) {
   const auto season = context.garden.season();
@@ -116,6 +124,11 @@ void add_stand_routes(const RouteContext& context) {
   });
   context.server.route("POST", "/api/stands/{stand}/try",
                        [context](const Request& request) { return try_move(context, request); });
+  context.server.route("DELETE", "/api/stands/{stand}", [context](const Request& request) {
+    Response response = take_back(context, request);
+    context.tell_changes();
+    return response;
+  });
   context.server.route("PUT", "/api/stands/{stand}", [context](const Request& request) {
     Response response = move_stand(context, request);
     context.tell_changes();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace sowtide::stand {
 namespace {
@@ -506,6 +507,22 @@ void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing)
   }
 }
 
+base::Message planned_said(const PlannedPulling& pulling) {
+  base::Message said = pulling.now ? range_said("plan-pulls-now", pulling.week_g) : base::Message{"plan-pulls", {}};
+  said.values.emplace_back("pull_weeks", static_cast<double>(pulling.weeks));
+  if (pulling.from) said.values.emplace_back("pull_from", *pulling.from);
+  return said;
+}
+
+// What waits in the ground is pulled as the plan has it: the kitchen's other weeks count on what is left.
+void advise_as_planned(Judgement& answer, const PlannedPulling& pulling) {
+  answer.advice = pulling.now ? "pull the largest" : "wait";
+  answer.best_weeks = 0;
+  if (pulling.now) return;
+  const auto days = pulling.from ? (*pulling.from - answer.date).count() : 0;
+  answer.best_weeks = static_cast<int>(std::clamp<std::int64_t>((days + 6) / 7, 1, kMostWeeks));
+}
+
 void reasons_of_sizes(Judgement& answer) {
   answer.reasons.push_back({"sizes",
                             {{"large_share", share_now(answer, SizeClass::large)},
@@ -519,9 +536,10 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   base::Message weighs = range_said("plant-weighs", answer.options[1].plant_g);
   weighs.values.emplace_back("now_g", answer.options.front().plant_g.p50);
   answer.reasons.push_back(std::move(weighs));
+  if (needs.pulling) answer.reasons.push_back(planned_said(*needs.pulling));
   const bool later = std::any_of(answer.options.begin(), answer.options.end(),
                                  [](const auto& option) { return option.usable_g > 0.0; });
-  if (!later) {
+  if (!later && !(needs.pulling && needs.pulling->now)) {
     answer.advice = "nothing to judge yet";
     return;
   }
@@ -530,6 +548,8 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   reasons_of_needs(answer, needs);
   if (weather.crop().harvest.style == crop::HarvestStyle::repeat_cut) {
     advise_cutting(answer, needs);
+  } else if (needs.pulling) {
+    advise_as_planned(answer, *needs.pulling);
   } else {
     advise_pulling(answer, needs, standing);
   }

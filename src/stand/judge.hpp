@@ -22,12 +22,22 @@ inline constexpr std::size_t kSizeClasses = 4;
 [[nodiscard]] SizeClass size_class(const crop::Harvest& harvest, double grams) noexcept;
 [[nodiscard]] std::string_view size_class_text(SizeClass size) noexcept;
 
+/// How the plan pulls a stand that waits in the ground until it is wanted (`waits_in_ground`).
+struct PlannedPulling {
+  std::optional<base::Date> from;  ///< nothing: once it is ready, and that is not in sight
+  int weeks = 0;
+  bool now = false;        ///< it is ready on the day of judging, so the week's share comes out
+  base::Quantiles week_g;  ///< that share, over the weather years
+};
+
 /// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
 struct JudgeNeeds {
   double kitchen_short_g = 0.0;  ///< the kitchen lacks this much of the crop this week
   /// What the next stand loses for every week it waits for this ground, in grams of this crop.
   double ground_worth_g_per_week = 0.0;
   std::optional<base::Date> next_from;  ///< from this day on it waits; nothing: from the day of judging on
+  /// The plan's own answer for a stand that waits in the ground: it goes before what is weighed here.
+  std::optional<PlannedPulling> pulling = {};
 };
 
 /// The stand after a wait; of crops picked over weeks what is good to pick then, when nothing was picked

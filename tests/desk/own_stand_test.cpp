@@ -1,7 +1,10 @@
 // Stands that the grower puts in by hand: where they find room, what the log says of them, what is refused.
 #include "desk/own_stand.hpp"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
+
+#include <tuple>
 
 #include "made_up_places.hpp"
 
@@ -107,6 +110,63 @@ TEST(OwnStand, IsNotPutOntoAnother) {
   EXPECT_EQ(onto.error().where.field, "from_m");
   EXPECT_TRUE(make_own_stand(crop::built_in_library(), garden, {}, kToday, told))
       << "what is only planned gives way";
+}
+
+/// The garden of two beds with the rest of the long bed planned full: s7 for carrots, s8 and s9 for beet.
+book::GardenDescription planned_full() {
+  book::GardenDescription garden = garden_of_two_beds();
+  for (const auto& [id, from_m, to_m] : {std::tuple{"s8", 1.5, 3.0}, std::tuple{"s9", 3.0, 4.0}}) {
+    stand::StandPlan beet = garden.stands.front();
+    beet.id = id;
+    beet.crop = "beet";
+    beet.sow = date_of(2026, 5, 22);
+    beet.clumps = 60;
+    beet.from_m = from_m;
+    beet.to_m = to_m;
+    garden.stands.push_back(beet);
+  }
+  return garden;
+}
+
+TEST(OwnStand, ThatIsAFactTakesTheRoomOfFewestThatAreOnlyPlanned) {
+  const book::Event sown{
+      .id = "e1", .date = date_of(2026, 5, 1), .kind = book::EventKind::sown, .stand = "s7"};
+  const auto& library = crop::built_in_library();
+  const auto stand = make_own_stand(library, planned_full(), {sown}, kToday, radishes());
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_DOUBLE_EQ(stand->plan.from_m, 1.5) << "carrots stand before";
+  ASSERT_EQ(stand->displaced.size(), 1U);
+  EXPECT_EQ(stand->displaced.front().id, "s8");
+  EXPECT_EQ(stand->displaced.front().crop, "beet");
+  EXPECT_FALSE(stand->displaced.front().by_hand);
+  const book::Event noted{
+      .id = "e2", .date = kToday, .kind = book::EventKind::noted, .stand = "s8", .text = "put in by hand"};
+  const auto onto_noted = make_own_stand(library, planned_full(), {sown, noted}, kToday, radishes());
+  ASSERT_TRUE(onto_noted);
+  EXPECT_TRUE(onto_noted->displaced.at(0).by_hand) << "a plan leaves it where it is";
+}
+
+TEST(OwnStand, OfADayToComeRespectsWhatIsPlanned) {
+  OwnStand told = radishes();
+  told.day = kToday + base::Days{1};
+  const auto refused = make_own_stand(crop::built_in_library(), planned_full(), {}, kToday, told);
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().code, ProblemCode::infeasible);
+  EXPECT_THAT(refused.error().remedy, testing::HasSubstr("move what is planned there"));
+}
+
+TEST(OwnStand, NamesInItsAdviceWhatWasTyped) {
+  const book::Event sown{
+      .id = "e1", .date = date_of(2026, 5, 1), .kind = book::EventKind::sown, .stand = "s7"};
+  OwnStand told = radishes();
+  told.from_m = 0.5;
+  const auto remedy = [&](const TypedAdvice& advice) {
+    return make_own_stand(crop::built_in_library(), planned_full(), {sown}, kToday, told, advice)
+        .error()
+        .remedy;
+  };
+  EXPECT_THAT(remedy({}), testing::HasSubstr("leave from_m out"));
+  EXPECT_THAT(remedy(kOptionAdvice), testing::HasSubstr("leave --from-m out"));
 }
 
 TEST(OwnStand, SaysWhatIsWrong) {

@@ -3,6 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <set>
+
+#include "climate/quality.hpp"
+
 namespace sowtide::desk {
 namespace {
 
@@ -21,18 +25,52 @@ std::string told(std::string detail, Units units) {
 }
 
 TEST(WeatherReport, TellsFindingsInTheUnitsOfTheGarden) {
-  const std::string detail = "minimum 20.0 °C, maximum -10.0 °C";
-  EXPECT_NE(told(detail, Units::metric).find(detail), std::string::npos);
-  EXPECT_NE(told(detail, Units::us).find("minimum 68.0 °F, maximum 14.0 °F"), std::string::npos)
+  const std::string detail = "minimum {20 c}, maximum {-10 c}, {25.4 mm} of rain, {25 k} or more below";
+  EXPECT_NE(told(detail, Units::metric)
+                .find("minimum 20.0 °C, maximum -10.0 °C, 25.4 mm of rain, 25 °C or more below"),
+            std::string::npos)
+      << told(detail, Units::metric);
+  EXPECT_NE(told(detail, Units::us).find("minimum 68.0 °F, maximum 14.0 °F, 1.00 in of rain, 45 °F or more below"),
+            std::string::npos)
       << told(detail, Units::us);
-  EXPECT_NE(told("more than 3 times the 25.4 mm usual", Units::us).find("the 1.00 in usual"),
-            std::string::npos);
 }
 
-TEST(WeatherReport, TellsADifferenceOfTemperaturesWithoutItsZero) {
-  EXPECT_NE(told("25 °C or more below the day before", Units::us).find("45 °F or more below"),
-            std::string::npos);
-  EXPECT_NE(told("more than 10 °C beyond every other", Units::us).find("18 °F beyond"), std::string::npos);
+/// Six years of steady days with what quality control takes out of them.
+climate::WeatherRecord with_faults() {
+  climate::WeatherRecord record;
+  record.site = {.name = "Made up", .latitude_deg = 40.0, .longitude_deg = -90.0, .elevation_m = 300.0};
+  record.first = base::date_of(2020, 1, 1);
+  record.resize(record.first, base::date_of(2025, 12, 31));
+  const auto put = [&record](base::Date day, double low, double high, double rain) {
+    record.set(climate::Variable::tmin, day, low, climate::ValueOrigin::observed);
+    record.set(climate::Variable::tmax, day, high, climate::ValueOrigin::observed);
+    record.set(climate::Variable::rain, day, rain, climate::ValueOrigin::observed);
+  };
+  for (int i = 0; i < static_cast<int>(record.day_count()); ++i) {
+    const double wave = (i * 7) % 10 * 0.3;
+    put(record.first + base::Days{i}, 8.0 + wave, 18.0 + wave, i % 3 == 0 ? 4.0 + wave : 0.0);
+  }
+  put(base::date_of(2020, 3, 5), 9.0, 80.0, 0.0);    // impossible
+  put(base::date_of(2020, 5, 5), 9.0, 18.0, 2000.0);  // impossible
+  put(base::date_of(2020, 7, 5), 0.0, 0.0, 0.0);     // naught
+  put(base::date_of(2020, 9, 5), 16.0, 12.0, 0.0);   // tmin above tmax
+  put(base::date_of(2021, 3, 5), 9.0, 34.0, 0.0);    // stands apart
+  put(base::date_of(2021, 9, 6), 9.0, 18.0, 900.0);  // rain that is far off
+  return record;
+}
+
+TEST(WeatherReport, TellsEveryFindingWithoutAMetricUnitInAUsGarden) {
+  const auto findings = climate::control_quality(with_faults()).findings;
+  std::set<std::string> checks;
+  for (const climate::QualityFinding& found : findings) {
+    checks.insert(found.check);
+    const std::string text = findings_text({found}, Units::us);
+    EXPECT_EQ(text.find("°C"), std::string::npos) << text;
+    EXPECT_EQ(text.find(" mm"), std::string::npos) << text;
+    EXPECT_EQ(text.find('{'), std::string::npos) << text;
+  }
+  for (const char* check : {"impossible", "naught", "tmin-above-tmax", "stands-apart", "spike"})
+    EXPECT_TRUE(checks.contains(check)) << check;
 }
 
 TEST(WeatherReport, ShowsNoMetricUnitInAUsGarden) {

@@ -130,6 +130,86 @@ TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
   EXPECT_EQ(eat->amount, "900 g");
 }
 
+/// Leeks set out in June that the plan leaves in the ground and pulls over twelve weeks from November on.
+book::GardenDescription garden_of_waiting_leeks() {
+  stand::StandPlan leeks = beet_in_place();
+  leeks.crop = "leek";
+  leeks.method = stand::Method::start_indoors;
+  leeks.sow = date_of(2026, 3, 10);
+  leeks.tray = "t";
+  leeks.pick_from = date_of(2026, 11, 2);
+  leeks.pick_weeks = 12;
+  book::GardenDescription garden = garden_with(leeks);
+  plan::Want want;
+  want.id = "leeks";
+  want.crop = "leek";
+  want.amount_per_week = 400.0;
+  garden.wants = {want};
+  return garden;
+}
+
+std::vector<std::string> reason_keys(const stand::Judgement& judgement) {
+  std::vector<std::string> keys;
+  for (const base::Message& reason : judgement.reasons) keys.push_back(reason.key);
+  return keys;
+}
+
+// From summer to spring over a stand that waits in the ground, work and judgement say the same.
+TEST(Worklist, AndJudgementAgreeOnWhatWaitsInTheGround) {
+  const book::GardenDescription garden = garden_of_waiting_leeks();
+  const std::vector<book::Event> events{event("e1", date_of(2026, 3, 10), book::EventKind::sown),
+                                        event("e2", date_of(2026, 6, 5), book::EventKind::set_out)};
+  int times_waited = 0, times_pulled = 0, times_over = 0;
+  for (base::Date day = date_of(2026, 7, 6); day < date_of(2027, 5, 1); day += base::Days{14}) {
+    const auto season = make_season(crop::built_in_library(), garden, events, day);
+    ASSERT_TRUE(season) << base::to_text(season.error());
+    const auto tasks = worklist(*season, 7);
+    const auto judged = judge_stands(*season, "s1", day);
+    ASSERT_TRUE(judged) << base::to_text(judged.error());
+    const stand::Judgement& judgement = judged->front().judgement;
+    const auto keys = reason_keys(judgement);
+    const auto pick = std::find_if(tasks.begin(), tasks.end(), [&](const Task& task) {
+      return task.kind == "pick" && task.due <= day;
+    });
+    const std::string at = base::to_iso(day) + ": " + judgement.advice;
+    if (std::count(keys.begin(), keys.end(), "plan-pulls") > 0) {
+      ++times_waited;
+      EXPECT_EQ(pick, tasks.end()) << at;
+      EXPECT_TRUE(judgement.advice == "wait" || judgement.advice == "nothing to judge yet") << at;
+      EXPECT_LT(day, date_of(2026, 11, 9)) << at;
+    } else if (std::count(keys.begin(), keys.end(), "plan-pulls-now") > 0) {
+      ++times_pulled;
+      ASSERT_NE(pick, tasks.end()) << at;
+      EXPECT_EQ(judgement.advice, "pull the largest") << at;
+      const auto& said = *std::find_if(judgement.reasons.begin(), judgement.reasons.end(),
+                                       [](const auto& reason) { return reason.key == "plan-pulls-now"; });
+      EXPECT_EQ(said.values.front().second, base::Message::Value(pick->log_grams)) << at;
+      EXPECT_GE(day, date_of(2026, 11, 2)) << at;
+    } else {
+      ++times_over;
+      const bool takes = judgement.advice == "pull" || judgement.advice == "pull the largest";
+      EXPECT_EQ(pick != tasks.end(), takes) << at;
+    }
+  }
+  EXPECT_GE(times_waited, 6);
+  EXPECT_GE(times_pulled, 5);
+  EXPECT_GE(times_over, 4);
+}
+
+TEST(Message, SaysHowAStandIsPulled) {
+  const base::Date today = date_of(2026, 8, 1);
+  EXPECT_EQ(message_text({"plan-pulls", {{"pull_weeks", 12.0}, {"pull_from", date_of(2026, 11, 2)}}},
+                         Units::metric, today),
+            "The plan leaves it in the ground and pulls it over 12 weeks from 2 Nov.");
+  EXPECT_EQ(message_text({"stand-changed",
+                          {{"crop_name", std::string("Leek")},
+                           {"stand", std::string("s1")},
+                           {"pick_weeks", 1.0},
+                           {"pick_weeks_before", 0.0}}},
+                         Units::metric, today),
+            "Leek s1: pulled over 1 week once ready instead of as each is ready");
+}
+
 TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
   const base::Date today = date_of(2026, 4, 20);
   EXPECT_THROW((void)message_text({"no-such-phrase", {}}, Units::metric, today), std::logic_error);

@@ -50,9 +50,89 @@ describe('stand', () => {
   it('moves what was written down wrong only when told so', () => {
     const refused = sowtide('stand', garden, 'move', 's1', '--bed', 'b2', '--from-m', '0.5', '--date', day);
     assert.equal(refused.code, 1);
-    assert.match(refused.err, /put_right|put-right/);
+    assert.match(refused.err, /STAND: .*--put-right/);
     const moved = mustJson('stand-move', 'stand', garden, 'move', 's2', '--bed', 'b2', '--from-m', '0', '--put-right', '--date', day);
     assert.deepEqual([moved.stand, moved.bed, moved.from_m], ['s2', 'b2', 0]);
+  });
+
+  it('makes what is only planned give way to what was sown', () => {
+    const full = join(directory, 'full.sowtide');
+    writeFileSync(join(directory, 'full.toml'), `name = "Full"
+${northmere}[[beds]]
+id = "b1"
+length_m = 2
+width_m = 1.2
+[[stands]]
+id = "s1"
+crop = "carrot"
+method = "direct-sow"
+sow = 2026-05-25
+clumps = 400
+plants_per_clump = 1
+spacing_mm = 60
+bed = "b1"
+from_m = 0
+to_m = 2
+`);
+    must('new', full, '--from', join(directory, 'full.toml'));
+    const planned = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--day', '2026-05-24', '--date', day);
+    assert.equal(planned.code, 1);
+    assert.match(planned.err, /has no .* m free/);
+    const told = must('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--date', day);
+    assert.match(told, /Planned there and now without room: s1 \(Carrot\)\. Plan anew/);
+    const made = mustJson('own-stand', 'stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--date', day);
+    assert.deepEqual(made.displaced, [{ stand: 's1', crop: 'carrot', by_hand: false }]);
+    const onto = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--from-m', '0', '--date', day);
+    assert.match(onto.err, /--from-m: s2 stands there at that time\. Take another stretch, or leave --from-m out/);
+  });
+
+  it('takes back what was put in by mistake, so that nothing of it counts', () => {
+    const before = must('stand', garden, '--date', day);
+    const made = mustJson('own-stand', 'stand', garden, 'add', 'radish', '--bed', 'b2', '--count', '10', '--date', day);
+    must('log', garden, 'counted', made.stand, '--count', '9', '--id', 'seen', '--date', day);
+    const refused = sowtide('stand', garden, 'remove', made.stand, '--date', day);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /counted on 2026-05-20 \(entry seen\)\. Take back every other entry of it first/);
+    must('log', garden, 'corrected', '--target', 'seen', '--date', day);
+    assert.deepEqual(mustJson('stand-gone', 'stand', garden, 'remove', made.stand, '--date', day), { stand: made.stand, removed: true });
+    assert.equal(must('stand', garden, '--date', day), before);
+    assert.equal(sowtide('stand', garden, 'remove', made.stand, '--date', day).code, 1, 'it is gone');
+    must('plan', garden, '--date', day, '--time-limit', '20');
+    const next = mustJson('own-stand', 'stand', garden, 'add', 'radish', '--bed', 'b2', '--count', '10', '--date', day);
+    assert.notEqual(next.stand, made.stand, 'its name is not given again');
+    mustJson('stand-gone', 'stand', garden, 'remove', next.stand, '--date', day);
+  });
+
+  it('keeps the number of clumps in a bed of another width', () => {
+    const wide = join(directory, 'wide.sowtide');
+    writeFileSync(join(directory, 'wide.toml'), `name = "Wide"
+${northmere}[[beds]]
+id = "wide"
+length_m = 4
+width_m = 1.2
+[[beds]]
+id = "narrow"
+length_m = 3
+width_m = 0.6
+[[beds]]
+id = "half"
+length_m = 4
+width_m = 0.65
+[[beds]]
+id = "strip"
+length_m = 9
+width_m = 0.1
+`);
+    must('new', wide, '--from', join(directory, 'wide.toml'));
+    const made = mustJson('own-stand', 'stand', wide, 'add', 'leek', '--bed', 'wide', '--count', '24', '--spacing-mm', '300', '--bought', '--date', day);
+    assert.equal(made.to_m - made.from_m, 1.8, '24 of them, four across');
+    const move = (...more) => ['stand', wide, 'move', made.stand, '--put-right', '--date', day, ...more];
+    const refused = sowtide(...move('--bed', 'narrow'));
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /--bed: 24 at 300 mm take 3\.60 m of narrow, which is 3\.00 m long\. Take a longer or wider bed/);
+    assert.match(sowtide(...move('--bed', 'strip')).err, /strip is 0\.10 m wide, too narrow for plants 300 mm apart/);
+    const moved = mustJson('stand-move', ...move('--bed', 'half'));
+    assert.deepEqual([moved.bed, moved.from_m, moved.to_m], ['half', 0, 3.6], 'two across');
   });
 
   it('says what is wrong', () => {

@@ -100,6 +100,13 @@ const walks = {
     '400': { path: '/api/stands/s2', body: { from_m: 9 } },
     '404': { path: '/api/stands/nobody', body: {} },
     '409': { path: '/api/stands/s2', body: { from_m: 2 } },
+    '422': { body: { from_m: 3 }, server: 'bare' },
+  },
+  removeStand: {
+    '200': { path: '/api/stands/s3' },
+    '404': { path: '/api/stands/nobody' },
+    // The log names it (by the entry of writeLog).
+    '409': { path: '/api/stands/s1' },
   },
   addStand: {
     '200': { body: { crop: 'radish', bed: 'low', clumps: 20, day: '2027-04-19' } },
@@ -112,6 +119,7 @@ const walks = {
     '400': { path: '/api/stands/s2/try', body: { sow: 'soon' } },
     '404': { path: '/api/stands/nobody/try', body: {} },
     '409': { path: '/api/stands/s1/try', body: { sow: '2027-06-01' } },
+    '422': { body: { from_m: 3 }, server: 'bare' },
   },
   readStandCode: { ...season, ...oneStand('/api/stands/{stand}/code'), '304': { path: '/api/stands/s1/code', known: true }, '422': { path: '/api/stands/s1/code', server: 'bare' } },
   readSetup: read,

@@ -606,6 +606,31 @@ TEST(StandChanges, NamesWhatMovedGrewWentAndCame) {
   EXPECT_TRUE(stand_changes(input.earlier, input.earlier).empty());
 }
 
+TEST(StandChanges, TellsOtherWeeksOfPullingAlone) {
+  const base::Date april = base::date_of(2027, 4, 5);
+  PlanInput input;
+  input.earlier = {stand_of("s1", "leek", april, 10, "a")};
+  input.earlier.front().pick_weeks = 12;
+  input.earlier.front().pick_from = base::date_of(2027, 11, 1);
+  std::vector<stand::StandPlan> after = input.earlier;
+  const auto told = [&] {
+    const auto changes = stand_changes(input.earlier, after);
+    if (changes.size() != 1) return std::vector<std::pair<std::string, base::Message::Value>>{};
+    const base::Message said = change_said(input, after, changes.front());
+    return std::vector<std::pair<std::string, base::Message::Value>>(said.values.begin() + 3, said.values.end());
+  };
+  EXPECT_TRUE(told().empty());
+  after.front().pick_weeks = 0;
+  after.front().pick_from.reset();
+  EXPECT_EQ(told(), (std::vector<std::pair<std::string, base::Message::Value>>{
+                        {"pick_weeks", 0.0},
+                        {"pick_weeks_before", 12.0},
+                        {"pick_from_before", base::date_of(2027, 11, 1)}}));
+  after.front().pick_weeks = 12;
+  after.front().pick_from = base::date_of(2027, 11, 8);
+  EXPECT_EQ(told().size(), 4U) << "another day alone";
+}
+
 TEST(SeasonPlanChanges, AStandKeepsItsNameInANewPlan) {
   const base::Date april = base::date_of(2026, 4, 6);
   const std::vector<stand::StandPlan> before{stand_of("s5", "beet", april, 10, "a"),
@@ -778,6 +803,8 @@ TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   EXPECT_EQ(reason(), "harvest-after-plan");
   garden.refused = {{.product = 0, .tray = -1, .week = 12, .limits = "frost"}};
   EXPECT_EQ(reason(), "better-sowing-near") << "another week's sowing";
+  input.earlier.front().pick_weeks = 12;
+  EXPECT_EQ(reason(), "asked-in-other-weeks") << "nothing is pulled over twelve weeks any more";
 }
 
 int clumps_of(const Plan& plan, const std::string& crop) {

@@ -30,6 +30,16 @@ id = "b2"
 name = "Far bed"
 length_m = 2
 width_m = 1.2
+[[beds]]
+id = "b3"
+name = "Full bed"
+length_m = 1.5
+width_m = 0.6
+[[beds]]
+id = "b4"
+name = "Spare bed"
+length_m = 1.5
+width_m = 1.2
 [[trays]]
 id = "t1"
 name = "Sill"
@@ -330,6 +340,86 @@ describe('plants set out', () => {
       ['set-out', 'bought', Math.round(clumps * perClump)],
     );
     await context.close();
+  });
+});
+
+describe('a full bed', () => {
+  it('makes what is only planned give way to what was sown, and says which; a mistake is taken back', async (test) => {
+    if (!isReal()) return test.skip('the stand-in lets stands lie on each other');
+    const { page, faults, context } = await open('season', { viewport: { width: 360, height: 800 } });
+    const full = await fetch(`${server.url}/api/stands`, {
+      method: 'POST',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify({ crop: 'chard', bed: 'b3', clumps: 12, spacing_mm: 250, day: '2027-06-15' }),
+    });
+    assert.equal(full.status, 200);
+    const form = await openForm(page);
+    await form.getByLabel('Crop').selectOption('radish');
+    await form.locator('[data-field=bed] select').selectOption('b3');
+    await choose(form, 'Put it in');
+    const status = page.locator('main [role=status]', { hasText: 'It is put in.' });
+    await status
+      .getByText(/^Put in by hand there and now without room: Chard, Full bed \(label s\d+\)\./)
+      .waitFor();
+    await mustBeSound(page, faults);
+    await status.getByRole('link', { name: 'Open its page' }).click();
+    await page.getByText('Put in by mistake…').click();
+    const id = page.url().split('/').at(-1);
+    await mustBeSound(page, faults);
+    await page.getByRole('button', { name: 'Take it back' }).click();
+    await page.waitForFunction(() => location.hash === '#/season');
+    const { stands } = await answerOf('outlook');
+    assert.equal(
+      stands.some((stand) => stand.id === id),
+      false,
+    );
+    await context.close();
+  });
+
+  it('says why a stand of which more was logged is not taken back, in German too', async (test) => {
+    if (!isReal()) return test.skip('the stand-in keeps no such log');
+    const send = (path, body) =>
+      fetch(`${server.url}/api/${path}`, {
+        method: 'POST',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify(body),
+      }).then((answer) => answer.json());
+    const { stand } = await send('stands', { crop: 'radish', bed: 'b4', clumps: 5 });
+    await send('events', [{ id: 'seen', date: kDay, kind: 'counted', stand, count: 5 }]);
+    const { page, faults, context } = await open(`stand/${stand}`, {}, { language: 'de' });
+    await page.getByText('Aus Versehen aufgenommen …').click();
+    await page.getByRole('button', { name: 'Zurücknehmen', exact: true }).first().click();
+    await page
+      .getByText(
+        /^Nicht zurückgenommen: Von Satz s\d+ steht mehr im Gartenbuch, als dass er aufgenommen wurde: /,
+      )
+      .waitFor();
+    await mustBeSound(page, faults);
+    await context.close();
+    await clearAway(stand);
+  });
+
+  it('of another width holds as many, and the page says how long they are there', async (test) => {
+    if (!isReal()) return test.skip('the stand-in keeps lengths');
+    const made = await fetch(`${server.url}/api/stands`, {
+      method: 'POST',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify({ crop: 'leek', bed: 'b4', clumps: 6, spacing_mm: 200, bought: true }),
+    }).then((answer) => answer.json());
+    const { page, context } = await open(`stand/${made.stand}`);
+    await page.locator('dd', { hasText: /^over 20 weeks/ }).waitFor();
+    const summary = page.locator('summary', { hasText: 'It stands elsewhere…' });
+    await summary.click();
+    const part = page.locator('details', { has: summary });
+    await part.locator('select').selectOption('b3');
+    // Three across in the bed of 0.6 m.
+    await part.getByText('0 cm to 40 cm').waitFor();
+    await page.getByRole('button', { name: 'Put it right' }).click();
+    await page.getByText(/^Put right: it stands in /).waitFor();
+    const stand = await standOf(made.stand);
+    assert.equal(Math.round((stand.to_m - stand.from_m) * 1000), 400);
+    await context.close();
+    await clearAway(made.stand);
   });
 });
 

@@ -201,6 +201,7 @@ export function startMock(name = 'season', port = 0) {
           method,
           day: told.day,
           logged,
+          displaced: [],
         };
         sendJson(response, made);
       });

@@ -32,6 +32,14 @@ describe('the outline of a stand that is dragged', () => {
     expect(ghostOf(patch, over, layout.bands, beds, today)!.move).toMatchObject({ bed: 'short', from_m: 1 });
     expect(ghostOf(patch, { ...over, pointedAt: null }, layout.bands, beds, today)!.move.bed).toBe('long');
   });
+  it('is as long as its clumps need in a bed of another width', () => {
+    const narrow = beds.map((bed) => (bed.id === 'short' ? { ...bed, width_m: 0.4 } : bed));
+    const over = { days: 0, yPx: short!.top - long!.top, pointedAt: short! };
+    const ghost = ghostOf(patch, over, layout.bands, narrow, today)!;
+    // Ten clumps 100 mm apart, four across.
+    expect(ghost.move.to_m - ghost.move.from_m).toBeCloseTo(0.25, 9);
+    expect(ghost.height).toBeCloseTo(34 * 0.25);
+  });
   it('stops at today', () => {
     const ghost = ghostOf(patch, { days: -400, yPx: 0, pointedAt: long! }, layout.bands, beds, today)!;
     expect(ghost.move.sow).toBe('2027-03-01');

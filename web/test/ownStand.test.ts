@@ -6,6 +6,7 @@ import {
   fieldOfProblem,
   fittedFrom,
   inGround,
+  isMaking,
   type OwnStandDraft,
   ownStandOf,
   saysBought,
@@ -149,5 +150,14 @@ describe('the stepper of a spacing', () => {
     expect(stepped(200, -1, spacingStep('metric'))).toBe(190);
     expect(stepped(101.6, 1, spacingStep('us'))).toBeCloseTo(127, 9);
     expect(stepped(304.8, 1, spacingStep('us'))).toBeCloseTo(355.6, 9);
+  });
+});
+
+describe('the entry by which a stand was put in by hand', () => {
+  it('is told by its id, not by what it says', () => {
+    const entry = { id: 'own-s1-2027-05-20', date: '2027-05-20', kind: 'sown' as const, stand: 's1' };
+    expect(isMaking(entry, 's1')).toBe(true);
+    expect(isMaking({ ...entry, stand: 's2' }, 's2')).toBe(false);
+    expect(isMaking({ ...entry, id: 'own-s12-2027-05-20' }, 's1')).toBe(false);
   });
 });

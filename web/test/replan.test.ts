@@ -28,6 +28,13 @@ describe('what a re-plan changed', () => {
       'same s1 p9',
     ]);
   });
+  it('tells other weeks of pulling alone', () => {
+    const waits = { pick_weeks: 12, pick_from: '2027-11-01' };
+    const before = [stand('s1', 'leek', '2027-03-01', waits)];
+    expect(kinds(before, [stand('p1', 'leek', '2027-03-01', waits)])).toEqual(['same s1 p1']);
+    for (const other of [{ ...waits, pick_weeks: 8 }, { ...waits, pick_from: '2027-11-08' }, {}])
+      expect(kinds(before, [stand('p1', 'leek', '2027-03-01', other)])).toEqual(['changed s1 p1']);
+  });
   it('tells a moved sowing from a new and a dropped one', () => {
     expect(
       kinds(

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { translated, type Sentences } from '../src/domain/sentences';
 import { de } from '../src/texts/de';
 
-const kSources = import.meta.glob<string>('../../src/**/*.cpp', {
+const kSources = import.meta.glob<string>('../../src/**/*.{cpp,hpp}', {
   query: '?raw',
   import: 'default',
   eager: true,

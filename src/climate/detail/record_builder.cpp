@@ -8,6 +8,7 @@
 #include "base/csv.hpp"
 #include "climate/detail/text_scan.hpp"
 #include "climate/quality.hpp"
+#include "climate/told_quantity.hpp"
 #include "climate/vapour.hpp"
 
 namespace sowtide::climate {
@@ -108,7 +109,7 @@ void RecordBuilder::put(Variable variable, base::Date day, double value, ValueOr
   }
   ++contradicted_;
   find({day, variable, value, "duplicate", "removed",
-        "the day is given twice; the first value, " + base::number_text(series.value[place]) + ", was kept"});
+        "the day is given twice; the first value, " + quantity(series.value[place], variable) + ", was kept"});
 }
 
 void RecordBuilder::put_extra(std::size_t place, base::Date day, double value) {

@@ -166,6 +166,9 @@ export const keepMove = (id: string, move: Move) =>
 
 /** Puts in a stand without a plan; up to today it is written down as done. */
 export const addStand = (stand: OwnStand) => ask<MadeStand>('/api/stands', sendJson('POST', stand));
+/** Takes back a stand that was put in by mistake: nothing of it counts. */
+export const takeBackStand = (id: string) =>
+  ask<{ stand: string; removed: true }>(`/api/stands/${encodeURIComponent(id)}`, { method: 'DELETE' });
 /** Writes down that a stand is elsewhere than was told: what stands in the ground does not move, the record does. */
 export const putRight = (id: string, place: { bed: string; from_m: number }) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', { ...place, put_right: true }));

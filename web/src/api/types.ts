@@ -68,6 +68,9 @@ export interface Stand {
   cells?: number;
   sow: string;
   set_out: string | null;
+  /** Of what waits in the ground: over how many weeks it is pulled, and from when; 0: each plant as it is ready. */
+  pick_weeks?: number;
+  pick_from?: string | null;
   state: StandProgress;
   events: EventOutlook[];
   weeks: WeekOutlook[];
@@ -77,6 +80,9 @@ export interface Stand {
   fan?: Fan;
   facts?: StandFacts;
 }
+
+/** What tells over which weeks a stand is pulled; a plan alone does not know when it is ready. */
+export type Pulled = Pick<Stand, 'pick_weeks' | 'pick_from'> & Partial<Pick<Stand, 'events' | 'facts'>>;
 
 export interface OutlookAnswer {
   garden: string;
@@ -195,7 +201,8 @@ export interface PlanAnswer {
   gap: number;
   seconds: number;
   status: string;
-  stands: { id: string; crop: string; sow: string; bed: string }[];
+  /** The weeks of pulling are not in plans kept by older versions. */
+  stands: (Pick<Stand, 'id' | 'crop' | 'sow' | 'bed'> & Pulled)[];
   shortages: { want: string; week_start: string; grams: number; probability: number }[];
   wants: { want: string; wanted_g: number; supplied_g: number }[];
   notes: string[];
@@ -605,6 +612,8 @@ export interface MadeStand {
   method: 'direct-sow' | 'start-indoors';
   day: string;
   logged: 'sown' | 'set-out' | 'noted';
+  /** Planned stands in whose room it stands; `by_hand`: a new plan leaves them where they are. */
+  displaced: { stand: string; crop: string; by_hand: boolean }[];
 }
 
 export interface SetupAnswer {

@@ -26,12 +26,18 @@ export function placeOf(stand: Stand): Move {
 
 /**
  * The move of a stand by some days and to a place, kept inside the bed and never before today. A day of setting
- * out that was decided goes along with the sowing.
+ * out that was decided goes along with the sowing. In a bed of another width it has another length.
  */
-export function moveBy(stand: Stand, days: number, bed: Bed, fromM: number, today: Day): Move {
+export function moveBy(
+  stand: Stand,
+  days: number,
+  bed: Bed,
+  fromM: number,
+  today: Day,
+  lengthM = stand.to_m - stand.from_m,
+): Move {
   const sow = Math.max(today, parseDay(stand.sow) + days);
   const shift = sow - parseDay(stand.sow);
-  const lengthM = stand.to_m - stand.from_m;
   const lastFrom = Math.max(0, bed.length_m - lengthM);
   const snapped = Math.round(Math.round(fromM / kStepM) * kStepM * 100) / 100;
   // Moved in time alone it keeps its place to the millimetre: the planner's places lie between the steps, and the next

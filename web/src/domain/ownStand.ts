@@ -1,6 +1,6 @@
 // A stand put in by hand: from what the form holds to what the server is asked for.
 
-import type { OwnStand, Stand, SowingWindow } from '../api/types';
+import type { GardenEvent, OwnStand, Stand, SowingWindow } from '../api/types';
 
 /** Where its plants come from. */
 export type Origin = 'here' | 'tray' | 'bought';
@@ -94,6 +94,10 @@ export const fittedFrom = (fromM: number, lengthM: number, bedLengthM: number): 
 export const kBoughtText = 'bought';
 /** What the program notes of a stand that is put in for a day to come. */
 export const kByHandText = 'put in by hand';
+
+/** Whether an entry is the one by which a stand was put in by hand, as the program names it. */
+export const isMaking = (event: GardenEvent, stand: string): boolean =>
+  event.stand === stand && event.id.startsWith(`own-${stand}-`);
 
 const kBoughtWord = /^\s*bought(?=$|[ ,])[ ,]*/i;
 

@@ -16,7 +16,9 @@ const sameStand = (a: Stand, b: Stand) =>
   a.sow === b.sow &&
   a.clumps === b.clumps &&
   a.method === b.method &&
-  a.variety === b.variety;
+  a.variety === b.variety &&
+  (a.pick_weeks ?? 0) === (b.pick_weeks ?? 0) &&
+  (a.pick_from ?? null) === (b.pick_from ?? null);
 
 /** Days between sowings, and a little for another bed: how unlike two stands of a crop are. */
 function unlikeness(a: Stand, b: Stand): number {

@@ -1,6 +1,7 @@
 // The outline that goes with the pointer while a planned stand is dragged.
 
 import type { Bed } from '../api/types';
+import { lengthIn } from '../domain/bedLength';
 import { parseDay, type Day } from '../domain/days';
 import { moveBy, type Move } from '../domain/moves';
 import type { Band, Patch } from './sheetLayout';
@@ -33,7 +34,7 @@ export function ghostOf(patch: Patch, by: Carried, bands: Band[], beds: Bed[], t
   const bed = beds.find((each) => each.id === band?.id);
   if (!band || !bed) return null;
   const fromM = inTray ? stand.from_m : (patch.y + by.yPx - band.top) / band.pixelsPerUnit;
-  const move = moveBy(stand, by.days, bed, fromM, today);
+  const move = moveBy(stand, by.days, bed, fromM, today, lengthIn(stand, bed, beds));
   return {
     // Held back at today as the move is, so that the outline lies where the stand will.
     fromDay: patch.fromDay + parseDay(move.sow) - parseDay(stand.sow),

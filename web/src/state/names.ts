@@ -1,7 +1,8 @@
 // What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
 
-import type { Stand, Want } from '../api/types';
-import { cropName, number, varietyName, weightText } from './format';
+import type { Pulled, Stand, Want } from '../api/types';
+import { pulledFrom } from '../domain/pulling';
+import { cropName, number, shortDay, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
 import { preferences } from './preferences.svelte';
 
@@ -28,6 +29,13 @@ export const standName = (stand: Stand) =>
 /** "Carrot Stillwater, Long bed (label s12)": where stands of one kind in one bed must be told apart. */
 export const labelledName = (stand: Stand) =>
   `${standName(stand)} (${preferences.texts.stand.labelled(stand.id)})`;
+
+/** "over 12 weeks from 1 Nov": how what waits in the ground is pulled; empty for what does not. */
+export function pulledText(stand: Pulled): string {
+  const from = pulledFrom(stand);
+  const day = from === undefined ? undefined : shortDay(from);
+  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(stand.pick_weeks), day) : '';
+}
 
 /** The stand of an id as the last outlook tells it. */
 export const standOf = (id: string) => gardenState.outlook?.stands.find((each) => each.id === id);

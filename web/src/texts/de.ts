@@ -26,6 +26,12 @@ const daysOf = (n: string | undefined) => (n === '1' ? '1 Tag' : `${n} Tage`);
 
 const portionen = (n: string | undefined) => (n === '1' ? '1 Portion' : `${n} Portionen`);
 
+/** Wie gezogen wird, was im Boden wartet; 0 Wochen: jede Pflanze, sobald sie reif ist. */
+const pulledOver = (weeks: string | undefined, from: string | undefined) => {
+  if (weeks === '0') return 'einzeln, sobald reif,';
+  return `über ${weeks} ${weeks === '1' ? 'Woche' : 'Wochen'}${from ? ` ab ${from}` : ', sobald reif'}`;
+};
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -152,6 +158,8 @@ export const de: Texts = {
     size: 'Wie viel',
     state: 'Stand',
     success: 'Lohnt sich',
+    pulled: 'Gezogen',
+    pulledOver,
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
     tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
@@ -237,6 +245,18 @@ export const de: Texts = {
     from: 'Von, das Beet entlang',
     put: 'Aufnehmen',
     notPut: 'Nicht aufgenommen:',
+    done: 'Er ist aufgenommen.',
+    open: 'Seine Seite öffnen',
+    displaced: (stands) =>
+      `Dort war geplant und hat jetzt keinen Platz: ${stands}. Ein neuer Plan findet einen anderen.`,
+    displacedByHand: (stands) =>
+      `Dort war von Hand aufgenommen und hat jetzt keinen Platz: ${stands}. Ein Plan lässt es, wo es ist: auf dem Jahresblatt verschieben.`,
+  },
+  mistake: {
+    title: 'Aus Versehen aufgenommen …',
+    lead: 'Nimmt ihn ganz zurück: nichts von ihm zählt, auch nicht als Fehlschlag. Was gesät wurde und nichts geworden ist, wird stattdessen als weggeworfen eingetragen.',
+    put: 'Zurücknehmen',
+    notPut: 'Nicht zurückgenommen:',
   },
   elsewhere: {
     title: 'Er steht woanders …',
@@ -404,6 +424,10 @@ export const de: Texts = {
       `${v.weeks === '1' ? 'Eine Woche' : `${v.weeks} Wochen`} Warten ${v.weeks === '1' ? 'bringt' : 'bringen'} etwa ${v.middle_g} mehr (${v.low_g} bis ${v.high_g}).`,
     'largest-come-to': (v) =>
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
+    'plan-pulls': (v) =>
+      `Der Plan lässt ihn im Boden stehen; gezogen wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-now': (v) =>
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} gezogen, die größten zuerst: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
     'largest-meet': (v) => `${v.plants} der größten decken, was der Küche fehlt.`,
     'plant-weighs': (v) =>
       `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
@@ -460,6 +484,8 @@ export const de: Texts = {
         v.clumps && `${v.clumps} statt ${v.clumps_before}`,
         v.bed && `in ${v.bed} statt ${v.bed_before}`,
         v.tray && `angezogen in ${v.tray} statt ${v.tray_before}`,
+        v.pick_weeks &&
+          `gezogen ${pulledOver(v.pick_weeks, v.pick_from)} statt ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -470,6 +496,7 @@ export const de: Texts = {
     'bed-is-gone': () => 'das Beet gibt es nicht mehr',
     'sowing-then-fails': (v) =>
       `am alten Tag gesät misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
+    'asked-in-other-weeks': () => 'die Wünsche verlangen es jetzt in anderen Wochen',
     'better-sowing-near': () => 'ein anderer Tag zum Säen ist in allem besser',
     'ground-held-by': (v) => `auf dem alten Platz steht dann ${v.crop} (${v.stand})`,
     'family-held-off-by': (v) =>
@@ -555,6 +582,8 @@ export const de: Texts = {
     leftOut: (n, share) =>
       `In ${n === 1 ? 'einer weiteren Woche' : `${n} weiteren Wochen`} fehlt in weniger als ${share} der Jahre etwas.`,
     compared: 'Vorher und nachher',
+    waiting: (n) => `Bleibt im Boden, bis es gebraucht wird (${n})`,
+    pulled: (stand, weeks) => `${stand}: gezogen ${weeks}`,
     beforePlan: 'Bisher geplant',
     afterPlan: 'Jetzt geplant',
     changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,
@@ -1281,12 +1310,26 @@ export const de: Texts = {
       '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
         '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
+      '{bed} is {n} m wide, too narrow for plants {n2} mm apart':
+        '{bed} ist {n} m breit, zu schmal für Pflanzen im Abstand von {n2} mm',
+      'Take a wider bed': 'Nimm ein breiteres Beet',
+      'Take a longer or wider bed': 'Nimm ein längeres oder breiteres Beet',
+      'stand {id} has more in the log than that it was put in: {deed} on {day} (entry {entry})':
+        'von Satz {id} steht mehr im Gartenbuch, als dass er aufgenommen wurde: {deed} am {day} (Eintrag {entry})',
+      'Take back every other entry of it first, or, where it really stood there, log it as discarded':
+        'Nimm erst jeden anderen Eintrag zurück, oder trag ihn, wenn er wirklich dort stand, als weggeworfen ein',
+      'stand {id} was not put in by hand, and the log names it':
+        'Satz {id} wurde nicht von Hand aufgenommen, und das Gartenbuch nennt ihn',
+      'Log it as discarded, so that nothing more is expected of it':
+        'Trag ihn als weggeworfen ein, dann wird nichts mehr von ihm erwartet',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
       'bed {bed} has no {n} m free for as long as they stand there':
         '{bed}: so lange sie dort stehen, sind keine {n} m frei',
-      'Take another bed or fewer, or say from where along the bed (from_m)':
-        'Nimm ein anderes Beet oder weniger, oder wähle die Stelle im Beet selbst',
+      'Take another bed or fewer, or first log what no longer stands there as discarded':
+        'Nimm ein anderes Beet oder weniger, oder trag erst als weggeworfen ein, was dort nicht mehr steht',
+      'Take another bed or fewer, or move what is planned there':
+        'Nimm ein anderes Beet oder weniger, oder verschiebe, was dort geplant ist',
       // of setting the garden up
       'is {n}, not beyond from_m ({n2})': 'ist {n} und liegt nicht hinter dem Anfang ({n2})',
       'Give the stretch from its near end to its far end': 'Gib den Abschnitt vom Anfang zum Ende hin an',

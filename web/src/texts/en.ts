@@ -23,6 +23,11 @@ const limits: Record<string, string> = {
 
 const servingsOf = (n: string | undefined) => (n === '1' ? '1 serving' : `${n} servings`);
 
+/** How what waits in the ground is pulled; 0 weeks: each plant as it is ready. */
+const pulledOver = (weeks: string | undefined, from: string | undefined) => {
+  if (weeks === '0') return 'as each is ready';
+  return `over ${weeks} ${weeks === '1' ? 'week' : 'weeks'}${from ? ` from ${from}` : ' once ready'}`;
+};
 const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
 
 const seedsEach = (v: Record<string, string>) =>
@@ -151,6 +156,8 @@ export const en = {
     size: 'How many',
     state: 'State',
     success: 'Worth having',
+    pulled: 'Pulled',
+    pulledOver,
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
     tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
@@ -233,6 +240,19 @@ export const en = {
     from: 'From, along the bed',
     put: 'Put it in',
     notPut: 'Not put in:',
+    done: 'It is put in.',
+    open: 'Open its page',
+    displaced: (stands: string) =>
+      `Planned there and now without room: ${stands}. A new plan finds another place.`,
+    displacedByHand: (stands: string) =>
+      `Put in by hand there and now without room: ${stands}. A plan leaves them alone: move them on the season sheet.`,
+  },
+  /** A stand put in by hand that never was. */
+  mistake: {
+    title: 'Put in by mistake…',
+    lead: 'Takes it back altogether: nothing of it counts, not as a failure either. What was sown and came to nothing is logged as discarded instead.',
+    put: 'Take it back',
+    notPut: 'Not taken back:',
   },
   /** What is in the ground, and its place written down wrong. */
   elsewhere: {
@@ -405,6 +425,10 @@ export const en = {
       `Waiting ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`} adds about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
     'largest-come-to': (v) =>
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
+    'plan-pulls': (v) =>
+      `The plan leaves it in the ground and pulls it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-now': (v) =>
+      `The plan pulls it ${pulledOver(v.pull_weeks, v.pull_from)}, the largest first: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
     'largest-meet': (v) => `${v.plants} of the largest meet what the kitchen lacks.`,
     'plant-weighs': (v) =>
       `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
@@ -461,6 +485,8 @@ export const en = {
         v.clumps && `${v.clumps} instead of ${v.clumps_before}`,
         v.bed && `in ${v.bed} instead of ${v.bed_before}`,
         v.tray && `raised in ${v.tray} instead of ${v.tray_before}`,
+        v.pick_weeks &&
+          `pulled ${pulledOver(v.pick_weeks, v.pick_from)} instead of ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -471,6 +497,7 @@ export const en = {
     'bed-is-gone': () => 'its bed is no longer there',
     'sowing-then-fails': (v) =>
       `a sowing on its old day fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
+    'asked-in-other-weeks': () => 'the wishes ask for it in other weeks now',
     'better-sowing-near': () => 'another day of sowing is better in every way',
     'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
     'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
@@ -554,6 +581,8 @@ export const en = {
     leftOut: (n: number, share: string) =>
       `${n === 1 ? 'One more week is' : `${n} more weeks are`} short in fewer than ${share} of years.`,
     compared: 'Before and after',
+    waiting: (n: string) => `Left in the ground until wanted (${n})`,
+    pulled: (stand: string, weeks: string) => `${stand}: pulled ${weeks}`,
     beforePlan: 'Planned before',
     afterPlan: 'Planned now',
     changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,

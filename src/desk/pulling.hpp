@@ -1,0 +1,29 @@
+// When a stand is ready, and how what waits in the ground is pulled: the one reading that the worklist and the
+// judgement share, so that they say the same.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "desk/season.hpp"
+#include "stand/judge.hpp"
+
+namespace sowtide::desk {
+
+/// Worth picking on the day with an even chance or better.
+[[nodiscard]] bool is_ready(const stand::Outlook& outlook, base::Date day);
+
+/// Past its time in most years; what is still good may stand there.
+[[nodiscard]] bool is_past(const stand::Outlook& outlook, base::Date day);
+
+/// The day on which its weeks begin: the plan's, or that of the first picking, seen or expected, where that is
+/// later. Nothing where no picking is expected and the plan names no day.
+[[nodiscard]] std::optional<base::Date> pulled_from(const book::StandState& state,
+                                                    const stand::Outlook& outlook);
+
+/// How the plan pulls a stand of the season that waits in the ground, seen from a day; nothing for others, and
+/// once its weeks are over: then what is left comes in as of any stand.
+[[nodiscard]] std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::size_t stand,
+                                                                   base::Date day);
+
+}  // namespace sowtide::desk

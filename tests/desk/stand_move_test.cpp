@@ -1,0 +1,71 @@
+// Moves of stands by hand: what a stand takes of a bed of another width.
+#include "desk/stand_move.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+using base::ProblemCode;
+
+/// A stand that was sown in a bed of 1.2 m, and another bed as told.
+Season season_of(int clumps, int spacing_mm, double other_width_m, double other_length_m) {
+  Season season;
+  season.today = date_of(2026, 5, 20);
+  season.garden.beds.push_back({"here", "Here", 100.0, 1.2});
+  season.garden.beds.push_back({"there", "There", other_length_m, other_width_m});
+  book::StandState state;
+  state.plan = {.id = "s1", .crop = "leek", .sow = date_of(2026, 5, 1), .clumps = clumps};
+  state.plan.spacing_mm = spacing_mm;
+  state.plan.bed = "here";
+  state.plan.from_m = 1.0;
+  state.plan.to_m = 2.5;
+  state.facts.sown = state.plan.sow;
+  season.state.stands.push_back(state);
+  return season;
+}
+
+const StandMove kThere{.bed = "there", .from_m = 0.25, .put_right = true};
+
+RC_GTEST_PROP(StandMoveLaws, ClumpsTakeTheLengthThatAPlanGivesThem, ()) {
+  const int clumps = *rc::gen::inRange(1, 300);
+  const int spacing_mm = *rc::gen::inRange(20, 600);
+  const int width_mm = *rc::gen::inRange(300, 2000);
+  const Season season = season_of(clumps, spacing_mm, width_mm / 1000.0, 200.0);
+  const auto moved = moved_stand(season, "s1", kThere);
+  RC_ASSERT(moved.has_value());
+  RC_ASSERT(moved->clumps == clumps);
+  if (width_mm == 1200) return;  // of the same width it keeps its length
+  const int across = std::max(1, width_mm / spacing_mm);
+  // Rows share what is left over; no stand takes less than half a row. In whole numbers, rounded up.
+  const int twice = std::max(2 * clumps, across);
+  const int length_mm = (spacing_mm * twice + 2 * across - 1) / (2 * across);
+  RC_ASSERT(std::lround((moved->to_m - moved->from_m) * 1000.0) == length_mm);
+}
+
+TEST(StandMove, KeepsItsLengthInABedOfItsWidth) {
+  const auto moved = moved_stand(season_of(24, 300, 1.2, 8.0), "s1", kThere);
+  ASSERT_TRUE(moved) << base::to_text(moved.error());
+  EXPECT_DOUBLE_EQ(moved->to_m - moved->from_m, 1.5);
+}
+
+TEST(StandMove, SaysWhereABedHasNoRoomForItsClumps) {
+  const auto too_short = moved_stand(season_of(24, 300, 0.6, 3.5), "s1", kThere);
+  ASSERT_FALSE(too_short);
+  EXPECT_EQ(too_short.error().code, ProblemCode::infeasible);
+  EXPECT_EQ(too_short.error().what, "24 at 300 mm take 3.60 m of There, which is 3.50 m long");
+  const auto too_narrow = moved_stand(season_of(24, 300, 0.14, 30.0), "s1", kThere);
+  ASSERT_FALSE(too_narrow);
+  EXPECT_EQ(too_narrow.error().where.field, "bed");
+  const auto beyond = moved_stand(season_of(24, 300, 0.6, 3.7), "s1", kThere);
+  ASSERT_FALSE(beyond) << "3.6 m from 0.25 m on";
+  EXPECT_EQ(beyond.error().code, ProblemCode::out_of_range);
+}
+
+}  // namespace
+}  // namespace sowtide::desk
