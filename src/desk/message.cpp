@@ -557,6 +557,8 @@ Phrases plan_reasons() {
        [](const Values& v) {
          return fmt::format("it succeeds in {} of the years", v.share("success_share"));
        }},
+      {"goes-out",
+       [](const Values& v) { return fmt::format("it is set out in the week of {}", v.day("week")); }},
       {"metre-in-sun",
        [](const Values& v) {
          return fmt::format("{} of bed in full sun, {} wide", v.length("length_m"), v.length("width_m"));

@@ -267,6 +267,44 @@ std::string windows_text(const std::string& place, const std::string& weather_so
   return text + "Ask for less with --level.\n";
 }
 
+/// What a stand's reasons say of it, by key; nothing where they do not.
+const base::Message* reason_of(const plan::Plan& plan, const std::string& stand, std::string_view key) {
+  const auto note = plan.reasons.find(stand);
+  if (note == plan.reasons.end()) return nullptr;
+  const auto found = std::find_if(note->second.begin(), note->second.end(),
+                                  [key](const base::Message& message) { return message.key == key; });
+  return found == note->second.end() ? nullptr : &*found;
+}
+
+template <typename T>
+std::optional<T> value_in(const base::Message* message, std::string_view name) {
+  if (message == nullptr) return {};
+  for (const auto& [own, value] : message->values) {
+    if (own == name) return std::get<T>(value);
+  }
+  return {};
+}
+
+/// The week in which a stand from a tray goes out.
+std::string set_out_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
+  const auto week = value_in<base::Date>(reason_of(plan, stand.id, "goes-out"), "week");
+  return week ? date_text(*week, units, today) : "-";
+}
+
+/// From when to when it is picked or pulled, weeks by their Mondays, and how often that succeeds where it is no
+/// matter of course.
+std::string picked_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
+  constexpr double kMatterOfCourse = 0.9;
+  const base::Message* brings = reason_of(plan, stand.id, "stand-brings");
+  const auto from = value_in<base::Date>(brings, "from"), to = value_in<base::Date>(brings, "to");
+  if (!from || !to) return "-";
+  std::string text = date_text(*from, units, today);
+  if (*to != *from) text += " to " + date_text(*to, units, today);
+  const auto share = value_in<double>(reason_of(plan, stand.id, "succeeds"), "success_share");
+  if (share && *share < kMatterOfCourse) text += fmt::format(" ({})", percent_text(*share));
+  return text;
+}
+
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                       const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
@@ -280,20 +318,11 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
   std::stable_sort(stands.begin(), stands.end(),
                    [](const stand::StandPlan* a, const stand::StandPlan* b) { return a->sow < b->sow; });
-  const bool any_waits =
-      std::any_of(stands.begin(), stands.end(), [](const auto* s) { return s->pick_weeks > 0; });
-  std::vector<std::string> heading{"stand", "sow", "what", "how", "set", "where"};
-  if (any_waits) heading.emplace_back("pulled");
-  TextTable table(heading);
+  TextTable table({"stand", "sow", "what", "how", "set out", "set", "where", "picked, weeks of"});
   for (const stand::StandPlan* stand : stands) {
-    std::vector<std::string> row{stand->id,
-                                 date_text(stand->sow, units, today),
-                                 what_text(library, garden, *stand),
-                                 how_text(*stand, garden),
-                                 set_text(*stand, units),
-                                 stretch_text(garden, *stand)};
-    if (any_waits) row.push_back(standing_text(*stand, stand->pick_from, units, today));
-    table.add(std::move(row));
+    table.add({stand->id, date_text(stand->sow, units, today), what_text(library, garden, *stand),
+               how_text(*stand, garden), set_out_text(plan, *stand, units, today), set_text(*stand, units),
+               stretch_text(garden, *stand), picked_text(plan, *stand, units, today)});
   }
   if (!stands.empty()) text += table.text() + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);

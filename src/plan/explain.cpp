@@ -221,6 +221,8 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   if (const auto before = stand_before(model, placed, which))
     note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
   if (candidate.success < 0.995) note.push_back({"succeeds", {{"success_share", candidate.success}}});
+  if (candidate.tray >= 0)
+    note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
   return note;
 }
 

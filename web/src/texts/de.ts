@@ -511,6 +511,7 @@ export const de: Texts = {
     'air-warmer-than-planned': (v) =>
       `in den Wochen ab der Saat ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
     'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
+    'goes-out': (v) => `ausgepflanzt wird in der Woche vom ${v.week}`,
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'Pflanzstelle bringt' : 'Pflanzstellen bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,
     'brings-nothing': () => 'bringt im Plan nichts',

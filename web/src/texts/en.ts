@@ -511,6 +511,7 @@ export const en = {
     'air-warmer-than-planned': (v) =>
       `in the weeks from sowing on the air is ${v.by_k} warmer than the ${v.planned_c} planned for`,
     'ground-serves-more': () => 'its ground, cells or hours bring more with something else',
+    'goes-out': (v) => `it is set out in the week of ${v.week}`,
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'clump brings' : 'clumps bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
     'brings-nothing': () => 'brings nothing within the plan',
