@@ -229,11 +229,15 @@ class Fold {
   /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for
   /// tubers and fruits, of which a plant has several; and thinned seedlings are none of those planned.
   void pull_plants(StandState* stand, const Event& event, bool largest) {
-    remove_plants(stand, event, largest);
     const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
-    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
-        crop->harvest.part == crop::HarvestedPart::fruit)
+    const bool several = crop != nullptr && (crop->harvest.part == crop::HarvestedPart::tuber ||
+                                             crop->harvest.part == crop::HarvestedPart::fruit);
+    if (several && largest) {
+      stand->facts.taken.push_back({event.date, 0, true, event.grams});
       return;
+    }
+    remove_plants(stand, event, largest);
+    if (crop == nullptr || several) return;
     int& pulled = pulled_[stand->plan.id];
     pulled += plants_of(event);
     const auto sown = state_.seeds_sown.find(stand->plan.id);

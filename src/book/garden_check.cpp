@@ -303,14 +303,12 @@ void check_wants(Checker& check, const GardenDescription& garden, const Referenc
 
 void check_stand_numbers(Checker& check, const stand::StandPlan& plan, const std::string& path) {
   constexpr double kMostClumps = 1e6;
-  constexpr double kMostPlantsPerClump = 50.0;
-  constexpr double kWidestSpacing_mm = 10000.0;
   constexpr double kMostSeedsPerCell = 1000.0;
   constexpr double kColdestPlanned_c = -90.0;
   constexpr double kWarmestPlanned_c = 90.0;
   check.within(plan.clumps, 1.0, kMostClumps, path + ".clumps");
-  check.above_zero(plan.plants_per_clump, kMostPlantsPerClump, path + ".plants_per_clump");
-  check.above_zero(plan.spacing_mm, kWidestSpacing_mm, path + ".spacing_mm");
+  check.above_zero(plan.plants_per_clump, stand::kMostPlantsPerClump, path + ".plants_per_clump");
+  check.above_zero(plan.spacing_mm, stand::kWidestSpacingMm, path + ".spacing_mm");
   check.above_zero(plan.seeds_per_cell, kMostSeedsPerCell, path + ".seeds_per_cell");
   check.within(plan.cells, 0.0, kMostClumps, path + ".cells");
   check.within(base::year_of(plan.sow), kEarliestYear, kLatestYear, path + ".sow");

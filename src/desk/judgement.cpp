@@ -6,6 +6,7 @@
 #include <cmath>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <numeric>
 
 #include "base/parallel.hpp"
 #include "desk/message_json.hpp"
@@ -13,6 +14,7 @@
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/raising.hpp"
+#include "keep/storage.hpp"
 #include "stand/size.hpp"
 
 namespace sowtide::desk {
@@ -44,21 +46,7 @@ base::Result<std::size_t> index_of(const Season& season, const std::string& id) 
 
 /// Grams of a serving as harvested, refuse included.
 double serving_g(const crop::Crop& crop) {
-  return std::max(1.0, crop.harvest.serving_g.value) /
-         std::clamp(crop.harvest.edible_fraction.value, 0.05, 1.0);
-}
-
-double wanted_g_per_week(const plan::Want& want, const crop::Crop& crop) {
-  switch (want.unit) {
-    case plan::WantUnit::grams:
-      return want.amount_per_week;
-    case plan::WantUnit::servings:
-      return want.amount_per_week * serving_g(crop);
-    case plan::WantUnit::pieces:
-      return want.amount_per_week *
-             (want.size == stand::SizeGoal::small ? crop.harvest.small_g : crop.harvest.large_g);
-  }
-  return 0.0;
+  return plan::grams_per_unit({.unit = plan::WantUnit::servings}, crop);
 }
 
 bool meets(const plan::Want& want, const crop::Crop& crop) {
@@ -66,14 +54,18 @@ bool meets(const plan::Want& want, const crop::Crop& crop) {
   return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
 }
 
-/// What lies in store and what other stands bring in the week of `date`, of all crops that meet the want.
+/// What is still good in store and what other stands bring in the week of `date`, of all crops that meet the
+/// want.
 double supply_g(const Season& season, const plan::Want& want, const std::string& without, base::Date date) {
   const auto meets_id = [&](const std::string& id) {
     const auto crop = season.library->find(id);
     return crop && meets(want, **crop);
   };
   double sum = 0.0;
-  for (const keep::Lot& lot : season.state.store) sum += meets_id(lot.crop) ? lot.grams : 0.0;
+  for (const keep::Lot& lot : season.state.store) {
+    const auto crop = season.library->find(lot.crop);
+    if (crop && meets(want, **crop)) sum += keep::left_of(**crop, lot, date).good_g;
+  }
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto& state = season.state.stands[i];
     if (state.plan.id == without || state.facts.finished || !meets_id(state.plan.crop)) continue;
@@ -87,7 +79,8 @@ void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
   if (!crop) return;
   for (const plan::Want& want : season.garden.wants) {
     if (!meets(want, **crop) || !base::contains({want.from, want.to}, base::month_day_of(date))) continue;
-    const double lacks = wanted_g_per_week(want, **crop) - supply_g(season, want, judged.plan.id, date);
+    const double lacks = want.amount_per_week * plan::grams_per_unit(want, **crop) -
+                         supply_g(season, want, judged.plan.id, date);
     if (!(lacks > 0.0)) continue;
     judged.needs.kitchen_short_g += lacks;
     judged.short_wants.push_back(want.id);
@@ -106,10 +99,10 @@ std::optional<base::Date> needs_ground_on(const Season& season, std::size_t i) {
   return set_out == nullptr ? std::nullopt : std::optional(set_out->p50);
 }
 
-double mean_taken_g(const stand::StandLives& lives) {
-  double sum = 0.0;
-  for (const auto& life : lives.members) sum += life.taken_g;
-  return lives.members.empty() ? 0.0 : sum / static_cast<double>(lives.members.size()) * lives.plants;
+double mean_taken_g(const stand::Outlook& outlook) {
+  const std::vector<double>& weekly_g = outlook.members.weekly_g;
+  const double sum_g = std::accumulate(weekly_g.begin(), weekly_g.end(), 0.0);
+  return sum_g / static_cast<double>(std::max<std::size_t>(1, outlook.members.member_count));
 }
 
 /// What the next stand loses for each week that it comes into the ground later, g of its own crop.
@@ -118,7 +111,8 @@ double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::
   const auto crop = crop_of(season, next);
   if (!crop) return 0.0;
   const stand::CropWeather felt(*crop, weather);
-  const stand::SimulationOptions options{.sampled_clumps = kNextStandClumps};
+  const stand::SimulationOptions options{.sampled_clumps = kNextStandClumps,
+                                         .rows_across = rows_across(season.garden, next)};
   const auto taken = [&](int delay_days) {
     stand::StandPlan plan = next;
     if (plan.method == stand::Method::direct_sow) {
@@ -127,8 +121,7 @@ double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::
       plan.set_out = from + base::Days{delay_days};
     }
     const auto outlook = stand::outlook(felt, plan, facts, raising_of(season.garden, plan), options);
-    return outlook ? mean_taken_g(stand::simulate(felt, plan, facts, raising_of(season.garden, plan), options))
-                   : 0.0;
+    return outlook ? mean_taken_g(*outlook) : 0.0;
   };
   return std::max(0.0, (taken(0) - taken(kTrialDelayDays)) * 7.0 / kTrialDelayDays);
 }

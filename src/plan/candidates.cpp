@@ -401,16 +401,18 @@ class Preparation {
   void take_room(const FixedStand& fixed, const SowingLife& life) {
     const bool raised = fixed.plan.method == stand::Method::start_indoors;
     const base::Date sown = fixed.facts.sown.value_or(fixed.plan.sow);
-    int first_week = grid_week(sown);
-    int set_out_week = first_week;
-    if (raised) {
-      const int day = day_quantile(life.set_out_day, 0.5);
-      set_out_week = day == kNeverDay ? first_week : week_of_day(day);
-      if (fixed.plan.set_out) set_out_week = grid_week(*fixed.plan.set_out);
-      if (fixed.facts.set_out) set_out_week = grid_week(*fixed.facts.set_out);
-    }
-    take_cells(fixed, first_week, set_out_week - 1, model().tray_taken);
-    take_cells(fixed, first_week, last_week_on_mat(life, set_out_week - 1), model().mat_taken);
+    const int first_week = grid_week(sown);
+    const auto decided = fixed.facts.set_out ? fixed.facts.set_out : fixed.plan.set_out;
+    /// When so many of the years have set it out, or when that was decided.
+    const auto set_out_by = [&](double share) {
+      if (decided) return grid_week(*decided);
+      const int day = day_quantile(life.set_out_day, share);
+      return day == kNeverDay ? first_week : std::max(first_week, week_of_day(day));
+    };
+    const int set_out_week = raised ? set_out_by(0.5) : first_week;
+    const int last_week_in_tray = set_out_by(kStayQuantile);
+    take_cells(fixed, first_week, last_week_in_tray, model().tray_taken);
+    take_cells(fixed, first_week, last_week_on_mat(life, last_week_in_tray), model().mat_taken);
     const auto bed = bed_named(fixed.plan.bed);
     if (!bed) {
       if (!fixed.facts.finished) {
@@ -448,14 +450,17 @@ class Preparation {
     return up == kNeverDay ? stay_last_week : std::min(week_of_day(up), stay_last_week);
   }
 
+  /// What was sown stands in the tray as a sowing to choose does: with the room that its seedlings ask for.
   void take_cells(const FixedStand& fixed, int first_week, int last_week,
                   std::vector<std::vector<int>>& taken) {
     if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors)
       return;
+    const auto crop = input_.library->find(fixed.plan.crop);
     for (std::size_t t = 0; t < input_.trays.size(); ++t) {
       if (input_.trays[t].id != fixed.plan.tray) continue;
+      const int places = crop ? places_in(**crop, input_.trays[t]) : 1;
       for (int w = std::max(0, first_week); w <= last_week && w < static_cast<int>(model().weeks); ++w) {
-        taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells;
+        taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells * places;
       }
     }
   }
@@ -908,7 +913,7 @@ std::optional<std::size_t> week_of_total(const Want& want, base::Date first_mond
   if (want.total <= 0.0) return std::nullopt;
   for (std::size_t d = 0; d < kWeekDays * weeks; ++d) {
     const base::Date day = first_monday + base::Days{static_cast<int>(d)};
-    if (day >= today && base::month_day_of(day) == want.to) return d / kWeekDays;
+    if (day >= today && day == base::in_year(want.to, base::year_of(day))) return d / kWeekDays;
   }
   return std::nullopt;
 }

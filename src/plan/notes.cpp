@@ -30,7 +30,8 @@ bool has_bed(const GardenModel& model, const Candidate& candidate) {
 /// Weeks in which some candidate brings something on average, or what is kept from an earlier week still
 /// counts.
 std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand) {
-  constexpr double kWorthKeeping = 0.25;
+  // A fortieth of what a clump brings in all, still good: less is not looked at as food. Chosen.
+  constexpr double kLeastShareHad = 0.025;
   std::vector<double> stock(model.weeks, 0.0);
   for (const Candidate& candidate : model.candidates) {
     if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
@@ -51,7 +52,7 @@ std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand
     }
   }
   std::vector<bool> reachable;
-  for (const double share : stock) reachable.push_back(share > kWorthKeeping * 0.1);
+  for (const double share : stock) reachable.push_back(share > kLeastShareHad);
   return reachable;
 }
 

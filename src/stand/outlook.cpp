@@ -172,18 +172,20 @@ base::Result<void> check(const StandPlan& plan, const StandFacts& facts,
     return base::fail(ProblemCode::out_of_range,
                       fmt::format("stand {} is sown on {}, outside the weather from {} over {} days", plan.id,
                                   base::to_iso(sown), base::to_iso(weather.first), weather.day_count),
-                      {.field = "sow"}, "Make an ensemble that holds the sowing");
+                      {.field = "sow"}, "Put its day of sowing right, or take the stand out of the garden");
   }
-  if (!(plan.spacing_mm > 0.0) || plan.spacing_mm > 5000.0) {
-    return base::fail(ProblemCode::out_of_range,
-                      fmt::format("stand {} has a spacing of {} mm", plan.id, plan.spacing_mm),
-                      {.field = "spacing_mm"}, "Give a spacing from 1 to 5000 mm");
+  if (!(plan.spacing_mm > 0.0) || plan.spacing_mm > kWidestSpacingMm) {
+    return base::fail(
+        ProblemCode::out_of_range, fmt::format("stand {} has a spacing of {} mm", plan.id, plan.spacing_mm),
+        {.field = "spacing_mm"}, fmt::format("Give a spacing above 0 and up to {:.0f} mm", kWidestSpacingMm));
   }
-  if (plan.clumps < 0 || !(plan.plants_per_clump > 0.0) || plan.plants_per_clump > 12.0) {
+  if (plan.clumps < 0 || !(plan.plants_per_clump > 0.0) || plan.plants_per_clump > kMostPlantsPerClump) {
     return base::fail(
         ProblemCode::out_of_range,
         fmt::format("stand {} has {} clumps of {} plants", plan.id, plan.clumps, plan.plants_per_clump),
-        {.field = "plants_per_clump"}, "Give at least no clumps, and from 0 to 12 plants in each");
+        {.field = "plants_per_clump"},
+        fmt::format("Give clumps from 0 on, with more than 0 and up to {:.0f} plants in each",
+                    kMostPlantsPerClump));
   }
   return {};
 }

@@ -58,6 +58,10 @@ struct StandPlan {
   bool operator==(const StandPlan&) const = default;
 };
 
+/// What a stand may be at most: the growth model ranks the plants of a clump one by one.
+inline constexpr double kMostPlantsPerClump = 12.0;
+inline constexpr double kWidestSpacingMm = 5000.0;
+
 /// Most weeks over which a stand is pulled: a winter and a spring.
 inline constexpr int kMostPickWeeks = 40;
 

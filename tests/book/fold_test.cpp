@@ -16,8 +16,8 @@ namespace {
 
 using base::date_of;
 
-/// A library of one crop pulled once and one picked over weeks, so that folding is tested without the real
-/// figures.
+/// A library of one crop pulled once, one picked over weeks, and one with several tubers to a plant, so that
+/// folding is tested without the real figures.
 crop::CropLibrary small_library() {
   crop::CropLibrary library;
   crop::Crop beet;
@@ -30,6 +30,11 @@ crop::CropLibrary small_library() {
   tomato.id = "tomato";
   tomato.harvest.style = crop::HarvestStyle::picked;
   library.crops.emplace("tomato", tomato);
+  crop::Crop potato;
+  potato.id = "potato";
+  potato.harvest.style = crop::HarvestStyle::once;
+  potato.harvest.part = crop::HarvestedPart::tuber;
+  library.crops.emplace("potato", potato);
   return library;
 }
 
@@ -207,6 +212,29 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
   EXPECT_FALSE(finished({}, 0, 19, 0));
   EXPECT_FALSE(finished({}, 15, 10, 0)) << "seedlings thinned are none of those planned";
   EXPECT_FALSE(finished(1000, 0, 20, 0)) << "more was sown than planned: more may stand";
+}
+
+// Fifteen tubers are none of the twelve plants; plants that are thrown away are.
+TEST(Fold, TubersPickedLeaveThePlantsStanding) {
+  GardenDescription garden = two_stands();
+  garden.stands.push_back({.id = "s3", .crop = "potato", .clumps = 12, .bed = "gate"});
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s3");
+  log.add(EventKind::counted, date_of(2026, 5, 1), "s3").count = 12;
+  Event& picked = log.add(EventKind::picked, date_of(2026, 8, 1), "s3");
+  picked.count = 15;
+  picked.grams = 1500.0;
+  const auto facts = [&] {
+    return fold(garden, log.events, date_of(2026, 12, 31), small_library()).stands[2].facts;
+  };
+  EXPECT_FALSE(facts().finished);
+  EXPECT_EQ(facts().plants_removed, 0);
+  EXPECT_DOUBLE_EQ(facts().picked_g, 1500.0);
+  ASSERT_EQ(facts().taken.size(), 1U);
+  EXPECT_EQ(facts().taken.front().plants, 0);
+  EXPECT_EQ(facts().taken.front().grams, 1500.0);
+  log.add(EventKind::discarded, date_of(2026, 8, 2), "s3").count = 12;
+  EXPECT_TRUE(facts().finished);
 }
 
 TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {

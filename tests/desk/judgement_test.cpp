@@ -77,6 +77,22 @@ TEST(Judgement, KnowsTheKitchenAndWhatWaitsForTheGround) {
   EXPECT_DOUBLE_EQ(beets.judgement.options[1].ground_cost_g, 0.0);
 }
 
+TEST(Judgement, WhatIsRottenInStoreFeedsNobody) {
+  const auto lacks = [](base::Date stored) {
+    book::Event lot;
+    lot.id = "lot";
+    lot.kind = book::EventKind::stored;
+    lot.stand = "beets-1";
+    lot.date = stored;
+    lot.grams = 200.0;
+    lot.text = "kitchen";
+    return judge_stands(season_on(kToday, {lot}), "beets-1", kToday)->front().needs.kitchen_short_g;
+  };
+  EXPECT_NEAR(lacks(kToday), 400.0, 1e-9) << "of 600 g wanted";
+  EXPECT_NEAR(lacks(base::date_of(2026, 5, 2)), 600.0, 5.0)
+      << "ten weeks in the kitchen, where beets keep for days";
+}
+
 TEST(Judgement, AWeighedSampleAndAPullInTheLogShiftIt) {
   const auto now = [](const std::vector<book::Event>& events) {
     return judge_stands(season_on(kToday, events), "beets-1", kToday)->front().judgement.options.front();

@@ -535,6 +535,17 @@ TEST(Worth, OfAWeekEarlierIsAllThatCameAWeekTooLate) {
   EXPECT_TRUE(worths_of_plan().empty());
 }
 
+// 2027 has no 29 February: a range that ends on it ends on the 28th, a Sunday.
+TEST(Total, OfALeapDayIsWantedInACommonYearToo) {
+  Want want;
+  want.total = 1000.0;
+  want.to = {2, 29};
+  const base::Date monday = base::date_of(2027, 2, 15);
+  EXPECT_EQ(week_of_total(want, monday, 10, monday), std::optional<std::size_t>(1));
+  const base::Date leap_monday = base::date_of(2028, 2, 21);
+  EXPECT_EQ(week_of_total(want, leap_monday, 10, leap_monday), std::optional<std::size_t>(1));
+}
+
 TEST_F(SeasonPlan, LaysATotalOnTheWeekOfItsLastDay) {
   Want& want = input_.wants.front();
   want.amount_per_week = 0.0;
@@ -867,6 +878,32 @@ TEST_F(SeasonPlan, GivesTheStoreToEveryWantOfTheCrop) {
   for (const char* want : {"w-soup", "w-small"})
     EXPECT_NEAR(result->supplied_g.at(want), result->wanted_g.at(want), 1e-6) << want;
   EXPECT_EQ(result->supplied_g.at("w-fruits"), 0.0);
+}
+
+// What was sown takes the cells that it would take as a choice, to the week in which nine years in ten have
+// set it out.
+TEST_F(SeasonPlan, CountsTheRoomOfSeedlingsThatStandInTheTrayAlready) {
+  library_.crops.at("fruits").nursery.cell_width_mm.value = 2.0 * input_.trays.front().cell_width_mm;
+  FixedStand sown;
+  sown.plan.id = "s1";
+  sown.plan.crop = "fruits";
+  sown.plan.method = stand::Method::start_indoors;
+  sown.plan.sow = base::date_of(2027, 4, 5);
+  sown.plan.clumps = sown.plan.cells = 5;
+  sown.plan.tray = input_.trays.front().id;
+  sown.facts.sown = sown.plan.sow;
+  input_.today = base::date_of(2027, 4, 12);
+  const auto free = prepare_garden(input_, options_, made_up_source(kMembers));
+  input_.fixed = {sown};
+  const auto taken = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(free && taken);
+  EXPECT_EQ(free->model.tray_taken.front().front(), 0);
+  EXPECT_EQ(taken->model.tray_taken.front().front(), 20) << "four cells to each sown one";
+  const auto like =
+      std::find_if(free->model.candidates.begin(), free->model.candidates.end(),
+                   [](const Candidate& c) { return c.sowing.crop == "fruits" && c.sow_week == 0; });
+  ASSERT_NE(like, free->model.candidates.end());
+  EXPECT_EQ(like->tray_places, 4);
 }
 
 /// Cells that stand on a tray's mat in each week.

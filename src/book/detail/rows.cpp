@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <bit>
+#include <cmath>
 #include <cstring>
 #include <limits>
 
@@ -343,7 +345,7 @@ void bind_stand(Binder& binder, const stand::StandPlan& plan) {
   binder.day(plan.pick_from).whole(plan.pick_weeks);
 }
 
-/// Words of the kinds of entry, in their order.
+/// An entry of the log from its columns, in the order of the table.
 Event read_event(Row& row) {
   Event event;
   event.sequence = row.large_whole();
