@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <map>
-#include <nlohmann/json.hpp>
 #include <ostream>
 #include <string_view>
 #include <vector>
@@ -127,22 +126,18 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   if (options.told.day != base::Date{}) move.sow = options.told.day;
   const auto moved = desk::moved_stand(*season, options.stand, move, desk::kOptionAdvice);
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
-  if (const auto free = desk::check_room(*season, *moved, move.put_right); !free)
-    return tl::unexpected(in_file(free.error(), options.garden));
+  const auto giving_way = desk::check_room(*season, *moved, move.put_right);
+  if (!giving_way) return tl::unexpected(in_file(giving_way.error(), options.garden));
   if (auto kept = opened->file.update_stand(*moved); !kept) return kept;
+  const auto displaced = desk::displaced_stands(*season, opened->events, *giving_way);
   if (output.json) {
-    fmt::print(output.out, "{}\n",
-               nlohmann::ordered_json{{"stand", moved->id},
-                                      {"bed", moved->bed},
-                                      {"from_m", moved->from_m},
-                                      {"to_m", moved->to_m},
-                                      {"sow", base::to_iso(moved->sow)}}
-                   .dump());
+    fmt::print(output.out, "{}\n", desk::moved_stand_json(*moved, displaced));
     return {};
   }
   const desk::Units units = desk::units_of(opened->garden.units);
   fmt::print(output.out, "Stand {}: {}, sown {}.\n", moved->id, where_text(*moved, units),
              desk::date_text(moved->sow, units, options.date));
+  fmt::print(output.out, "{}", displaced_text(displaced));
   return {};
 }
 

@@ -152,23 +152,27 @@ base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan&
   return {};
 }
 
-/// The planned stands in whose room the last stand of the season is.
-std::vector<DisplacedStand> displaced_by(const Season& season, const std::vector<book::Event>& events,
-                                         const std::string& id) {
-  std::vector<DisplacedStand> displaced;
-  const SharedRoom shared = shared_room(season, id);
-  for (const std::string& other : shared.planned) {
-    const auto state =
-        std::find_if(season.state.stands.begin(), season.state.stands.end(),
-                     [&other](const book::StandState& each) { return each.plan.id == other; });
-    const bool in_log = std::any_of(events.begin(), events.end(),
-                                    [&other](const book::Event& each) { return each.stand == other; });
-    displaced.push_back({other, state->plan.crop, in_log});
-  }
-  return displaced;
+nlohmann::ordered_json displaced_json(const std::vector<DisplacedStand>& displaced) {
+  nlohmann::ordered_json list = nlohmann::ordered_json::array();
+  for (const DisplacedStand& each : displaced)
+    list.push_back({{"stand", each.id}, {"crop", each.crop}, {"by_hand", each.by_hand}});
+  return list;
 }
 
 }  // namespace
+
+std::vector<DisplacedStand> displaced_stands(const Season& season, const std::vector<book::Event>& events,
+                                             const std::vector<std::string>& ids) {
+  std::vector<DisplacedStand> displaced;
+  for (const book::StandState& state : season.state.stands) {
+    const std::string& id = state.plan.id;
+    if (std::find(ids.begin(), ids.end(), id) == ids.end()) continue;
+    const bool in_log = std::any_of(events.begin(), events.end(),
+                                    [&id](const book::Event& each) { return each.stand == id; });
+    displaced.push_back({id, state.plan.crop, in_log});
+  }
+  return displaced;
+}
 
 base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const book::GardenDescription& garden,
@@ -191,7 +195,7 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   auto season = make_season(library, std::move(with), log, today);
   if (!season) return tl::unexpected(season.error());
   if (auto placed = place(*season, told, *plan, advice); !placed) return tl::unexpected(placed.error());
-  made.displaced = displaced_by(*season, events, plan->id);
+  made.displaced = displaced_stands(*season, events, shared_room(*season, plan->id).planned);
   made.season = std::move(*season);
   made.plan = *plan;
   return made;
@@ -199,9 +203,6 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
 
 std::string own_stand_json(const MadeStand& made) {
   const stand::StandPlan& plan = made.plan;
-  nlohmann::ordered_json displaced = nlohmann::ordered_json::array();
-  for (const DisplacedStand& each : made.displaced)
-    displaced.push_back({{"stand", each.id}, {"crop", each.crop}, {"by_hand", each.by_hand}});
   const nlohmann::ordered_json answer{
       {"stand", plan.id},
       {"crop", plan.crop},
@@ -213,7 +214,17 @@ std::string own_stand_json(const MadeStand& made) {
       {"method", book::word_of(book::kMethodWords, plan.method)},
       {"day", base::to_iso(made.entries.front().date)},
       {"logged", std::string(book::event_kind_text(made.entries.front().kind))},
-      {"displaced", displaced}};
+      {"displaced", displaced_json(made.displaced)}};
+  return answer.dump();
+}
+
+std::string moved_stand_json(const stand::StandPlan& moved, const std::vector<DisplacedStand>& displaced) {
+  const nlohmann::ordered_json answer{{"stand", moved.id},
+                                      {"bed", moved.bed},
+                                      {"from_m", moved.from_m},
+                                      {"to_m", moved.to_m},
+                                      {"sow", base::to_iso(moved.sow)},
+                                      {"displaced", displaced_json(displaced)}};
   return answer.dump();
 }
 

@@ -42,6 +42,11 @@ struct MadeStand {
   std::vector<DisplacedStand> displaced;
 };
 
+/// Stands of a season that have lost their room, with what a person is told of each.
+[[nodiscard]] std::vector<DisplacedStand> displaced_stands(const Season& season,
+                                                           const std::vector<book::Event>& events,
+                                                           const std::vector<std::string>& ids);
+
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
 /// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the ground
 /// are pulled as they are wanted, over `kOwnPickWeeks`. `advice` is that of its refusals.
@@ -58,6 +63,10 @@ inline constexpr int kOwnPickWeeks = 20;
 /// {"stand","crop","bed","from_m","to_m","clumps","spacing_mm","method","day","logged","displaced"};
 /// docs/api/own-stand.schema.json.
 [[nodiscard]] std::string own_stand_json(const MadeStand& made);
+
+/// {"stand","bed","from_m","to_m","sow","displaced"} of a stand that was moved; docs/api/stand-move.schema.json.
+[[nodiscard]] std::string moved_stand_json(const stand::StandPlan& moved,
+                                           const std::vector<DisplacedStand>& displaced);
 
 /// {"stand","removed":true}; docs/api/stand-gone.schema.json.
 [[nodiscard]] std::string stand_gone_json(const std::string& stand);

@@ -96,13 +96,15 @@ SharedRoom shared_room(const Season& season, const std::string& id) {
   return shared;
 }
 
-base::Result<void> check_room(const Season& season, const stand::StandPlan& moved, bool put_right) {
+base::Result<std::vector<std::string>> check_room(const Season& season, const stand::StandPlan& moved,
+                                                  bool put_right) {
   const auto tried = with_plan_tried(season, moved);
   if (!tried) return tl::unexpected(tried.error());
-  auto taken = new_neighbours(season, *tried);
-  if (put_right && !only_planned(season, moved.id))
-    std::erase_if(taken, [&](const std::string& id) { return only_planned(season, id); });
-  if (taken.empty()) return {};
+  const auto fresh = new_neighbours(season, *tried);
+  const SharedRoom shared = part(season, {fresh.begin(), fresh.end()});
+  const bool is_fact = put_right && !only_planned(season, moved.id);
+  const std::vector<std::string>& taken = is_fact ? shared.begun : fresh;
+  if (taken.empty()) return shared.planned;
   return base::fail(
       base::ProblemCode::contradiction,
       fmt::format("stand {} would be where {} stands at that time", moved.id, fmt::join(taken, ", ")),

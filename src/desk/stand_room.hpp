@@ -17,9 +17,10 @@ namespace sowtide::desk {
 [[nodiscard]] std::vector<std::string> new_neighbours(const Season& season, const Season& tried);
 
 /// Refuses a moved stand where it would newly share room with another: contradiction, with their names. Where
-/// it really is (`put_right`) what is only planned there has to give way.
-[[nodiscard]] base::Result<void> check_room(const Season& season, const stand::StandPlan& moved,
-                                            bool put_right = false);
+/// it really is (`put_right`) what is only planned there has to give way: the stands that do, by id.
+[[nodiscard]] base::Result<std::vector<std::string>> check_room(const Season& season,
+                                                                const stand::StandPlan& moved,
+                                                                bool put_right = false);
 
 /// Stands of the season that share room with one, by id.
 struct SharedRoom {

@@ -82,8 +82,10 @@ to_m = 2
     assert.match(told, /Planned there and now without room: s1 \(Carrot\)\. Plan anew/);
     const made = mustJson('own-stand', 'stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--date', day);
     assert.deepEqual(made.displaced, [{ stand: 's1', crop: 'carrot', by_hand: false }]);
-    const onto = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--from-m', '0', '--date', day);
-    assert.match(onto.err, /--from-m: s2 stands there at that time\. Take another stretch, or leave --from-m out/);
+    const right = mustJson('stand-move', 'stand', full, 'move', 's2', '--from-m', '1', '--put-right', '--date', day);
+    assert.deepEqual(right.displaced, [], 'it was on the carrots before');
+    const onto = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--from-m', '1', '--date', day);
+    assert.match(onto.err, /--from-m: s\d stands there at that time\. Take another stretch, or leave --from-m out/);
   });
 
   it('takes back what was put in by mistake, so that nothing of it counts', () => {
@@ -122,6 +124,17 @@ width_m = 0.65
 id = "strip"
 length_m = 9
 width_m = 0.1
+[[stands]]
+id = "s1"
+crop = "carrot"
+method = "direct-sow"
+sow = 2026-05-25
+clumps = 20
+plants_per_clump = 1
+spacing_mm = 60
+bed = "half"
+from_m = 3
+to_m = 3.12
 `);
     must('new', wide, '--from', join(directory, 'wide.toml'));
     const made = mustJson('own-stand', 'stand', wide, 'add', 'leek', '--bed', 'wide', '--count', '24', '--spacing-mm', '300', '--bought', '--date', day);
@@ -133,6 +146,7 @@ width_m = 0.1
     assert.match(sowtide(...move('--bed', 'strip')).err, /strip is 0\.10 m wide, too narrow for plants 300 mm apart/);
     const moved = mustJson('stand-move', ...move('--bed', 'half'));
     assert.deepEqual([moved.bed, moved.from_m, moved.to_m], ['half', 0, 3.6], 'two across');
+    assert.deepEqual(moved.displaced, [{ stand: 's1', crop: 'carrot', by_hand: false }]);
   });
 
   it('says what is wrong', () => {

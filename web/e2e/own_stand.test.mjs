@@ -413,7 +413,8 @@ describe('a full bed', () => {
     const part = page.locator('details', { has: summary });
     await part.locator('select').selectOption('b3');
     // Three across in the bed of 0.6 m.
-    await part.getByText('0 cm to 40 cm').waitFor();
+    assert.equal(made.from_m, 0);
+    await part.getByText('0 m to 0.4 m').waitFor();
     await page.getByRole('button', { name: 'Put it right' }).click();
     await page.getByText(/^Put right: it stands in /).waitFor();
     const stand = await standOf(made.stand);

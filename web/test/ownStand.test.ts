@@ -133,7 +133,9 @@ describe('the text of a setting out', () => {
       Array(4).fill(false),
     );
     // As the program reads it (tests/book/fold_test.cpp).
-    expect(['Bought', 'bought at the market', 'Bought, rows 60 cm'].map(saysBought)).toEqual(Array(3).fill(true));
+    expect(['Bought', 'bought at the market', 'Bought, rows 60 cm'].map(saysBought)).toEqual(
+      Array(3).fill(true),
+    );
     expect(['boughten', ''].map(saysBought)).toEqual([false, false]);
     expect(['bought', 'Bought at the market', 'bought, rows 60 cm'].map(besidesBought)).toEqual([
       '',
