@@ -342,14 +342,14 @@ export const de: Texts = {
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-for-shoots': () => 'nach Trieben sehen und sie zählen',
     'look-or-plant': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.pieces} Stück legen`,
-    'look-if-dead': () =>
-      'nachsehen; eintragen, was hin ist, und neu säen oder Pflanzen kaufen',
+    'look-if-dead': () => 'nachsehen; eintragen, was hin ist, und neu säen oder Pflanzen kaufen',
     'look-and-clear': () => 'nachsehen und den Platz räumen',
     'compost-or-try': () => 'auf den Kompost, oder ein paar zur Probe auspflanzen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
     'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'Horst' : 'Horste'} im Abstand von ${v.spacing_mm}`,
-    'set-plants': (v) => `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} im Abstand von ${v.spacing_mm}`,
+    'set-plants': (v) =>
+      `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -415,7 +415,7 @@ export const de: Texts = {
       `${v.weeks === '1' ? 'Eine Woche' : `${v.weeks} Wochen`} Warten ${v.weeks === '1' ? 'bringt' : 'bringen'} etwa ${v.middle_g} mehr (${v.low_g} bis ${v.high_g}).`,
     'largest-come-to': (v) =>
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
-    'largest-meet': (v) => 
+    'largest-meet': (v) =>
       v.plants === '1'
         ? 'Die größte deckt, was der Küche fehlt.'
         : `${v.plants} der größten decken, was der Küche fehlt.`,

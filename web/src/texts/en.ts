@@ -416,7 +416,7 @@ export const en = {
       `Waiting ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`} adds about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
     'largest-come-to': (v) =>
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
-    'largest-meet': (v) => 
+    'largest-meet': (v) =>
       v.plants === '1'
         ? 'The largest one meets what the kitchen lacks.'
         : `${v.plants} of the largest meet what the kitchen lacks.`,
