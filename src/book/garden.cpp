@@ -97,7 +97,7 @@ class Fold {
         take_stored(stand, event);
         break;
       case EventKind::eaten:
-        take_from_lot(event);
+        take_eaten(stand, event);
         break;
       case EventKind::discarded:
         take_discarded(stand, event);
@@ -302,7 +302,29 @@ class Fold {
     lot_index_.emplace(id, state_.store.size());
     state_.store.push_back({id, stand->plan.crop,
                             store_place_of(event.text).value_or(keep::StorePlace::fridge), event.date,
-                            event.grams.value_or(0.0)});
+                            event.grams.value_or(0.0), stand->plan.id});
+  }
+
+  void take_eaten(const StandState* stand, const Event& event) {
+    if (!event.target.empty()) return take_from_lot(event);
+    if (stand != nullptr) take_from_oldest(stand->plan.id, event.grams);
+  }
+
+  /// Of what was stored of a stand the oldest lot is eaten first, and further ones as far as the weight goes.
+  void take_from_oldest(const std::string& stand, const std::optional<double>& grams) {
+    std::vector<keep::Lot*> lots;
+    for (keep::Lot& lot : state_.store) {
+      if (lot.stand == stand && lot.grams > kNothingLeft_g) lots.push_back(&lot);
+    }
+    std::stable_sort(lots.begin(), lots.end(),
+                     [](const keep::Lot* a, const keep::Lot* b) { return a->stored < b->stored; });
+    if (lots.empty()) return;
+    double left_g = grams.value_or(lots.front()->grams);
+    for (keep::Lot* lot : lots) {
+      const double taken_g = std::min(left_g, lot->grams);
+      lot->grams -= taken_g;
+      left_g -= taken_g;
+    }
   }
 
   /// Takes the weight from the lot, or all of it when no weight is given.

@@ -53,6 +53,12 @@ bool one_piece_a_plant(const crop::Harvest& harvest) {
          (harvest.part == Part::root || harvest.part == Part::bulb || harvest.part == Part::stem);
 }
 
+/// Whether the plants that an entry counts are gone.
+bool takes_plants(const StandEntry& entry, bool pulled_once) {
+  return entry.kind == EventKind::thinned || entry.kind == EventKind::discarded ||
+         (entry.kind == EventKind::picked && pulled_once);
+}
+
 /// The seeds that were in the ground on a day, as far as the log or else the plan tells.
 struct SeedsKnown {
   double seeds = 0.0;
@@ -156,6 +162,7 @@ base::Result<void> StandLogs::check_entry(const Stand& stand, const StandEntry& 
   if (auto checked = check_sowing(stand, log, entry); !checked) return checked;
   if (auto checked = check_setting_out(stand, log, entry); !checked) return checked;
   if (auto checked = check_seeds(stand, log, entry); !checked) return checked;
+  if (auto checked = check_taken(stand, log, entry); !checked) return checked;
   return check_thinning(stand, log, entry);
 }
 
@@ -238,6 +245,28 @@ base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<
   return {};
 }
 
+/// No more plants are pulled, thinned and thrown away in all than seeds can give and were set out.
+base::Result<void> StandLogs::check_taken(const Stand& stand, const std::vector<StandEntry>& log,
+                                          const StandEntry& entry) {
+  if (!takes_plants(entry, stand.pulled_once) || !(entry.count.value_or(0.0) > 0.0)) return {};
+  double taken = 0.0;
+  double set_out = 0.0;
+  for (const StandEntry& each : log) {
+    if (takes_plants(each, stand.pulled_once)) taken += each.count.value_or(0.0);
+    if (each.kind == EventKind::set_out) set_out += each.count.value_or(0.0);
+  }
+  const SeedsKnown known = seeds_known(stand.planned_seeds, log, log.back().date);
+  const double most =
+      std::max({kMostPlantsPerSeed * known.seeds, set_out, known.logged ? 0.0 : stand.planned_plants});
+  if (taken <= most) return {};
+  return contradiction(fmt::format("stand {} cannot have given {} plants in all from the {} seeds {}", stand.name,
+                                   base::number_text(taken), base::number_text(known.seeds),
+                                   known.logged ? "sown" : "of the plan"),
+                       "count",
+                       known.logged ? "Put the count right, or first correct the sowing"
+                                    : "Put the count right, or first log the sowing with its seeds");
+}
+
 /// No more plants are thinned than are left of the last count, and not far more pulled or thrown away than were
 /// counted, unless more was sown or set out since. An entry has part in that only from the last
 /// count on, itself included.
@@ -257,9 +286,7 @@ base::Result<void> StandLogs::check_thinning(const Stand& stand, const std::vect
     }
     added_since = added_since || e.kind == EventKind::sown || e.kind == EventKind::set_out;
     entry_has_part = entry_has_part || e.id == entry.id;
-    const bool takes = e.kind == EventKind::thinned || e.kind == EventKind::discarded ||
-                       (e.kind == EventKind::picked && stand.pulled_once);
-    if (counted == nullptr || !takes) continue;
+    if (counted == nullptr || !takes_plants(e, stand.pulled_once)) continue;
     const bool thinned = e.kind == EventKind::thinned;
     const double most = thinned ? left : left + (kMiscount - 1.0) * counted->count.value_or(0.0);
     // A count of the first seedlings says nothing of how many there are to pull.

@@ -43,7 +43,7 @@ class StandLogs {
 
   /// Contradiction when the entry cannot be true together with those taken that stand: set out though sown
   /// in place; counted, thinned, measured, picked or set out before the sowing; picked before set out; more
-  /// plants than the seeds can give; more thinned than are left, or far more pulled or thrown away; a plant
+  /// plants counted, or taken in all, than the seeds can give; more thinned than are left, or far more pulled or thrown away; a plant
   /// measured far beyond its crop's size. An entry that a correction brings back is checked likewise.
   /// Too_large beyond kMostEntriesOfAStand.
   [[nodiscard]] base::Result<void> check(const Event& event) const;
@@ -75,6 +75,8 @@ class StandLogs {
   static base::Result<void> check_setting_out(const Stand& stand, const std::vector<StandEntry>& log,
                                               const StandEntry& entry);
   static base::Result<void> check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
+                                        const StandEntry& entry);
+  static base::Result<void> check_taken(const Stand& stand, const std::vector<StandEntry>& log,
                                         const StandEntry& entry);
   static base::Result<void> check_thinning(const Stand& stand, const std::vector<StandEntry>& log,
                                            const StandEntry& entry);

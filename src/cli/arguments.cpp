@@ -99,6 +99,28 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   copy->callback([&p] { p.verb = [&p](Output& o) { return run_copy(p.copy, o); }; });
 }
 
+/// Two options for one amount: one leaves its unit open, the name of the other tells it.
+struct AmountNames {
+  std::string open;       ///< "--weight"
+  std::string with_unit;  ///< "--grams"
+  std::string unit;       ///< "grams"
+  std::string text;
+};
+
+void add_amount(CLI::App& verb, TypedAmount& amount, const AmountNames& names) {
+  const auto take = [&amount](const std::string& name, bool has_unit) {
+    return [&amount, name, has_unit](const std::string& typed) { amount = {typed, name, has_unit}; };
+  };
+  const std::string alone = fmt::format("; a number alone is {}, and refused in a garden of US units", names.unit);
+  CLI::Option* open = verb.add_option_function<std::string>(names.open, take(names.open, false), names.text + alone)
+                          ->type_name("AMOUNT");
+  const std::string first = names.with_unit.substr(0, names.with_unit.find(','));
+  verb.add_option_function<std::string>(names.with_unit, take(first, true),
+                                        fmt::format("the same; a number alone is {}", names.unit))
+      ->type_name("AMOUNT")
+      ->excludes(open);
+}
+
 void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* log = add_verb(app, "log", "write down what was done or seen; without EVENT, list what was",
                            "sowtide log mine.sowtide picked s3 --grams 850 --date 2026-07-14\n"
@@ -114,15 +136,13 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
-  log->add_option("--weight,--grams", p.log.weight,
-                  "weight, 850 (grams), 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with "
-                  "--count of so "
-                  "many together")
-      ->type_name("AMOUNT");
-  log->add_option("--water,--litres,--liters", p.log.volume, "water, 10 (litres), 2gal (US), 3qt or 500ml")
-      ->type_name("AMOUNT");
-  log->add_option("--diameter,--diameter-mm", p.log.diameter, "size felt or measured, 45 (mm), 4.5cm or 2in")
-      ->type_name("AMOUNT");
+  add_amount(*log, p.log.weight,
+             {"--weight", "--grams", "grams",
+              "weight, 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with --count of so many "
+              "together"});
+  add_amount(*log, p.log.volume, {"--water", "--litres,--liters", "litres", "water, 10L, 2gal (US), 3qt or 500ml"});
+  add_amount(*log, p.log.diameter,
+             {"--diameter", "--diameter-mm", "millimetres", "size felt or measured, 45mm, 4.5cm or 2in"});
   log->add_option("--text", p.log.text,
                   "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of "
                   "stored the place: "

@@ -4,6 +4,8 @@
 
 #include <utility>
 
+#include "book/naming.hpp"
+
 namespace sowtide::cli {
 
 base::Result<OpenGarden> open_garden(const std::string& path) {
@@ -36,6 +38,15 @@ base::Result<desk::Season> open_season(const std::string& path, base::Date today
   auto opened = open_garden(path);
   if (!opened) return tl::make_unexpected(opened.error());
   return desk::make_season(crop::built_in_library(), std::move(opened->garden), opened->events, today);
+}
+
+base::Result<std::string> stand_typed(const std::string& typed, const book::GardenDescription& garden,
+                                      const std::string& argument) {
+  if (typed.empty()) return std::string();
+  auto named = book::stand_named(garden, crop::built_in_library(), typed);
+  if (named) return *named;
+  named.error().where.field = argument;
+  return tl::make_unexpected(named.error());
 }
 
 }  // namespace sowtide::cli

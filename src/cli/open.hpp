@@ -26,4 +26,9 @@ struct OpenGarden {
 /// The season of a garden file on a day.
 [[nodiscard]] base::Result<desk::Season> open_season(const std::string& path, base::Date today);
 
+/// The id of the stand that was typed as an argument of this name; one that was left out stays empty.
+[[nodiscard]] base::Result<std::string> stand_typed(const std::string& typed,
+                                                    const book::GardenDescription& garden,
+                                                    const std::string& argument);
+
 }  // namespace sowtide::cli

@@ -10,7 +10,9 @@ namespace sowtide::cli {
 base::Result<void> run_judge(const JudgeOptions& options, Output& output) {
   const auto season = open_season(options.garden, options.date);
   if (!season) return tl::unexpected(season.error());
-  const auto judged = desk::judge_stands(*season, options.stand, options.date);
+  const auto stand = stand_typed(options.stand, season->garden, "STAND");
+  if (!stand) return tl::unexpected(stand.error());
+  const auto judged = desk::judge_stands(*season, *stand, options.date);
   if (!judged) {
     base::Problem problem = judged.error();
     problem.where.file = options.garden;

@@ -2,20 +2,23 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
-#include <algorithm>
-#include <cmath>
+#include <nlohmann/json.hpp>
 #include <ostream>
 #include <random>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "base/amount.hpp"
 #include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
+#include "book/naming.hpp"
 #include "cli/open.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
+#include "desk/log_answer.hpp"
 #include "desk/logbook.hpp"
+#include "desk/present.hpp"
 #include "desk/store.hpp"
 
 namespace sowtide::cli {
@@ -31,8 +34,9 @@ std::string new_event_id() {
 base::Problem as_typed(base::Problem problem) {
   constexpr std::string_view kFirstEntry = "events[0].";
   std::string& field = problem.where.field;
-  if (!field.starts_with(kFirstEntry)) return problem;
-  field.erase(0, kFirstEntry.size());
+  const bool of_entry = field.starts_with(kFirstEntry);
+  if (of_entry) field.erase(0, kFirstEntry.size());
+  if (!of_entry && field != "kind") return problem;
   if (field == "kind" || field == "stand") {
     field = field == "kind" ? "EVENT" : "STAND";
     return problem;
@@ -45,23 +49,33 @@ base::Problem as_typed(base::Problem problem) {
   return problem;
 }
 
+/// In a garden of US units a number alone would be taken for ounces as easily as for grams.
+base::Result<void> check_unit(const TypedAmount& amount, base::Measure measure, desk::Units units) {
+  const bool bare = base::parse_number(amount.text).has_value();
+  if (units == desk::Units::metric || amount.option_has_unit || !bare) return {};
+  return base::fail(base::ProblemCode::ambiguous, fmt::format("\"{}\" has no unit, and this garden has US units", amount.text),
+                    {.field = amount.option},
+                    fmt::format("Write the unit behind the number: {}", base::units_known(measure)));
+}
+
 /// What was typed for an amount; nothing when it was not given.
-base::Result<std::optional<double>> amount_of(const std::string& text, base::Measure measure,
-                                              const std::string& option) {
-  if (text.empty()) return std::optional<double>{};
-  const auto read = base::read_amount(text, measure);
+base::Result<std::optional<double>> amount_of(const TypedAmount& amount, base::Measure measure,
+                                              desk::Units units) {
+  if (amount.empty()) return std::optional<double>{};
+  if (auto told = check_unit(amount, measure, units); !told) return tl::make_unexpected(told.error());
+  const auto read = base::read_amount(amount.text, measure);
   if (read) return std::optional(*read);
   base::Problem problem = read.error();
-  problem.where.field = option;
+  problem.where.field = amount.option;
   return tl::make_unexpected(problem);
 }
 
-base::Result<void> read_amounts(const LogOptions& options, book::Event& event) {
-  const auto grams = amount_of(options.weight, base::Measure::grams, "--weight");
+base::Result<void> read_amounts(const LogOptions& options, desk::Units units, book::Event& event) {
+  const auto grams = amount_of(options.weight, base::Measure::grams, units);
   if (!grams) return tl::make_unexpected(grams.error());
-  const auto litres = amount_of(options.volume, base::Measure::litres, "--water");
+  const auto litres = amount_of(options.volume, base::Measure::litres, units);
   if (!litres) return tl::make_unexpected(litres.error());
-  const auto diameter_mm = amount_of(options.diameter, base::Measure::millimetres, "--diameter");
+  const auto diameter_mm = amount_of(options.diameter, base::Measure::millimetres, units);
   if (!diameter_mm) return tl::make_unexpected(diameter_mm.error());
   event.grams = *grams;
   event.litres = *litres;
@@ -69,16 +83,35 @@ base::Result<void> read_amounts(const LogOptions& options, book::Event& event) {
   return {};
 }
 
-base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind kind) {
+/// Stand and bed by the names people give them.
+base::Result<void> read_names(const LogOptions& options, const book::GardenDescription& garden,
+                              book::Event& event) {
+  const auto stand = stand_typed(options.stand, garden, "STAND");
+  if (!stand) return tl::make_unexpected(stand.error());
+  event.stand = *stand;
+  event.target = options.target;
+  const bool of_bed = event.kind == book::EventKind::watered || event.kind == book::EventKind::fed;
+  if (!of_bed || options.target.empty()) return {};
+  auto bed = book::bed_named(garden, options.target);
+  if (!bed) {
+    bed.error().where.field = "--target";
+    return tl::make_unexpected(bed.error());
+  }
+  event.target = *bed;
+  return {};
+}
+
+base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind kind,
+                                   const book::GardenDescription& garden) {
   book::Event event;
   event.id = options.id.empty() ? new_event_id() : options.id;
   event.date = options.date;
   event.kind = kind;
-  event.stand = options.stand;
-  event.target = options.target;
   event.count = options.count;
   event.text = options.text;
-  if (auto read = read_amounts(options, event); !read) return tl::make_unexpected(read.error());
+  if (auto read = read_names(options, garden, event); !read) return tl::make_unexpected(read.error());
+  if (auto read = read_amounts(options, desk::units_of(garden.units), event); !read)
+    return tl::make_unexpected(read.error());
   return event;
 }
 
@@ -100,29 +133,6 @@ bool share_out_sample(book::Event& event) {
   return sample;
 }
 
-/// How amounts with a unit were understood: "2lb" is 907 g.
-std::string amounts_told(const LogOptions& options, const book::Event& event, bool sample) {
-  std::string told;
-  const auto tell = [&told](const std::string& typed, const std::optional<double>& amount,
-                            std::string_view unit) {
-    if (amount && !base::parse_number(typed))
-      told += fmt::format(", {} is {} {}", typed, base::number_text(std::round(*amount * 10.0) / 10.0), unit);
-  };
-  if (!sample) tell(options.weight, event.grams, "g");
-  tell(options.volume, event.litres, "L");
-  tell(options.diameter, event.diameter_mm, "mm");
-  return told;
-}
-
-base::Result<void> check_stand(const OpenGarden& opened, const std::string& stand) {
-  const auto& stands = opened.garden.stands;
-  const bool known = std::any_of(stands.begin(), stands.end(),
-                                 [&](const stand::StandPlan& plan) { return plan.id == stand; });
-  if (stand.empty() || known) return {};
-  return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", stand),
-                    {.field = "--stand"}, "`sowtide outlook GARDEN` lists the stands");
-}
-
 /// The log as it stands: nothing is written.
 base::Result<void> list_log(const LogOptions& options, Output& output) {
   if (options.writes()) {
@@ -131,57 +141,81 @@ base::Result<void> list_log(const LogOptions& options, Output& output) {
   }
   const auto opened = open_garden(options.garden);
   if (!opened) return tl::make_unexpected(opened.error());
-  if (auto known = check_stand(*opened, options.stand); !known) return known;
-  desk::LogChoice choice{.stand = options.stand, .from = options.from, .to = options.to};
+  const crop::CropLibrary& library = crop::built_in_library();
+  const auto stand = stand_typed(options.stand, opened->garden, "--stand");
+  if (!stand) return tl::make_unexpected(stand.error());
+  desk::LogChoice choice{.stand = *stand, .from = options.from, .to = options.to};
   choice.most = options.most.value_or(choice.most);
   const desk::LogList list = desk::chosen_entries(opened->events, choice);
-  const crop::CropLibrary& library = crop::built_in_library();
   output.out << (output.json ? desk::log_json(opened->garden, library, list) + "\n"
                              : desk::log_text(opened->garden, library, list));
   return {};
 }
 
-base::Result<void> write_entry(const LogOptions& options, Output& output) {
-  const auto kind = book::parse_event_kind(options.kind);
-  if (!kind) {
-    return base::fail(
-        base::ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", options.kind),
-        {.field = "EVENT"},
-        "Kinds: sown, counted, set-out, thinned, watered, fed, measured, picked, stored, eaten, "
-        "discarded, noted, corrected, tested");
-  }
-  if (options.from || options.to || options.most) {
-    return base::fail(base::ProblemCode::usage, "is of the list of entries, not of a new one",
-                      {.field = options.from ? "--from"
-                                : options.to ? "--to"
-                                             : "--most"},
-                      "Leave it out, or leave EVENT out");
-  }
-  auto file = book::GardenFile::open(options.garden);
-  if (!file) return tl::make_unexpected(file.error());
-  auto entry = entry_of(options, *kind);
-  if (!entry) return tl::make_unexpected(entry.error());
-  book::Event& event = *entry;
-  if (auto checked = check_arrangement(event); !checked) return checked;
-  const bool sample = share_out_sample(event);
-  auto added = file->append({event});
-  if (!added) return tl::make_unexpected(as_typed(added.error()));
+/// Options of the list say nothing of a new entry.
+base::Result<void> check_no_list(const LogOptions& options) {
+  if (!options.from && !options.to && !options.most) return {};
+  return base::fail(base::ProblemCode::usage, "is of the list of entries, not of a new one",
+                    {.field = options.from ? "--from"
+                              : options.to ? "--to"
+                                           : "--most"},
+                    "Leave it out, or leave EVENT out");
+}
+
+/// An entry as it was written, with what is said about it.
+struct Written {
+  book::Event event;
+  std::size_t added = 0;
+  std::string understood;
+  std::vector<std::string> cautions;
+};
+
+void tell(const Written& written, Output& output) {
   if (output.json) {
-    fmt::print(output.out, "{{\"id\":{},\"new\":{}}}\n", desk::json_text(event.id), *added);
-  } else if (*added == 1) {
-    std::string what = options.kind;
-    for (const std::string& of : {options.stand, options.target}) {
-      if (!of.empty()) what += " " + of;
-    }
-    what += amounts_told(options, event, sample);
-    if (sample) {
-      what += fmt::format(", {:g} plants of {:g} g together, {:.1f} g each", *event.count,
-                          *event.grams * *event.count, *event.grams);
-    }
-    fmt::print(output.out, "Logged: {} on {} (entry {}).\n", what, base::to_iso(event.date), event.id);
-  } else {
-    fmt::print(output.out, "Already there: entry {}. Nothing changed.\n", event.id);
+    fmt::print(output.out, "{}\n",
+               nlohmann::ordered_json{{"id", written.event.id},
+                                      {"new", written.added},
+                                      {"understood", written.understood},
+                                      {"cautions", written.cautions}}
+                   .dump());
+    return;
   }
+  if (written.added == 0) {
+    fmt::print(output.out, "Already there: entry {}. Nothing changed.\n", written.event.id);
+    return;
+  }
+  fmt::print(output.out, "Logged: {}, on {} (entry {}).\n", written.understood, base::to_iso(written.event.date),
+             written.event.id);
+  for (const std::string& caution : written.cautions) fmt::print(output.out, "Caution: {}.\n", caution);
+  if (!written.cautions.empty()) {
+    fmt::print(output.out, "If that is wrong: sowtide log GARDEN corrected --target {}\n", written.event.id);
+  }
+}
+
+base::Result<void> write_entry(const LogOptions& options, Output& output) {
+  const auto kind = book::event_kind_named(options.kind);
+  if (!kind) return tl::make_unexpected(as_typed(kind.error()));
+  if (auto checked = check_no_list(options); !checked) return checked;
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  auto entry = entry_of(options, *kind, opened->garden);
+  if (!entry) return tl::make_unexpected(entry.error());
+  Written written{.event = std::move(*entry)};
+  if (auto checked = check_arrangement(written.event); !checked) return checked;
+  const std::optional<double> together_g = written.event.grams;
+  const bool sample = share_out_sample(written.event);
+  auto added = opened->file.append({written.event});
+  if (!added) return tl::make_unexpected(as_typed(added.error()));
+  written.added = *added;
+  const crop::CropLibrary& library = crop::built_in_library();
+  written.understood = desk::entry_text(opened->garden, library, written.event);
+  if (sample) {
+    written.understood +=
+        fmt::format(" ({} together)", desk::weight_text(*together_g, desk::units_of(opened->garden.units)));
+  }
+  if (written.added > 0)
+    written.cautions = desk::entry_cautions(opened->garden, library, opened->events, written.event);
+  tell(written, output);
   return {};
 }
 

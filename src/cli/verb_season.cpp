@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
-#include <algorithm>
 #include <memory>
 #include <optional>
 #include <ostream>
@@ -125,15 +124,10 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
 base::Result<void> run_outlook(const OutlookOptions& options, Output& output) {
   const auto season = open_season(options.garden, options.date);
   if (!season) return tl::make_unexpected(season.error());
-  const auto& stands = season->state.stands;
-  const bool known = std::any_of(stands.begin(), stands.end(),
-                                 [&](const book::StandState& stand) { return stand.plan.id == options.stand; });
-  if (!options.stand.empty() && !known) {
-    return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", options.stand),
-                      {.file = options.garden, .field = "STAND"}, "`sowtide outlook GARDEN` lists the stands");
-  }
-  output.out << (output.json ? desk::outlook_json(*season, options.stand) + "\n"
-                             : desk::outlook_text(*season, options.stand));
+  const auto stand = stand_typed(options.stand, season->garden, "STAND");
+  if (!stand) return tl::make_unexpected(stand.error());
+  output.out << (output.json ? desk::outlook_json(*season, *stand) + "\n"
+                             : desk::outlook_text(*season, *stand));
   return {};
 }
 

@@ -122,6 +122,15 @@ struct StoreOptions {
   base::Date date{};
 };
 
+/// An amount as it was typed, "850", "2lb", "2in", and the option it was typed for.
+struct TypedAmount {
+  std::string text;          ///< empty: not given
+  std::string option;        ///< "--weight", "--grams"
+  bool option_has_unit = false;  ///< --grams tells the unit of a bare number, --weight does not
+
+  [[nodiscard]] bool empty() const { return text.empty(); }
+};
+
 struct LogOptions {
   std::string garden;
   std::string kind;  ///< empty: the entries are listed
@@ -129,7 +138,7 @@ struct LogOptions {
   std::string target;
   base::Date date{};
   std::optional<double> count;
-  std::string weight, volume, diameter;  ///< as typed: "850", "2lb", "2in"; empty: not given
+  TypedAmount weight, volume, diameter;
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list

@@ -452,7 +452,7 @@ class QualityControl {
       made_.findings.push_back(
           {made_.record.date_at(run.first), variables.front(), static_cast<double>(run.second),
            "missing-days", "kept",
-           fmt::format("{} {} without {}", run.second, run.second == 1 ? "day" : "days", names)});
+           fmt::format("{} {} with no record of {}", run.second, run.second == 1 ? "day" : "days", names)});
     }
   }
 

@@ -14,6 +14,7 @@
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/raising.hpp"
+#include "desk/stand_end.hpp"
 #include "keep/storage.hpp"
 #include "stand/size.hpp"
 
@@ -173,6 +174,22 @@ base::Result<stand::Judgement> judgement_of(const Season& season,
   });
 }
 
+/// A stand that is over is no food: it is looked at, or cleared.
+void judge_over(const Season& season, std::size_t i, base::Date date, stand::Judgement& answer) {
+  std::vector<Message> over = over_said(season, i, date);
+  if (over.empty()) return;
+  const bool killed = over.front().key == "likely-killed";
+  answer.advice = killed ? "look" : "clear";
+  over.push_back({killed ? "look-if-dead" : "look-and-clear", {}});
+  answer.reasons = std::move(over);
+  answer.best_weeks = answer.plants_for_kitchen = 0;
+  answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;
+  answer.rhythm.reset();
+  answer.clump.clear();
+  for (stand::WaitOption& option : answer.options)
+    option = {.weeks = option.weeks, .date = option.date, .ground_cost_g = option.ground_cost_g};
+}
+
 base::Result<JudgedStand> judge_one(const Season& season,
                                     const std::shared_ptr<const stand::SeasonWeather>& weather, std::size_t i,
                                     base::Date date) {
@@ -186,6 +203,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   auto answer = judgement_of(season, weather, i, judged, date);
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
+  judge_over(season, i, date, judged.judgement);
   return judged;
 }
 
@@ -416,6 +434,8 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   const auto& answer = judged.judgement;
   std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
                                 judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
+  const bool over = answer.advice == "look" || answer.advice == "clear";
+  if (over) return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
   using Align = TextTable::Align;
   TextTable table(

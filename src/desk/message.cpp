@@ -150,6 +150,19 @@ Phrases amounts() {
        [](const Values& v) {
          return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));
        }},
+      {"look-for-shoots", [](const Values&) { return std::string("look for shoots and count them"); }},
+      {"look-or-plant",
+       [](const Values& v) {
+         return fmt::format("look; if nothing shows, plant {} piece{} again", v.count("pieces"),
+                            plural(v, "pieces"));
+       }},
+      {"look-if-dead",
+       [](const Values&) {
+         return std::string("look; log what is gone, and sow again or buy plants");
+       }},
+      {"look-and-clear", [](const Values&) { return std::string("look, and clear the place"); }},
+      {"compost-or-try",
+       [](const Values&) { return std::string("compost them, or set a few out to try"); }},
       {"look-or-leave",
        [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
       {"harden",
@@ -158,11 +171,12 @@ Phrases amounts() {
        }},
       {"set-clumps",
        [](const Values& v) {
-         return fmt::format("{} clumps {} apart", v.count("count"), v.spacing("spacing_mm"));
+         return fmt::format("{} {} apart", v.clumps("count"), v.spacing("spacing_mm"));
        }},
       {"set-plants",
        [](const Values& v) {
-         return fmt::format("{} plants {} apart", v.count("count"), v.spacing("spacing_mm"));
+         return fmt::format("{} plant{} {} apart", v.count("count"), plural(v, "count"),
+                            v.spacing("spacing_mm"));
        }},
       {"leave",
        [](const Values& v) {
@@ -205,7 +219,7 @@ Phrases amounts() {
 
 Phrases reasons() {
   return {
-      {"half-up", [](const Values& v) { return "half up " + v.days_between(); }},
+      {"half-up", [](const Values& v) { return "half of it shows " + v.days_between(); }},
       {"first-pick",
        [](const Values& v) {
          return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years",
@@ -220,6 +234,18 @@ Phrases reasons() {
          return fmt::format("missed by {} day{}: planning again finds what still makes sense",
                             v.count("days"), plural(v, "days"));
        }},
+      {"tray-too-late",
+       [](const Values& v) {
+         return fmt::format(
+             "overgrown in the tray or too late for the season: set out now it brings a harvest worth having "
+             "in {} of the weather years",
+             v.share("success_share"));
+       }},
+      {"likely-killed",
+       [](const Values& v) {
+         return fmt::format("the night of {} on {} has likely killed it", v.warmth("night_c"), v.day("day"));
+       }},
+      {"past-eating", [](const Values& v) { return "likely past eating since " + v.day("day"); }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
       {"crowded",
@@ -355,7 +381,9 @@ Phrases judgements_of_size() {
        }},
       {"largest-meet",
        [](const Values& v) {
-         return fmt::format("{} of the largest meet what the kitchen lacks.", v.count("plants"));
+         return v.number("plants") < 1.5
+                    ? std::string("The largest one meets what the kitchen lacks.")
+                    : fmt::format("{} of the largest meet what the kitchen lacks.", v.count("plants"));
        }},
       {"plant-weighs",
        [](const Values& v) {

@@ -41,6 +41,11 @@ std::string loss_words(const RaisedStand& raised) {
   return fmt::format("; two weeks late costs {} of the harvest", percent_text(lost));
 }
 
+/// "goes out 16 Apr", or that its day is past.
+std::string set_out_words(Date set_out, Date today, const std::string& day) {
+  return set_out < today ? fmt::format("was to go out {}: set it out now", day) : fmt::format("goes out {}", day);
+}
+
 std::string reason_of(const Season& season, const RaisedStand& raised, const crop::Crop& crop) {
   const stand::NurseryOutlook& o = raised.outlook;
   const Units units = units_of(season.garden.units);
@@ -74,7 +79,7 @@ std::string reason_of(const Season& season, const RaisedStand& raised, const cro
     return fmt::format("outgrows its cell about {} and goes out {}: pot on into {}{}", day(o.latest.p50),
                        day(*o.set_out), spacing_text(o.pot_on->into_width_mm, units), loss_words(raised));
   }
-  return fmt::format("goes out {}{}", day(*o.set_out), loss_words(raised));
+  return set_out_words(*o.set_out, season.today, day(*o.set_out)) + loss_words(raised);
 }
 
 base::Result<RaisedStand> raise(const Season& season, std::size_t index, const stand::CropWeather& weather) {

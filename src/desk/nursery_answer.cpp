@@ -194,6 +194,11 @@ std::string fit_text(const stand::NurseryOutlook& outlook, const std::function<s
   return fmt::format("{} to {}", day(outlook.earliest.p50), day(outlook.latest.p50));
 }
 
+/// The day it was sown; what is only planned is told as due, on its day or since.
+std::string sown_text(const book::StandState& state, const std::function<std::string(base::Date)>& day) {
+  return state.facts.sown ? day(*state.facts.sown) : fmt::format("due {}", day(state.plan.sow));
+}
+
 }  // namespace
 
 std::string nursery_text(const Season& season, const NurseryView& view) {
@@ -209,13 +214,13 @@ std::string nursery_text(const Season& season, const NurseryView& view) {
     const stand::NurseryOutlook& o = raised.outlook;
     const bed::Tray* tray = tray_of(season.garden, state.plan);
     stands.add({state.plan.id, crop_name(season, raised.stand), std::to_string(raised.cells),
-                tray != nullptr ? tray->name : "indoors", day(state.facts.sown.value_or(state.plan.sow)),
+                tray != nullptr ? tray->name : "indoors", sown_text(state, day),
                 o.up.probability > 0.0 ? day(o.up.p50) : "-",
                 fit_text(o, day),
                 o.set_out ? day(*o.set_out) : "-", raised.reason});
   }
   text += stands.text() + "\n";
-  TextTable weeks({"week of", "tray", "cells", "of", "pots", "PAR MJ/m2 d", "mean", "work"},
+  TextTable weeks({"week of", "tray", "cells", "of", "pots", "light MJ/m² a day", "mean", "work"},
                   {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right,
                    Align::right, Align::left});
   for (const NurseryWeek& week : view.weeks) {

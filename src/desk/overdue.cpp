@@ -86,6 +86,13 @@ base::Result<std::vector<Awaited>> awaited_sowings(const Season& season) {
   return all;
 }
 
+Message again_said(const stand::SowingAgain& again) {
+  if (!again.by) return {"too-late-again", {{"success_share", again.success_today}}};
+  Message said{"sow-again", {{"by", *again.by}, {"success_share", again.success_today}}};
+  if (again.first_pick) said.values.emplace_back("first_pick", *again.first_pick);
+  return said;
+}
+
 std::vector<Message> awaited_said(const Awaited& sowing) {
   std::vector<Message> said;
   if (sowing.state == WaitState::overdue) {
@@ -93,14 +100,7 @@ std::vector<Message> awaited_said(const Awaited& sowing) {
   } else {
     said.push_back({"should-show", {{"by", sowing.half_by}, {"today_share", sowing.chance_by_today}}});
   }
-  if (!sowing.again) {
-    said.push_back({"nothing-yet", {}});
-  } else if (const stand::SowingAgain& again = *sowing.again; !again.by) {
-    said.push_back({"too-late-again", {{"success_share", again.success_today}}});
-  } else {
-    said.push_back({"sow-again", {{"by", *again.by}, {"success_share", again.success_today}}});
-    if (again.first_pick) said.back().values.emplace_back("first_pick", *again.first_pick);
-  }
+  said.push_back(sowing.again ? again_said(*sowing.again) : Message{"nothing-yet", {}});
   return said;
 }
 

@@ -37,6 +37,9 @@ struct Awaited {
 /// All of them, in the order of the season's stands, in parallel.
 [[nodiscard]] base::Result<std::vector<Awaited>> awaited_sowings(const Season& season);
 
+/// Whether sowing once more pays, and by when.
+[[nodiscard]] Message again_said(const stand::SowingAgain& again);
+
 /// The state with its days and chances, phrase by phrase.
 [[nodiscard]] std::vector<Message> awaited_said(const Awaited& sowing);
 

@@ -492,6 +492,22 @@ std::string packets_json(const Season& season, const SeedBox& box) {
   return answer.dump(2, ' ', false, Json::error_handler_t::replace);
 }
 
+namespace {
+
+/// "85 seeds (0.9 g) of 85 %"; of tubers and cloves the pieces.
+std::string buy_text(const Season& season, const SeedNeed& need) {
+  const Units units = units_of(season.garden.units);
+  const std::string weight = seed_weight_text(need.buy->grams, units);
+  const crop::Crop* crop = season.library->named(need.crop);
+  if (crop != nullptr && crop->seed.planting_piece) return fmt::format("{} pieces ({})", need.buy->seeds, weight);
+  // No scale for ounces shows so little, and packets are sold by the seed then.
+  const bool by_seed = units == Units::us && is_trace(need.buy->grams, units);
+  const std::string weighed = by_seed ? std::string() : fmt::format(" ({})", weight);
+  return fmt::format("{} seeds{} of {:.0f} %", need.buy->seeds, weighed, need.buy->germination_pct);
+}
+
+}  // namespace
+
 std::string packets_text(const Season& season, const SeedBox& box) {
   using Align = TextTable::Align;
   const Names names(season);
@@ -515,9 +531,7 @@ std::string packets_text(const Season& season, const SeedBox& box) {
     needs.add({names.both(need.crop, need.variety), date_text(need.first_sowing, units, season.today),
                fmt::format("{:.0f}", need.seeds), fmt::format("{:.0f}", need.covered_seeds),
                fmt::format("{:.0f}", need.short_seeds),
-               need.buy ? fmt::format("{} seeds ({:.1f} g) of {:.0f} %", need.buy->seeds, need.buy->grams,
-                                      need.buy->germination_pct)
-                        : "-"});
+               need.buy ? buy_text(season, need) : "-"});
   }
   if (box.needs.empty()) {
     text += "Nothing is planned and still to be sown.\n";

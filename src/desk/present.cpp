@@ -85,6 +85,13 @@ std::string weight_text(double grams, Units units) {
   return rounded(grams / 1000.0) + " kg";
 }
 
+std::string seed_weight_text(double grams, Units units) {
+  constexpr double kPinch_g = 10.0;
+  if (units == Units::metric) return grams < kPinch_g ? fmt::format("{:.1f} g", grams) : weight_text(grams, units);
+  const double ounces = grams / base::kGramsPerOunce;
+  return ounces < 1.0 ? fmt::format("{:.2f} oz", ounces) : weight_text(grams, units);
+}
+
 std::string length_text(double metres, Units units) {
   if (units == Units::metric) {
     const long centimetres = (whole_millimetres(metres) + 5) / 10;

@@ -21,6 +21,8 @@ enum class Units { metric, us };
 /// "350 g", "1.2 kg"; "12 oz", "2.6 lb". Two significant digits below 10; "under 1 g" or "under 0.1 oz" for a
 /// trace.
 [[nodiscard]] std::string weight_text(double grams, Units units);
+/// "0.4 g", "35 g"; "0.05 oz", "1.2 oz": seed, of which a pinch counts.
+[[nodiscard]] std::string seed_weight_text(double grams, Units units);
 /// "0.35 m", "2.40 m"; "14 in", and from a yard on "3 ft 4 in", "8 ft".
 [[nodiscard]] std::string length_text(double metres, Units units);
 /// More than nothing, and yet the figure would read 0.

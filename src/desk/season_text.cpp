@@ -61,6 +61,12 @@ std::string set_text(const stand::StandPlan& plan, Units units) {
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
+/// An id as people read it: "cooking-greens" is "cooking greens".
+std::string in_words(std::string id) {
+  std::replace(id.begin(), id.end(), '-', ' ');
+  return id;
+}
+
 /// Over which weeks a stand that waits in the ground is pulled, from a day on; empty for others.
 std::string standing_text(const stand::StandPlan& plan, std::optional<base::Date> from, Units units,
                           base::Date today) {
@@ -82,8 +88,8 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     if (wanted == plan.wanted_g.end()) continue;
     const auto found = plan.supplied_g.find(want.id);
     const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
-    const std::string name =
-        want.crop.empty() ? fmt::format("any {}", want.group) : library.name_of(want.crop);
+    const std::string name = want.crop.empty() ? fmt::format("any {}", in_words(want.group))
+                                               : library.name_of(want.crop);
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
@@ -157,22 +163,6 @@ std::string no_stands_text(const book::GardenDescription& garden) {
       "from that with `sowtide new GARDEN --from FILE.toml`, or enter them in the browser with "
       "`sowtide serve GARDEN`.\n\n",
       what);
-}
-
-std::string empty_worklist_text(const Season& season, int days) {
-  if (season.state.stands.empty()) return "Nothing is planned yet. Next: sowtide plan GARDEN\n";
-  return fmt::format("Nothing to do within {} days.\n", days);
-}
-
-/// How the work is logged once it is done: here the id of the stand is wanted.
-std::string log_line(const Task& task) {
-  if (task.log_event.empty()) return {};
-  std::string words = task.log_event;
-  if (!task.stand.empty()) words += " " + task.stand;
-  if (!task.target.empty()) words += " --target " + task.target;
-  if (task.log_count >= 1.0) words += fmt::format(" --count {:.0f}", task.log_count);
-  if (task.log_event == "picked" || task.log_event == "eaten") words += " --grams …";
-  return fmt::format("                 done: log GARDEN {}\n", words);
 }
 
 /// The share of all that is at stake that a plan of this cost keeps.
@@ -362,26 +352,6 @@ std::string outlook_text(const Season& season, const std::string& only) {
          event_text(outlook, "last-pick", units, season.today), percent_text(outlook.success)});
   }
   return text + table.text();
-}
-
-std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days) {
-  const Units units = units_of(season.garden.units);
-  std::string text = fmt::format("{}, {}: work for {} days, what costs most to leave first\n\n",
-                                 season.garden.name, base::to_iso(season.today), days);
-  if (tasks.empty()) return text + empty_worklist_text(season, days);
-  for (const Task& task : tasks) {
-    const std::string what =
-        task.variety.empty() ? task.crop_name : fmt::format("{} {}", task.crop_name, task.variety);
-    text += fmt::format("{:<16} {}, {}\n", task.kind, what, task.place);
-    text += fmt::format("                 {}\n", task.amount);
-    text +=
-        fmt::format("                 best {}, at the latest {}\n", date_text(task.due, units, season.today),
-                    date_text(task.latest, units, season.today));
-    text += fmt::format("                 why: {}\n", task.reason);
-    if (!task.caution.empty()) text += fmt::format("                 care: {}\n", task.caution);
-    text += log_line(task) + "\n";
-  }
-  return text;
 }
 
 }  // namespace sowtide::desk

@@ -50,10 +50,11 @@ std::string rain_text(double millimetres, Units units) {
                             : fmt::format("{:.0f} mm", millimetres);
 }
 
-/// The unit in which a variable is told; wind, radiation and the rest as they are kept.
+/// The unit in which a variable is told; radiation and the rest as they are kept.
 std::string_view unit_text(std::string_view kept, Units units) {
   if (units == Units::us && kept == "°C") return "°F";
   if (units == Units::us && kept == "mm") return "in";
+  if (units == Units::us && kept == "m/s") return "mph";
   return kept;
 }
 

@@ -16,7 +16,9 @@
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/raising.hpp"
+#include "desk/stand_end.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/overdue.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -26,8 +28,10 @@ using base::Days;
 
 // How much is lost when a kind of work is left undone, 0..1. Our judgement: what dies or rots first stands first.
 constexpr double kProtectWeight = 1.0;
+constexpr double kProtectLeast = 0.7;  // of the above where the killing night hardly comes: tonight goes before sowing
 constexpr double kReSowWeight = 0.9;
 constexpr double kPickWeight = 0.85;
+constexpr double kDeadWeight = 0.8;  // time to sow or buy again runs out, and nothing else is lost
 constexpr double kSetOutWeight = 0.8;
 constexpr double kEatWeight = 0.75;
 constexpr double kSowWeight = 0.7;
@@ -43,6 +47,8 @@ constexpr Days kSowingStep{7};
 /// A sowing that was missed, or hardly ever brings a harvest any more, goes to the end of the list.
 constexpr double kMissedUrgency = 0.02;
 constexpr double kHopeless = 0.1;  // chance of a harvest worth having
+/// What a late sowing still has to lose halves within this time: the best of its season is gone already.
+constexpr double kLateSowingDays = 14.0;
 /// A sowing missed by longer than this is no work any more: only a new plan finds it another day.
 constexpr Days kForgotten{60};
 /// Thinning waits until the seedlings can be told apart and held: common practice, about two weeks after emergence.
@@ -62,10 +68,21 @@ struct Context {
   std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
 
+std::size_t index_of(const Context& c) {
+  return static_cast<std::size_t>(&c.state - c.season.state.stands.data());
+}
+
 double urgency(double weight, Date due, Date latest, Date today) {
   const double span = std::max(1.0, static_cast<double>((latest - due).count()));
   const double progress = static_cast<double>((today - due).count()) / span;
   return weight * std::clamp(0.5 + 0.5 * progress, 0.05, 1.0);
+}
+
+/// A sowing presses more and more to its latest day, and less and less after it.
+double sowing_urgency(Date due, Date latest, Date today) {
+  const double pressing = urgency(kSowWeight, due, latest, today);
+  const auto late_days = static_cast<double>((today - latest).count());
+  return late_days > 0.0 ? pressing * std::exp2(-late_days / kLateSowingDays) : pressing;
 }
 
 double day_count(Days days) { return static_cast<double>(days.count()); }
@@ -167,6 +184,7 @@ Task sow_task(const Context& c) {
     task.caution = c.crop.nursery.caution;
   }
   if (!(c.outlook.success > 0.0)) task.reason_said = {{"no-harvest", {}}};
+  task.urgency = sowing_urgency(task.due, task.latest, c.season.today);
   if (c.outlook.success < kHopeless) task.urgency = kMissedUrgency;
   if (sowing_missed(plan, c.state.facts, c.season.today)) {
     task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
@@ -225,9 +243,11 @@ Task look_task(const Context& c, const Awaited& sowing) {
   Task task = new_task(c, "check-emergence", weight, overdue ? sowing.half_by : sowing.p50.value_or(sowing.half_by),
                        overdue ? latest : sowing.half_by + kSowingStep);
   task.place_said = {raising_place(c)};
-  task.amount_said = {!overdue   ? Message{"look-and-count", {}}
-                      : worth_it ? Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}
-                                 : Message{"look-or-leave", {}}};
+  const bool pieces = c.crop.seed.planting_piece;
+  task.amount_said = {!overdue ? Message{pieces ? "look-for-shoots" : "look-and-count", {}}
+                      : !worth_it ? Message{"look-or-leave", {}}
+                      : pieces    ? Message{"look-or-plant", {{"pieces", 1.0 * sowing.seeds_again}}}
+                                  : Message{"look-or-sow", {{"seeds", 1.0 * sowing.seeds_again}}}};
   task.reason_said = awaited_said(sowing);
   const bed::Tray* tray = tray_of(c.season.garden, c.state.plan);
   if (tray != nullptr && stand::leaves_mat_once_up(*tray)) task.reason_said.push_back({"off-the-mat", {}});
@@ -238,8 +258,7 @@ Task look_task(const Context& c, const Awaited& sowing) {
 }
 
 void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
-  const auto index = static_cast<std::size_t>(&c.state - c.season.state.stands.data());
-  const auto found = awaited(c.season, index);
+  const auto found = awaited(c.season, index_of(c));
   if (!found || !*found) return;
   const Awaited& sowing = **found;
   if (sowing.state == WaitState::waiting && (!sowing.p10 || c.season.today < *sowing.p10)) return;
@@ -247,9 +266,23 @@ void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
   tasks.push_back(failed ? failed_sowing_task(c, sowing) : look_task(c, sowing));
 }
 
+/// Seedlings of which nothing comes any more: overgrown in the tray, or too late for the season.
+Task hopeless_tray_task(const Context& c, const stand::EventOutlook& event) {
+  Task task = new_task(c, "finish", kFinishWeight, std::max(event.p50, c.season.today), event.p90 + kSowingStep);
+  task.place_said = {raising_place(c)};
+  task.amount_said = {{"compost-or-try", {}}};
+  task.reason_said = {{"tray-too-late", {{"success_share", c.outlook.success}}}};
+  task.log_event = "discarded";  // without an amount: the stand is over
+  return task;
+}
+
 void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
   const stand::EventOutlook* event = expected_event(c.outlook, "set-out");
   if (event == nullptr) return;
+  if (c.outlook.success < kHopeless) {
+    tasks.push_back(hopeless_tray_task(c, *event));
+    return;
+  }
   const Date due = c.state.plan.set_out.value_or(event->p50);
   const Days hardening{static_cast<int>(std::lround(c.crop.nursery.hardening_days))};
   if (c.season.today < due) {
@@ -367,21 +400,28 @@ void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   tasks.push_back(std::move(task));
 }
 
+/// The whole place is cleared: nothing is picked there any more.
+Task clearing_task(const Context& c, Date since, Message reason) {
+  Task task = new_task(c, "finish", kFinishWeight, since, since + Days{14});
+  task.amount_said = {{"clear", {}}};
+  task.reason_said = {std::move(reason)};
+  task.log_event = "discarded";  // without an amount: the stand is over
+  return task;
+}
+
+/// One order for one stand: what can still be picked is not cleared at once.
 void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
   const std::string_view advice = c.judgement == nullptr ? std::string_view() : c.judgement->advice;
   const bool none_ripe_today = c.judgement != nullptr && c.judgement->rhythm && advice == "wait";
   const bool takes_some = advice == "pull" || advice == "pull the largest" || advice == "cut" || advice == "pick";
   const Date today = c.season.today;
-  if ((is_ready(c.outlook, today) && !none_ripe_today) || (is_past(c.outlook, today) && takes_some))
+  if ((is_ready(c.outlook, today) && !none_ripe_today) || (is_past(c.outlook, today) && takes_some)) {
     add_picking_task(c, tasks);
-  const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
-  if (last != nullptr && today > last->p90) {
-    Task task = new_task(c, "finish", kFinishWeight, last->p90, last->p90 + Days{14});
-    task.amount_said = {{"clear", {}}};
-    task.reason_said = {{"past", {{"day", last->p90}}}};
-    task.log_event = "discarded";  // without an amount: the stand is over
-    tasks.push_back(std::move(task));
+    return;
   }
+  const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
+  if (last != nullptr && today > last->p90)
+    tasks.push_back(clearing_task(c, last->p90, {"past", {{"day", last->p90}}}));
 }
 
 /// Share of the weather years with a night below `kill_c` in the days ahead.
@@ -402,40 +442,70 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
   return static_cast<double>(hits) / static_cast<double>(std::max<std::size_t>(1, weather.member_count));
 }
 
-/// The work of this stand by which all of it leaves the bed now: what is pulled whole, or cleared.
-Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
+/// The picking by which all of the stand leaves the bed now; null where it stays.
+Task* whole_picking(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
   const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull";
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
-                                  [pulled_whole](const Task& task) {
-                                    return task.kind == "finish" || (task.kind == "pick" && pulled_whole);
-                                  });
-  return found == tasks.end() ? nullptr : &*found;
+                                  [](const Task& task) { return task.kind == "pick"; });
+  return pulled_whole && found != tasks.end() ? &*found : nullptr;
 }
 
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
-void add_protection_task(const Context& c, int horizon_days, Task* clearing, std::vector<Task>& tasks) {
+void add_protection_task(const Context& c, int horizon_days, Task* picked_whole, std::vector<Task>& tasks) {
   const bool young = c.state.facts.first_picked == std::nullopt;
   const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
   const Message reason{"killing-night",
                        {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
-  Task task = new_task(c, "protect", kProtectWeight * std::min(1.0, 0.3 + chance), c.season.today, c.season.today);
-  if (clearing != nullptr) {
-    clearing->reason_said.push_back(reason);
-    clearing->urgency = std::max(clearing->urgency, task.urgency);
+  const double weight = kProtectWeight * (kProtectLeast + (1.0 - kProtectLeast) * chance);
+  if (picked_whole != nullptr) {
+    picked_whole->reason_said.push_back(reason);
+    picked_whole->urgency = std::max(picked_whole->urgency, weight);
     return;
   }
+  Task task = new_task(c, "protect", weight, c.season.today, c.season.today);
+  task.urgency = weight;
   task.amount_said = {{"cover", {}}};
   task.reason_said = {reason};
   tasks.push_back(std::move(task));
 }
 
-/// Picking, and protection of what stays.
+/// Whether it pays to begin again what the cold has killed.
+std::vector<Message> begin_again_said(const Context& c) {
+  const CropWeathers weathers(c.season, {index_of(c)});
+  const auto weather = weathers.of(c.state.plan);
+  if (!weather) return {};
+  const auto again = stand::sowing_again(**weather, c.state.plan, raising_of(c.season.garden, c.state.plan),
+                                         c.season.today);
+  return again ? std::vector<Message>{again_said(*again)} : std::vector<Message>{};
+}
+
+/// A stand that a night has likely killed: somebody should look, and nothing of it is tended.
+Task dead_task(const Context& c, const KillingNight& night) {
+  Task task = new_task(c, "look", kDeadWeight, night.day, night.day + kSowingStep);
+  task.amount_said = {{"look-if-dead", {}}};
+  task.reason_said = over_said(c.season, index_of(c), c.season.today);
+  for (Message& each : begin_again_said(c)) task.reason_said.push_back(std::move(each));
+  task.log_event = "discarded";
+  return task;
+}
+
+/// Looking after what is over; otherwise picking, and protection of what stays.
 void add_tasks_in_bed(const Context& c, int horizon_days, std::vector<Task>& tasks) {
   const std::size_t first = tasks.size();
+  if (const auto night = likely_killed(c.season, index_of(c), c.season.today)) {
+    tasks.push_back(dead_task(c, *night));
+    return;
+  }
+  if (const auto since = past_eating_since(c.season, index_of(c), c.season.today)) {
+    tasks.push_back(clearing_task(c, *since, {"past-eating", {{"day", *since}}}));
+    tasks.back().amount_said = {{"look-and-clear", {}}};
+    return;
+  }
   add_picking_tasks(c, tasks);
-  add_protection_task(c, horizon_days, clearing_task(c, tasks, first), tasks);
+  const bool cleared = tasks.size() > first && tasks.back().kind == "finish";
+  if (!cleared) add_protection_task(c, horizon_days, whole_picking(c, tasks, first), tasks);
 }
 
 void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& tasks) {
@@ -449,7 +519,8 @@ void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& ta
   }
   // What is ripe, or to be hardened off or set out by now, is looked at anyway.
   const bool ripe = !indoors && (is_ready(c.outlook, today) || is_past(c.outlook, today));
-  const bool looked_at = ripe || std::any_of(tasks.begin() + before, tasks.end(), [today](const Task& task) {
+  const bool over = !indoors && !over_said(c.season, index_of(c), today).empty();
+  const bool looked_at = ripe || over || std::any_of(tasks.begin() + before, tasks.end(), [today](const Task& task) {
                            return task.kind != "protect" && task.due <= today;
                          });
   if (!looked_at) add_emergence_task(c, tasks);
@@ -469,7 +540,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
         add_setting_out_tasks(c, tasks);
         break;
       }
-      add_thinning_task(c, tasks);
+      if (over_said(c.season, index_of(c), c.season.today).empty()) add_thinning_task(c, tasks);
       [[fallthrough]];
     case StandStage::growing:
       add_tasks_in_bed(c, horizon_days, tasks);

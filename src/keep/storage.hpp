@@ -41,6 +41,7 @@ struct Lot {
   StorePlace place = StorePlace::fridge;
   base::Date stored{};
   double grams = 0.0;
+  std::string stand = {};  ///< that it was picked of
 };
 
 /// A lot as the weeks ahead see it.

@@ -89,6 +89,7 @@ MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble
     table.set_out_day.push_back(life.set_out_day);
     table.first_pick_day.push_back(life.first_pick_day);
     table.last_pick_day.push_back(life.last_pick_day);
+    table.killed_day.push_back(!life.success && life.limit == Limit::frost ? life.end_day : -1);
   }
   return table;
 }

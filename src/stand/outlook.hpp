@@ -129,6 +129,8 @@ struct MemberTable {
   std::vector<double> weekly_g;
   std::vector<int> emerge_day, set_out_day, first_pick_day,
       last_pick_day;  ///< days from ensemble first; -1 never
+  /// The day of the night that killed it before a harvest worth having; -1: the cold has not.
+  std::vector<int> killed_day;
 };
 
 struct Outlook {

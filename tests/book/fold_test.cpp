@@ -366,6 +366,35 @@ TEST(Fold, KeepsTheStoreOfLots) {
   EXPECT_EQ(folded(log, date_of(2026, 8, 1)).store.size(), 1U) << "the past is unchanged";
 }
 
+TEST(Fold, WhatIsEatenOfAStandComesFromItsOldestLot) {
+  Log log;
+  const auto store = [&log](int day, const char* stand, const char* lot, double grams) {
+    Event& stored = log.add(EventKind::stored, date_of(2026, 7, day), stand);
+    stored.target = lot;
+    stored.grams = grams;
+  };
+  store(8, "s1", "young", 500.0);
+  store(1, "s1", "old", 300.0);
+  store(1, "s2", "other", 700.0);
+  const auto left = [&log](const std::string& lot) {
+    for (const keep::Lot& each : folded(log).store) {
+      if (each.id == lot) return each.grams;
+    }
+    return 0.0;
+  };
+  log.add(EventKind::eaten, date_of(2026, 7, 10), "s1").grams = 100.0;
+  EXPECT_DOUBLE_EQ(left("old"), 200.0);
+  EXPECT_DOUBLE_EQ(left("young"), 500.0);
+  log.add(EventKind::eaten, date_of(2026, 7, 11), "s1").grams = 350.0;
+  EXPECT_DOUBLE_EQ(left("old"), 0.0);
+  EXPECT_DOUBLE_EQ(left("young"), 350.0) << "what the oldest lot does not hold comes from the next";
+  log.add(EventKind::eaten, date_of(2026, 7, 12), "s1");
+  EXPECT_DOUBLE_EQ(left("young"), 0.0) << "without a weight all of the oldest lot";
+  EXPECT_DOUBLE_EQ(left("other"), 700.0);
+  log.add(EventKind::eaten, date_of(2026, 7, 13), "s1").grams = 50.0;
+  EXPECT_DOUBLE_EQ(left("other"), 700.0) << "of another stand nothing is taken";
+}
+
 TEST(StorePlace, GoesByTheNamesThatPeopleUse) {
   using keep::StorePlace;
   const std::vector<std::pair<std::string_view, StorePlace>> told{

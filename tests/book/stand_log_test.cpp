@@ -65,6 +65,23 @@ class Book {
   std::string field_;
 };
 
+TEST(StandLogs, NoMorePlantsAreTakenInAllThanTheSeedsCanGive) {
+  // 40 seeds of the plan give 200 plants at most.
+  EXPECT_EQ(Book().take(EventKind::picked, 20, 200).said(), "");
+  EXPECT_EQ(Book().take(EventKind::picked, 20, 150).take(EventKind::picked, 21, 51).said(),
+            "stand \"place\" (beet) cannot have given 201 plants in all from the 40 seeds of the plan");
+  EXPECT_EQ(Book().take(EventKind::sown, 1, 10).take(EventKind::discarded, 20, 51).said(),
+            "stand \"place\" (beet) cannot have given 51 plants in all from the 10 seeds sown");
+  // Bought plants were not sown.
+  EXPECT_EQ(Book()
+                .take(EventKind::sown, 1, 10, "tray")
+                .take(EventKind::set_out, 10, 50, "tray")
+                .take(EventKind::set_out, 12, 40, "tray")
+                .take(EventKind::picked, 20, 90, "tray")
+                .said(),
+            "");
+}
+
 TEST(StandLogs, SettingOutIsForStandsRaisedInTrays) {
   EXPECT_EQ(Book().take(EventKind::set_out, 1).said(),
             "stand \"place\" (beet) is sown in place and cannot be set out on 2026-05-01");

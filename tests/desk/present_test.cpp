@@ -5,6 +5,13 @@
 namespace sowtide::desk {
 namespace {
 
+TEST(Present, SeedIsWeighedFinelyInBothUnits) {
+  EXPECT_EQ(seed_weight_text(0.42, Units::metric), "0.4 g");
+  EXPECT_EQ(seed_weight_text(35.0, Units::metric), "35 g");
+  EXPECT_EQ(seed_weight_text(1.42, Units::us), "0.05 oz");
+  EXPECT_EQ(seed_weight_text(2.0 * 453.59237, Units::us), "2 lb");
+}
+
 TEST(Present, WeightsSwitchUnitWhereAPersonWould) {
   EXPECT_EQ(weight_text(350.0, Units::metric), "350 g");
   EXPECT_EQ(weight_text(1234.0, Units::metric), "1.2 kg");

@@ -215,7 +215,7 @@ TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
   EXPECT_THROW((void)message_text({"no-such-phrase", {}}, Units::metric, today), std::logic_error);
   EXPECT_THROW((void)message_text({"half-up", {{"from", today}}}, Units::metric, today), std::logic_error);
   EXPECT_EQ(message_text({"half-up", {{"from", today}, {"to", today}}}, Units::metric, today),
-            "half up 20 Apr");
+            "half of it shows 20 Apr");
 }
 
 TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {
@@ -418,6 +418,93 @@ TEST(Worklist, ClearingABedIsDoneOnceItsEntryIsMade) {
   events.push_back(event("e2", autumn, book::parse_event_kind(finish->log_event).value()));
   EXPECT_FALSE(finish_on(autumn));
   EXPECT_FALSE(finish_on(autumn + base::Days{1}));
+}
+
+TEST(Worklist, TonightsCoverGoesBeforeALateSowing) {
+  stand::StandPlan beans = beet_in_place();
+  beans.id = "beans";
+  beans.crop = "bush-bean";
+  beans.sow = date_of(2026, 4, 1);
+  beans.from_m = 1.0;
+  beans.to_m = 2.0;
+  book::GardenDescription garden = garden_with(beet_in_place());  // to be sown on 20 April
+  garden.stands.push_back(beans);
+  for (const std::size_t month : {4U, 5U}) garden.normals->tmin_c[month] = 2.0;
+  std::vector<book::Event> events{event("e1", beans.sow, book::EventKind::sown),
+                                  event("e2", date_of(2026, 5, 4), book::EventKind::counted)};
+  for (book::Event& each : events) each.stand = "beans";
+  events[1].count = 40;
+  const auto tasks = tasks_on(garden, events, date_of(2026, 5, 6));
+  ASSERT_TRUE(has(tasks, "protect"));
+  ASSERT_TRUE(has(tasks, "sow"));
+  const auto place = [&](std::string_view kind) {
+    return std::find_if(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
+  };
+  EXPECT_LT(place("protect"), place("sow"));
+}
+
+TEST(Worklist, ASowingPressesLessOnceItsBestDaysAreGone) {
+  const auto urgency_on = [](base::Date day) {
+    const auto tasks = tasks_on(garden_with(beet_in_place()), {}, day);
+    return tasks.empty() ? -1.0 : tasks.front().urgency;
+  };
+  const double at_its_latest = urgency_on(date_of(2026, 4, 27));
+  EXPECT_GT(at_its_latest, urgency_on(date_of(2026, 4, 20)));
+  EXPECT_LT(urgency_on(date_of(2026, 5, 5)), at_its_latest);
+  EXPECT_LT(urgency_on(date_of(2026, 5, 10)), urgency_on(date_of(2026, 5, 5)));
+}
+
+TEST(Worklist, SeedlingsThatBringNothingAnyMoreAreNotSetOutInFull) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "tomato";
+  plan.method = stand::Method::start_indoors;
+  plan.tray = "t";
+  plan.sow = date_of(2026, 4, 1);
+  plan.clumps = plan.cells = 6;
+  plan.seeds_per_cell = 1.0;
+  plan.spacing_mm = 500.0;
+  plan.to_m = 3.0;
+  std::vector<book::Event> events{event("e1", plan.sow, book::EventKind::sown),
+                                  event("e2", date_of(2026, 4, 20), book::EventKind::counted)};
+  events[1].count = 6;
+  EXPECT_TRUE(has(tasks_on(garden_with(plan), events, date_of(2026, 6, 1), 30), "set-out"));
+  const auto tasks = tasks_on(garden_with(plan), events, date_of(2026, 9, 20), 30);
+  EXPECT_FALSE(has(tasks, "set-out"));
+  EXPECT_FALSE(has(tasks, "harden-off"));
+  const Task* late = find(tasks, "finish");
+  ASSERT_NE(late, nullptr);
+  EXPECT_EQ(late->amount_said.at(0).key, "compost-or-try");
+  EXPECT_EQ(late->reason_said.at(0).key, "tray-too-late");
+  EXPECT_EQ(late->reason.find("before sowing"), std::string::npos);
+  EXPECT_EQ(late->log_event, "discarded");
+}
+
+TEST(Worklist, TubersAreLookedForAsShoots) {
+  stand::StandPlan plan = tubers_in_place();
+  plan.sow = date_of(2026, 3, 15);
+  const std::vector<book::Event> events{event("e1", plan.sow, book::EventKind::sown)};
+  std::vector<std::string> keys;
+  for (base::Date day = date_of(2026, 4, 1); day < date_of(2026, 6, 20); day += base::Days{3}) {
+    for (const Task& task : tasks_on(garden_with(plan), events, day)) {
+      if (task.kind == "check-emergence") keys.push_back(task.amount_said.at(0).key);
+    }
+  }
+  EXPECT_NE(std::find(keys.begin(), keys.end(), "look-for-shoots"), keys.end());
+  EXPECT_NE(std::find(keys.begin(), keys.end(), "look-or-plant"), keys.end());
+  EXPECT_EQ(std::find(keys.begin(), keys.end(), "look-and-count"), keys.end());
+  EXPECT_EQ(std::find(keys.begin(), keys.end(), "look-or-sow"), keys.end());
+}
+
+TEST(Message, OneIsSaidAsOne) {
+  const base::Date today = date_of(2026, 4, 20);
+  const auto said = [today](const char* key, const char* name, double count) {
+    return message_text({key, {{name, count}, {"spacing_mm", 590.0}}}, Units::metric, today);
+  };
+  EXPECT_EQ(said("set-plants", "count", 1.0), "1 plant 59 cm apart");
+  EXPECT_EQ(said("set-plants", "count", 2.0), "2 plants 59 cm apart");
+  EXPECT_EQ(said("set-clumps", "count", 1.0), "1 clump 59 cm apart");
+  EXPECT_EQ(said("largest-meet", "plants", 1.0), "The largest one meets what the kitchen lacks.");
+  EXPECT_EQ(said("largest-meet", "plants", 3.0), "3 of the largest meet what the kitchen lacks.");
 }
 
 TEST(Worklist, IsOrderedByUrgency) {

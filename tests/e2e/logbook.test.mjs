@@ -106,9 +106,12 @@ describe('amounts carry their unit', () => {
   const us = join(directory, 'us.sowtide');
   before(() => make(us, 'us'));
 
-  it('pounds and ounces, inches and gallons; a bare number keeps its own', () => {
+  it('pounds and ounces, inches and gallons; a bare number is of the unit in the option’s name', () => {
     must('log', us, 'sown', 's1', '--date', '2026-05-01');
-    assert.match(must('log', us, 'picked', 's1', '--weight', '2lb', '--date', '2026-07-20', '--id', 'w1'), /2lb is 907\.2 g/);
+    assert.match(
+      must('log', us, 'picked', 's1', '--weight', '2lb', '--date', '2026-07-20', '--id', 'w1'),
+      /Logged: picked s1 Beet, 2 lb, on 2026-07-20 \(entry w1\)/,
+    );
     must('log', us, 'picked', 's1', '--grams', '12oz', '--date', '2026-07-21', '--id', 'w2');
     must('log', us, 'picked', 's1', '--grams', '100', '--date', '2026-07-22', '--id', 'w3');
     must('log', us, 'measured', 's1', '--diameter', '2in', '--date', '2026-07-22', '--id', 'w4');
@@ -123,8 +126,56 @@ describe('amounts carry their unit', () => {
     assert.match(must('log', us), /watered +s1 Beet +2 gal/);
   });
 
+  it('but none whose unit could be either', () => {
+    const before = mustJson('logbook', 'log', us).matching;
+    for (const [kind, option, number] of [['measured', '--diameter', '1.5'], ['picked', '--weight', '12'], ['watered', '--water', '3']]) {
+      const refused = sowtide('log', us, kind, 's1', option, number, '--date', '2026-07-24');
+      assert.equal(refused.code, 1);
+      assert.match(refused.err, new RegExp(`${option}: "${number}" has no unit, and this garden has US units.*Write the unit`));
+    }
+    assert.equal(mustJson('logbook', 'log', us).matching, before);
+    const metric = join(directory, 'metric.sowtide');
+    make(metric);
+    assert.match(must('log', metric, 'picked', 's1', '--weight', '12', '--date', '2026-07-20'), /picked s1 Beet, 12 g/);
+    assert.equal(sowtide('log', us, 'picked', 's1', '--weight', '1lb', '--grams', '4').code, 2);
+  });
+
   it('and an unknown unit is told with those that serve', () => {
     assert.match(sowtide('log', us, 'picked', 's1', '--weight', '2stone').err, /--weight: "2stone" is not understood.*g, kg, oz, lb/);
+  });
+});
+
+describe('an entry is answered', () => {
+  const said = join(directory, 'said.sowtide');
+  before(() => {
+    make(said, 'us');
+    must('log', said, 'sown', 's1', '--date', '2026-05-01', '--count', '40');
+  });
+
+  it('with names as people type them', () => {
+    assert.match(must('log', said, 'Watered', '--target', 'LONG', '--water', '2gal'), /Logged: watered b1, 2 gal, on/);
+    assert.match(must('log', said, 'noted', 'S1', '--text', 'slugs'), /Logged: noted s1 Beet/);
+    assert.match(must('outlook', said, 'S1', '--date', '2026-06-01'), /^s1: Beet/m);
+    assert.match(sowtide('log', said, 'picked', 'beets', '--weight', '1lb').err, /Stands of beet: s1/);
+    assert.match(sowtide('judge', said, 'lettuce').err, /STAND: there is no stand "lettuce"\. Stands of lettuce: s2/);
+    assert.match(sowtide('log', said, 'harvested', 's1', '--weight', '1lb').err, /Did you mean picked\?/);
+    assert.match(sowtide('log', said, 'watered', '--target', 'Lonk').err, /--target: there is no bed "Lonk".*Did you mean Long\?/);
+  });
+
+  it('with cautions, also in JSON, and what is impossible is refused', () => {
+    const answer = mustJson('log', 'log', said, 'stored', 's1', '--weight', '3lb', '--date', '2026-08-01', '--id', 'lot');
+    assert.equal(answer.understood, 'stored s1 Beet, 3 lb');
+    assert.match(answer.cautions.join(), /nothing was picked of stand s1/);
+    assert.match(must('log', said, 'sown', 's2', '--count', '900', '--date', '2026-05-10'), /Caution: 900 seeds, where the plan has 20\.\nIf that is wrong: .*corrected --target/);
+    assert.match(sowtide('log', said, 'picked', 's1', '--count', '400', '--date', '2026-08-02').err, /cannot have given 400 plants in all from the 40 seeds sown/);
+    assert.deepEqual(mustJson('log', 'log', said, 'noted', 's1', '--text', 'fine').cautions, []);
+  });
+
+  it('and what is eaten of a stand comes out of its store', () => {
+    assert.doesNotMatch(must('log', said, 'eaten', 's1', '--weight', '1lb', '--date', '2026-08-03'), /Caution/);
+    const { lots } = mustJson('store', 'store', said, '--date', '2026-08-04');
+    assert.ok(Math.abs(lots.find((lot) => lot.id === 'lot').grams - 907.2) < 0.1);
+    assert.match(must('log', said, 'eaten', 's2', '--date', '2026-08-03'), /Caution: nothing of stand s2 lies in store/);
   });
 });
 

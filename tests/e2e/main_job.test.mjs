@@ -77,7 +77,7 @@ describe('the main job', () => {
     const copy = join(directory, 'said.sowtide');
     copyFileSync(garden, copy);
     const said = must('log', copy, 'watered', '--target', plan.stands[0].bed, '--litres', '12', '--date', planDay);
-    assert.match(said, new RegExp(`^Logged: watered ${plan.stands[0].bed} on ${planDay} `));
+    assert.match(said, new RegExp(`^Logged: watered ${plan.stands[0].bed}, 12 L, on ${planDay} `));
   });
 
   it('keeps a stand that was sown when the plan is made again', () => {

@@ -244,6 +244,18 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('closes a why when the browser goes back to another page', async () => {
+    const { page, context } = await openPage(browser, server.url, { reducedMotion: 'reduce' });
+    await page.goto(`${server.url}/#/store`);
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    await page.locator('main dl .why').first().click();
+    await page.getByRole('dialog').waitFor();
+    await page.goBack();
+    await page.waitForFunction(() => location.hash === '#/store');
+    await page.waitForFunction(() => !document.querySelector('dialog[open]'), undefined, { timeout: 5000 });
+    await context.close();
+  });
+
   it('opens a why by the keys alone, and gives the focus back', async () => {
     const { page, context } = await openPage(browser, server.url, { reducedMotion: 'reduce' });
     await page.goto(`${server.url}/#/stand/${stand.id}`);

@@ -30,6 +30,11 @@ export interface Why {
 class WhyState {
   shown = $state.raw<Why | undefined>();
 
+  constructor() {
+    // What is explained stands on the page that is left.
+    addEventListener('hashchange', () => this.close());
+  }
+
   open(why: Why): void {
     this.shown = why;
   }

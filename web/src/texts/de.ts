@@ -314,6 +314,7 @@ export const de: Texts = {
       'set-out': 'Auspflanzen',
       thin: 'Vereinzeln',
       pick: 'Ernten',
+      look: 'Nachsehen',
       finish: 'Abräumen',
       eat: 'Essen',
       protect: 'Schützen',
@@ -359,10 +360,16 @@ export const de: Texts = {
       'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
     'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
+    'look-for-shoots': () => 'nach Trieben sehen und sie zählen',
+    'look-or-plant': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.pieces} Stück legen`,
+    'look-if-dead': () => 'nachsehen; eintragen, was hin ist, und neu säen oder Pflanzen kaufen',
+    'look-and-clear': () => 'nachsehen und den Platz räumen',
+    'compost-or-try': () => 'auf den Kompost, oder ein paar zur Probe auspflanzen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
-    'set-clumps': (v) => `${v.count} Horste im Abstand von ${v.spacing_mm}`,
-    'set-plants': (v) => `${v.count} Pflanzen im Abstand von ${v.spacing_mm}`,
+    'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'Horst' : 'Horste'} im Abstand von ${v.spacing_mm}`,
+    'set-plants': (v) =>
+      `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -377,12 +384,16 @@ export const de: Texts = {
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
     weight: (v) => `${v.weight_g}`,
-    'half-up': (v) => `zur Hälfte aufgelaufen ${v.days}`,
+    'half-up': (v) => `die Hälfte ist zu sehen ${v.days}`,
     'first-pick': (v) =>
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'no-harvest': () =>
       'in keinem der Wetterjahre ist eine Ernte in Sicht: vor dem Säen noch einmal bedenken',
     missed: (v) => `um ${daysOf(v.days)} versäumt: ein neuer Plan findet, was noch sinnvoll ist`,
+    'tray-too-late': (v) =>
+      `in der Platte zu groß geworden oder zu spät im Jahr: jetzt ausgepflanzt lohnt sich die Ernte in ${v.success_share} der Wetterjahre`,
+    'likely-killed': (v) => `die Nacht mit ${v.night_c} am ${v.day} hat ihn wahrscheinlich getötet`,
+    'past-eating': (v) => `seit ${v.day} wahrscheinlich nicht mehr genießbar`,
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
     'fit-to-set-out': (v) => `kräftig genug und mild genug ${v.days}`,
     crowded: (v) => `etwa ${v.seedlings} Keimlinge stehen an jeder Stelle; zu dicht bleiben sie klein`,
@@ -428,7 +439,10 @@ export const de: Texts = {
       `Der Plan lässt ihn im Boden stehen; gezogen wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-now': (v) =>
       `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} gezogen, die größten zuerst: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
-    'largest-meet': (v) => `${v.plants} der größten decken, was der Küche fehlt.`,
+    'largest-meet': (v) =>
+      v.plants === '1'
+        ? 'Die größte deckt, was der Küche fehlt.'
+        : `${v.plants} der größten decken, was der Küche fehlt.`,
     'plant-weighs': (v) =>
       `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     sizes: (v) =>
@@ -943,6 +957,8 @@ export const de: Texts = {
       pull: 'Jetzt ziehen',
       'pull the largest': 'Die größten ziehen, den Rest lassen',
       cut: 'Jetzt schneiden',
+      look: 'Nachsehen: wahrscheinlich erfroren',
+      clear: 'Räumen: wahrscheinlich nicht mehr genießbar',
       'nothing to judge yet': 'Noch nichts zu beurteilen',
     },
   },
@@ -1218,6 +1234,10 @@ export const de: Texts = {
         'aus {n2} gesäten Samen können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
       'stand {stand} cannot have {n} plants on {day} from the {n2} seeds of the plan':
         'aus den {n2} Samen des Plans können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'stand {stand} cannot have given {n} plants in all from the {n2} seeds sown':
+        'aus {n2} gesäten Samen kann Satz {stand} nicht im Ganzen {n} Pflanzen gegeben haben',
+      'stand {stand} cannot have given {n} plants in all from the {n2} seeds of the plan':
+        'aus den {n2} Samen des Plans kann Satz {stand} nicht im Ganzen {n} Pflanzen gegeben haben',
       'Put the count right, or first correct the sowing':
         'Stelle die Zahl richtig, oder berichtige erst die Saat',
       'Put the count right, or first log the sowing with its seeds':

@@ -314,6 +314,7 @@ export const en = {
       'set-out': 'Set out',
       thin: 'Thin',
       pick: 'Pick',
+      look: 'Look',
       finish: 'Clear',
       eat: 'Eat',
       protect: 'Protect',
@@ -363,10 +364,16 @@ export const en = {
     'look-and-take-off-mat': () => 'look for seedlings, count them and take what is up off the mat',
     'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
     'off-the-mat': () => 'take what is up off the mat',
+    'look-for-shoots': () => 'look for shoots and count them',
+    'look-or-plant': (v) =>
+      `look; if nothing shows, plant ${v.pieces} ${v.pieces === '1' ? 'piece' : 'pieces'} again`,
+    'look-if-dead': () => 'look; log what is gone, and sow again or buy plants',
+    'look-and-clear': () => 'look, and clear the place',
+    'compost-or-try': () => 'compost them, or set a few out to try',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
-    'set-clumps': (v) => `${v.count} clumps ${v.spacing_mm} apart`,
-    'set-plants': (v) => `${v.count} plants ${v.spacing_mm} apart`,
+    'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'clump' : 'clumps'} ${v.spacing_mm} apart`,
+    'set-plants': (v) => `${v.count} ${v.count === '1' ? 'plant' : 'plants'} ${v.spacing_mm} apart`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -381,11 +388,15 @@ export const en = {
     clear: () => 'clear the place',
     cover: () => 'cover on cold nights',
     weight: (v) => `${v.weight_g}`,
-    'half-up': (v) => `half up ${v.days}`,
+    'half-up': (v) => `half of it shows ${v.days}`,
     'first-pick': (v) =>
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
     'no-harvest': () => 'no harvest in sight in any of the weather years: think again before sowing',
     missed: (v) => `missed by ${daysOf(v.days)}: planning again finds what still makes sense`,
+    'tray-too-late': (v) =>
+      `overgrown in the tray or too late for the season: set out now it brings a harvest worth having in ${v.success_share} of the weather years`,
+    'likely-killed': (v) => `the night of ${v.night_c} on ${v.day} has likely killed it`,
+    'past-eating': (v) => `likely past eating since ${v.day}`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
     'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
     crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
@@ -429,7 +440,10 @@ export const en = {
       `The plan leaves it in the ground and pulls it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-now': (v) =>
       `The plan pulls it ${pulledOver(v.pull_weeks, v.pull_from)}, the largest first: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
-    'largest-meet': (v) => `${v.plants} of the largest meet what the kitchen lacks.`,
+    'largest-meet': (v) =>
+      v.plants === '1'
+        ? 'The largest one meets what the kitchen lacks.'
+        : `${v.plants} of the largest meet what the kitchen lacks.`,
     'plant-weighs': (v) =>
       `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
     sizes: (v) =>
@@ -932,6 +946,8 @@ export const en = {
       pull: 'Pull now',
       'pull the largest': 'Pull the largest, leave the rest',
       cut: 'Cut now',
+      look: 'Look: likely dead',
+      clear: 'Clear: likely past eating',
       'nothing to judge yet': 'Nothing to judge yet',
     } as Record<string, string>,
   },

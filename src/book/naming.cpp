@@ -1,0 +1,151 @@
+#include "book/naming.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <utility>
+#include <vector>
+
+#include "base/nearest.hpp"
+
+namespace sowtide::book {
+namespace {
+
+using base::ProblemCode;
+
+constexpr std::size_t kLongestShown = 60;
+/// More stands of one crop than this are not listed one by one.
+constexpr std::size_t kMostListed = 12;
+
+std::string small_letters(std::string_view text) {
+  std::string small(text);
+  std::transform(small.begin(), small.end(), small.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return small;
+}
+
+std::string shown(std::string_view typed) {
+  return std::string(typed.substr(0, kLongestShown));
+}
+
+/// The one of the names that is typed so but for its capitals; nothing where none or several are.
+template <class Things, class Name>
+const typename Things::value_type* alike(const Things& things, std::string_view typed, Name name) {
+  const typename Things::value_type* found = nullptr;
+  for (const auto& each : things) {
+    if (small_letters(name(each)) != small_letters(typed)) continue;
+    if (found != nullptr) return nullptr;
+    found = &each;
+  }
+  return found;
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string list;
+  for (std::size_t i = 0; i < std::min(names.size(), kMostListed); ++i) list += (i > 0 ? ", " : "") + names[i];
+  return names.size() > kMostListed ? list + " …" : list;
+}
+
+/// The stands of the crop that was typed in place of a stand; the crop's id first.
+std::pair<std::string, std::vector<std::string>> stands_of_crop(const GardenDescription& garden,
+                                                                const crop::CropLibrary& library,
+                                                                std::string_view typed) {
+  std::pair<std::string, std::vector<std::string>> found;
+  const crop::Crop* crop = library.named(typed);
+  if (crop == nullptr) return found;
+  found.first = crop->id;
+  for (const stand::StandPlan& plan : garden.stands) {
+    if (plan.crop == found.first) found.second.push_back(plan.id);
+  }
+  return found;
+}
+
+std::string meant_stand(const GardenDescription& garden, const crop::CropLibrary& library,
+                        std::string_view typed) {
+  const auto [crop, stands] = stands_of_crop(garden, library, typed);
+  if (!stands.empty()) return fmt::format("Stands of {}: {}", crop, listed(stands));
+  std::vector<std::string> names;
+  for (const stand::StandPlan& plan : garden.stands) {
+    names.push_back(plan.id);
+    if (std::find(names.begin(), names.end(), plan.crop) == names.end()) names.push_back(plan.crop);
+  }
+  const std::string question = base::did_you_mean(small_letters(typed), names);
+  return question + (question.empty() ? "" : " ") + "`sowtide outlook GARDEN` lists the stands";
+}
+
+/// Other words for the kinds of entry (from memory).
+std::string_view other_word_of(std::string_view small) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> kOthers{
+      {{"harvest", "picked"},
+       {"pull", "picked"},
+       {"cut", "picked"},
+       {"plant", "sown or set-out"},
+       {"transplant", "set-out"},
+       {"seed", "sown"},
+       {"ate", "eaten"},
+       {"note", "noted"},
+       {"weigh", "measured"}}};
+  for (const auto& [begins, means] : kOthers) {
+    if (small.starts_with(begins)) return means;
+  }
+  return {};
+}
+
+std::string meant_kind(std::string_view small, const std::vector<std::string>& kinds) {
+  const std::string_view other = other_word_of(small);
+  if (!other.empty()) return fmt::format("Did you mean {}? ", other);
+  const std::string question = base::did_you_mean(small, kinds);
+  return question.empty() ? question : question + " ";
+}
+
+}  // namespace
+
+base::Result<std::string> stand_named(const GardenDescription& garden, const crop::CropLibrary& library,
+                                      std::string_view typed) {
+  for (const stand::StandPlan& plan : garden.stands) {
+    if (plan.id == typed) return plan.id;
+  }
+  const auto* found = alike(garden.stands, typed, [](const auto& plan) { return plan.id; });
+  if (found != nullptr) return found->id;
+  return base::fail(ProblemCode::not_found, fmt::format("there is no stand \"{}\"", shown(typed)),
+                    {.field = "stand"}, meant_stand(garden, library, typed));
+}
+
+base::Result<std::string> bed_named(const GardenDescription& garden, std::string_view typed) {
+  for (const bed::Bed& bed : garden.beds) {
+    if (bed.id == typed) return bed.id;
+  }
+  const auto* by_id = alike(garden.beds, typed, [](const bed::Bed& bed) { return bed.id; });
+  if (by_id != nullptr) return by_id->id;
+  const auto* by_name = alike(garden.beds, typed, [](const bed::Bed& bed) { return bed.name; });
+  if (by_name != nullptr) return by_name->id;
+  std::vector<std::string> names;
+  std::vector<std::string> sharing;
+  for (const bed::Bed& bed : garden.beds) {
+    names.insert(names.end(), {bed.id, bed.name});
+    if (small_letters(bed.name) == small_letters(typed)) sharing.push_back(bed.id);
+  }
+  if (!sharing.empty()) {
+    return base::fail(ProblemCode::ambiguous, fmt::format("several beds are called \"{}\"", shown(typed)),
+                      {.field = "bed"}, fmt::format("Name one by its id: {}", listed(sharing)));
+  }
+  const std::string question = base::did_you_mean(typed, names);
+  return base::fail(ProblemCode::not_found, fmt::format("there is no bed \"{}\"", shown(typed)),
+                    {.field = "bed"}, question.empty() ? "Beds: " + listed(names) : question);
+}
+
+base::Result<EventKind> event_kind_named(std::string_view typed) {
+  const std::string small = small_letters(typed);
+  if (const auto kind = parse_event_kind(small)) return *kind;
+  std::vector<std::string> kinds;
+  for (int kind = 0; kind <= static_cast<int>(EventKind::tested); ++kind)
+    kinds.emplace_back(event_kind_text(static_cast<EventKind>(kind)));
+  std::string all;
+  for (const std::string& kind : kinds) all += (all.empty() ? "" : ", ") + kind;
+  return base::fail(ProblemCode::not_found, fmt::format("\"{}\" is no kind of log entry", shown(typed)),
+                    {.field = "kind"}, meant_kind(small, kinds) + "Kinds: " + all);
+}
+
+}  // namespace sowtide::book

@@ -1,0 +1,24 @@
+// What `log` answers to an entry: how it was understood, in the garden's own units, and what is odd about it
+// though it may be true (docs/formats/log.md, "Cautions").
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "book/garden.hpp"
+
+namespace sowtide::desk {
+
+/// "picked s3 Beet, 5 plants, 1.9 lb": kind, stand, target and amounts of an entry, in the garden's units.
+[[nodiscard]] std::string entry_text(const book::GardenDescription& garden, const crop::CropLibrary& library,
+                                     const book::Event& event);
+
+/// What does not fit what the log and the plan tell so far, though nothing forbids it: more plants taken than
+/// stand there, more stored than was picked, more eaten than lies in store, far more seeds than planned, a
+/// sowing far from its day, work on a stand that is over. `before` are the entries without this one.
+[[nodiscard]] std::vector<std::string> entry_cautions(const book::GardenDescription& garden,
+                                                      const crop::CropLibrary& library,
+                                                      const std::vector<book::Event>& before,
+                                                      const book::Event& event);
+
+}  // namespace sowtide::desk

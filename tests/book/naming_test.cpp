@@ -1,0 +1,84 @@
+// Names as people type them. No outside source: the rules stand in the header.
+#include "book/naming.hpp"
+
+#include <gtest/gtest.h>
+
+namespace sowtide::book {
+namespace {
+
+GardenDescription named_garden() {
+  GardenDescription garden;
+  garden.beds.push_back({.id = "b10", .name = "Maple side"});
+  garden.beds.push_back({.id = "b11", .name = "Patch"});
+  garden.beds.push_back({.id = "b12", .name = "patch"});
+  garden.stands.push_back({.id = "s1", .crop = "carrot", .bed = "b10"});
+  garden.stands.push_back({.id = "s2", .crop = "beet", .bed = "b10"});
+  garden.stands.push_back({.id = "s12", .crop = "carrot", .bed = "b11"});
+  return garden;
+}
+
+std::string remedy_for_stand(std::string_view typed) {
+  const auto named = stand_named(named_garden(), crop::built_in_library(), typed);
+  EXPECT_FALSE(named) << typed;
+  if (named) return {};
+  EXPECT_EQ(named.error().code, base::ProblemCode::not_found);
+  return named.error().remedy;
+}
+
+TEST(Naming, AStandIsFoundWhateverTheCapitals) {
+  const auto garden = named_garden();
+  EXPECT_EQ(stand_named(garden, crop::built_in_library(), "s1").value(), "s1");
+  EXPECT_EQ(stand_named(garden, crop::built_in_library(), "S12").value(), "s12");
+}
+
+TEST(Naming, CapitalsAreToldApartWhereTwoStandsDifferInThemOnly) {
+  auto garden = named_garden();
+  garden.stands.push_back({.id = "S1", .crop = "beet", .bed = "b10"});
+  EXPECT_EQ(stand_named(garden, crop::built_in_library(), "s1").value(), "s1");
+  EXPECT_EQ(stand_named(garden, crop::built_in_library(), "S1").value(), "S1");
+}
+
+TEST(Naming, ACropInPlaceOfAStandIsAnsweredWithItsStands) {
+  EXPECT_EQ(remedy_for_stand("Carrots"), "Stands of carrot: s1, s12");
+  EXPECT_EQ(remedy_for_stand("beet"), "Stands of beet: s2");
+}
+
+TEST(Naming, AMistypedCropOrStandIsAnsweredWithWhatIsNear) {
+  EXPECT_EQ(remedy_for_stand("carot"), "Did you mean carrot? `sowtide outlook GARDEN` lists the stands");
+  // A crop of which nothing stands names no stand.
+  EXPECT_EQ(remedy_for_stand("tomato"), "`sowtide outlook GARDEN` lists the stands");
+}
+
+TEST(Naming, ABedGoesByItsIdOrItsName) {
+  const auto garden = named_garden();
+  EXPECT_EQ(bed_named(garden, "b10").value(), "b10");
+  EXPECT_EQ(bed_named(garden, "B10").value(), "b10");
+  EXPECT_EQ(bed_named(garden, "MAPLE side").value(), "b10");
+}
+
+TEST(Naming, ABedThatIsNotThereOrNotTheOnlyOneIsAProblemWithARemedy) {
+  const auto garden = named_garden();
+  const auto wrong = bed_named(garden, "Maple sid");
+  ASSERT_FALSE(wrong);
+  EXPECT_EQ(wrong.error().code, base::ProblemCode::not_found);
+  EXPECT_EQ(wrong.error().remedy, "Did you mean Maple side?");
+  const auto both = bed_named(garden, "PATCH");
+  ASSERT_FALSE(both);
+  EXPECT_EQ(both.error().code, base::ProblemCode::ambiguous);
+  EXPECT_EQ(both.error().remedy, "Name one by its id: b11, b12");
+}
+
+TEST(Naming, AnEntryIsOfAKindWhateverTheCapitalsAndOtherWordsAreAnswered) {
+  EXPECT_EQ(event_kind_named("Set-Out").value(), EventKind::set_out);
+  const auto remedy = [](std::string_view typed) {
+    const auto kind = event_kind_named(typed);
+    return kind ? std::string("none") : kind.error().remedy.substr(0, kind.error().remedy.find('?'));
+  };
+  EXPECT_EQ(remedy("pickd"), "Did you mean picked");
+  EXPECT_EQ(remedy("harvested"), "Did you mean picked");
+  EXPECT_EQ(remedy("planted"), "Did you mean sown or set-out");
+  EXPECT_TRUE(event_kind_named("zzz").error().remedy.starts_with("Kinds: sown, counted, "));
+}
+
+}  // namespace
+}  // namespace sowtide::book

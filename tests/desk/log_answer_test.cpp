@@ -1,0 +1,109 @@
+// What is said back of an entry. No outside source: the rules stand in docs/formats/log.md.
+#include "desk/log_answer.hpp"
+
+#include <gtest/gtest.h>
+
+namespace sowtide::desk {
+namespace {
+
+using base::date_of;
+using book::Event;
+using book::EventKind;
+
+book::GardenDescription us_garden() {
+  book::GardenDescription garden;
+  garden.units = "us";
+  garden.stands.push_back({.id = "s1", .crop = "lettuce", .sow = date_of(2026, 4, 1), .clumps = 16});
+  garden.stands.push_back({.id = "s2", .crop = "tomato", .sow = date_of(2026, 4, 1), .clumps = 4, .cells = 9});
+  return garden;
+}
+
+Event entry(EventKind kind, const char* stand, base::Date date) {
+  static int count = 0;
+  Event event{.id = "e" + std::to_string(++count), .sequence = count, .date = date, .kind = kind, .stand = stand};
+  return event;
+}
+
+std::vector<std::string> cautions(const std::vector<Event>& before, const Event& event) {
+  return entry_cautions(us_garden(), crop::built_in_library(), before, event);
+}
+
+TEST(LogAnswer, TellsAmountsInTheUnitsOfTheGarden) {
+  Event picked = entry(EventKind::picked, "s1", date_of(2026, 6, 10));
+  picked.grams = 453.59237;
+  picked.count = 2.0;
+  const auto& library = crop::built_in_library();
+  EXPECT_EQ(entry_text(us_garden(), library, picked), "picked s1 Lettuce, 2 plants, 1 lb");
+  auto metric = us_garden();
+  metric.units = "metric";
+  EXPECT_EQ(entry_text(metric, library, picked), "picked s1 Lettuce, 2 plants, 454 g");
+  Event fruit = entry(EventKind::picked, "s2", date_of(2026, 8, 10));
+  fruit.count = 1.0;
+  EXPECT_EQ(entry_text(metric, library, fruit), "picked s2 Tomato, 1 piece");
+  Event water = entry(EventKind::watered, "", date_of(2026, 8, 10));
+  water.target = "gate";
+  water.litres = 20.0;
+  EXPECT_EQ(entry_text(metric, library, water), "watered gate, 20 L");
+}
+
+TEST(LogAnswer, MorePlantsThanStandThereIsACaution) {
+  std::vector<Event> log{entry(EventKind::picked, "s1", date_of(2026, 6, 1))};
+  log[0].count = 14.0;
+  Event more = entry(EventKind::picked, "s1", date_of(2026, 6, 10));
+  more.count = 2.0;
+  EXPECT_TRUE(cautions(log, more).empty());
+  more.count = 40.0;
+  ASSERT_EQ(cautions(log, more).size(), 1U);
+  EXPECT_EQ(cautions(log, more)[0], "40 plants, where by the log 2 are left of the 16 planned");
+  Event thrown = entry(EventKind::discarded, "s1", date_of(2026, 6, 10));
+  thrown.count = 30.0;
+  EXPECT_EQ(cautions({}, thrown).at(0), "30 plants, where by the log 16 are left of the 16 planned");
+}
+
+TEST(LogAnswer, FarMoreSeedOrAnotherYearIsACaution) {
+  Event sown = entry(EventKind::sown, "s2", date_of(2026, 4, 3));
+  sown.count = 18.0;
+  EXPECT_TRUE(cautions({}, sown).empty());
+  sown.count = 900.0;
+  EXPECT_EQ(cautions({}, sown).at(0), "900 seeds, where the plan has 9");
+  Event early = entry(EventKind::sown, "s2", date_of(2025, 4, 1));
+  EXPECT_EQ(cautions({}, early).at(0), "2025-04-01 is 365 days before the day planned, 2026-04-01");
+  EXPECT_EQ(cautions({early}, entry(EventKind::sown, "s2", date_of(2026, 4, 1))).at(0),
+            "stand s2 was sown already on 2025-04-01: the seeds of both add up");
+}
+
+TEST(LogAnswer, MoreStoredThanPickedIsACaution) {
+  Event stored = entry(EventKind::stored, "s2", date_of(2026, 9, 1));
+  stored.grams = 40.0 * 453.59237;
+  EXPECT_NE(cautions({}, stored).at(0).find("nothing was picked of stand s2"), std::string::npos);
+  Event picked = entry(EventKind::picked, "s2", date_of(2026, 8, 30));
+  picked.grams = 30.0 * 453.59237;
+  EXPECT_EQ(cautions({picked}, stored).at(0), "with this 40 lb of stand s2 were stored, and 30 lb picked");
+  stored.grams = *picked.grams;
+  EXPECT_TRUE(cautions({picked}, stored).empty());
+  // What was counted and not weighed may weigh anything.
+  Event counted = picked;
+  counted.grams.reset();
+  counted.count = 3.0;
+  EXPECT_TRUE(cautions({counted}, stored).empty());
+}
+
+TEST(LogAnswer, EatingWhatIsNotInStoreIsACaution) {
+  Event stored = entry(EventKind::stored, "s2", date_of(2026, 9, 1));
+  stored.grams = 453.59237;
+  Event eaten = entry(EventKind::eaten, "s2", date_of(2026, 9, 3));
+  EXPECT_TRUE(cautions({stored}, eaten).empty());
+  EXPECT_NE(cautions({}, eaten).at(0).find("nothing of stand s2 lies in store"), std::string::npos);
+  eaten.grams = 2.0 * 453.59237;
+  EXPECT_EQ(cautions({stored}, eaten).at(0), "only 1 lb of stand s2 lay in store");
+}
+
+TEST(LogAnswer, TendingWhatIsOverIsACaution) {
+  const Event over = entry(EventKind::discarded, "s1", date_of(2026, 6, 1));
+  Event watered = entry(EventKind::watered, "s1", date_of(2026, 6, 2));
+  EXPECT_TRUE(cautions({}, watered).empty());
+  EXPECT_EQ(cautions({over}, watered).at(0), "by the log stand s1 is over: all of it was picked or cleared");
+}
+
+}  // namespace
+}  // namespace sowtide::desk
