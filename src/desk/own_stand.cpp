@@ -85,7 +85,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.cells = told.clumps;
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
                                 : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
-  if (stand::stands_in_ground(crop)) plan.pick_weeks = kOwnPickWeeks;
+  plan.pick_weeks = own_pick_weeks(crop);
   const double length_m = bed::length_for(*bed, plan.clumps, plan.spacing_mm);
   plan.from_m = told.from_m.value_or(0.0);
   plan.to_m = plan.from_m + length_m;
@@ -142,6 +142,12 @@ base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan&
 }
 
 }  // namespace
+
+int own_pick_weeks(const crop::Crop& crop) {
+  constexpr int kWinterWeeks = 20;
+  if (!stand::stands_in_ground(crop)) return 0;
+  return crop.harvest.style == crop::HarvestStyle::once ? kWinterWeeks : stand::kMostPickWeeks;
+}
 
 base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const book::GardenDescription& garden,

@@ -33,8 +33,8 @@ struct MadeStand {
   Season season;
 };
 
-/// Makes the stand and finds its place. Crops that wait in the ground are pulled as they are wanted, over
-/// `kOwnPickWeeks`. Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting
+/// Makes the stand and finds its place. Crops that wait in the ground are picked as they are wanted, over
+/// `own_pick_weeks`. Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting
 /// out, or is not sown in place; bought on a day to come), infeasible (no room in the bed for so long), those
 /// of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
@@ -42,8 +42,9 @@ struct MadeStand {
                                                      const std::vector<book::Event>& events, base::Date today,
                                                      const OwnStand& told);
 
-/// Weeks over which what waits in the ground is pulled when nobody says otherwise: a winter (chosen).
-inline constexpr int kOwnPickWeeks = 20;
+/// Weeks over which what waits in the ground is picked when nobody says otherwise: a winter, of leaf until it
+/// flowers in spring (both chosen); 0 of what does not wait.
+[[nodiscard]] int own_pick_weeks(const crop::Crop& crop);
 
 /// {"stand","crop","bed","from_m","to_m","clumps","spacing_mm","method","day","logged"};
 /// docs/api/own-stand.schema.json.

@@ -59,7 +59,7 @@ std::string set_text(const stand::StandPlan& plan, Units units) {
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
-/// Over which weeks a stand that waits in the ground is pulled; empty for others.
+/// Over which weeks a stand that waits in the ground is picked; empty for others.
 std::string standing_text(const stand::StandPlan& plan, Units units, base::Date today) {
   if (plan.pick_weeks == 0) return {};
   const std::string weeks = fmt::format("over {} weeks", plan.pick_weeks);
@@ -120,7 +120,7 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
   std::string text = fmt::format(
       "{}: {}, {}, {}{}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
       what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
-      set_text(state.plan, units), waits.empty() ? waits : ", pulled " + waits, percent_text(outlook.success),
+      set_text(state.plan, units), waits.empty() ? waits : ", picked " + waits, percent_text(outlook.success),
       outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
@@ -266,7 +266,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   const bool any_waits =
       std::any_of(stands.begin(), stands.end(), [](const auto* s) { return s->pick_weeks > 0; });
   std::vector<std::string> heading{"stand", "sow", "what", "how", "set", "where"};
-  if (any_waits) heading.emplace_back("pulled");
+  if (any_waits) heading.emplace_back("picked");
   TextTable table(heading);
   for (const stand::StandPlan* stand : stands) {
     std::vector<std::string> row{stand->id,

@@ -357,8 +357,8 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
   }
 }
 
-/// A stand that waits in the ground is pulled week by week as its plan has it, not all by the judgement.
-bool is_pulled_by_the_week(const Context& c) {
+/// A stand that waits in the ground is picked week by week as its plan has it, not all by the judgement.
+bool is_picked_by_the_week(const Context& c) {
   return stand::waits_in_ground(c.state.plan, c.crop) && is_ready(c.outlook, c.season.today);
 }
 
@@ -372,7 +372,7 @@ void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   Task task = new_task(c, "pick", may_wait ? kMayWaitWeight : kPickWeight, due,
                        std::min(last.p50, due + interval + Days{7}));
   say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
-  if (c.judgement != nullptr && !is_pulled_by_the_week(c)) say_what_to_pull(task, *c.judgement);
+  if (c.judgement != nullptr && !is_picked_by_the_week(c)) say_what_to_pull(task, *c.judgement);
   task.reason_said = {is_ready(c.outlook, today)
                           ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
                           : Message{"past", {{"day", last.p50}}}};
@@ -420,7 +420,7 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
 /// The work of this stand by which all of it leaves the bed now: what is pulled whole, or cleared.
 Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
   const bool pulled_whole =
-      c.judgement != nullptr && c.judgement->advice == "pull" && !is_pulled_by_the_week(c);
+      c.judgement != nullptr && c.judgement->advice == "pull" && !is_picked_by_the_week(c);
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
                                   [pulled_whole](const Task& task) {
                                     return task.kind == "finish" || (task.kind == "pick" && pulled_whole);
@@ -430,8 +430,8 @@ Task* clearing_task(const Context& c, std::vector<Task>& tasks, std::size_t firs
 
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
 void add_protection_task(const Context& c, int horizon_days, Task* clearing, std::vector<Task>& tasks) {
-  const bool young = c.state.facts.first_picked == std::nullopt;
-  const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
+  const bool grown = stand::is_hardened(c.outlook, (c.season.today - c.season.weather.first).count());
+  const double kill_c = grown ? c.crop.limits.kill_mature_c : c.crop.limits.kill_seedling_c;
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
   const Message reason{"killing-night",

@@ -61,7 +61,7 @@ TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {
   EXPECT_EQ(facts.set_out, kToday);
   EXPECT_FALSE(facts.sown);
   EXPECT_EQ(facts.counted_plants, 24);
-  EXPECT_EQ(stand->plan.pick_weeks, kOwnPickWeeks) << "leeks wait in the ground";
+  EXPECT_EQ(stand->plan.pick_weeks, 20) << "leeks wait in the ground for a winter";
   told.crop = "carrot";
   EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "carrots bear no setting out";
   told.crop = "leek";

@@ -251,6 +251,86 @@ TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
   EXPECT_LT(most_g, 3.0 * total_g(*standing) / plan.pick_weeks);
 }
 
+/// A winter of frosts that kale bears: its nights stay above what kills half of grown plants.
+MadeClimate mild_winter() {
+  return {.latitude_deg = 52.0, .mean_c = 10.0, .swing_k = 8.0, .daily_range_k = 6.0, .noise_k = 1.0};
+}
+
+double weeks_sum_g(const Outlook& outlook, base::Date from, base::Date to) {
+  double sum = 0.0;
+  for (const WeekOutlook& week : outlook.weeks) {
+    if (week.week_start >= from && week.week_start < to) sum += week.weight_g.p50;
+  }
+  return sum;
+}
+
+// Common practice: kale of early summer stands through autumn and is picked all winter, a few leaves a plant.
+TEST(Outlook, HardyLeafThatWasLeftStandingIsPickedThroughTheWinter) {
+  const Place place(mild_winter());
+  const CropWeather weather(crop_named("kale"), place.season);
+  StandPlan plan = plan_of("kale", base::date_of(2026, 6, 1), 360);
+  const base::Date winter = base::date_of(2026, 11, 2), spring = base::date_of(2027, 3, 29);
+  const auto at_once = outlook(weather, plan, {}, {});
+  plan.pick_from = winter;
+  plan.pick_weeks = 21;
+  const auto standing = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(at_once && standing);
+  EXPECT_EQ(event(*standing, "first-pick").p10, winter);
+  EXPECT_EQ(weeks_sum_g(*standing, plan.sow, winter), 0.0);
+  EXPECT_GT(weeks_sum_g(*standing, winter, spring), 2.0 * weeks_sum_g(*at_once, winter, spring));
+  // Every week brings its share: none less than half of the mean week, none more than twice.
+  const double mean_g = weeks_sum_g(*standing, winter, spring) / plan.pick_weeks;
+  for (const WeekOutlook& week : standing->weeks) {
+    if (week.week_start < winter || week.week_start >= spring) continue;
+    EXPECT_GT(week.weight_g.p50, 0.5 * mean_g) << base::to_iso(week.week_start);
+    EXPECT_LT(week.weight_g.p50, 2.0 * mean_g) << base::to_iso(week.week_start);
+  }
+}
+
+TEST(Outlook, HardFrostEndsLeafThatStandsAndBringsItIn) {
+  const Place place({.latitude_deg = 52.0, .mean_c = 5.0, .swing_k = 16.0, .noise_k = 3.0});
+  const CropWeather weather(crop_named("chard"), place.season);
+  StandPlan plan = plan_of("chard", base::date_of(2026, 6, 1), 250);
+  plan.pick_from = base::date_of(2026, 10, 5);
+  plan.pick_weeks = 30;
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  EXPECT_LT(event(*answer, "last-pick").p90, *plan.pick_from + base::Days{7 * 29});
+  EXPECT_GT(total_g(*answer), 0.0);
+}
+
+// A cut that the log tells counts as that week's: the rule picks again a week after it.
+TEST(Outlook, TheWeekOfALoggedCutIsNotPickedAgain) {
+  const Place place(mild_winter());
+  const CropWeather weather(crop_named("kale"), place.season);
+  StandPlan plan = plan_of("kale", base::date_of(2026, 6, 1), 360);
+  plan.pick_from = base::date_of(2026, 11, 2);
+  plan.pick_weeks = 21;
+  StandFacts facts;
+  facts.sown = plan.sow;
+  const base::Date cut = base::date_of(2026, 11, 16);
+  facts.taken = {{.date = cut, .largest = true, .grams = 300.0}};
+  facts.log_to = cut;
+  const StandLives lives = simulate(weather, plan, facts, {}, {});
+  const auto from = static_cast<std::size_t>((cut - plan.sow).count());
+  for (std::size_t m = 0; m < lives.members.size(); ++m) {
+    EXPECT_DOUBLE_EQ(lives.taken_g[m * lives.day_count + from], 300.0);
+    for (std::size_t day = from + 1; day < from + 7; ++day) EXPECT_EQ(lives.taken_g[m * lives.day_count + day], 0.0);
+    EXPECT_GT(lives.taken_g[m * lives.day_count + from + 7], 0.0);
+  }
+}
+
+TEST(Outlook, PlantsAreHardenedWhenTheyAreGrownAndNotAsSeedlings) {
+  const Place place;
+  const CropWeather weather(crop_named("kale"), place.season);
+  const StandPlan plan = plan_of("kale", base::date_of(2026, 5, 1), 360);
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  const auto day_of = [&](base::Date date) { return (date - place.ensemble.first).count(); };
+  EXPECT_FALSE(is_hardened(*answer, day_of(event(*answer, "emerge").p50)));
+  EXPECT_TRUE(is_hardened(*answer, day_of(event(*answer, "first-pick").p50)));
+}
+
 // Whatever day it is looked at from: before the day told nothing is picked, also where they were ready
 // sooner.
 TEST(Outlook, WhatWaitsIsNotPickedBeforeItsDay) {
@@ -287,9 +367,10 @@ TEST(Outlook, ADecidedSettingOutThatWentByIsDoneToday) {
 
 TEST(StandsInGround, IsTrueOfWhatGrowersLeaveStanding) {
   for (const char* id :
-       {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage", "beet", "kohlrabi", "scallion"})
+       {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage", "beet", "kohlrabi", "scallion", "kale",
+        "collards", "chard", "parsley"})
     EXPECT_TRUE(stands_in_ground(crop_named(id))) << id;
-  for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "chard"})
+  for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "basil", "arugula"})
     EXPECT_FALSE(stands_in_ground(crop_named(id))) << id;
 }
 

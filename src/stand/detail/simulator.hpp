@@ -59,6 +59,7 @@ class Simulator {
   void begin_to_pull(std::size_t day);
   void take_over_days(std::size_t day, std::size_t days, double grams_of_sample);
   void cut(std::size_t day);
+  void cut_as_wanted(std::size_t day);
   void cut_tops(double share, std::size_t day);
   void fill_fruit(std::size_t day);
   void pick_ripe(std::size_t day);
@@ -143,6 +144,7 @@ class Simulator {
   double pull_per_day_ = 0.0, pull_quota_ = 0.0;  ///< plants of the sample
   double missed_g_ = 0.0;  ///< per plant sown for: ready before the rule picks, and not in the log
   double regrowth_ = 0.0;
+  std::int64_t last_cut_day_ = 0;
   double removed_g_ = 0.0, removed_plants_ = 0.0, greens_g_ = 0.0;
   double unthinned_plants_ = 0.0;                             ///< of the sample, less what was thinned away
   std::size_t next_observed_ = 0;                             ///< place in the facts' taken

@@ -71,6 +71,7 @@ void Simulator::live(StandLives& lives) {
     weigh();
     if (static_cast<int>(day) >= life_->emerge_day) {
       age_cd_ += forcing_.thermal_cd;
+      if (life_->hardened_day < 0 && age_cd_ >= kHardenedAgeCd) life_->hardened_day = static_cast<int>(day);
       if (age_cd_ >= constants_.organ_start_cd) {
         organ_age_cd_ += organ_age_cd_ > 0.0 ? forcing_.thermal_cd : forcing_.organ_thermal_cd;
       }
