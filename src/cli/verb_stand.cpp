@@ -76,6 +76,8 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   fmt::print(output.out, "Stand {}: {} {}, {} on {}, {}.\n", made->plan.id, made->plan.clumps,
              made->plan.crop, done, desk::date_text(told.day, units, options.date),
              where_text(made->plan, units));
+  if (!made->sun_said.empty())
+    fmt::print(output.out, "{}\n", desk::sentence_text(made->sun_said, units, options.date));
   return {};
 }
 

@@ -234,6 +234,12 @@ Phrases reasons() {
              "years",
              v.warmth("night_c"), v.count("days"), v.share("chance_share"));
        }},
+      {"too-little-sun",
+       [](const Values& v) {
+         return fmt::format(
+             "it needs {} hours of direct sun a day or more, and {} has less than {}: it will give less, and later",
+             v.count("needed_h"), v.word("bed"), v.count("less_than_h"));
+       }},
       {"in-store",
        [](const Values& v) {
          return fmt::format("in store since {}; keeps until about {}", v.day("since"), v.day("until"));

@@ -10,6 +10,8 @@
 #include <utility>
 
 #include "book/words.hpp"
+#include "desk/bed_sun.hpp"
+#include "desk/message_json.hpp"
 #include "desk/stand_room.hpp"
 
 namespace sowtide::desk {
@@ -171,6 +173,7 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   if (!season) return tl::unexpected(season.error());
   if (auto placed = place(*season, told, *plan); !placed) return tl::unexpected(placed.error());
   made.season = std::move(*season);
+  made.sun_said = sun_said(made.season.garden, **crop, *plan);
   made.plan = *plan;
   return made;
 }
@@ -187,7 +190,8 @@ std::string own_stand_json(const MadeStand& made) {
       {"spacing_mm", plan.spacing_mm},
       {"method", book::word_of(book::kMethodWords, plan.method)},
       {"day", base::to_iso(made.entries.front().date)},
-      {"logged", std::string(book::event_kind_text(made.entries.front().kind))}};
+      {"logged", std::string(book::event_kind_text(made.entries.front().kind))},
+      {"sun_said", messages_json(made.sun_said)}};
   return answer.dump();
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 
 namespace sowtide::desk {
@@ -30,6 +31,7 @@ struct MadeStand {
   stand::StandPlan plan;
   std::vector<book::Event>
       entries;  ///< of the day it was sown or set out; else a note, so that a plan leaves it alone
+  std::vector<Message> sun_said;  ///< a caution where its bed has less sun than it asks for
   Season season;
 };
 

@@ -320,6 +320,38 @@ TEST(Outlook, TheWeekOfALoggedCutIsNotPickedAgain) {
   }
 }
 
+TEST(Outlook, LessSunGivesLessAndLater) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  const StandPlan plan = plan_of("lettuce", base::date_of(2026, 4, 20), 300);
+  const auto in = [&](bed::SunClass sun) { return *outlook(weather, plan, {}, {}, {.bed = {.sun = sun}}); };
+  const Outlook full = in(bed::SunClass::full), part = in(bed::SunClass::partial), shade = in(bed::SunClass::shade);
+  EXPECT_LT(event(full, "first-pick").p50, event(part, "first-pick").p50);
+  EXPECT_LT(event(part, "first-pick").p50, event(shade, "first-pick").p50);
+  const auto grown_g = [&](const Outlook& outlook) {
+    const auto day = (event(full, "first-pick").p50 - outlook.fan_first).count();
+    return outlook.plant_weight_g[static_cast<std::size_t>(day)].p50;
+  };
+  EXPECT_LT(grown_g(part), grown_g(full));
+  EXPECT_LT(grown_g(shade), grown_g(part));
+}
+
+// A seedling in its tray does not know the bed that it will stand in.
+TEST(Outlook, TheSunOfTheBedCountsFromSettingOutOn) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  StandPlan plan = plan_of("lettuce", base::date_of(2026, 3, 1), 300);
+  plan.method = Method::start_indoors;
+  const auto full = outlook(weather, plan, {}, RaisingPlace{});
+  const auto part = outlook(weather, plan, {}, RaisingPlace{}, {.bed = {.sun = bed::SunClass::partial}});
+  ASSERT_TRUE(full && part);
+  EXPECT_EQ(event(*full, "set-out").p50, event(*part, "set-out").p50);
+  const auto out = static_cast<std::size_t>((event(*full, "set-out").p10 - full->fan_first).count());
+  for (std::size_t day = 0; day < out; ++day)
+    EXPECT_EQ(full->plant_weight_g[day].p50, part->plant_weight_g[day].p50) << day;
+  EXPECT_GT(full->plant_weight_g[out + 30].p50, part->plant_weight_g[out + 30].p50);
+}
+
 TEST(Outlook, PlantsAreHardenedWhenTheyAreGrownAndNotAsSeedlings) {
   const Place place;
   const CropWeather weather(crop_named("kale"), place.season);

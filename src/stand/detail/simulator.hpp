@@ -111,6 +111,8 @@ class Simulator {
   const std::size_t days_;
   bool indoors_ = false;
   bool waits_ = false;  ///< in the ground, until it is wanted
+  bool in_open_sun_ = true;
+  BedLight bed_light_;
   std::size_t sow_day_ = 0;
   double goal_g_ = 0.0;
   double dry_to_fresh_g_ = 0.0;

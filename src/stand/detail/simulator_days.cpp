@@ -115,6 +115,7 @@ void Simulator::forcing_of(std::size_t day) {
   const double full_rate = growth.cardinal.optimum_low_c - growth.cardinal.base_c;
   const double use = tray ? thermal / full_rate : weather_.light_use()[at(day)];
   if (tray) light = light_in_place(raising_.place, light);
+  if (!tray && !in_open_sun_) light *= bed_light_.of_day(weather_.season().diffuse_share()[at(day)]);
   double awake = 1.0;
   if (!tray && shock_cd_ > 0.0) {
     const double lost = std::min(shock_cd_, thermal);

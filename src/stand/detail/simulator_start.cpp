@@ -93,6 +93,8 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
     if (taken.largest) last_observed_pick_ = std::max<std::int64_t>(last_observed_pick_, day_of(taken.date));
   }
   if (facts.log_to) rule_from_ = day_of(*facts.log_to);
+  in_open_sun_ = options.bed.sun == bed::SunClass::full;
+  bed_light_ = bed_light(options.bed.sun);
   set_constants();
   draw_plants(options.seed);
   rank_plants();
@@ -139,9 +141,9 @@ void Simulator::place_clumps() {
   }
   zone_m2_ = spacing_m * other_m;
   open_sides_.assign(grid_.clumps, 0);
-  if (options_.rows_across == 1) open_sides_.assign(grid_.clumps, 2);
-  if (options_.rows_across < 2) return;
-  const double share = 2.0 / options_.rows_across;
+  if (options_.bed.rows_across == 1) open_sides_.assign(grid_.clumps, 2);
+  if (options_.bed.rows_across < 2) return;
+  const double share = 2.0 / options_.bed.rows_across;
   for (std::size_t c = 0; c < grid_.clumps; ++c) {
     const auto place = static_cast<double>(c);
     open_sides_[c] = std::floor((place + 1.0) * share) > std::floor(place * share) ? 1 : 0;

@@ -74,6 +74,8 @@ export interface Stand {
   ready_daily: DailyProbability;
   success: number;
   limits: string;
+  /** A caution where its bed has less sun than the crop asks for; none where it has enough. */
+  sun_said?: Phrase[];
   fan?: Fan;
   facts?: StandFacts;
 }
@@ -605,6 +607,7 @@ export interface MadeStand {
   method: 'direct-sow' | 'start-indoors';
   day: string;
   logged: 'sown' | 'set-out' | 'noted';
+  sun_said?: Phrase[];
 }
 
 export interface SetupAnswer {

@@ -152,6 +152,7 @@ export const de: Texts = {
     size: 'Wie viel',
     state: 'Stand',
     success: 'Lohnt sich',
+    sun: 'Sonne',
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
     tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
@@ -371,6 +372,8 @@ export const de: Texts = {
     past: (v) => `seit ${v.day} über die Zeit`,
     'killing-night': (v) =>
       `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
+    'too-little-sun': (v) =>
+      `braucht mindestens ${v.needed_h} Stunden Sonne am Tag, und ${v.bed} hat weniger als ${v.less_than_h}: bringt weniger und später`,
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'heat-near-water': () =>
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',

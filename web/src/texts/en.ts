@@ -151,6 +151,7 @@ export const en = {
     size: 'How many',
     state: 'State',
     success: 'Worth having',
+    sun: 'Sun',
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
     tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
@@ -374,6 +375,8 @@ export const en = {
     past: (v) => `past its time since ${v.day}`,
     'killing-night': (v) =>
       `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
+    'too-little-sun': (v) =>
+      `it needs ${v.needed_h} hours of direct sun a day or more, and ${v.bed} has less than ${v.less_than_h}: it will give less, and later`,
     'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
