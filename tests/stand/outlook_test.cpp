@@ -455,6 +455,39 @@ TEST(Outlook, TheWorseOfWaterAndNitrogenCounts) {
   EXPECT_DOUBLE_EQ(simulate(weather, plan, {}, {}, both).plant_g[day], dry_g);
 }
 
+// A stand that brings ripe fruit for weeks before the frost is no failed one, however long it might have gone on.
+TEST(Outlook, FruitIsWorthHavingByWhatRipenedOfIt) {
+  const Place place({.latitude_deg = 52.0, .mean_c = 10.0, .swing_k = 8.0, .noise_k = 2.0});
+  const CropWeather weather(crop_named("tomato"), place.season);
+  StandPlan plan = plan_of("tomato", base::date_of(2026, 4, 20), 600);
+  plan.method = Method::start_indoors;
+  plan.set_out = base::date_of(2026, 6, 1);
+  const auto cool = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(cool);
+  const double days = static_cast<double>((event(*cool, "last-pick").p50 - event(*cool, "first-pick").p50).count());
+  ASSERT_GT(days, 28.0);
+  ASSERT_GT(total_g(*cool) / plan.clumps, 500.0);
+  EXPECT_GT(cool->success, 0.8) << cool->limits;
+  plan.set_out = base::date_of(2026, 8, 1);
+  plan.sow = base::date_of(2026, 6, 20);
+  const auto late = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(late);
+  EXPECT_LT(late->success, 0.2) << "hardly any comes ripe";
+}
+
+// Tubers are lifted when they are ripe, whatever their size: worth having is a plant worth lifting.
+TEST(Outlook, TubersAreWorthHavingWhenThePlantsAreWorthLifting) {
+  const Place place;
+  const CropWeather weather(crop_named("potato"), place.season);
+  const StandPlan close = plan_of("potato", base::date_of(2026, 4, 15), 250);
+  const auto answer = outlook(weather, close, {}, {});
+  ASSERT_TRUE(answer);
+  const double plant_g = total_g(*answer) / close.clumps;
+  ASSERT_GT(plant_g, crop_named("potato").harvest.smallest_g);
+  ASSERT_LT(plant_g, 0.4 * crop_named("potato").harvest.large_g) << "less than the goal asks for";
+  EXPECT_GT(answer->success, 0.9) << answer->limits;
+}
+
 TEST(Outlook, FrostEndsATenderCrop) {
   const Place place({.mean_c = 8.0, .swing_k = 11.0});
   const CropWeather weather(crop_named("bush-bean"), place.season);

@@ -68,6 +68,8 @@ class Simulator {
   void finish(std::size_t day, Limit limit);
   void bring_in(std::size_t day);
   void end_unpicked(std::size_t day);
+  [[nodiscard]] double unripe_g() const;
+  [[nodiscard]] double worth_having_g(double had_g) const;
   void judge_success();
   void remove_by_hand();
   void take_leaves(double share);
