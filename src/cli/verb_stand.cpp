@@ -112,6 +112,8 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
              made->plan.crop, done, desk::date_text(told.day, units, options.date),
              where_text(made->plan, units));
   fmt::print(output.out, "{}", displaced_text(made->displaced));
+  if (!made->sun_said.empty())
+    fmt::print(output.out, "{}\n", desk::sentence_text(made->sun_said, units, options.date));
   return {};
 }
 

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "book/words.hpp"
+#include "desk/bed_sun.hpp"
 #include "desk/harvest_total.hpp"
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
@@ -171,6 +172,8 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};
   json["success"] = number(outlook.success);
   json["limits"] = outlook.limits;
+  if (const auto crop = season.library->find(state.plan.crop))
+    json["sun_said"] = messages_json(sun_said(season.garden, **crop, state.plan));
   // A reckoning that fails leaves the answer out: the stand itself is still to be seen.
   if (const auto sowing = awaited(season, index); sowing && *sowing)
     json["overdue"] = overdue_json(season, **sowing);

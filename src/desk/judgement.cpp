@@ -113,7 +113,7 @@ double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::
   if (!crop) return 0.0;
   const stand::CropWeather felt(*crop, weather);
   const stand::SimulationOptions options{.sampled_clumps = kNextStandClumps,
-                                         .rows_across = rows_across(season.garden, next)};
+                                         .bed = bed_place(season.garden, next)};
   const auto taken = [&](int delay_days) {
     stand::StandPlan plan = next;
     if (plan.method == stand::Method::direct_sow) {
@@ -169,7 +169,7 @@ base::Result<stand::Judgement> judgement_of(const Season& season,
     if (!crop) return tl::unexpected(crop.error());
     const stand::CropWeather felt(*crop, weather);
     stand::SimulationOptions options;
-    options.rows_across = rows_across(season.garden, judged.plan);
+    options.bed = bed_place(season.garden, judged.plan);
     return stand::judge(felt, judged.plan, judged.facts, raising_of(season.garden, judged.plan), date, needs, options);
   });
 }
@@ -398,7 +398,7 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
   looked.query.to = look.to.value_or(std::min(last, looked.query.from + base::Days{7 * kLookWeeks}));
   looked.query.step_days = look.step_days;
   looked.query.clumps = static_cast<std::size_t>(look.clumps);
-  looked.options.rows_across = rows_across(season.garden, state.plan);
+  looked.options.bed = bed_place(season.garden, state.plan);
   return looked;
 }
 

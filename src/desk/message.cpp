@@ -267,6 +267,12 @@ Phrases reasons() {
              "years",
              v.warmth("night_c"), v.count("days"), v.share("chance_share"));
        }},
+      {"too-little-sun",
+       [](const Values& v) {
+         return fmt::format(
+             "it needs {} hours of direct sun a day or more, and {} has less than {}: it will give less, and later",
+             v.count("needed_h"), v.word("bed"), v.count("less_than_h"));
+       }},
       {"in-store",
        [](const Values& v) {
          return fmt::format("in store since {}; keeps until about {}", v.day("since"), v.day("until"));
@@ -370,12 +376,12 @@ Phrases judgements_of_size() {
        }},
       {"plan-pulls",
        [](const Values& v) {
-         return fmt::format("The plan leaves it in the ground and pulls it {}.",
+         return fmt::format("The plan leaves it standing and picks it {}.",
                             pulled_text(v, "pull_weeks", "pull_from"));
        }},
       {"plan-pulls-now",
        [](const Values& v) {
-         return fmt::format("The plan pulls it {}, the largest first: about {} this week ({}).",
+         return fmt::format("The plan picks it {}: about {} this week ({}).",
                             pulled_text(v, "pull_weeks", "pull_from"), v.weight("middle_g"),
                             weights_between(v));
        }},
@@ -485,7 +491,7 @@ std::string changed_text(const Values& v) {
   if (v.has("bed")) add(fmt::format("in {} instead of {}", v.word("bed"), v.word("bed_before")));
   if (v.has("tray")) add(fmt::format("raised in {} instead of {}", v.word("tray"), v.word("tray_before")));
   if (v.has("pick_weeks")) {
-    add(fmt::format("pulled {} instead of {}", pulled_text(v, "pick_weeks", "pick_from"),
+    add(fmt::format("picked {} instead of {}", pulled_text(v, "pick_weeks", "pick_from"),
                     pulled_text(v, "pick_weeks_before", "pick_from_before")));
   }
   return fmt::format("{} {}: {}", v.word("crop_name"), v.word("stand"), text);

@@ -47,7 +47,8 @@ base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop
   const CropWeathers weathers(season, {index});
   const auto weather = weathers.of(stand.plan);
   if (!weather) return tl::unexpected(weather.error());
-  const auto again = stand::sowing_again(**weather, stand.plan, place.raising, season.today);
+  const auto again = stand::sowing_again(**weather, stand.plan, place.raising,
+                                         bed_place(season.garden, stand.plan).sun, season.today);
   if (!again) return tl::unexpected(again.error());
   sowing.again = *again;
   return sowing;

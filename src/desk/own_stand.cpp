@@ -11,6 +11,8 @@
 
 #include "book/taken_back.hpp"
 #include "book/words.hpp"
+#include "desk/bed_sun.hpp"
+#include "desk/message_json.hpp"
 #include "desk/stand_room.hpp"
 
 namespace sowtide::desk {
@@ -86,7 +88,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.cells = told.clumps;
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
                                 : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
-  if (stand::stands_in_ground(crop)) plan.pick_weeks = kOwnPickWeeks;
+  plan.pick_weeks = own_pick_weeks(crop);
   const double length_m = bed::length_for(*bed, plan.clumps, plan.spacing_mm);
   plan.from_m = told.from_m.value_or(0.0);
   plan.to_m = plan.from_m + length_m;
@@ -174,6 +176,12 @@ std::vector<DisplacedStand> displaced_stands(const Season& season, const std::ve
   return displaced;
 }
 
+int own_pick_weeks(const crop::Crop& crop) {
+  constexpr int kWinterWeeks = 20;
+  if (!stand::stands_in_ground(crop)) return 0;
+  return crop.harvest.style == crop::HarvestStyle::once ? kWinterWeeks : stand::kMostPickWeeks;
+}
+
 base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const book::GardenDescription& garden,
                                        const std::vector<book::Event>& events, base::Date today,
@@ -197,6 +205,7 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   if (auto placed = place(*season, told, *plan, advice); !placed) return tl::unexpected(placed.error());
   made.displaced = displaced_stands(*season, events, shared_room(*season, plan->id).planned);
   made.season = std::move(*season);
+  made.sun_said = sun_said(made.season.garden, **crop, *plan);
   made.plan = *plan;
   return made;
 }
@@ -214,7 +223,8 @@ std::string own_stand_json(const MadeStand& made) {
       {"method", book::word_of(book::kMethodWords, plan.method)},
       {"day", base::to_iso(made.entries.front().date)},
       {"logged", std::string(book::event_kind_text(made.entries.front().kind))},
-      {"displaced", displaced_json(made.displaced)}};
+      {"displaced", displaced_json(made.displaced)},
+      {"sun_said", messages_json(made.sun_said)}};
   return answer.dump();
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/message.hpp"
 #include "desk/season.hpp"
 #include "desk/typed_advice.hpp"
 
@@ -38,6 +39,7 @@ struct MadeStand {
   stand::StandPlan plan;
   std::vector<book::Event>
       entries;  ///< of the day it was sown or set out; else a note, so that a plan leaves it alone
+  std::vector<Message> sun_said;  ///< a caution where its bed has less sun than it asks for
   Season season;
   std::vector<DisplacedStand> displaced;
 };
@@ -49,7 +51,7 @@ struct MadeStand {
 
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
 /// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the ground
-/// are pulled as they are wanted, over `kOwnPickWeeks`. `advice` is that of its refusals.
+/// are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals.
 /// Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting out, or is not
 /// sown in place; bought on a day to come), infeasible (no room in the bed for so long), those of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
@@ -57,8 +59,9 @@ struct MadeStand {
                                                      const std::vector<book::Event>& events, base::Date today,
                                                      const OwnStand& told, const TypedAdvice& advice = {});
 
-/// Weeks over which what waits in the ground is pulled when nobody says otherwise: a winter (chosen).
-inline constexpr int kOwnPickWeeks = 20;
+/// Weeks over which what waits in the ground is picked when nobody says otherwise: a winter, of leaf until it
+/// flowers in spring (both chosen); 0 of what does not wait.
+[[nodiscard]] int own_pick_weeks(const crop::Crop& crop);
 
 /// {"stand","crop","bed","from_m","to_m","clumps","spacing_mm","method","day","logged","displaced"};
 /// docs/api/own-stand.schema.json.

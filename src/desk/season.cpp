@@ -12,7 +12,6 @@
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
 #include "desk/raising.hpp"
-#include "stand/rows_across.hpp"
 #include "stand/simulate.hpp"
 
 namespace sowtide::desk {
@@ -156,7 +155,7 @@ base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandS
   const book::StandState seen = as_seen(season, stand);
   return stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
                         raising_of(season.garden, stand.plan),
-                        {.rows_across = rows_across(season.garden, seen.plan)});
+                        {.bed = bed_place(season.garden, seen.plan)});
 }
 
 }  // namespace
@@ -165,9 +164,9 @@ struct SeasonCache::Impl {
   /// What an outlook takes from the garden besides the stand and the weather.
   struct Surroundings {
     std::optional<stand::RaisingPlace> raising;
-    int rows = 0;
+    stand::BedPlace bed;
     Surroundings(const book::GardenDescription& garden, const stand::StandPlan& plan)
-        : raising(raising_of(garden, plan)), rows(rows_across(garden, plan)) {}
+        : raising(raising_of(garden, plan)), bed(bed_place(garden, plan)) {}
     bool operator==(const Surroundings&) const = default;
   };
   struct Known {
@@ -283,8 +282,8 @@ book::StandState as_seen(const Season& season, const book::StandState& stand) {
   return seen;
 }
 
-int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan) {
-  return stand::rows_across(garden.beds, plan);
+stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
+  return stand::bed_place(garden.beds, plan);
 }
 
 base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan) {

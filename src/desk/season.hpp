@@ -15,6 +15,7 @@
 #include "book/garden.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "stand/bed_place.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
 
@@ -63,7 +64,7 @@ struct Season {
 };
 
 /// What was worked out for an earlier season of the same garden and can be taken over: the ensemble as long
-/// as place, record and day are the same, and the outlook of every stand whose plan, facts, raising place, rows
+/// as place, record and day are the same, and the outlook of every stand whose plan, facts, raising place, place
 /// in its bed and variety are the same. A season made with it is the same, to the last digit, as one made without.
 class SeasonCache {
  public:
@@ -110,7 +111,7 @@ inline constexpr base::Days kForecastReach{30};
 /// earliest, what was sown before the weather begins is sown on its first day.
 [[nodiscard]] book::StandState as_seen(const Season& season, const book::StandState& stand);
 
-/// Rows of clumps side by side across the stand's bed, the outer ones at its edges; 0 when the bed is not known.
-[[nodiscard]] int rows_across(const book::GardenDescription& garden, const stand::StandPlan& plan);
+/// How the stand lies in its bed, and in what light; open ground without edges when the bed is not known.
+[[nodiscard]] stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan);
 
 }  // namespace sowtide::desk

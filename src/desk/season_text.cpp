@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 
+#include "desk/bed_sun.hpp"
 #include "desk/harvest_total.hpp"
 #include "desk/message.hpp"
 #include "desk/present.hpp"
@@ -121,6 +122,14 @@ std::string total_text(const book::StandState& state, const stand::Outlook& outl
   return text + "\n";
 }
 
+/// A paragraph where its bed has less sun than the crop asks for.
+std::string sun_text(const Season& season, const stand::StandPlan& plan) {
+  const auto crop = season.library->find(plan.crop);
+  const std::vector<Message> said = crop ? sun_said(season.garden, **crop, plan) : std::vector<Message>{};
+  return said.empty() ? std::string{}
+                      : sentence_text(said, units_of(season.garden.units), season.today) + "\n\n";
+}
+
 std::string one_outlook_text(const Season& season, std::size_t index) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
@@ -130,8 +139,9 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
   std::string text = fmt::format(
       "{}: {}, {}, {}{}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
       what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
-      set_text(state.plan, units), waits.empty() ? waits : ", pulled " + waits, percent_text(outlook.success),
+      set_text(state.plan, units), waits.empty() ? waits : ", picked " + waits, percent_text(outlook.success),
       outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
+  text += sun_text(season, state.plan);
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
     const auto day = [&](base::Date date) {

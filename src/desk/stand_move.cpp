@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
-#include "stand/rows_across.hpp"
+#include "stand/bed_length.hpp"
 
 namespace sowtide::desk {
 namespace {

@@ -452,8 +452,8 @@ Task* whole_picking(const Context& c, std::vector<Task>& tasks, std::size_t firs
 
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
 void add_protection_task(const Context& c, int horizon_days, Task* picked_whole, std::vector<Task>& tasks) {
-  const bool young = c.state.facts.first_picked == std::nullopt;
-  const double kill_c = young ? c.crop.limits.kill_seedling_c : c.crop.limits.kill_mature_c;
+  const bool grown = stand::is_hardened(c.outlook, (c.season.today - c.season.weather.first).count());
+  const double kill_c = grown ? c.crop.limits.kill_mature_c : c.crop.limits.kill_seedling_c;
   const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
   if (chance < kProtectChance) return;
   const Message reason{"killing-night",
@@ -477,7 +477,7 @@ std::vector<Message> begin_again_said(const Context& c) {
   const auto weather = weathers.of(c.state.plan);
   if (!weather) return {};
   const auto again = stand::sowing_again(**weather, c.state.plan, raising_of(c.season.garden, c.state.plan),
-                                         c.season.today);
+                                         bed_place(c.season.garden, c.state.plan).sun, c.season.today);
   return again ? std::vector<Message>{again_said(*again)} : std::vector<Message>{};
 }
 

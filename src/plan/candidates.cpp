@@ -16,7 +16,6 @@
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
 #include "plan/store.hpp"
-#include "stand/rows_across.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -384,7 +383,7 @@ class Preparation {
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
       lives[i] = source_->life(*crop, fixed.plan, fixed.facts,
                                stand::raising_of(fixed.plan, tray_named(fixed.plan.tray)),
-                               stand::rows_across(input_.beds, fixed.plan));
+                               stand::bed_place(input_.beds, fixed.plan));
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
@@ -507,7 +506,7 @@ class Preparation {
     int tray = -1;
     std::shared_ptr<const std::vector<int>> cells;
     int places = 1;
-    int rows_across = 0;
+    stand::BedPlace bed;
   };
 
   struct SowingNote {
@@ -534,7 +533,8 @@ class Preparation {
       }
     }
     add_ways_to_leave_standing(ways);
-    for (Way& way : ways) way.rows_across = most_rows_across(way);
+    add_ways_by_light(ways);
+    for (Way& way : ways) way.bed.rows_across = most_rows_across(way);
     return ways;
   }
 
@@ -582,6 +582,39 @@ class Preparation {
     }
   }
 
+  /// The light of the beds in which the crop may stand; full sun where there is none.
+  std::vector<bed::SunClass> lights_for(const crop::Crop& crop) const {
+    using enum bed::SunClass;
+    std::vector<bed::SunClass> lights;
+    for (const bed::SunClass sun : {full, partial}) {
+      const bool bears = sun == full || crop.place.sun == crop::SunNeed::partial;
+      const bool there = std::any_of(input_.beds.begin(), input_.beds.end(),
+                                     [sun](const bed::Bed& bed) { return bed.sun == sun; });
+      if (bears && there) lights.push_back(sun);
+    }
+    if (lights.empty()) lights.push_back(full);
+    return lights;
+  }
+
+  /// What bears part shade gives less there, and later: in a garden that has both it is looked at in both.
+  void add_ways_by_light(std::vector<Way>& ways) const {
+    const std::size_t count = ways.size();
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto lights = lights_for(out_.crops[ways[i].product]);
+      ways[i].bed.sun = lights.front();
+      if (lights.size() < 2) continue;
+      Way shaded = ways[i];
+      shaded.bed.sun = lights.back();
+      ways.push_back(std::move(shaded));
+    }
+  }
+
+  /// Whether a planned stand stands in beds of the light; one without a bed may.
+  bool has_light(const stand::StandPlan& stand, bed::SunClass sun) const {
+    const auto bed = bed_named(stand.bed);
+    return !bed || input_.beds[*bed].sun == sun;
+  }
+
   /// The first such day after another.
   static base::Date next_day(base::MonthDay day, base::Date after) {
     const base::Date same_year = base::in_year(day, base::year_of(after));
@@ -597,7 +630,7 @@ class Preparation {
       return base::week_start(stand.sow) == monday && stand.crop == product.crop &&
              stand.variety == product.variety && stand.size == product.size &&
              stand.method == way.like.method && stand.tray == way.like.tray &&
-             stand.pick_weeks == way.like.pick_weeks;
+             stand.pick_weeks == way.like.pick_weeks && has_light(stand, way.bed.sun);
     });
   }
 
@@ -637,7 +670,7 @@ class Preparation {
       if (!made[i]) {
         const Way& way = ways[i / weeks];
         out_.refused.push_back(
-            {way.product, way.tray, static_cast<int>(i % weeks), seen[i].limits, seen[i].beyond});
+            {way.product, way.tray, way.bed.sun, static_cast<int>(i % weeks), seen[i].limits, seen[i].beyond});
         continue;
       }
       ++note.promising;
@@ -662,6 +695,7 @@ class Preparation {
     Candidate like;
     like.sowing = way.like;
     like.product = way.product;
+    like.sun = way.bed.sun;
     describe_needs(like);
     int rows = 0;
     for (const bed::Bed& bed : input_.beds) {
@@ -767,11 +801,12 @@ class Preparation {
     note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
     if (day.success < kLeastDay) return {};
     const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
-                                    stand::raising_of(candidate.sowing, tray), way.rows_across);
+                                    stand::raising_of(candidate.sowing, tray), way.bed);
     if (!life) return {};
     note = {.success = life->success, .limits = life->limits};
     if (life->success < kLeastSuccess) return {};
     candidate.product = way.product;
+    candidate.sun = way.bed.sun;
     candidate.success = life->success;
     candidate.sow_week = static_cast<int>(week);
     candidate.tray = way.tray;
@@ -850,7 +885,7 @@ class Preparation {
       const stand::StandPlan& sowing = candidate.sowing;
       if (sowing.crop != planned.crop || sowing.variety != planned.variety || sowing.size != planned.size ||
           sowing.method != planned.method || sowing.tray != planned.tray ||
-          sowing.pick_weeks != planned.pick_weeks)
+          sowing.pick_weeks != planned.pick_weeks || !has_light(planned, *candidate.sun))
         continue;
       const int weeks = std::abs(candidate.sow_week - grid_week(planned.sow));
       if (weeks >= least) continue;
@@ -886,8 +921,10 @@ class Preparation {
   std::unique_ptr<SowingSource> source_;
 };
 
-/// Whether `a` is at least as good as `b` in room, tray, work and every week of every weather year.
+/// Whether `a` is at least as good as `b` in room, tray, work and every week of every weather year, in the same
+/// beds.
 bool at_least_as_good(const Candidate& a, const Candidate& b) {
+  if (a.sun != b.sun) return false;
   if (a.spacing_mm > b.spacing_mm || a.bed_first_week < b.bed_first_week || a.bed_last_week > b.bed_last_week)
     return false;
   if (a.sow_hours + a.bed_hours > b.sow_hours + b.bed_hours || a.seeds > b.seeds) return false;

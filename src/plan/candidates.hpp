@@ -33,6 +33,7 @@ struct ProductNote {
 struct RefusedSowing {
   std::size_t product = 0;
   int tray = -1;  ///< place among the trays, or -1
+  bed::SunClass sun = bed::SunClass::full;
   int week = 0;
   std::string limits;   ///< what spoils it too often, or empty
   bool beyond = false;  ///< it succeeds, but its harvest comes after the plan's last week

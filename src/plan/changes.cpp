@@ -137,7 +137,9 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   const int tray = tray_place(model, stand);
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& candidate = model.candidates[c];
-    if (candidate.product == earlier.product && candidate.tray == tray &&
+    const bool other_light =
+        candidate.sun && earlier.bed && *candidate.sun != model.beds[*earlier.bed].sun;
+    if (candidate.product == earlier.product && candidate.tray == tray && !other_light &&
         candidate.sow_week == earlier.week && candidate.sowing.pick_weeks == stand.pick_weeks)
       earlier.candidate = c;
   }
@@ -156,7 +158,8 @@ base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan&
   if (stand.pick_weeks > 0 && !pulled_so(garden.model, earlier.product, stand.pick_weeks)) return {"asked-in-other-weeks", {}};
   const int tray = tray_place(garden.model, stand);
   const auto refused = std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& sowing) {
-    return sowing.product == earlier.product && sowing.tray == tray && sowing.week == earlier.week;
+    const bool same_light = !earlier.bed || sowing.sun == garden.model.beds[*earlier.bed].sun;
+    return sowing.product == earlier.product && sowing.tray == tray && sowing.week == earlier.week && same_light;
   });
   if (refused == garden.refused.end()) return {"better-sowing-near", {}};
   if (refused->beyond) return {"harvest-after-plan", {}};

@@ -49,7 +49,7 @@ std::optional<std::size_t> shifted(const GardenModel& model, const Candidate& ca
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& other = model.candidates[c];
     if (other.product == candidate.product && other.tray == candidate.tray &&
-        other.sowing.pick_weeks == candidate.sowing.pick_weeks &&
+        other.sowing.pick_weeks == candidate.sowing.pick_weeks && other.sun == candidate.sun &&
         other.sow_week == candidate.sow_week + weeks)
       return c;
   }

@@ -6,7 +6,7 @@
 #include <numeric>
 #include <utility>
 
-#include "stand/rows_across.hpp"
+#include "stand/bed_length.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -211,6 +211,7 @@ int clumps_in(const Candidate& candidate, int across, int free_mm) {
 
 bool may_stand(const bed::Bed& bed, const Candidate& candidate) {
   if (bed.sun == bed::SunClass::shade) return false;
+  if (candidate.sun && *candidate.sun != bed.sun) return false;
   if (bed.sun == bed::SunClass::partial && !candidate.stands_part_shade) return false;
   return clumps_across(bed, candidate) > 0 && candidate.spacing_mm <= length_mm(bed);
 }

@@ -56,6 +56,9 @@ struct Candidate {
   std::string family;
   double rotation_years = 0.0;
   bool stands_part_shade = false;
+  /// What it brings was reckoned in the light of such beds, and it is for them alone; nothing: for any that
+  /// suit it.
+  std::optional<bed::SunClass> sun = {};
   crop::FeederClass feeder = crop::FeederClass::medium;
   double height_m = 0.0;
   int spacing_mm = 100;

@@ -32,7 +32,8 @@ std::size_t SowingMemory::Hash::operator()(const SowingQuestion& question) const
   mix(question.weather);
   mix(static_cast<std::size_t>(question.plan.sow.time_since_epoch().count()));
   mix(std::hash<double>{}(question.plan.spacing_mm));
-  mix(static_cast<std::size_t>(question.rows_across));
+  mix(static_cast<std::size_t>(question.bed.rows_across));
+  mix(static_cast<std::size_t>(question.bed.sun));
   mix(static_cast<std::size_t>(question.plan.method));
   mix(std::hash<std::string>{}(question.plan.tray));
   mix(std::hash<std::string>{}(question.plan.id));

@@ -32,7 +32,7 @@ struct SowingQuestion {
   stand::StandPlan plan;
   stand::StandFacts facts;
   std::optional<stand::RaisingPlace> raising;
-  int rows_across = 0;
+  stand::BedPlace bed;
   bool operator==(const SowingQuestion&) const = default;
 };
 

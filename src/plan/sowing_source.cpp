@@ -76,7 +76,7 @@ class GrowingSource final : public SowingSource {
   [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
                                               const stand::StandFacts& facts,
                                               const std::optional<stand::RaisingPlace>& raising,
-                                              int rows_across) const override {
+                                              const stand::BedPlace& bed) const override {
     const auto found = work_.find(crop.id);
     if (found == work_.end()) {
       return base::fail(base::ProblemCode::internal,
@@ -88,11 +88,11 @@ class GrowingSource final : public SowingSource {
                         "stand " + plan.id + " is sown outside the weather that is known or made up",
                         {"", 0, 0, "sow"}, "Make the weather ensemble begin before the earliest stand.");
     }
-    if (memory_ == nullptr) return live(*found->second, plan, facts, raising, rows_across);
+    if (memory_ == nullptr) return live(*found->second, plan, facts, raising, bed);
     const SowingQuestion question{
-        found->second->number, weather_number_, grid_, seed_, plan, facts, raising, rows_across};
+        found->second->number, weather_number_, grid_, seed_, plan, facts, raising, bed};
     if (const auto known = memory_->find(question)) return *known;
-    SowingLife life = live(*found->second, plan, facts, raising, rows_across);
+    SowingLife life = live(*found->second, plan, facts, raising, bed);
     memory_->keep(question, life);
     return life;
   }
@@ -160,11 +160,11 @@ class GrowingSource final : public SowingSource {
   }
 
   [[nodiscard]] SowingLife live(CropWork& work, const stand::StandPlan& plan, const stand::StandFacts& facts,
-                                const std::optional<stand::RaisingPlace>& raising, int rows_across) const {
-    const SampledRows sampled = sampled_rows(rows_across);
+                                const std::optional<stand::RaisingPlace>& raising, const stand::BedPlace& bed) const {
+    const SampledRows sampled = sampled_rows(bed.rows_across);
     stand::SimulationOptions options;
     options.sampled_clumps = sampled.clumps;
-    options.rows_across = sampled.rows;
+    options.bed = {sampled.rows, bed.sun};
     options.seed = seed_;
     SowingLife life = fold(stand::simulate(felt(work), plan, facts, raising, options));
     life.warmth_c = warmth_c(plan.method, facts.sown.value_or(plan.sow));

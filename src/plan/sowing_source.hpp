@@ -10,6 +10,7 @@
 #include "base/problem.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "stand/bed_place.hpp"
 #include "stand/outlook.hpp"
 #include "stand/windows.hpp"
 
@@ -44,12 +45,11 @@ class SowingSource {
  public:
   virtual ~SowingSource() = default;
   [[nodiscard]] virtual std::size_t member_count() const = 0;
-  /// `rows_across`: of clumps side by side across the bed, the outer ones at its edges; 0: all inside. Safe
-  /// to call from several threads at once.
+  /// `bed`: how it would lie in its bed, and in what light. Safe to call from several threads at once.
   [[nodiscard]] virtual base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
                                                       const stand::StandFacts& facts,
                                                       const std::optional<stand::RaisingPlace>& raising,
-                                                      int rows_across) const = 0;
+                                                      const stand::BedPlace& bed) const = 0;
   /// The warmth that a sowing of the day meets, as `stand::StandPlan::planned_c` has it; nothing where the
   /// weather does not cover it or is not known.
   [[nodiscard]] virtual std::optional<double> warmth_c(stand::Method /*method*/, base::Date /*sow*/) const {

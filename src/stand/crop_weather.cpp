@@ -9,6 +9,7 @@
 #include "base/date.hpp"
 #include "base/parallel.hpp"
 #include "climate/hourly.hpp"
+#include "climate/radiation.hpp"
 #include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
 #include "crop/curve.hpp"
@@ -90,6 +91,7 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
   air_hours_c_.resize(entries);
   soil_swing_k_.resize(entries);
   light_mj_m2_.resize(entries);
+  diffuse_share_.resize(entries);
   daylight_mean_c_.resize(entries);
   week_mean_c_.resize(entries);
   day_length_h_.resize(weather.day_count);
@@ -98,6 +100,7 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
     day_length_h_[d] =
         climate::daylight_hours(base::Degrees::of(weather.site.latitude_deg), base::day_of_year(date))
             .value();
+    light_of_day(d);
   }
   auto soil = climate::sowing_depth_temperature(weather, seed_bed, base::Millimetres::of(kSeedBedDepthMm));
   soil_mean_c_ = std::move(soil.tmean_c);
@@ -123,7 +126,20 @@ void SeasonWeather::air_of_member(std::size_t member) {
     double light_hours_c = 0.0;
     for (std::size_t h = dawn; h < kHours - dawn; ++h) light_hours_c += hours[h];
     daylight_mean_c_[at] = light_hours_c / static_cast<double>(kHours - 2 * dawn);
-    light_mj_m2_[at] = kLightShareOfSolar * weather.radiation_mj_m2[at];
+  }
+}
+
+void SeasonWeather::light_of_day(std::size_t day) {
+  const auto& weather = *weather_;
+  const base::Date date = weather.first + base::Days{static_cast<int>(day)};
+  const double above_air_mj_m2 =
+      climate::extraterrestrial_radiation(base::Degrees::of(weather.site.latitude_deg), base::day_of_year(date))
+          .value();
+  for (std::size_t m = 0; m < weather.member_count; ++m) {
+    const std::size_t at = weather.at(m, day);
+    const double solar_mj_m2 = weather.radiation_mj_m2[at];
+    light_mj_m2_[at] = kLightShareOfSolar * solar_mj_m2;
+    diffuse_share_[at] = climate::diffuse_share_of_day(solar_mj_m2 / std::max(1e-6, above_air_mj_m2));
   }
 }
 

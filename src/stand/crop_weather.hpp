@@ -33,6 +33,8 @@ class SeasonWeather {
   [[nodiscard]] const std::vector<double>& soil_swing_k() const { return soil_swing_k_; }
   /// Photosynthetically active radiation, half of the sun's, MJ/m²/d.
   [[nodiscard]] const std::vector<double>& light_mj_m2() const { return light_mj_m2_; }
+  /// Share of the day's light that comes from the sky, not straight from the sun, 0..1.
+  [[nodiscard]] const std::vector<double>& diffuse_share() const { return diffuse_share_; }
   /// Hours of daylight by day of the season (the same in all members).
   [[nodiscard]] const std::vector<double>& day_length_h() const { return day_length_h_; }
   /// Mean air temperature of the hours of daylight, whole hours, °C.
@@ -43,11 +45,12 @@ class SeasonWeather {
  private:
   void air_of_member(std::size_t member);
   void weeks_of_member(std::size_t member);
+  void light_of_day(std::size_t day);
 
   const climate::WeatherEnsemble* weather_;
   std::vector<std::array<float, kHours>> air_hours_c_;
-  std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, daylight_mean_c_, day_length_h_,
-      week_mean_c_;
+  std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, diffuse_share_, daylight_mean_c_,
+      day_length_h_, week_mean_c_;
 };
 
 /// The season as one crop feels it. Holds a copy of the crop and shares the season.

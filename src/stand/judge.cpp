@@ -515,8 +515,9 @@ base::Message planned_said(const PlannedPulling& pulling) {
 }
 
 // What waits in the ground is pulled as the plan has it: the kitchen's other weeks count on what is left.
-void advise_as_planned(Judgement& answer, const PlannedPulling& pulling) {
-  answer.advice = pulling.now ? "pull the largest" : "wait";
+void advise_as_planned(Judgement& answer, const PlannedPulling& pulling, crop::HarvestStyle style) {
+  const char* some = style == crop::HarvestStyle::repeat_cut ? "cut" : "pull the largest";
+  answer.advice = pulling.now ? some : "wait";
   answer.best_weeks = 0;
   if (pulling.now) return;
   const auto days = pulling.from ? (*pulling.from - answer.date).count() : 0;
@@ -546,10 +547,11 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   reasons_of_sizes(answer);
   reason_of_loss(answer, wait_told(answer), weather.ensemble().member_count);
   reasons_of_needs(answer, needs);
-  if (weather.crop().harvest.style == crop::HarvestStyle::repeat_cut) {
+  const crop::HarvestStyle style = weather.crop().harvest.style;
+  if (needs.pulling) {
+    advise_as_planned(answer, *needs.pulling, style);
+  } else if (style == crop::HarvestStyle::repeat_cut) {
     advise_cutting(answer, needs);
-  } else if (needs.pulling) {
-    advise_as_planned(answer, *needs.pulling);
   } else {
     advise_pulling(answer, needs, standing);
   }

@@ -93,10 +93,10 @@ struct LateSetOut {
 };
 
 /// The stand lived through with setting out on `on_time` and 1 … `most_weeks` weeks later; entry 0 is on
-/// time. The check of a root-bound plant after setting out is not in the growth model, so the cost is a lower
+/// time; `sun` is its bed's. The check of a root-bound plant after setting out is not in the growth model, so the cost is a lower
 /// bound. Problems: those of `outlook`.
 [[nodiscard]] base::Result<std::vector<LateSetOut>> cost_of_setting_out_late(
     const CropWeather& weather, const StandPlan& plan, const StandFacts& facts, const RaisingPlace& raising,
-    base::Date on_time, int most_weeks = 4);
+    bed::SunClass sun, base::Date on_time, int most_weeks = 4);
 
 }  // namespace sowtide::stand

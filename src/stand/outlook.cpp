@@ -90,6 +90,7 @@ MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble
     table.first_pick_day.push_back(life.first_pick_day);
     table.last_pick_day.push_back(life.last_pick_day);
     table.killed_day.push_back(!life.success && life.limit == Limit::frost ? life.end_day : -1);
+    table.hardened_day.push_back(life.hardened_day);
   }
   return table;
 }
@@ -223,7 +224,8 @@ bool stands_in_ground(const crop::Crop& crop) noexcept {
   const crop::HarvestedPart part = crop.harvest.part;
   const bool pulled_once =
       crop.harvest.style == crop::HarvestStyle::once && part != bulb && part != tuber && part != fruit;
-  return pulled_once && crop.limits.kill_mature_c <= kLightFrostC &&
+  const bool leaf_cut_again = crop.harvest.style == crop::HarvestStyle::repeat_cut;
+  return (pulled_once || leaf_cut_again) && crop.limits.kill_mature_c <= kLightFrostC &&
          crop.growth.decline_cd - crop.growth.maturity_cd >= kFarFromItsEndCd;
 }
 
@@ -236,6 +238,12 @@ double row_distance_mm(const StandPlan& plan) noexcept {
   if (plan.arrangement == Arrangement::offset) return kOffsetRows * plan.spacing_mm;
   return plan.arrangement == Arrangement::rows && plan.row_spacing_mm > 0.0 ? plan.row_spacing_mm
                                                                             : plan.spacing_mm;
+}
+
+bool is_hardened(const Outlook& outlook, std::int64_t day) {
+  const std::vector<int>& days = outlook.members.hardened_day;
+  const auto hardened = std::count_if(days.begin(), days.end(), [day](int each) { return each >= 0 && each <= day; });
+  return 2 * static_cast<std::size_t>(hardened) >= days.size() && hardened > 0;
 }
 
 base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {

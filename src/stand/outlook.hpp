@@ -50,9 +50,10 @@ struct StandPlan {
   /// the week from the sowing on, in place; of the air in the eight weeks from it on, in a tray. Nothing: not
   /// known.
   std::optional<double> planned_c;
-  /// Of what stands well in the ground (`stands_in_ground`): nothing is pulled before this day, and from
-  /// then, or from when the first are ready, the largest come out little by little over `pick_weeks`. 0
-  /// weeks: each plant is pulled as it reaches its size, and the ground is cleared six weeks after the first.
+  /// Of what stands well in the ground (`stands_in_ground`): nothing is picked before this day, and from
+  /// then, or from when the first are ready, the largest come out little by little over `pick_weeks`; of leaf
+  /// an even share every week. 0 weeks: each plant is pulled as it reaches its size, and the ground is
+  /// cleared six weeks after the first; leaf is cut as soon as it is ready.
   std::optional<base::Date> pick_from;
   int pick_weeks = 0;
   bool operator==(const StandPlan&) const = default;
@@ -62,13 +63,13 @@ struct StandPlan {
 inline constexpr double kMostPlantsPerClump = 12.0;
 inline constexpr double kWidestSpacingMm = 5000.0;
 
-/// Most weeks over which a stand is pulled: a winter and a spring.
+/// Most weeks over which a stand is picked: a winter and a spring.
 inline constexpr int kMostPickWeeks = 40;
 
 /// Whether the crop, once ready, waits in the ground until it is wanted, into the winter where that is mild:
-/// of what is pulled once and is no bulb or tuber, what stands light frost and is far from its end when it is
-/// ready. Common practice for leek, parsnip, carrot, celeriac, swede and cabbage; the bounds are chosen and
-/// take in beet, kohlrabi and scallion too.
+/// of what is pulled once and is no bulb or tuber, and of leaf that is cut again and again, what stands light
+/// frost and is far from its end when it is ready. Common practice for leek, parsnip, carrot, celeriac, swede,
+/// cabbage, kale, collards, chard and parsley; the bounds are chosen and take in beet, kohlrabi and scallion too.
 [[nodiscard]] bool stands_in_ground(const crop::Crop& crop) noexcept;
 
 /// Whether the plan leaves the stand in the ground until it is wanted.
@@ -131,6 +132,7 @@ struct MemberTable {
       last_pick_day;  ///< days from ensemble first; -1 never
   /// The day of the night that killed it before a harvest worth having; -1: the cold has not.
   std::vector<int> killed_day;
+  std::vector<int> hardened_day;  ///< the same: as hardy against frost as it gets
 };
 
 struct Outlook {
@@ -147,6 +149,10 @@ struct Outlook {
   double success = 0.0;                   ///< share of members with a harvest worth having
   std::string limits;  ///< what limits it when success < 1: "frost", "heat", "season too short", "bolting"
 };
+
+/// Whether in half of the members the stand is as hardy against frost as it gets on a day, counted from the
+/// ensemble's first: then the crop's figure for grown plants counts, before it that for seedlings is the safe one.
+[[nodiscard]] bool is_hardened(const Outlook& outlook, std::int64_t day);
 
 /// What of the stand is still to be taken in the week that holds `day`, g.
 [[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);

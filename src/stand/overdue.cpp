@@ -193,10 +193,11 @@ double chance_on(const HalfShown& shown, Date sown, Date day) noexcept {
 }
 
 base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
-                                       const std::optional<RaisingPlace>& raising, Date today, double level) {
+                                       const std::optional<RaisingPlace>& raising, bed::SunClass sun, Date today,
+                                       double level) {
   StandPlan again = plan;
   again.set_out.reset();
-  const SimulationOptions options{.sampled_clumps = kSampledClumps};
+  const SimulationOptions options{.sampled_clumps = kSampledClumps, .bed = {.sun = sun}};
   const auto on = [&](Date day) {
     again.sow = day;
     return outlook(weather, again, {}, raising, options);

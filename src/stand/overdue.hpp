@@ -79,9 +79,10 @@ struct SowingAgain {
 };
 
 /// Lives the stand once more from `today` on and from later days, up to half a year ahead. What was decided
-/// of its setting out does not bind. Problems: those of `outlook`.
+/// of its setting out does not bind; `sun` is its bed's. Problems: those of `outlook`.
 [[nodiscard]] base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
                                                      const std::optional<RaisingPlace>& raising,
-                                                     base::Date today, double level = 0.5);
+                                                     bed::SunClass sun, base::Date today,
+                                                     double level = 0.5);
 
 }  // namespace sowtide::stand

@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "stand/bed_place.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
 
@@ -53,9 +54,7 @@ struct SimulationOptions {
   std::uint64_t seed = 1;
   bool leave_standing = false;  ///< nothing is pulled, cut or picked: how the stand goes on if left alone
   std::optional<Removal> removal = {};
-  /// Rows of clumps side by side across the bed: the outer ones have light from the path. 0: all are inside a
-  /// stand of their kind.
-  int rows_across = 0;
+  BedPlace bed = {};            ///< once it is in its bed
   std::vector<base::Date> watch = {};  ///< days on which every plant's weight is kept
   /// Growth as a share of the unstressed, 0..1, laid out as the ensemble is (member * day_count + day);
   /// empty: 1. The worse of the two counts, not their product (Shibu et al. 2010).
@@ -71,6 +70,7 @@ struct MemberLife {
   /// The same from every lot, the quickest first; only where the lot in the middle comes up.
   std::array<int, kSeedLots> lot_emerge_day = {-1, -1, -1, -1, -1};
   int set_out_day = -1;
+  int hardened_day = -1;  ///< it is as hardy against frost as it gets
   int first_pick_day = -1;  ///< one plant in ten has been worth taking, or the first cut or pick
   int last_pick_day = -1;
   int end_day = -1;      ///< the ground is free again

@@ -153,7 +153,7 @@ Spread spread_on(const CropWeather& weather, const StandPlan& plan, int day, int
   SimulationOptions options;
   options.sampled_clumps = kSpreadClumps;
   options.leave_standing = true;
-  options.rows_across = rows_across;
+  options.bed.rows_across = rows_across;
   options.watch = {plan.sow + base::Days{day}};
   const StandLives lives = simulate(weather, plan, {}, RaisingPlace{}, options);
   Spread spread;

@@ -155,7 +155,7 @@ TEST(Judgement, RowsFurtherApartThanTheSpacingGiveLargerPlants) {
   const base::Date today = base::date_of(2026, 7, 20);
   const Season rows = season_on(today, {sown});
   EXPECT_GT(weight(rows), 1.05 * weight(season_on(today)));
-  EXPECT_EQ(rows_across(rows.garden, rows.state.stands[0].plan), 3);  // 1.2 m at 40 cm
+  EXPECT_EQ(bed_place(rows.garden, rows.state.stands[0].plan).rows_across, 3);  // 1.2 m at 40 cm
   const Json told = Json::parse(outlook_json(rows, "beets-1")).at("stands").at(0);
   EXPECT_EQ(told.at("arrangement"), "rows");
   EXPECT_DOUBLE_EQ(told.at("row_spacing_mm"), 400.0);

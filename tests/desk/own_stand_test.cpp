@@ -64,12 +64,34 @@ TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {
   EXPECT_EQ(facts.set_out, kToday);
   EXPECT_FALSE(facts.sown);
   EXPECT_EQ(facts.counted_plants, 24);
-  EXPECT_EQ(stand->plan.pick_weeks, kOwnPickWeeks) << "leeks wait in the ground";
+  EXPECT_EQ(stand->plan.pick_weeks, 20) << "leeks wait in the ground for a winter";
   told.crop = "carrot";
   EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "carrots bear no setting out";
   told.crop = "leek";
   told.day = kToday + base::Days{10};
   EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "not bought yet";
+}
+
+// A caution, not a refusal: growers try it.
+TEST(OwnStand, SaysWhereTheBedHasLessSunThanTheCropAsksFor) {
+  book::GardenDescription garden = garden_of_two_beds();
+  const auto said = [&](const char* crop, bed::SunClass sun) {
+    garden.beds[0].sun = sun;
+    OwnStand told = radishes();
+    told.crop = crop;
+    told.clumps = 4;
+    const auto stand = make_own_stand(crop::built_in_library(), garden, {}, kToday, told);
+    EXPECT_TRUE(stand) << base::to_text(stand.error());
+    return stand && !stand->sun_said.empty() ? messages_text(stand->sun_said, Units::metric, kToday) : std::string();
+  };
+  EXPECT_EQ(said("bush-bean", bed::SunClass::full), "");
+  EXPECT_EQ(said("bush-bean", bed::SunClass::partial),
+            "it needs 6 hours of direct sun a day or more, and Long bed has less than 6: it will give less, and later");
+  EXPECT_EQ(said("bush-bean", bed::SunClass::shade),
+            "it needs 6 hours of direct sun a day or more, and Long bed has less than 3: it will give less, and later");
+  EXPECT_EQ(said("lettuce", bed::SunClass::partial), "");
+  EXPECT_EQ(said("lettuce", bed::SunClass::shade),
+            "it needs 3 hours of direct sun a day or more, and Long bed has less than 3: it will give less, and later");
 }
 
 TEST(OwnStand, OfADayToComeIsANoteSoThatAPlanLeavesItAlone) {

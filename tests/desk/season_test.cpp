@@ -93,6 +93,10 @@ TEST_F(SeasonKept, WorksOutWhatAChangeOfThePlanTouches) {
   EXPECT_EQ(expect_same(), 1U);
   garden.trays[0].temp_c = 15.0;
   EXPECT_EQ(expect_same(), 1U) << "only one stand is raised in the tray";
+  const auto in_bed = std::count_if(garden.stands.begin(), garden.stands.end(),
+                                    [&](const stand::StandPlan& plan) { return plan.bed == garden.beds[0].id; });
+  garden.beds[0].sun = bed::SunClass::partial;
+  EXPECT_EQ(expect_same(), static_cast<std::size_t>(in_bed)) << "those in the bed that lies in less sun";
   garden.stands.erase(garden.stands.begin());
   EXPECT_EQ(expect_same(), 0U);
 }

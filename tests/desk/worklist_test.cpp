@@ -375,6 +375,29 @@ TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
   EXPECT_GT(lifted_before_frost, 0);
 }
 
+TEST(Worklist, GrownPlantsAreCoveredAgainstTheColdThatKillsGrownPlants) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "kale";
+  plan.clumps = plan.cells = 10;
+  plan.spacing_mm = 360.0;
+  plan.to_m = 1.2;
+  const auto colder = [&](std::size_t month) {
+    book::GardenDescription garden = garden_with(plan);
+    garden.normals->tmin_c[month] -= 12.0;
+    return garden;
+  };
+  std::vector<book::Event> sown{event("e1", plan.sow, book::EventKind::sown),
+                                event("e2", date_of(2026, 5, 10), book::EventKind::counted)};
+  sown[1].count = 10;
+  const auto cold_said = [&](std::size_t month, base::Date day) {
+    const auto tasks = tasks_on(colder(month), sown, day);
+    const Task* cover = find(tasks, "protect");
+    return cover == nullptr ? std::string() : cover->reason;
+  };
+  EXPECT_NE(cold_said(4, date_of(2026, 5, 12)).find("-6 °C"), std::string::npos) << "seedlings";
+  EXPECT_NE(cold_said(11, date_of(2026, 12, 12)).find("-12 °C"), std::string::npos) << "never picked, but grown";
+}
+
 TEST(Worklist, AnOccasionalPickingIsToldByTheYearsThatBringSomething) {
   // Courgettes are picked over weeks; after the peak most weeks of most years bring nothing, some bring much.
   // Whatever the day, a picking is never told as "about 0 g", and the proposal is the middle of the years

@@ -33,7 +33,7 @@ class MadeUpSource final : public SowingSource {
 
   [[nodiscard]] base::Result<SowingLife> life(
       const crop::Crop& crop, const stand::StandPlan& plan, const stand::StandFacts& facts,
-      const std::optional<stand::RaisingPlace>& raising, int /*rows_across*/) const override {
+      const std::optional<stand::RaisingPlace>& raising, const stand::BedPlace& bed) const override {
     SowingLife life;
     life.weekly_g.assign(members_ * grid_.weeks, 0.0);
     const base::Date sown = facts.sown.value_or(plan.sow);
@@ -50,7 +50,7 @@ class MadeUpSource final : public SowingSource {
         const int week = (first + 7 * k) / 7;
         if (first < 0 || week >= static_cast<int>(grid_.weeks)) continue;
         life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(week)] +=
-            plan.clumps * (fruits ? 300.0 : 100.0);
+            plan.clumps * (fruits ? 300.0 : 100.0) * (bed.sun == bed::SunClass::full ? 1.0 : kPartShadeShare);
       }
       life.emerge_day.push_back(day + (m % 2 == 0 ? 6 : 12));
       life.set_out_day.push_back(raising ? day + raise_days : kNeverDay);

@@ -18,9 +18,12 @@ namespace sowtide::plan {
 /// An ensemble with nothing but its shape: the made-up source does not look at the weather.
 [[nodiscard]] climate::WeatherEnsemble blank_weather(base::Date first, std::size_t days, std::size_t members);
 
+/// Of what a sowing brings in full sun, by the made-up source.
+inline constexpr double kPartShadeShare = 0.5;
+
 /// Sowings succeed from March to August; each crop has its weeks to harvest, later in every second member.
 /// Soil and air are a tenth of the day of the year, °C, less `colder_k`; what is colder is ten days behind
-/// for each degree, and so is the season of sowing.
+/// for each degree, and so is the season of sowing. In part shade they bring `kPartShadeShare` of it.
 [[nodiscard]] SourceMaker made_up_source(std::size_t members, double colder_k = 0.0);
 
 /// A garden of three beds and a tray with the four crops wanted through summer.

@@ -385,6 +385,41 @@ TEST_F(SeasonPlan, LooksAtAllWeeksWhenThereIsTime) {
   }
 }
 
+TEST_F(SeasonPlan, ReckonsWhatBearsPartShadeInTheLightOfEachKindOfBed) {
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden);
+  const auto best_in = [&](const std::string& crop, bed::SunClass sun) {
+    double most = 0.0;
+    for (const Candidate& candidate : garden->model.candidates) {
+      if (candidate.sowing.crop == crop && candidate.sun == sun) most = std::max(most, candidate.expected_servings);
+    }
+    return most;
+  };
+  EXPECT_GT(best_in("greens", bed::SunClass::full), 0.0);
+  EXPECT_NEAR(best_in("greens", bed::SunClass::partial) / best_in("greens", bed::SunClass::full), kPartShadeShare,
+              1e-9);
+  EXPECT_EQ(best_in("roots", bed::SunClass::partial), 0.0) << "roots need full sun";
+  const bed::Bed& hedge = input_.beds[2];
+  for (const Candidate& candidate : garden->model.candidates)
+    EXPECT_EQ(may_stand(hedge, candidate), candidate.sun == bed::SunClass::partial);
+}
+
+TEST_F(SeasonPlan, KeepsAPlannedStandInItsLight) {
+  const auto first = plan();
+  ASSERT_TRUE(first);
+  PlanInput again = input_;
+  again.earlier = first->stands;
+  const auto garden = prepare_garden(again, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden);
+  bool in_shade = false;
+  for (const PlacedStand& promised : garden->model.promised) {
+    const bed::SunClass sun = garden->model.beds[promised.bed].sun;
+    EXPECT_EQ(garden->model.candidates[promised.candidate].sun, sun);
+    in_shade = in_shade || sun == bed::SunClass::partial;
+  }
+  EXPECT_TRUE(in_shade) << "the hedge bed is planned too";
+}
+
 TEST_F(SeasonPlan, StopsWhenAskedTo) {
   options_.gap_goal = 0.0;
   options_.progress = [](double, double, double) { return false; };

@@ -57,7 +57,7 @@ class Remembered : public testing::Test {
   SowingLife ask(const SowingSource& source, std::size_t i) const {
     const crop::Crop& crop = crops_[i % crops_.size()];
     const stand::StandPlan plan = sowing(crop, static_cast<int>(7 * (i / crops_.size() % 40)));
-    const auto life = source.life(crop, plan, {}, raising(plan), 5);
+    const auto life = source.life(crop, plan, {}, raising(plan), {.rows_across = 5});
     EXPECT_TRUE(life.has_value());
     return *life;
   }
@@ -188,7 +188,8 @@ std::vector<Change> changes() {
       [](I& i, R&) { i.question.facts.taken.push_back({.date = base::date_of(2026, 6, 1), .plants = 2}); },
       [](I& i, R&) { i.question.facts.finished = true; },
       [](I& i, R&) { i.question.raising = stand::RaisingPlace{}; },
-      [](I& i, R&) { i.question.rows_across = 5; },
+      [](I& i, R&) { i.question.bed.rows_across = 5; },
+      [](I& i, R&) { i.question.bed.sun = bed::SunClass::partial; },
   };
 }
 

@@ -45,11 +45,11 @@ TEST(SowingSource, CountsTheEdgesOfABedAsTheOutlookOfAStandDoes) {
     const stand::CropWeather felt(crop, season);
     const stand::StandPlan plan = april_sowing(crop);
     for (int rows = 0; rows <= 24; ++rows) {
-      const auto life = source->life(crop, plan, {}, {}, rows);
+      const auto life = source->life(crop, plan, {}, {}, {.rows_across = rows});
       ASSERT_TRUE(life.has_value());
       stand::SimulationOptions many;
       many.sampled_clumps = static_cast<std::size_t>(rows == 0 ? 96 : rows * (1 + 96 / rows));
-      many.rows_across = rows;
+      many.bed.rows_across = rows;
       const double expected = sum(stand::simulate(felt, plan, {}, {}, many).taken_g);
       EXPECT_NEAR(sum(life->weekly_g) / expected, 1.0, 0.04) << id << ", " << rows << " rows";
     }
@@ -62,11 +62,23 @@ TEST(SowingSource, ClumpsAtAnEdgeGiveMore) {
   const crop::Crop& crop = **crop::built_in_library().find("beet");
   const auto source = growing_source(weather, grid, {crop}, 1);
   const auto total = [&](int rows) {
-    return sum(source->life(crop, april_sowing(crop), {}, {}, rows)->weekly_g);
+    return sum(source->life(crop, april_sowing(crop), {}, {}, {.rows_across = rows})->weekly_g);
   };
   EXPECT_GT(total(2), 1.02 * total(8));
   EXPECT_GT(total(8), total(0));
   EXPECT_EQ(total(60), total(0)) << "hardly any clump of so many rows is at an edge";
+}
+
+TEST(SowingSource, GivesLessInPartShadeThanInFullSun) {
+  const auto weather = weather_of_trier();
+  const WeekGrid grid{base::date_of(2026, 1, 5), 100};
+  const crop::Crop& crop = **crop::built_in_library().find("lettuce");
+  const auto source = growing_source(weather, grid, {crop}, 1);
+  const auto total = [&](bed::SunClass sun) {
+    return sum(source->life(crop, april_sowing(crop), {}, {}, {.rows_across = 4, .sun = sun})->weekly_g);
+  };
+  EXPECT_LT(total(bed::SunClass::partial), total(bed::SunClass::full));
+  EXPECT_GT(total(bed::SunClass::partial), 0.0);
 }
 
 }  // namespace

@@ -334,7 +334,7 @@ TEST(PublishedEdge, RadishesOfHeathAtTheEdgeAreHeavier) {
   SimulationOptions options;
   options.sampled_clumps = 320;
   options.leave_standing = true;
-  options.rows_across = 8;
+  options.bed.rows_across = 8;
   options.watch = {sow + base::Days{38}};
   const StandLives lives = simulate(weather, plan_at_density("radish", sow, 1550), {}, {}, options);
   std::vector<double> edge, inner;

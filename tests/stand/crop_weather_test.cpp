@@ -7,6 +7,7 @@
 
 #include "crop/curve.hpp"
 #include "made_weather.hpp"
+#include "stand/bed_place.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -52,6 +53,32 @@ TEST(CropWeather, LightAndLeavesAnswerApart) {
   const auto [light_at_20, leaves_at_20] = light_and_leaves(20.0);
   EXPECT_NEAR(light_at_20, 1.0, 1e-6);
   EXPECT_NEAR(leaves_at_20, 15.0, 1e-6);
+}
+
+// Spitters, Toussaint and Goudriaan 1986: all of a dull day's light comes from the sky, 0.23 of a clear one's.
+TEST(SeasonWeather, SharesTheLightOfADayBetweenSunAndSky) {
+  const auto diffuse_of = [](double radiation_mj) {
+    const auto ensemble = testing::made_ensemble(
+        {.noise_k = 0.0, .radiation_mean_mj = radiation_mj, .radiation_swing_mj = 0.0}, base::date_of(2026, 6, 21), 1, 1);
+    return SeasonWeather(ensemble).diffuse_share().front();
+  };
+  EXPECT_DOUBLE_EQ(diffuse_of(1.0), 1.0);
+  EXPECT_DOUBLE_EQ(diffuse_of(40.0), 0.23);
+  EXPECT_GT(diffuse_of(15.0), diffuse_of(25.0));
+}
+
+TEST(BedLight, IsThatOfOpenGroundInFullSunAndLessInShade) {
+  for (const double diffuse : {0.23, 0.6, 1.0}) {
+    const double full = bed_light(bed::SunClass::full).of_day(diffuse);
+    const double part = bed_light(bed::SunClass::partial).of_day(diffuse);
+    const double shade = bed_light(bed::SunClass::shade).of_day(diffuse);
+    EXPECT_DOUBLE_EQ(full, 1.0);
+    EXPECT_LT(part, full);
+    EXPECT_LT(shade, part);
+    EXPECT_GT(shade, 0.0);
+  }
+  EXPECT_GT(bed_light(bed::SunClass::partial).of_day(1.0), bed_light(bed::SunClass::partial).of_day(0.23))
+      << "a dull day is much the same everywhere";
 }
 
 }  // namespace

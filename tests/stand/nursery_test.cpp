@@ -196,7 +196,8 @@ TEST(LateSetOut, CostsATomatoMoreEveryWeek) {
   const Nurtured nursery("tomato");
   StandPlan plan = plan_of("tomato", date_of(2026, 4, 5));
   const auto costs =
-      cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0}, date_of(2026, 5, 25));
+      cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0}, bed::SunClass::full,
+                               date_of(2026, 5, 25));
   ASSERT_TRUE(costs);
   ASSERT_EQ(costs->size(), 5U);
   EXPECT_GT(costs->front().harvest_g, 0.0);

@@ -251,6 +251,118 @@ TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
   EXPECT_LT(most_g, 3.0 * total_g(*standing) / plan.pick_weeks);
 }
 
+/// A winter of frosts that kale bears: its nights stay above what kills half of grown plants.
+MadeClimate mild_winter() {
+  return {.latitude_deg = 52.0, .mean_c = 10.0, .swing_k = 8.0, .daily_range_k = 6.0, .noise_k = 1.0};
+}
+
+double weeks_sum_g(const Outlook& outlook, base::Date from, base::Date to) {
+  double sum = 0.0;
+  for (const WeekOutlook& week : outlook.weeks) {
+    if (week.week_start >= from && week.week_start < to) sum += week.weight_g.p50;
+  }
+  return sum;
+}
+
+// Common practice: kale of early summer stands through autumn and is picked all winter, a few leaves a plant.
+TEST(Outlook, HardyLeafThatWasLeftStandingIsPickedThroughTheWinter) {
+  const Place place(mild_winter());
+  const CropWeather weather(crop_named("kale"), place.season);
+  StandPlan plan = plan_of("kale", base::date_of(2026, 6, 1), 360);
+  const base::Date winter = base::date_of(2026, 11, 2), spring = base::date_of(2027, 3, 29);
+  const auto at_once = outlook(weather, plan, {}, {});
+  plan.pick_from = winter;
+  plan.pick_weeks = 21;
+  const auto standing = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(at_once && standing);
+  EXPECT_EQ(event(*standing, "first-pick").p10, winter);
+  EXPECT_EQ(weeks_sum_g(*standing, plan.sow, winter), 0.0);
+  EXPECT_GT(weeks_sum_g(*standing, winter, spring), 2.0 * weeks_sum_g(*at_once, winter, spring));
+  // Every week brings its share: none less than half of the mean week, none more than twice.
+  const double mean_g = weeks_sum_g(*standing, winter, spring) / plan.pick_weeks;
+  for (const WeekOutlook& week : standing->weeks) {
+    if (week.week_start < winter || week.week_start >= spring) continue;
+    EXPECT_GT(week.weight_g.p50, 0.5 * mean_g) << base::to_iso(week.week_start);
+    EXPECT_LT(week.weight_g.p50, 2.0 * mean_g) << base::to_iso(week.week_start);
+  }
+}
+
+TEST(Outlook, HardFrostEndsLeafThatStandsAndBringsItIn) {
+  const Place place({.latitude_deg = 52.0, .mean_c = 5.0, .swing_k = 16.0, .noise_k = 3.0});
+  const CropWeather weather(crop_named("chard"), place.season);
+  StandPlan plan = plan_of("chard", base::date_of(2026, 6, 1), 250);
+  plan.pick_from = base::date_of(2026, 10, 5);
+  plan.pick_weeks = 30;
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  EXPECT_LT(event(*answer, "last-pick").p90, *plan.pick_from + base::Days{7 * 29});
+  EXPECT_GT(total_g(*answer), 0.0);
+}
+
+// A cut that the log tells counts as that week's: the rule picks again a week after it.
+TEST(Outlook, TheWeekOfALoggedCutIsNotPickedAgain) {
+  const Place place(mild_winter());
+  const CropWeather weather(crop_named("kale"), place.season);
+  StandPlan plan = plan_of("kale", base::date_of(2026, 6, 1), 360);
+  plan.pick_from = base::date_of(2026, 11, 2);
+  plan.pick_weeks = 21;
+  StandFacts facts;
+  facts.sown = plan.sow;
+  const base::Date cut = base::date_of(2026, 11, 16);
+  facts.taken = {{.date = cut, .largest = true, .grams = 300.0}};
+  facts.log_to = cut;
+  const StandLives lives = simulate(weather, plan, facts, {}, {});
+  const auto from = static_cast<std::size_t>((cut - plan.sow).count());
+  for (std::size_t m = 0; m < lives.members.size(); ++m) {
+    EXPECT_DOUBLE_EQ(lives.taken_g[m * lives.day_count + from], 300.0);
+    for (std::size_t day = from + 1; day < from + 7; ++day) EXPECT_EQ(lives.taken_g[m * lives.day_count + day], 0.0);
+    EXPECT_GT(lives.taken_g[m * lives.day_count + from + 7], 0.0);
+  }
+}
+
+TEST(Outlook, LessSunGivesLessAndLater) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  const StandPlan plan = plan_of("lettuce", base::date_of(2026, 4, 20), 300);
+  const auto in = [&](bed::SunClass sun) { return *outlook(weather, plan, {}, {}, {.bed = {.sun = sun}}); };
+  const Outlook full = in(bed::SunClass::full), part = in(bed::SunClass::partial), shade = in(bed::SunClass::shade);
+  EXPECT_LT(event(full, "first-pick").p50, event(part, "first-pick").p50);
+  EXPECT_LT(event(part, "first-pick").p50, event(shade, "first-pick").p50);
+  const auto grown_g = [&](const Outlook& outlook) {
+    const auto day = (event(full, "first-pick").p50 - outlook.fan_first).count();
+    return outlook.plant_weight_g[static_cast<std::size_t>(day)].p50;
+  };
+  EXPECT_LT(grown_g(part), grown_g(full));
+  EXPECT_LT(grown_g(shade), grown_g(part));
+}
+
+// A seedling in its tray does not know the bed that it will stand in.
+TEST(Outlook, TheSunOfTheBedCountsFromSettingOutOn) {
+  const Place place;
+  const CropWeather weather(crop_named("lettuce"), place.season);
+  StandPlan plan = plan_of("lettuce", base::date_of(2026, 3, 1), 300);
+  plan.method = Method::start_indoors;
+  const auto full = outlook(weather, plan, {}, RaisingPlace{});
+  const auto part = outlook(weather, plan, {}, RaisingPlace{}, {.bed = {.sun = bed::SunClass::partial}});
+  ASSERT_TRUE(full && part);
+  EXPECT_EQ(event(*full, "set-out").p50, event(*part, "set-out").p50);
+  const auto out = static_cast<std::size_t>((event(*full, "set-out").p10 - full->fan_first).count());
+  for (std::size_t day = 0; day < out; ++day)
+    EXPECT_EQ(full->plant_weight_g[day].p50, part->plant_weight_g[day].p50) << day;
+  EXPECT_GT(full->plant_weight_g[out + 30].p50, part->plant_weight_g[out + 30].p50);
+}
+
+TEST(Outlook, PlantsAreHardenedWhenTheyAreGrownAndNotAsSeedlings) {
+  const Place place;
+  const CropWeather weather(crop_named("kale"), place.season);
+  const StandPlan plan = plan_of("kale", base::date_of(2026, 5, 1), 360);
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  const auto day_of = [&](base::Date date) { return (date - place.ensemble.first).count(); };
+  EXPECT_FALSE(is_hardened(*answer, day_of(event(*answer, "emerge").p50)));
+  EXPECT_TRUE(is_hardened(*answer, day_of(event(*answer, "first-pick").p50)));
+}
+
 // Whatever day it is looked at from: before the day told nothing is picked, also where they were ready
 // sooner.
 TEST(Outlook, WhatWaitsIsNotPickedBeforeItsDay) {
@@ -287,9 +399,10 @@ TEST(Outlook, ADecidedSettingOutThatWentByIsDoneToday) {
 
 TEST(StandsInGround, IsTrueOfWhatGrowersLeaveStanding) {
   for (const char* id :
-       {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage", "beet", "kohlrabi", "scallion"})
+       {"leek", "parsnip", "carrot", "celeriac", "rutabaga", "cabbage", "beet", "kohlrabi", "scallion", "kale",
+        "collards", "chard", "parsley"})
     EXPECT_TRUE(stands_in_ground(crop_named(id))) << id;
-  for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "chard"})
+  for (const char* id : {"onion", "garlic", "potato", "lettuce", "radish", "broccoli", "tomato", "basil", "arugula"})
     EXPECT_FALSE(stands_in_ground(crop_named(id))) << id;
 }
 
@@ -340,6 +453,39 @@ TEST(Outlook, TheWorseOfWaterAndNitrogenCounts) {
   EXPECT_LT(dry_g, simulate(weather, plan, {}, {}, poor).plant_g[day]);
   EXPECT_LT(dry_g, unstressed);
   EXPECT_DOUBLE_EQ(simulate(weather, plan, {}, {}, both).plant_g[day], dry_g);
+}
+
+// A stand that brings ripe fruit for weeks before the frost is no failed one, however long it might have gone on.
+TEST(Outlook, FruitIsWorthHavingByWhatRipenedOfIt) {
+  const Place place({.latitude_deg = 52.0, .mean_c = 10.0, .swing_k = 8.0, .noise_k = 2.0});
+  const CropWeather weather(crop_named("tomato"), place.season);
+  StandPlan plan = plan_of("tomato", base::date_of(2026, 4, 20), 600);
+  plan.method = Method::start_indoors;
+  plan.set_out = base::date_of(2026, 6, 1);
+  const auto cool = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(cool);
+  const double days = static_cast<double>((event(*cool, "last-pick").p50 - event(*cool, "first-pick").p50).count());
+  ASSERT_GT(days, 28.0);
+  ASSERT_GT(total_g(*cool) / plan.clumps, 500.0);
+  EXPECT_GT(cool->success, 0.8) << cool->limits;
+  plan.set_out = base::date_of(2026, 8, 1);
+  plan.sow = base::date_of(2026, 6, 20);
+  const auto late = outlook(weather, plan, {}, RaisingPlace{});
+  ASSERT_TRUE(late);
+  EXPECT_LT(late->success, 0.2) << "hardly any comes ripe";
+}
+
+// Tubers are lifted when they are ripe, whatever their size: worth having is a plant worth lifting.
+TEST(Outlook, TubersAreWorthHavingWhenThePlantsAreWorthLifting) {
+  const Place place;
+  const CropWeather weather(crop_named("potato"), place.season);
+  const StandPlan close = plan_of("potato", base::date_of(2026, 4, 15), 250);
+  const auto answer = outlook(weather, close, {}, {});
+  ASSERT_TRUE(answer);
+  const double plant_g = total_g(*answer) / close.clumps;
+  ASSERT_GT(plant_g, crop_named("potato").harvest.smallest_g);
+  ASSERT_LT(plant_g, 0.4 * crop_named("potato").harvest.large_g) << "less than the goal asks for";
+  EXPECT_GT(answer->success, 0.9) << answer->limits;
 }
 
 TEST(Outlook, FrostEndsATenderCrop) {

@@ -107,7 +107,7 @@ TEST(Removal, GreensComeAtACostToTheRoot) {
 TEST(Edge, ClumpsBesideThePathAreHeavier) {
   const Beets beets;
   SimulationOptions options;
-  options.rows_across = 4;
+  options.bed.rows_across = 4;
   const StandLives lives = beets.lived({}, options);
   double edge = 0.0, inner = 0.0;
   std::size_t edges = 0;

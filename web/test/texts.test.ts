@@ -3,6 +3,7 @@ import { de } from '../src/texts/de';
 import { en } from '../src/texts/en';
 import judge from '../../docs/api/judge.schema.json';
 import nursery from '../../docs/api/nursery.schema.json';
+import outlook from '../../docs/api/outlook.schema.json';
 import packets from '../../docs/api/packets.schema.json';
 import plan from '../../docs/api/plan.schema.json';
 import printed from '../../src/desk/print/texts/de.toml?raw';
@@ -16,7 +17,7 @@ const kCropFiles = import.meta.glob<string>('../../crops/*.toml', {
 });
 
 /** The phrases of all answers that come as phrases. */
-const kPhrases = [today, nursery, judge, plan, packets].flatMap(
+const kPhrases = [today, outlook, nursery, judge, plan, packets].flatMap(
   (schema) => schema.$defs.phrase.oneOf as Phrase[],
 );
 interface Phrase {

@@ -59,6 +59,7 @@ class Simulator {
   void begin_to_pull(std::size_t day);
   void take_over_days(std::size_t day, std::size_t days, double grams_of_sample);
   void cut(std::size_t day);
+  void cut_as_wanted(std::size_t day);
   void cut_tops(double share, std::size_t day);
   void fill_fruit(std::size_t day);
   void pick_ripe(std::size_t day);
@@ -67,6 +68,8 @@ class Simulator {
   void finish(std::size_t day, Limit limit);
   void bring_in(std::size_t day);
   void end_unpicked(std::size_t day);
+  [[nodiscard]] double unripe_g() const;
+  [[nodiscard]] double worth_having_g(double had_g) const;
   void judge_success();
   void remove_by_hand();
   void take_leaves(double share);
@@ -110,6 +113,8 @@ class Simulator {
   const std::size_t days_;
   bool indoors_ = false;
   bool waits_ = false;  ///< in the ground, until it is wanted
+  bool in_open_sun_ = true;
+  BedLight bed_light_;
   std::size_t sow_day_ = 0;
   double goal_g_ = 0.0;
   double dry_to_fresh_g_ = 0.0;
@@ -143,6 +148,7 @@ class Simulator {
   double pull_per_day_ = 0.0, pull_quota_ = 0.0;  ///< plants of the sample
   double missed_g_ = 0.0;  ///< per plant sown for: ready before the rule picks, and not in the log
   double regrowth_ = 0.0;
+  std::int64_t last_cut_day_ = 0;
   double removed_g_ = 0.0, removed_plants_ = 0.0, greens_g_ = 0.0;
   double unthinned_plants_ = 0.0;                             ///< of the sample, less what was thinned away
   std::size_t next_observed_ = 0;                             ///< place in the facts' taken

@@ -16,6 +16,7 @@ constexpr double kClearedShare = 0.9;
 /// What a plant that was left standing has grown to beyond this is not what was wanted and does not count
 /// (chosen).
 constexpr double kMostOfGoal = 2.0;
+constexpr std::int64_t kWeekDays = 7;
 
 }  // namespace
 
@@ -27,6 +28,8 @@ void Simulator::harvest(std::size_t day) {
   if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) return leave_as_logged(day);
   if (crop_.harvest.style == HarvestStyle::picked) {
     pick_ripe(day);
+  } else if (crop_.harvest.style == HarvestStyle::repeat_cut && waits_) {
+    cut_as_wanted(day);
   } else if (crop_.harvest.style == HarvestStyle::repeat_cut) {
     cut(day);
   } else if (ripens_at_once()) {
@@ -115,8 +118,8 @@ void Simulator::pull_as_wanted(std::size_t day) {
   if (today >= pull_to_) finish(day, Limit::none);
 }
 
-// The first come out when one in ten is ready; where the plan tells the day, what is worth taking is ready
-// then.
+// The first come out when one in ten is ready, of leaf when the goal stands; where the plan tells the day, what
+// is worth taking is ready then.
 void Simulator::begin_to_pull(std::size_t day) {
   const bool worth_taking = plan_.pick_from && mean_fresh_g() >= crop_.harvest.smallest_g;
   if (life_->first_pick_day < 0 && !worth_taking && !worth_picking()) return;
@@ -168,6 +171,21 @@ void Simulator::cut(std::size_t day) {
   weigh();
 }
 
+// Hardy leaf that was left standing: every week an even share of what stands, by the weeks that are left, so
+// that it lasts; what has grown is in it. The last week takes all.
+void Simulator::cut_as_wanted(std::size_t day) {
+  const auto today = static_cast<std::int64_t>(day);
+  if (plan_.pick_from && today < day_of(*plan_.pick_from)) return;
+  if (pull_to_ < 0) begin_to_pull(day);
+  if (pull_to_ < 0) return;
+  if (today + kWeekDays > pull_to_) return finish(day, Limit::none);
+  if (today - last_cut_day_ < kWeekDays || mean_fresh_g() < crop_.harvest.smallest_g) return;
+  const auto weeks_left = static_cast<double>((pull_to_ - today + kWeekDays - 1) / kWeekDays);
+  take(day, fresh_.sum_g / weeks_left);
+  cut_tops(1.0 / weeks_left, day);
+  weigh();
+}
+
 // The plants go on with what is left of their tops; regrowth begins.
 void Simulator::cut_tops(double share, std::size_t day) {
   for (std::size_t i = 0; i < grid_.size(); ++i) {
@@ -175,6 +193,7 @@ void Simulator::cut_tops(double share, std::size_t day) {
     grid_.other_g[i] *= 1.0 - share;
   }
   regrowth_ = 0.0;
+  last_cut_day_ = static_cast<std::int64_t>(day);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
 }
 

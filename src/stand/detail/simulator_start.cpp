@@ -93,6 +93,8 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
     if (taken.largest) last_observed_pick_ = std::max<std::int64_t>(last_observed_pick_, day_of(taken.date));
   }
   if (facts.log_to) rule_from_ = day_of(*facts.log_to);
+  in_open_sun_ = options.bed.sun == bed::SunClass::full;
+  bed_light_ = bed_light(options.bed.sun);
   set_constants();
   draw_plants(options.seed);
   rank_plants();
@@ -139,9 +141,9 @@ void Simulator::place_clumps() {
   }
   zone_m2_ = spacing_m * other_m;
   open_sides_.assign(grid_.clumps, 0);
-  if (options_.rows_across == 1) open_sides_.assign(grid_.clumps, 2);
-  if (options_.rows_across < 2) return;
-  const double share = 2.0 / options_.rows_across;
+  if (options_.bed.rows_across == 1) open_sides_.assign(grid_.clumps, 2);
+  if (options_.bed.rows_across < 2) return;
+  const double share = 2.0 / options_.bed.rows_across;
   for (std::size_t c = 0; c < grid_.clumps; ++c) {
     const auto place = static_cast<double>(c);
     open_sides_[c] = std::floor((place + 1.0) * share) > std::floor(place * share) ? 1 : 0;
@@ -226,6 +228,7 @@ void Simulator::reset() {
   taken_plants_ = by_rule_g_ = by_rule_plants_ = missed_g_ = regrowth_ = ripe_g_ = 0.0;
   removed_g_ = removed_plants_ = greens_g_ = observed_debt_ = 0.0;
   pull_to_ = -1;
+  last_cut_day_ = 0;
   pull_per_day_ = pull_quota_ = 0.0;
   unthinned_plants_ = sampled_plants_;
   next_observed_ = 0;

@@ -77,6 +77,8 @@ export interface Stand {
   ready_daily: DailyProbability;
   success: number;
   limits: string;
+  /** A caution where its bed has less sun than the crop asks for; none where it has enough. */
+  sun_said?: Phrase[];
   fan?: Fan;
   facts?: StandFacts;
 }
@@ -614,6 +616,7 @@ export interface MadeStand {
   logged: 'sown' | 'set-out' | 'noted';
   /** Planned stands in whose room it stands; `by_hand`: a new plan leaves them where they are. */
   displaced: { stand: string; crop: string; by_hand: boolean }[];
+  sun_said?: Phrase[];
 }
 
 export interface SetupAnswer {

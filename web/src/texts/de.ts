@@ -158,8 +158,9 @@ export const de: Texts = {
     size: 'Wie viel',
     state: 'Stand',
     success: 'Lohnt sich',
-    pulled: 'Gezogen',
+    pulled: 'Geerntet',
     pulledOver,
+    sun: 'Sonne',
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
     tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
@@ -402,6 +403,8 @@ export const de: Texts = {
     past: (v) => `seit ${v.day} über die Zeit`,
     'killing-night': (v) =>
       `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
+    'too-little-sun': (v) =>
+      `braucht mindestens ${v.needed_h} Stunden Sonne am Tag, und ${v.bed} hat weniger als ${v.less_than_h}: bringt weniger und später`,
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'heat-near-water': () =>
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
@@ -436,9 +439,9 @@ export const de: Texts = {
     'largest-come-to': (v) =>
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
     'plan-pulls': (v) =>
-      `Der Plan lässt ihn im Boden stehen; gezogen wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+      `Der Plan lässt ihn stehen; geerntet wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-now': (v) =>
-      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} gezogen, die größten zuerst: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
     'largest-meet': (v) =>
       v.plants === '1'
         ? 'Die größte deckt, was der Küche fehlt.'
@@ -499,7 +502,7 @@ export const de: Texts = {
         v.bed && `in ${v.bed} statt ${v.bed_before}`,
         v.tray && `angezogen in ${v.tray} statt ${v.tray_before}`,
         v.pick_weeks &&
-          `gezogen ${pulledOver(v.pick_weeks, v.pick_from)} statt ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
+          `geerntet ${pulledOver(v.pick_weeks, v.pick_from)} statt ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -598,7 +601,7 @@ export const de: Texts = {
       `In ${n === 1 ? 'einer weiteren Woche' : `${n} weiteren Wochen`} fehlt in weniger als ${share} der Jahre etwas.`,
     compared: 'Vorher und nachher',
     waiting: (n) => `Bleibt im Boden, bis es gebraucht wird (${n})`,
-    pulled: (stand, weeks) => `${stand}: gezogen ${weeks}`,
+    pulled: (stand, weeks) => `${stand}: geerntet ${weeks}`,
     beforePlan: 'Bisher geplant',
     afterPlan: 'Jetzt geplant',
     changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,
@@ -934,7 +937,7 @@ export const de: Texts = {
     options: 'Was Warten bringt',
     now: 'heute',
     inWeeks: (n) => (n === 1 ? 'in einer Woche' : `in ${n} Wochen`),
-    pulled: 'Gezogen',
+    pulled: 'Geerntet',
     plant: 'Eine Pflanze im Mittel',
     usable: 'Brauchbar im Ganzen',
     gain: 'Zuwachs',

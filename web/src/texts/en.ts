@@ -156,8 +156,9 @@ export const en = {
     size: 'How many',
     state: 'State',
     success: 'Worth having',
-    pulled: 'Pulled',
+    pulled: 'Picked',
     pulledOver,
+    sun: 'Sun',
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
     tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
@@ -405,6 +406,8 @@ export const en = {
     past: (v) => `past its time since ${v.day}`,
     'killing-night': (v) =>
       `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
+    'too-little-sun': (v) =>
+      `it needs ${v.needed_h} hours of direct sun a day or more, and ${v.bed} has less than ${v.less_than_h}: it will give less, and later`,
     'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
@@ -437,9 +440,9 @@ export const en = {
     'largest-come-to': (v) =>
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
     'plan-pulls': (v) =>
-      `The plan leaves it in the ground and pulls it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+      `The plan leaves it standing and picks it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-now': (v) =>
-      `The plan pulls it ${pulledOver(v.pull_weeks, v.pull_from)}, the largest first: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
+      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
     'largest-meet': (v) =>
       v.plants === '1'
         ? 'The largest one meets what the kitchen lacks.'
@@ -500,7 +503,7 @@ export const en = {
         v.bed && `in ${v.bed} instead of ${v.bed_before}`,
         v.tray && `raised in ${v.tray} instead of ${v.tray_before}`,
         v.pick_weeks &&
-          `pulled ${pulledOver(v.pick_weeks, v.pick_from)} instead of ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
+          `picked ${pulledOver(v.pick_weeks, v.pick_from)} instead of ${pulledOver(v.pick_weeks_before, v.pick_from_before)}`,
       ]
         .filter(Boolean)
         .join(', ')}`,
@@ -597,7 +600,7 @@ export const en = {
       `${n === 1 ? 'One more week is' : `${n} more weeks are`} short in fewer than ${share} of years.`,
     compared: 'Before and after',
     waiting: (n: string) => `Left in the ground until wanted (${n})`,
-    pulled: (stand: string, weeks: string) => `${stand}: pulled ${weeks}`,
+    pulled: (stand: string, weeks: string) => `${stand}: picked ${weeks}`,
     beforePlan: 'Planned before',
     afterPlan: 'Planned now',
     changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,
@@ -923,7 +926,7 @@ export const en = {
     options: 'What waiting brings',
     now: 'today',
     inWeeks: (n: number) => (n === 1 ? 'in a week' : `in ${n} weeks`),
-    pulled: 'Pulled',
+    pulled: 'Picked',
     plant: 'A plant on average',
     usable: 'Usable in all',
     gain: 'Gain',

@@ -1,24 +1,13 @@
-// How a stand lies across its bed.
+// How much of a bed's length a stand takes.
 #pragma once
 
 #include <algorithm>
 #include <cmath>
-#include <vector>
 
 #include "bed/bed.hpp"
 #include "stand/outlook.hpp"
 
 namespace sowtide::stand {
-
-/// Rows of clumps side by side across the stand's bed, the outer ones at its edges; 0 when it is none of these
-/// beds.
-[[nodiscard]] inline int rows_across(const std::vector<bed::Bed>& beds, const StandPlan& plan) noexcept {
-  for (const bed::Bed& bed : beds) {
-    if (bed.id == plan.bed && plan.spacing_mm > 0.0)
-      return std::max(1, bed::clumps_across(bed, row_distance_mm(plan)));
-  }
-  return 0;
-}
 
 /// Whole millimetres of a bed's length that clumps take where so many stand side by side: those of a row that is
 /// not full take their share of it, and no stand takes less than half a row. 0 without clumps.
