@@ -10,8 +10,8 @@
 
 namespace sowtide::base {
 
-/// One phrase. The keys and the names of their values stand in the schemas of docs/api (today, nursery,
-/// judge, plan, packets); a name ends in the unit of its value (_g, _mm, _m, _c, and _k for a difference of
+/// One phrase. The keys and the names of their values stand in the schemas of docs/api (today, outlook,
+/// nursery, judge, plan, packets); a name ends in the unit of its value (_g, _mm, _m, _c, and _k for a difference of
 /// temperatures), a share is 0..1. English is said by the desk.
 struct Message {
   using Value = std::variant<double, Date, std::string>;
