@@ -477,7 +477,7 @@ std::vector<Message> begin_again_said(const Context& c) {
   const auto weather = weathers.of(c.state.plan);
   if (!weather) return {};
   const auto again = stand::sowing_again(**weather, c.state.plan, raising_of(c.season.garden, c.state.plan),
-                                         bed_place(c.season.garden, c.state.plan).sun, c.season.today);
+                                         desk::bed_place(c.season.garden, c.state.plan).sun, c.season.today);
   return again ? std::vector<Message>{again_said(*again)} : std::vector<Message>{};
 }
 
