@@ -23,8 +23,8 @@ struct PlanInput {
   base::Date today{};
 };
 
-/// Reads {"effort": 0.1..10, "time_limit_s": 1..600, "weeks": 4..104, "bad_years": 0..5}, each with the
-/// planner's default when left out.
+/// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
+/// when left out.
 [[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(std::string_view body);
 
 /// {"state":"done"} or {"state":"failed","error":{…}}.
