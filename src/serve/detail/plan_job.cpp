@@ -136,7 +136,6 @@ void PlanJob::run(PlanInput input, plan::PlanOptions options) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }
   const std::lock_guard lock(mutex_);
-  if (plan) last_ = *plan;
   finished_ = std::move(plan);
   working_ = false;
 }
@@ -148,11 +147,6 @@ void PlanJob::cancel() {
 std::optional<base::Result<plan::Plan>> PlanJob::take_finished() {
   const std::lock_guard lock(mutex_);
   return std::exchange(finished_, std::nullopt);
-}
-
-std::optional<plan::Plan> PlanJob::last_plan() const {
-  const std::lock_guard lock(mutex_);
-  return last_;
 }
 
 }  // namespace sowtide::serve::detail
