@@ -616,6 +616,12 @@ export interface MadeStand {
   displaced: { stand: string; crop: string; by_hand: boolean }[];
 }
 
+/** What all answers depend on: the garden's number, which grows with every write, and the day at the server. */
+export interface GardenMoment {
+  revision: number;
+  today: string;
+}
+
 export interface SetupAnswer {
   name: string;
   units: 'metric' | 'us';
