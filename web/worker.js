@@ -13,8 +13,8 @@ const kKeptHeader = 'X-Sowtide-Kept';
 const kPatienceMs = 4000;
 /** Stands and figures looked at add up over a season: only so many are kept, the newest. */
 const kMostAnswers = 200;
-/** Streams, exports and other large things are not kept. */
-const kNotKept = ['/api/changes', '/api/openapi.json'];
+/** Not kept: the stream, what is for programs, and sheets to print, each of which weighs as much as many answers. */
+const kNotKept = ['/api/changes', '/api/openapi.json', '/api/print/'];
 
 self.addEventListener('install', (event) => {
   event.waitUntil(
@@ -94,7 +94,7 @@ self.addEventListener('fetch', (event) => {
   const url = new URL(request.url);
   if (request.method !== 'GET' || url.origin !== self.location.origin) return;
   if (url.pathname.startsWith('/api/')) {
-    if (!kNotKept.includes(url.pathname)) event.respondWith(answer(event));
+    if (!kNotKept.some((beginning) => url.pathname.startsWith(beginning))) event.respondWith(answer(event));
   } else if (request.mode === 'navigate') {
     if (url.pathname === '/') event.respondWith(page(request));
   } else {

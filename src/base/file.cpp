@@ -141,7 +141,7 @@ Result<std::string> read_file(const std::string& path, std::size_t max_bytes) {
   return read_plain(descriptor.number(), path, max_bytes);
 }
 
-Result<void> write_file(const std::string& path, std::string_view bytes) {
+Result<void> write_file(const std::string& path, std::string_view bytes, Readers readers) {
   const std::string temporary = temporary_beside(path);
   const auto failed = [&](int error) {
     ::unlink(temporary.c_str());
@@ -150,7 +150,9 @@ Result<void> write_file(const std::string& path, std::string_view bytes) {
                 "Check that the directory exists, that it may be written to and that the disk is not full");
   };
   constexpr mode_t kReadWriteForAll = 0666;  // narrowed by the umask
-  Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, kReadWriteForAll));
+  constexpr mode_t kReadWriteForOwner = 0600;
+  const mode_t mode = readers == Readers::owner ? kReadWriteForOwner : kReadWriteForAll;
+  Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode));
   if (descriptor.number() < 0) return failed(errno);
   if (!write_all(descriptor.number(), bytes)) return failed(errno);
   if (::fsync(descriptor.number()) != 0) return failed(errno);

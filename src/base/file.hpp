@@ -12,7 +12,15 @@ namespace sowtide::base {
 /// is unpacked, with the limit applied to the unpacked size.
 [[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t max_bytes = 512U << 20U);
 
-/// Writes a file whole or not at all: to a temporary beside it, then renamed.
-[[nodiscard]] Result<void> write_file(const std::string& path, std::string_view bytes);
+/// Who may read a file that is written.
+enum class Readers {
+  umask,  ///< as the umask of this machine says
+  owner   ///< its owner alone, who alone may write it: for keys and what lets devices in
+};
+
+/// Writes a file whole or not at all: to a new temporary beside it, then renamed, so that a file of that name and its
+/// mode are replaced.
+[[nodiscard]] Result<void> write_file(const std::string& path, std::string_view bytes,
+                                      Readers readers = Readers::umask);
 
 }  // namespace sowtide::base

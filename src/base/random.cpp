@@ -3,6 +3,8 @@
 #include <bit>
 #include <cmath>
 
+#include "base/hash.hpp"
+
 namespace sowtide::base {
 namespace {
 
@@ -14,9 +16,8 @@ std::uint64_t split_mix(std::uint64_t& state) noexcept {
   return z ^ (z >> 31U);
 }
 
-std::uint64_t fnv1a(std::uint64_t hash, unsigned char byte) noexcept { return (hash ^ byte) * 0x100000001b3ULL; }
-
-std::uint64_t fnv1a(std::uint64_t hash, std::uint64_t value) noexcept {
+/// The bytes of a number, the lowest first, on whatever machine.
+std::uint64_t fnv1a_of_number(std::uint64_t hash, std::uint64_t value) noexcept {
   for (unsigned shift = 0; shift < 64; shift += 8) hash = fnv1a(hash, static_cast<unsigned char>(value >> shift));
   return hash;
 }
@@ -24,9 +25,9 @@ std::uint64_t fnv1a(std::uint64_t hash, std::uint64_t value) noexcept {
 }  // namespace
 
 RandomStream::RandomStream(std::uint64_t seed, std::string_view name, std::uint64_t index) noexcept {
-  std::uint64_t hash = fnv1a(0xcbf29ce484222325ULL, seed);
-  for (const char c : name) hash = fnv1a(hash, static_cast<unsigned char>(c));
-  hash = fnv1a(hash, index);
+  std::uint64_t hash = fnv1a_of_number(kFnv1aStart, seed);
+  hash = fnv1a(name, hash);
+  hash = fnv1a_of_number(hash, index);
   for (std::uint64_t& word : state_) word = split_mix(hash);
 }
 

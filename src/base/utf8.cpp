@@ -49,6 +49,16 @@ std::optional<std::size_t> first_bad_utf8(std::string_view text) noexcept {
   return std::nullopt;
 }
 
+std::string_view utf8_prefix(std::string_view text, std::size_t most_bytes) noexcept {
+  if (text.size() <= most_bytes) return text;
+  constexpr std::size_t kMostFollowing = 3;  // bytes of a character after its first
+  for (std::size_t back = 0; back <= kMostFollowing && back <= most_bytes; ++back) {
+    const bool continues = (byte_at(text, most_bytes - back) & 0xC0U) == 0x80U;
+    if (!continues) return text.substr(0, most_bytes - back);
+  }
+  return text.substr(0, most_bytes);
+}
+
 std::string_view without_byte_order_mark(std::string_view text) noexcept {
   return text.starts_with("\xEF\xBB\xBF") ? text.substr(3) : text;
 }

@@ -21,6 +21,10 @@ struct Utf8Character {
 /// Offset of the first byte that is not UTF-8, or nothing when all is.
 [[nodiscard]] std::optional<std::size_t> first_bad_utf8(std::string_view text) noexcept;
 
+/// The beginning of a text, of so many bytes at most and without a part of a character at its end. Bytes that are not
+/// UTF-8 are cut as they come.
+[[nodiscard]] std::string_view utf8_prefix(std::string_view text, std::size_t most_bytes) noexcept;
+
 /// The text without a leading byte-order mark.
 [[nodiscard]] std::string_view without_byte_order_mark(std::string_view text) noexcept;
 

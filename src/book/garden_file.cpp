@@ -195,6 +195,14 @@ EventContext context_of(const SQLite::Database& database) {
   return context;
 }
 
+/// The description with its weather.
+GardenDescription load_whole(const SQLite::Database& database) {
+  GardenDescription garden = detail::load_description(database);
+  garden.weather = detail::load_weather(database);
+  garden.weather_findings = detail::load_weather_findings(database);
+  return garden;
+}
+
 void save_all(SQLite::Database& database, const GardenDescription& garden, const std::vector<Event>& events) {
   SQLite::Transaction transaction(database);
   detail::save_description(database, garden);
@@ -335,12 +343,7 @@ base::Result<GardenFile> GardenFile::open(const std::string& path) {
 }
 
 base::Result<GardenDescription> GardenFile::description() const {
-  return impl_->read([this] {
-    GardenDescription garden = detail::load_description(impl_->database);
-    garden.weather = detail::load_weather(impl_->database);
-    garden.weather_findings = detail::load_weather_findings(impl_->database);
-    return garden;
-  });
+  return impl_->read([this] { return load_whole(impl_->database); });
 }
 
 base::Result<std::vector<Event>> GardenFile::events() const {
@@ -381,7 +384,7 @@ base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record,
   });
 }
 
-base::Result<void> GardenFile::set_planned_stands(const std::vector<stand::StandPlan>& stands) {
+base::Result<void> GardenFile::keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer) {
   return impl_->write([&]() -> base::Result<bool> {
     SQLite::Database& database = impl_->database;
     const auto begun = texts_of(database, "SELECT DISTINCT stand FROM event WHERE stand IS NOT NULL");
@@ -394,6 +397,9 @@ base::Result<void> GardenFile::set_planned_stands(const std::vector<stand::Stand
     database.exec("DELETE FROM stand WHERE id NOT IN (SELECT stand FROM event WHERE stand IS NOT NULL)");
     int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
     for (const stand::StandPlan& plan : stands) detail::insert_stand(database, plan, position++);
+    SQLite::Statement keep(database, "INSERT OR REPLACE INTO plan_answer VALUES (1, ?)");
+    keep.bind(1, answer);
+    keep.exec();
     return true;
   });
 }
@@ -431,12 +437,16 @@ base::Result<void> GardenFile::take_back_stand(const std::string& stand, base::D
   });
 }
 
-base::Result<void> GardenFile::set_description(const GardenDescription& garden) {
+base::Result<void> GardenFile::change_description(const DescriptionChange& change) {
   return impl_->write([&]() -> base::Result<bool> {
     SQLite::Database& database = impl_->database;
-    GardenDescription whole = garden;
-    whole.stands = detail::load_description(database).stands;
-    if (auto checked = check_description(whole); !checked) return tl::make_unexpected(checked.error());
+    GardenDescription garden = load_whole(database);
+    const std::vector<stand::StandPlan> stands = garden.stands;
+    const int event_count = database.execAndGet("SELECT count(*) FROM event").getInt();
+    if (auto changed = change(garden, static_cast<std::size_t>(event_count)); !changed)
+      return tl::make_unexpected(changed.error());
+    garden.stands = stands;
+    if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
     detail::save_description(database, garden);
     const auto lost =
         texts_of(database,
@@ -446,15 +456,6 @@ base::Result<void> GardenFile::set_description(const GardenDescription& garden) 
     return fail(ProblemCode::contradiction,
                 fmt::format("bed \"{}\" is named in the log and cannot go", *lost.begin()),
                 {.file = impl_->path, .field = "beds"}, "Keep the bed");
-  });
-}
-
-base::Result<void> GardenFile::set_plan_answer(const std::string& answer) {
-  return impl_->write([&]() -> base::Result<bool> {
-    SQLite::Statement keep(impl_->database, "INSERT OR REPLACE INTO plan_answer VALUES (1, ?)");
-    keep.bind(1, answer);
-    keep.exec();
-    return true;
   });
 }
 

@@ -1,6 +1,7 @@
 // The garden file: one SQLite file (WAL, foreign keys, schema version with forward migrations).
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -33,8 +34,9 @@ class GardenFile {
   /// Replaces the weather and what was found in it.
   base::Result<void> set_weather(const climate::WeatherRecord& record,
                                  const std::vector<climate::QualityFinding>& findings);
-  /// Replaces the stands that have no event yet by those of a plan; stands with events stay.
-  base::Result<void> set_planned_stands(const std::vector<stand::StandPlan>& stands);
+  /// Replaces the stands that have no event yet by those of a plan, and the answer kept by `answer` (JSON text), all
+  /// or nothing; stands with events stay.
+  base::Result<void> keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer);
   /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
@@ -42,12 +44,13 @@ class GardenFile {
   /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log does
   /// not name goes. not_found, or what `taking_back` refuses.
   base::Result<void> take_back_stand(const std::string& stand, base::Date day);
-  /// Keeps the planner's last answer (JSON text), in place of the one before.
-  base::Result<void> set_plan_answer(const std::string& answer);
-  /// The answer kept; empty when there is none.
+  /// The answer of the last plan kept; empty when there is none.
   [[nodiscard]] base::Result<std::string> plan_answer() const;
-  base::Result<void> set_description(
-      const GardenDescription& garden);  ///< beds, trays, wants, packets, varieties, site
+  /// What changes a description, given also how many entries the log has. With a problem nothing is written.
+  using DescriptionChange = std::function<base::Result<void>(GardenDescription& garden, std::size_t event_count)>;
+  /// Changes beds, trays, wants, packets, varieties and site from what the file holds now: no other write comes between
+  /// what `change` is given and what is kept of it. Problems: those of `change`, and what a description is refused for.
+  base::Result<void> change_description(const DescriptionChange& change);
   /// A number that grows with every write, for ETags and change events.
   [[nodiscard]] base::Result<std::int64_t> revision() const;
   /// A consistent copy by SQLite's online backup.

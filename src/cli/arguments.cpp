@@ -11,6 +11,7 @@
 #include "climate/readers.hpp"
 #include "climate/site.hpp"
 #include "desk/json.hpp"
+#include "plan/plan.hpp"
 
 namespace sowtide::cli {
 namespace {
@@ -59,6 +60,10 @@ CLI::Validator between(Number low, Number high) {
     return fmt::format("{} is not {}", text, is_number ? "within " + range : "a number from " + range);
   };
   return CLI::Validator(check, range);
+}
+
+CLI::Validator within(const plan::OptionLimits& limits) {
+  return between(limits.least, limits.most);
 }
 
 void add_json(CLI::App* app, Output& output) {
@@ -295,17 +300,17 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
           "--time-limit", p.plan.time_limit_s,
           "seconds in all, 60 unless given, times an effort above 1; where laying out the choices takes "
           "more than half of them, fewer weeks to sow in are looked at")
-      ->check(between(1.0, 3600.0));
+      ->check(within(plan::kPlanLimits.time_limit_s));
   plan->add_option("--effort", p.plan.effort,
                    "how many times the usual number of changes to try: 3 takes three times as long, for a "
                    "plan that is "
                    "mostly a little better; the time limit grows with it unless it is given")
-      ->check(between(0.1, 50.0));
+      ->check(within(plan::kPlanLimits.effort));
   plan->add_option("--gap", p.plan.gap_goal, "stop at this proven gap, 0.01 is one per cent")->check(between(0.0, 1.0));
   plan->add_option("--bad-years", p.plan.bad_years,
                    "how much the worst fifth of the weather years counts beyond the mean: 0 not at all, 1 in full")
-      ->check(between(0.0, 5.0));
-  plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(between(1, 104));
+      ->check(within(plan::kPlanLimits.bad_years));
+  plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(within(plan::kPlanLimits.weeks));
   plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
   plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");
   plan->add_option("--write-model", p.plan.write_model,

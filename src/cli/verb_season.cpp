@@ -110,8 +110,7 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {
-    if (auto kept = opened->file.set_planned_stands(plan->stands); !kept) return kept;
-    if (auto kept = opened->file.set_plan_answer(desk::plan_json(*plan)); !kept) return kept;
+    if (auto kept = opened->file.keep_plan(plan->stands, desk::plan_json(*plan)); !kept) return kept;
   }
   if (output.json) {
     output.out << desk::plan_json(*plan) << "\n";

@@ -64,6 +64,10 @@ base::Result<void> run_serve(const ServeVerbOptions& options, Output& output) {
   how.on_invitation = [&](const serve::PairingInvitation& invitation) {
     show_invitation(invitation, how.certificate.has_value(), output);
   };
+  how.on_defect = [&output](const std::string& defect) {
+    fmt::print(output.err, "sowtide: {}; it goes on serving. Please report it.\n", defect);
+    output.err.flush();
+  };
   static const std::atomic<bool> never{false};
   return serve::serve(
       how, [&](const std::string& url) { show_address(url, how.certificate, output); },

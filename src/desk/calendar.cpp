@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstdint>
 
+#include "base/hash.hpp"
+#include "base/utf8.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/print/page.hpp"
 #include "desk/print/sheets.hpp"
@@ -45,19 +47,14 @@ std::string escaped(std::string_view text) {
   return out;
 }
 
-bool continues_character(char c) {
-  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
-}
-
 /// Folds one content line: no line longer than 75 octets, no character torn apart.
 std::string folded(std::string_view line) {
   std::string out;
   std::size_t room = kMostOctets;
   while (line.size() > room) {
-    std::size_t cut = room;
-    while (cut > 1 && continues_character(line[cut])) --cut;
-    out += std::string(line.substr(0, cut)) + "\r\n ";
-    line.remove_prefix(cut);
+    const std::string_view head = base::utf8_prefix(line, room);
+    out += std::string(head) + "\r\n ";
+    line.remove_prefix(head.size());
     room = kMostOctets - 1;  // the blank that marks a folded line counts
   }
   return out + std::string(line) + "\r\n";
@@ -67,14 +64,6 @@ std::string compact(Date date) {
   std::string text = base::to_iso(date);
   std::erase(text, '-');
   return text;
-}
-
-/// FNV-1a, 64 bits (Fowler, Noll, Vo; constants as in the IETF draft): a short name for the garden, no
-/// secret.
-std::uint64_t hash_of(std::string_view text) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash;
 }
 
 struct Writer {
@@ -200,7 +189,7 @@ base::Result<std::string> calendar_ics(const Season& season, const CalendarOptio
   Writer w{season,
            words,
            options,
-           fmt::format("{:016x}", hash_of(fmt::format("{}/{:.4f}/{:.4f}", season.garden.name,
+           fmt::format("{:016x}", base::fnv1a(fmt::format("{}/{:.4f}/{:.4f}", season.garden.name,
                                                       site.latitude_deg, site.longitude_deg))),
            {}};
   const std::string name = words.say("calendar.name", {{"garden", season.garden.name}});

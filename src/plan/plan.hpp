@@ -119,6 +119,21 @@ struct PlanPrices {
 inline constexpr std::size_t kUsualRounds = 3000;
 inline constexpr double kUsualTimeLimitS = 60.0;
 
+/// Between which values something may lie that is asked of a plan; both are allowed.
+struct OptionLimits {
+  double least = 0.0;
+  double most = 0.0;
+};
+
+/// What may be asked of a plan, on the command line and in the page alike.
+struct PlanLimits {
+  OptionLimits effort{0.1, 50.0};  ///< times the usual search
+  OptionLimits time_limit_s{1.0, 3600.0};
+  OptionLimits weeks{1.0, 104.0};  ///< whole
+  OptionLimits bad_years{0.0, 5.0};
+};
+inline constexpr PlanLimits kPlanLimits;
+
 struct PlanOptions {
   /// Half of it may go into laying out the choices; what cannot be looked at by then is left out, with a
   /// note.

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "base/file.hpp"
+#include "base/hash.hpp"
 #include "serve/detail/embedded.hpp"
 
 namespace sowtide::serve {
@@ -67,11 +68,7 @@ std::string gzip(std::string_view bytes, PackEffort effort) {
 }
 
 std::string entity_tag(std::string_view bytes) {
-  // FNV-1a with 64 bits (Fowler, Noll and Vo): tells versions of one file apart; nothing here relies on its
-  // secrecy.
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : bytes) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return fmt::format("\"{:x}-{:016x}\"", bytes.size(), hash);
+  return fmt::format("\"{:x}-{:016x}\"", bytes.size(), base::fnv1a(bytes));
 }
 
 Asset make_asset(std::string path, std::string bytes) {

@@ -25,24 +25,34 @@ using base::ProblemCode;
 constexpr auto kLookAtStop = std::chrono::milliseconds(50);
 constexpr const char* kRevisionEvent = "revision";
 
-/// Tells listeners of what happens without their doing: a plan that ended, a write of the command line, which
+/// {"revision":12,"today":"2027-04-20"}
+std::string moment_json(const detail::GardenMoment& moment) {
+  return fmt::format(R"({{"revision":{},"today":"{}"}})", moment.revision, base::to_iso(moment.today));
+}
+
+/// Keeps the plan that has come to its end, and tells listeners how that went.
+void keep_finished_plan(const detail::RouteContext& context) {
+  const auto finished = context.plans.take_finished();
+  if (!finished) return;
+  const base::Result<void> kept =
+      *finished ? context.garden.file().keep_plan((**finished).stands, desk::plan_json(**finished))
+                : tl::unexpected(finished->error());
+  context.server.publish(detail::kChanges, "plan", detail::plan_end_json(kept));
+}
+
+/// Tells listeners of what happens without their doing: a plan that ended, a new day, a write of the command line, which
 /// may work on the same file.
 void add_changes(const detail::RouteContext& context) {
   context.server.event_stream(detail::kChanges, [&garden = context.garden] {
-    return std::pair<std::string, std::string>{kRevisionEvent, std::to_string(garden.seen_revision())};
+    return std::pair<std::string, std::string>{kRevisionEvent, moment_json(garden.seen())};
   });
-  context.server.on_tick([context, made_for = std::int64_t{-1}]() mutable {
-    if (const auto finished = context.plans.take_finished()) {
-      base::Result<void> kept = *finished ? context.garden.file().set_planned_stands((**finished).stands)
-                                          : tl::unexpected(finished->error());
-      if (kept) kept = context.garden.file().set_plan_answer(desk::plan_json(**finished));
-      context.server.publish(detail::kChanges, "plan", detail::plan_end_json(kept));
-    }
+  context.server.on_tick([context, made_for = detail::GardenMoment{}]() mutable {
+    keep_finished_plan(context);
     context.tell_changes();
-    // The season of a large garden takes seconds. It is made in idle time, once for a revision, so that the next
-    // page need not wait for it; what it lacks is told there.
-    if (std::exchange(made_for, context.garden.seen_revision()) != context.garden.seen_revision())
-      static_cast<void>(context.garden.season());
+    // The season of a large garden takes seconds. It is made in idle time, once for a revision and day, so that the
+    // next page need not wait for it; what it lacks is told there.
+    const detail::GardenMoment seen = context.garden.seen();
+    if (std::exchange(made_for, seen) != seen) static_cast<void>(context.garden.season());
   });
 }
 
@@ -100,7 +110,7 @@ void detail::add_garden_routes(const RouteContext& context) {
 
 void detail::RouteContext::tell_changes() const {
   if (garden.look_for_change())
-    server.publish(kChanges, kRevisionEvent, std::to_string(garden.seen_revision()));
+    server.publish(kChanges, kRevisionEvent, moment_json(garden.seen()));
 }
 
 std::string detail::RouteContext::address_for(const Request& request) const {
@@ -126,9 +136,10 @@ base::Result<void> serve(const ServeOptions& options, const std::function<void(c
   auto pairing = open_pairing(options);
   if (!pairing) return tl::unexpected(pairing.error());
 
-  detail::GardenDesk garden(std::move(*file), options.today);
+  detail::GardenDesk garden(std::move(*file), [fixed = options.today] { return fixed ? *fixed : detail::system_today(); });
   garden.look_for_change();
   HttpServer server({.port = options.port, .home_network = options.lan, .certificate = options.certificate});
+  server.on_defect(options.on_defect);
   detail::PlanJob plans(
       [&server](const std::string& progress) { server.publish(detail::kChanges, "plan", progress); });
   server.assets(std::move(*assets));

@@ -32,6 +32,8 @@ struct ServeOptions {
   std::function<void(const PairingInvitation&)> on_invitation = {};
   std::optional<ServerCertificate> certificate = {};  ///< serves over TLS only
   bool forget_devices = false;  ///< ends all pairings first
+  /// Told of what went wrong beside any answer; it goes on serving. From any thread, once for each in a row.
+  std::function<void(const std::string&)> on_defect = {};
 };
 
 /// Serves on 127.0.0.1, or to the home network, until `stop` becomes true, looking at it several times a

@@ -15,7 +15,6 @@
 #include "serve/detail/home_address.hpp"
 #include "serve/detail/http_text.hpp"
 #include "serve/detail/openssl.hpp"
-#include "serve/detail/secret_file.hpp"
 
 namespace sowtide::serve {
 namespace {
@@ -208,7 +207,7 @@ base::Result<Authority> authority_of(const MadeCertificate& files, std::chrono::
   if (!has_certificate && !has_key) {
     Authority made = new_authority(now - std::chrono::days(1));
     auto kept =
-        detail::write_secret_file(files.authority_key_file, detail::pem_of(*made.key), "the authority's key");
+        base::write_file(files.authority_key_file, detail::pem_of(*made.key), base::Readers::owner);
     if (kept) kept = base::write_file(files.authority_file, detail::pem_of(*made.certificate));
     if (!kept) return tl::unexpected(kept.error());
     return made;
@@ -266,7 +265,7 @@ base::Result<MadeCertificate> make_certificate(const CertificateOptions& options
   const KeyPtr key = new_key();
   const CertificatePtr certificate =
       server_certificate(*authority, *key, made.hosts, now - std::chrono::days(1));
-  auto kept = detail::write_secret_file(made.key_file, detail::pem_of(*key), "the server's key");
+  auto kept = base::write_file(made.key_file, detail::pem_of(*key), base::Readers::owner);
   if (kept) kept = base::write_file(made.certificate_file, detail::pem_of(*certificate));
   if (!kept) return tl::unexpected(kept.error());
   made.new_authority = authority->is_new;

@@ -193,6 +193,8 @@ struct HttpServer::Impl {
   std::vector<Stream> streams;
   std::map<std::string, Asset> assets;
   std::function<void()> on_tick;
+  std::function<void(const std::string&)> on_defect;
+  std::string told_defect;  ///< of the last tick; empty when it went well
   std::function<std::optional<Response>(const Request&)> gate;
   std::set<std::string> hosts;
   MHD_Daemon* daemon = nullptr;
@@ -710,7 +712,7 @@ struct HttpServer::Impl {
       if (exchange != nullptr) {
         compute(*exchange);
       } else if (on_tick) {
-        on_tick();
+        call_tick();
       }
       if (std::chrono::steady_clock::now() >= next_heartbeat) {
         next_heartbeat += kHeartbeat;
@@ -719,15 +721,30 @@ struct HttpServer::Impl {
     }
   }
 
+  /// A tick that fails must not end the server: whoever asks is still answered.
+  void call_tick() {
+    try {
+      on_tick();
+      told_defect.clear();
+    } catch (const std::exception& failure) {
+      const std::string defect = defect_text(failure);
+      if (on_defect && defect != told_defect) on_defect(defect);
+      told_defect = defect;
+    }
+  }
+
+  static std::string defect_text(const std::exception& failure) {
+    return fmt::format("a defect of this program: {}", failure.what());
+  }
+
   static void compute(Exchange& exchange) {
     try {
       exchange.response = (*exchange.handler)(exchange.request);
     } catch (const std::exception& failure) {
-      exchange.response =
-          problem_response({.code = ProblemCode::internal,
-                            .what = fmt::format("a defect of this program: {}", failure.what()),
-                            .where = {},
-                            .remedy = "Please report it with what you did."});
+      exchange.response = problem_response({.code = ProblemCode::internal,
+                                            .what = defect_text(failure),
+                                            .where = {},
+                                            .remedy = "Please report it with what you did."});
     }
     MHD_resume_connection(exchange.connection);
   }
@@ -778,6 +795,10 @@ void HttpServer::end_streams() {
 
 void HttpServer::on_tick(std::function<void()> call) {
   impl_->on_tick = std::move(call);
+}
+
+void HttpServer::on_defect(std::function<void(const std::string&)> tell) {
+  impl_->on_defect = std::move(tell);
 }
 
 base::Result<void> HttpServer::start() {

@@ -100,8 +100,10 @@ class HttpServer {
   /// Looks at every request that passed the server's own checks, before anything answers it; what it gives is
   /// the answer. On the network thread: it must be quick and safe beside handlers.
   void gate(std::function<std::optional<Response>(const Request&)> look);
-  /// Called about once a `tick` on the worker thread.
+  /// Called about once a `tick` on the worker thread. What it throws goes to `on_defect`; it is called again.
   void on_tick(std::function<void()> call);
+  /// Told, on the worker thread, what a tick failed of; the same failure of ticks in a row is told once.
+  void on_defect(std::function<void(const std::string&)> tell);
 
   /// Every route: method and pattern, in the order of their adding; streams are "GET".
   [[nodiscard]] std::vector<std::pair<std::string, std::string>> routes() const;

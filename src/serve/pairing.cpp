@@ -11,8 +11,8 @@
 #include <utility>
 
 #include "base/file.hpp"
+#include "base/utf8.hpp"
 #include "serve/detail/http_text.hpp"
-#include "serve/detail/secret_file.hpp"
 
 namespace sowtide::serve {
 namespace {
@@ -27,7 +27,7 @@ constexpr std::size_t kTokenBytes = 32;
 constexpr std::size_t kIdBytes = 4;
 constexpr std::size_t kMostFileBytes = 1U << 20U;
 constexpr std::size_t kMostDevices = 100;
-constexpr std::size_t kLongestName = 60;
+constexpr std::size_t kLongestNameBytes = 60;
 
 std::string hexadecimal(const unsigned char* bytes, std::size_t count) {
   constexpr std::string_view kDigits = "0123456789abcdef";
@@ -162,12 +162,11 @@ base::Result<PairingOutcome> Pairing::pair(std::string_view code, const std::str
   const auto secret = random_bytes<kTokenBytes>();
   PairingOutcome outcome{Kind::paired, hexadecimal(id.data(), id.size()),
                          hexadecimal(secret.data(), secret.size())};
-  if (devices_.size() >= kMostDevices) devices_.erase(devices_.begin());
-  devices_.push_back({outcome.device, name.substr(0, kLongestName), today, sha256(outcome.token)});
-  if (auto written = write(); !written) {
-    devices_.pop_back();
-    return tl::unexpected(written.error());
-  }
+  std::vector<PairedDevice> devices = devices_;
+  if (devices.size() >= kMostDevices) devices.erase(devices.begin());
+  devices.push_back({outcome.device, std::string(base::utf8_prefix(name, kLongestNameBytes)), today,
+                     sha256(outcome.token)});
+  if (auto kept = keep(std::move(devices)); !kept) return tl::unexpected(kept.error());
   return outcome;
 }
 
@@ -186,33 +185,27 @@ std::vector<PairedDevice> Pairing::devices() const {
 
 base::Result<void> Pairing::forget(std::string_view id) {
   const std::lock_guard lock(mutex_);
-  const auto found = std::find_if(devices_.begin(), devices_.end(),
-                                  [id](const PairedDevice& device) { return device.id == id; });
-  if (found == devices_.end()) {
+  std::vector<PairedDevice> devices = devices_;
+  if (std::erase_if(devices, [id](const PairedDevice& device) { return device.id == id; }) == 0) {
     return base::fail(ProblemCode::not_found, "there is no such device",
                       {.file = {}, .line = 0, .column = 0, .field = "device"},
                       "GET /api/devices lists them.");
   }
-  const PairedDevice kept = *found;
-  devices_.erase(found);
-  if (auto written = write(); !written) {
-    devices_.push_back(kept);
-    return written;
-  }
-  return {};
+  return keep(std::move(devices));
 }
 
-base::Result<void> Pairing::write() const {
+base::Result<void> Pairing::keep(std::vector<PairedDevice> devices) {
   json list = json::array();
-  for (const PairedDevice& device : devices_) {
+  for (const PairedDevice& device : devices) {
     list.push_back({{"id", device.id},
                     {"name", device.name},
                     {"paired_on", base::to_iso(device.paired_on)},
                     {"token_sha256", device.token_sha256}});
   }
-  return detail::write_secret_file(file_,
-                                   json{{"devices", list}}.dump(1, ' ', false, json::error_handler_t::replace),
-                                   "the paired devices");
+  const std::string text = json{{"devices", list}}.dump(1, ' ', false, json::error_handler_t::replace);
+  if (auto written = base::write_file(file_, text, base::Readers::owner); !written) return written;
+  devices_ = std::move(devices);
+  return {};
 }
 
 std::optional<std::string> cookie_value(std::string_view header, std::string_view name) {

@@ -51,19 +51,20 @@ class Pairing {
   /// A new code such as "K7QM-2XTR", in place of any before it.
   std::string new_code();
   /// Tries a code; dashes, blanks and case do not count. The code is spent when it is right. Problems:
-  /// storage.
+  /// file_unreadable, when the devices cannot be written; they are then those of before.
   base::Result<PairingOutcome> pair(std::string_view code, const std::string& name, base::Date today);
   /// True when the token is that of a paired device.
   [[nodiscard]] bool knows(std::string_view token) const;
   [[nodiscard]] std::vector<PairedDevice> devices() const;
-  /// Ends a pairing. Problems: not_found, storage.
+  /// Ends a pairing. Problems: not_found, file_unreadable likewise.
   base::Result<void> forget(std::string_view id);
 
  private:
   Pairing(std::string file, Clock clock) : file_(std::move(file)), clock_(std::move(clock)) {}
   [[nodiscard]] bool may_try();
   [[nodiscard]] bool is_the_code(std::string_view code);
-  [[nodiscard]] base::Result<void> write() const;
+  /// Writes the devices to the file; only then they are the paired ones.
+  base::Result<void> keep(std::vector<PairedDevice> devices);
 
   std::string file_;
   Clock clock_;

@@ -1,41 +1,11 @@
 #include <utility>
 
-#include "base/csv.hpp"
 #include "desk/judgement.hpp"
+#include "serve/detail/query.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
-
-base::Result<std::optional<base::Date>> date_asked(const Request& request, const std::string& name) {
-  const auto asked = request.asked(name);
-  if (!asked) return std::optional<base::Date>{};
-  auto date = base::parse_iso_date(*asked);
-  if (!date) {
-    base::Problem problem = date.error();
-    problem.where.field = name;
-    return tl::unexpected(problem);
-  }
-  return std::optional<base::Date>{*date};
-}
-
-base::Result<double> number_asked(const Request& request, const std::string& name, double fallback,
-                                  double low, double high) {
-  const auto asked = request.asked(name);
-  if (!asked) return fallback;
-  const auto number = base::parse_number(*asked);
-  if (number && *number >= low && *number <= high) return *number;
-  return base::fail(base::ProblemCode::out_of_range, "\"" + *asked + "\" is not a number in the range",
-                    {.file = {}, .line = 0, .column = 0, .field = name},
-                    "Give a number from " + base::number_text(low) + " to " + base::number_text(high));
-}
-
-base::Result<int> whole_asked(const Request& request, const std::string& name, int fallback, int low,
-                              int high) {
-  const auto number = number_asked(request, name, fallback, low, high);
-  if (!number) return tl::unexpected(number.error());
-  return static_cast<int>(*number);
-}
 
 base::Result<desk::StandLook> look_asked(const Request& request) {
   desk::StandLook look;
@@ -61,11 +31,11 @@ base::Result<stand::Removal> removal_asked(const Request& request, base::Date to
   if (!date) return tl::unexpected(date.error());
   const auto largest = whole_asked(request, "largest_per_clump", 0, 0, 12);
   if (!largest) return tl::unexpected(largest.error());
-  const auto above = number_asked(request, "above_g", 0.0, 0.0, 1e5);
+  const auto above = number_asked(request, "above_g", 0.0, {0.0, 1e5});
   if (!above) return tl::unexpected(above.error());
   const auto keep = whole_asked(request, "keep_per_clump", 0, 0, 12);
   if (!keep) return tl::unexpected(keep.error());
-  const auto leaf = number_asked(request, "leaf_share", 0.0, 0.0, 0.9);
+  const auto leaf = number_asked(request, "leaf_share", 0.0, {0.0, 0.9});
   if (!leaf) return tl::unexpected(leaf.error());
   removal.date = date->value_or(today);
   removal.largest_per_clump = *largest;

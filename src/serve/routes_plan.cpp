@@ -1,6 +1,5 @@
 #include <utility>
 
-#include "desk/json.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
@@ -22,13 +21,11 @@ Response start_plan(const RouteContext& context, const Request& request) {
 
 void add_plan_routes(const RouteContext& context) {
   context.server.route("GET", "/api/plan", [context](const Request&) {
-    const auto plan = context.plans.last_plan();
-    // After a restart the answer kept in the garden file is the last one.
-    if (const auto kept = context.garden.file().plan_answer(); !plan && kept && !kept->empty())
-      return Response{.body = *kept, .headers = {}};
+    // The file's, not the last one made here: the command line may have planned since, or keeping it have failed.
+    const auto kept = context.garden.file().plan_answer();
+    if (!kept) return problem_response(kept.error());
     // Nothing is no problem: a page that asks at its start should not have to report one.
-    return plan ? Response{.body = desk::plan_json(*plan), .headers = {}}
-                : Response{.status = 204, .body = {}, .headers = {}};
+    return kept->empty() ? Response{.status = 204, .body = {}, .headers = {}} : Response{.body = *kept, .headers = {}};
   });
   context.server.route("POST", "/api/plan",
                        [context](const Request& request) { return start_plan(context, request); });

@@ -2,30 +2,21 @@
 
 #include <optional>
 
-#include "base/csv.hpp"
 #include "desk/garden_windows.hpp"
 #include "desk/json.hpp"
 #include "desk/nursery.hpp"
 #include "desk/packets.hpp"
+#include "serve/detail/query.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
 
-/// A number of the query, if it is asked for.
-base::Result<std::optional<double>> number_of(const Request& request, const std::string& name) {
-  const auto found = request.query.find(name);
-  if (found == request.query.end()) return std::nullopt;
-  if (const auto number = base::parse_number(found->second)) return *number;
-  return base::fail(base::ProblemCode::out_of_range,
-                    fmt::format("\"{}\" is not a number", found->second.substr(0, 40)), {.field = name});
-}
-
 base::Result<desk::SeedBoxOptions> seed_options(const Request& request) {
   desk::SeedBoxOptions options;
-  const auto temp_c = number_of(request, "temp_c");
-  const auto moisture_pct = number_of(request, "moisture_pct");
-  const auto service = number_of(request, "service");
+  const auto temp_c = number_asked(request, "temp_c");
+  const auto moisture_pct = number_asked(request, "moisture_pct");
+  const auto service = number_asked(request, "service");
   for (const auto* asked : {&temp_c, &moisture_pct, &service}) {
     if (!*asked) return tl::unexpected(asked->error());
   }
@@ -51,7 +42,7 @@ Response packets(const RouteContext& context, const Request& request) {
 }
 
 Response windows(const RouteContext& context, const Request& request) {
-  const auto asked = number_of(request, "level");
+  const auto asked = number_asked(request, "level");
   if (!asked) return problem_response(asked.error());
   const double level = asked->value_or(0.5);
   return context.garden.answer(

@@ -1,5 +1,3 @@
-#include <charconv>
-#include <cmath>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -11,6 +9,7 @@
 #include "serve/assets.hpp"
 #include "serve/detail/garden_parts.hpp"
 #include "serve/detail/http_text.hpp"
+#include "serve/detail/query.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
@@ -35,65 +34,67 @@ Response answered(base::Result<std::string> body) {
 
 /// Whoever changes a part says by If-Match which state was seen; another one since is not written over
 /// unseen.
-std::optional<Response> refuse_unseen(const RouteContext& context, const Request& request) {
-  const std::string& seen = request.header("if-match");
-  if (seen.empty()) return std::nullopt;
-  const auto now = setup_answer(context);
-  if (!now) return problem_response(now.error());
-  const std::string tag = entity_tag(*now);
+base::Result<void> refuse_unseen(const std::string& seen, const std::string& now) {
+  if (seen.empty()) return {};
+  const std::string tag = entity_tag(now);
   const std::string packed_tag = tag.substr(0, tag.size() - 1) + "-gz\"";
-  if (names_tag(seen, tag) || names_tag(seen, packed_tag)) return std::nullopt;
-  return problem_response(kPreconditionFailed,
-                          {.code = ProblemCode::contradiction,
-                           .what = "the garden was changed elsewhere since you read it",
-                           .where = {},
-                           .remedy = "Read GET /api/setup again and make the change on that."});
+  if (names_tag(seen, tag) || names_tag(seen, packed_tag)) return {};
+  return base::fail(ProblemCode::contradiction, "the garden was changed elsewhere since you read it", {},
+                    "Read GET /api/setup again and make the change on that.");
+}
+
+/// Puts the part that is sent into what the garden file holds now. Where it is refused, `refusal` is the answer.
+base::Result<void> put_part(const Request& request, book::GardenDescription& garden, std::size_t event_count,
+                            std::optional<Response>& refusal) {
+  if (auto seen = refuse_unseen(request.header("if-match"), setup_json(garden, event_count)); !seen) {
+    refusal = problem_response(kPreconditionFailed, seen.error());
+    return seen;
+  }
+  if (auto read = read_garden_part(garden, request.captured.at("part"), request.body); !read) {
+    refusal = problem_response(read.error());
+    return read;
+  }
+  // Here it is the body that names what does not exist; the address is right.
+  constexpr int kBadRequest = 400;
+  auto known = book::check_against(crop::built_in_library(), garden);
+  if (!known) refusal = problem_response(kBadRequest, known.error());
+  return known;
 }
 
 Response change_part(const RouteContext& context, const Request& request) {
-  if (auto refusal = refuse_unseen(context, request)) return std::move(*refusal);
-  auto garden = context.garden.file().description();
-  if (!garden) return problem_response(garden.error());
-  if (auto read = read_garden_part(*garden, request.captured.at("part"), request.body); !read)
-    return problem_response(read.error());
-  if (auto known = book::check_against(crop::built_in_library(), *garden); !known) {
-    // Here it is the body that names what does not exist; the address is right.
-    constexpr int kBadRequest = 400;
-    return problem_response(kBadRequest, known.error());
-  }
-  if (auto kept = context.garden.file().set_description(*garden); !kept) {
-    // What is still referred to cannot go: again it is not the address that is wrong.
-    constexpr int kConflict = 409;
-    return kept.error().code == ProblemCode::not_found ? problem_response(kConflict, kept.error())
-                                                       : problem_response(kept.error());
-  }
-  return answered(setup_answer(context));
+  std::optional<Response> refusal;
+  const auto kept = context.garden.file().change_description(
+      [&](book::GardenDescription& garden, std::size_t event_count) {
+        return put_part(request, garden, event_count, refusal);
+      });
+  if (refusal) return std::move(*refusal);
+  if (kept) return answered(setup_answer(context));
+  // What is still referred to cannot go: again it is not the address that is wrong.
+  constexpr int kConflict = 409;
+  return kept.error().code == ProblemCode::not_found ? problem_response(kConflict, kept.error())
+                                                     : problem_response(kept.error());
 }
 
-std::optional<double> number_asked(const Request& request, const std::string& name) {
-  const auto text = request.asked(name);
-  if (!text) return std::nullopt;
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), value);
-  return error == std::errc{} && end == text->data() + text->size() ? std::optional(value) : std::nullopt;
+/// Nothing for what is no number within the bounds, or was not asked.
+std::optional<double> number_within(const Request& request, const std::string& name, NumberBounds bounds) {
+  const auto number = number_asked(request, name, bounds);
+  return number ? *number : std::nullopt;
 }
 
 Response nearest(const Request& request) {
-  const auto latitude_deg = number_asked(request, "lat");
-  const auto longitude_deg = number_asked(request, "lon");
-  const bool has_elevation = request.asked("elevation_m").has_value();
-  const auto elevation_m = number_asked(request, "elevation_m");
   constexpr double kPole = 90.0;
   constexpr double kHalfRound = 180.0;
-  if (!latitude_deg || !longitude_deg || (has_elevation && !elevation_m) ||
-      !(std::abs(*latitude_deg) <= kPole) || !(std::abs(*longitude_deg) <= kHalfRound)) {
+  const auto latitude_deg = number_within(request, "lat", {-kPole, kPole});
+  const auto longitude_deg = number_within(request, "lon", {-kHalfRound, kHalfRound});
+  const auto elevation_m = number_asked(request, "elevation_m");
+  if (!latitude_deg || !longitude_deg || !elevation_m) {
     return problem_response({.code = ProblemCode::out_of_range,
                              .what = "lat, lon and elevation_m must be numbers of a place on earth",
                              .where = {.file = {}, .line = 0, .column = 0, .field = "lat"},
                              .remedy = "Ask for example /api/places/nearest?lat=47.4&lon=-122.3."});
   }
   const climate::NearestPlace found = climate::nearest_place(
-      *latitude_deg, *longitude_deg, elevation_m.value_or(std::numeric_limits<double>::quiet_NaN()));
+      *latitude_deg, *longitude_deg, elevation_m->value_or(std::numeric_limits<double>::quiet_NaN()));
   const nlohmann::ordered_json answer{{"station", found.station},
                                       {"distance_km", found.distance_km},
                                       {"elevation_difference_m", found.elevation_difference_m},
@@ -107,8 +108,8 @@ Response nearest(const Request& request) {
 
 Response household(const Request& request) {
   constexpr double kMostPeople = 1000.0;
-  const auto people = number_asked(request, "people");
-  if (!people || !(*people >= 0.0) || *people > kMostPeople) {
+  const auto people = number_within(request, "people", {0.0, kMostPeople});
+  if (!people) {
     return problem_response({.code = ProblemCode::out_of_range,
                              .what = "people must be a number from 0 to 1000",
                              .where = {.file = {}, .line = 0, .column = 0, .field = "people"},

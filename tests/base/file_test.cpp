@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 #include <stdlib.h>
+#include <sys/stat.h>
 #include <zlib.h>
 
 #include <filesystem>
@@ -81,6 +82,21 @@ TEST_F(FileTest, SaysWhatIsWrong) {
   const auto written = write_file(file("no/such/directory"), "x");
   EXPECT_EQ(written.error().code, ProblemCode::file_unreadable);
   EXPECT_FALSE(written.error().remedy.empty());
+}
+
+TEST_F(FileTest, OfTheOwnerAloneWhateverWasThereBefore) {
+  const auto mode = [this](const std::string& name) {
+    struct stat facts {};
+    EXPECT_EQ(::stat(file(name).c_str(), &facts), 0);
+    return facts.st_mode & 0777U;
+  };
+  ASSERT_TRUE(write_file(file("key"), "old"));
+  ASSERT_EQ(::chmod(file("key").c_str(), 0666), 0);
+  ASSERT_TRUE(write_file(file("key"), "secret", Readers::owner));
+  EXPECT_EQ(mode("key"), 0600U);
+  EXPECT_EQ(read_file(file("key")).value(), "secret");
+  ASSERT_TRUE(write_file(file("open"), "for all"));
+  EXPECT_NE(mode("open"), 0600U);
 }
 
 TEST_F(FileTest, AFailedWriteLeavesTheOldFile) {

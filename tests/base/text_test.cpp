@@ -10,6 +10,7 @@
 
 #include "base/csv.hpp"
 #include "base/nearest.hpp"
+#include "base/hash.hpp"
 #include "base/utf8.hpp"
 
 namespace sowtide::base {
@@ -118,6 +119,25 @@ TEST(Numbers, AreWrittenInTheShortestText) {
 RC_GTEST_PROP(NumberLaws, EveryDoubleReadsBackAsItself, (double value)) {
   RC_PRE(std::isfinite(value));
   RC_ASSERT(parse_number(number_text(value)) == value);
+}
+
+TEST(Utf8, APrefixTearsNoCharacterApart) {
+  EXPECT_EQ(utf8_prefix("\u00fcber", 0), "");
+  EXPECT_EQ(utf8_prefix("\u00fcber", 1), "");
+  EXPECT_EQ(utf8_prefix("\u00fcber", 2), "\u00fc");
+  EXPECT_EQ(utf8_prefix("\u00fcber", 3), "\u00fcb");
+  EXPECT_EQ(utf8_prefix("ab\U0001F331", 5), "ab");
+  EXPECT_EQ(utf8_prefix("ab\U0001F331", 6), "ab\U0001F331");
+  EXPECT_EQ(utf8_prefix("short", 60), "short");
+  EXPECT_EQ(utf8_prefix(std::string(9, '\x80'), 6).size(), 6U) << "no UTF-8: cut as it comes";
+}
+
+TEST(Fnv1a, GivesThePublishedHashes) {
+  // Of Noll's test suite for 64 bits.
+  EXPECT_EQ(fnv1a(""), 0xcbf29ce484222325U);
+  EXPECT_EQ(fnv1a("a"), 0xaf63dc4c8601ec8cU);
+  EXPECT_EQ(fnv1a("foobar"), 0x85944171f73967e8U);
+  EXPECT_EQ(fnv1a("bar", fnv1a("foo")), fnv1a("foobar"));
 }
 
 TEST(Utf8, AcceptsAndRefusesAsTheUnicodeStandardSays) {

@@ -39,6 +39,13 @@ std::string text_of(const GardenFile& file) {
   return whole_text(file.description().value(), file.events().value());
 }
 
+base::Result<void> set_description(GardenFile& file, const GardenDescription& wanted) {
+  return file.change_description([&wanted](GardenDescription& garden, std::size_t /*event_count*/) {
+    garden = wanted;
+    return base::Result<void>{};
+  });
+}
+
 std::string bytes_of(const std::string& path) {
   return base::read_file(path).value();
 }
@@ -179,13 +186,14 @@ TEST(GardenFile, ReplacesPlannedStandsAndKeepsThoseThatBegan) {
       file->append({{.id = "a", .date = date_of(2026, 4, 1), .kind = EventKind::sown, .stand = "begun"}}));
   stand::StandPlan fresh = begun;
   fresh.id = "fresh";
-  ASSERT_TRUE(file->set_planned_stands({fresh}));
+  ASSERT_TRUE(file->keep_plan({fresh}, "{}"));
   const auto stands = file->description()->stands;
   ASSERT_EQ(stands.size(), 2U);
   EXPECT_EQ(stands[0].id, "begun");
   EXPECT_EQ(stands[1].id, "fresh");
-  EXPECT_FALSE(file->set_planned_stands({begun})) << "a new stand cannot take the name of one that stands";
+  EXPECT_FALSE(file->keep_plan({begun}, "{\"gap\":0.1}")) << "a new stand cannot take the name of one that stands";
   EXPECT_EQ(file->description()->stands.size(), 2U);
+  EXPECT_EQ(file->plan_answer().value(), "{}") << "the answer is that of the stands kept";
 }
 
 TEST(GardenFile, UpdatesOneStand) {
@@ -212,14 +220,45 @@ TEST(GardenFile, KeepsBedsThatStandsOrEntriesNeed) {
   const std::string before = text_of(*file);
   GardenDescription without = garden;
   without.beds.pop_back();
-  EXPECT_EQ(file->set_description(without).error().code, ProblemCode::contradiction);
+  EXPECT_EQ(set_description(*file, without).error().code, ProblemCode::contradiction);
   without = garden;
   without.beds.erase(without.beds.begin());
-  EXPECT_FALSE(file->set_description(without));
+  EXPECT_FALSE(set_description(*file, without));
   EXPECT_EQ(text_of(*file), before);
   garden.beds.erase(garden.beds.end() - 2);
-  ASSERT_TRUE(file->set_description(garden));
+  ASSERT_TRUE(set_description(*file, garden));
   EXPECT_EQ(file->description()->beds.size(), garden.beds.size());
+}
+
+TEST(GardenFile, NothingIsWrittenBetweenWhatAChangeIsGivenAndWhatIsKeptOfIt) {
+  const TemporaryDirectory directory;
+  const std::string path = directory.file("g");
+  auto file = GardenFile::create(path, small_garden());
+  ASSERT_TRUE(file->append({note("a"), note("b")}));
+  const auto renamed = file->change_description([&path](GardenDescription& garden, std::size_t event_count) {
+    EXPECT_EQ(event_count, 2U);
+    constexpr int kNoPatience_ms = 0;
+    SQLite::Database beside(path, SQLite::OPEN_READWRITE, kNoPatience_ms);
+    EXPECT_THROW(beside.exec("BEGIN IMMEDIATE"), SQLite::Exception);
+    garden.name = "Renamed";
+    return base::Result<void>{};
+  });
+  ASSERT_TRUE(renamed) << base::to_text(renamed.error());
+  EXPECT_EQ(file->description()->name, "Renamed");
+}
+
+TEST(GardenFile, AChangeThatIsRefusedLeavesTheDescription) {
+  const TemporaryDirectory directory;
+  auto file = GardenFile::create(directory.file("g"), small_garden());
+  const auto revision = file->revision().value();
+  const auto refused =
+      file->change_description([](GardenDescription& garden, std::size_t /*event_count*/) -> base::Result<void> {
+        garden.name = "Renamed";
+        return base::fail(ProblemCode::syntax, "is not read", {});
+      });
+  EXPECT_EQ(refused.error().code, ProblemCode::syntax);
+  EXPECT_EQ(file->description()->name, small_garden().name);
+  EXPECT_EQ(file->revision().value(), revision);
 }
 
 TEST(GardenFile, ReplacesTheWeather) {
@@ -244,9 +283,9 @@ TEST(GardenFile, EveryWriteMakesTheRevisionGrow) {
   EXPECT_TRUE(grew());
   ASSERT_TRUE(file->set_weather({}, {}));
   EXPECT_TRUE(grew());
-  ASSERT_TRUE(file->set_planned_stands({}));
+  ASSERT_TRUE(file->keep_plan({}, "{}"));
   EXPECT_TRUE(grew());
-  ASSERT_TRUE(file->set_description(small_garden()));
+  ASSERT_TRUE(set_description(*file, small_garden()));
   EXPECT_TRUE(grew());
 }
 
@@ -492,8 +531,8 @@ TEST(GardenFilePlan, TheLastAnswerIsThereWhenOpenedAgain) {
     auto file = GardenFile::create(directory.file("g"), small_garden());
     ASSERT_TRUE(file);
     EXPECT_EQ(file->plan_answer().value(), "");
-    ASSERT_TRUE(file->set_plan_answer("{\"gap\":0.2}"));
-    ASSERT_TRUE(file->set_plan_answer("{\"gap\":0.1}"));
+    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.2}"));
+    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.1}"));
   }
   const auto file = GardenFile::open(directory.file("g"));
   ASSERT_TRUE(file);

@@ -47,7 +47,7 @@ Routes registered_routes() {
   garden.site = {"Routes", 50.0, 0.0, 0.0};
   auto file = book::GardenFile::create(path.string(), garden);
   EXPECT_TRUE(file);
-  GardenDesk desk(std::move(*file), base::date_of(2027, 4, 20));
+  GardenDesk desk(std::move(*file), [] { return base::date_of(2027, 4, 20); });
   HttpServer server({});
   PlanJob plans([](const std::string&) {});
   auto pairing = Pairing::open(path.string() + ".devices");

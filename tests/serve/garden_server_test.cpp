@@ -12,6 +12,7 @@
 #include <thread>
 
 #include "book/garden_file.hpp"
+#include "serve/detail/garden_desk.hpp"
 #include "serve/detail/plan_job.hpp"
 #include "serve/http_client.hpp"
 
@@ -211,11 +212,29 @@ TEST_F(ServedGarden, GivesTheSameTagUntilTheGardenChanges) {
   EXPECT_NE(after.headers.at("etag"), before.headers.at("etag"));
 }
 
+TEST(GardenDesk, TheTurnOfTheDayIsAChange) {
+  const auto path = std::filesystem::temp_directory_path() / ("sowtide-desk-" + std::to_string(::getpid()));
+  auto text = book::parse_garden_toml(kGarden, "garden.toml");
+  ASSERT_TRUE(text);
+  auto file = book::GardenFile::create(path.string(), text->garden);
+  ASSERT_TRUE(file);
+  base::Date day = base::date_of(2027, 4, 20);
+  detail::GardenDesk desk(std::move(*file), [&day] { return day; });
+  EXPECT_TRUE(desk.look_for_change());
+  EXPECT_FALSE(desk.look_for_change());
+  const auto revision = desk.seen().revision;
+  ++day;
+  EXPECT_TRUE(desk.look_for_change());
+  EXPECT_EQ(desk.seen(), (detail::GardenMoment{revision, base::date_of(2027, 4, 21)}));
+  EXPECT_FALSE(desk.look_for_change());
+  for (const char* ending : {"", "-wal", "-shm"}) std::filesystem::remove(path.string() + ending);
+}
+
 TEST_F(ServedGarden, TellsListenersOfAnEntryHereAndOfOneMadeByAnotherProgram) {
   Client listener(port_);
   listener.send("GET /api/changes HTTP/1.1\r\nHost: localhost:" + std::to_string(port_) + "\r\n\r\n");
-  ASSERT_FALSE(listener.read_until("event: revision\ndata: ").empty());
-  ASSERT_FALSE(listener.read_until("\n\n").empty());
+  ASSERT_FALSE(listener.read_until("event: revision\ndata: {\"revision\":").empty());
+  ASSERT_NE(listener.read_until("\n\n").find(R"("today":"2027-04-20"})"), std::string::npos);
   post_json(port_, "/api/events",
             R"([{"id":"e1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])");
   EXPECT_FALSE(listener.read_until("event: revision\ndata: ").empty());
@@ -291,9 +310,20 @@ TEST(PlanJobOptions, ATimeLimitThatIsGivenOutdoesThatOfTheEffort) {
   EXPECT_DOUBLE_EQ(both->time_limit_s, 5.0);
 }
 
+TEST(PlanJobOptions, GoAsFarAsThoseOfTheCommandLine) {
+  const auto least = detail::read_plan_options(R"({"weeks":1,"time_limit_s":1,"effort":0.1})");
+  ASSERT_TRUE(least);
+  EXPECT_EQ(least->weeks, 1U);
+  const auto most = detail::read_plan_options(R"({"weeks":104,"time_limit_s":3600,"effort":50})");
+  ASSERT_TRUE(most);
+  EXPECT_EQ(most->weeks, 104U);
+  EXPECT_EQ(most->time_limit_s, 3600.0);
+}
+
 TEST_F(ServedGarden, RefusesOptionsOfAPlanThatMakeNoSense) {
   for (const std::string body :
-       {R"({"weeks":0})", R"({"time_limit_s":1e9})", R"({"speed":1})", R"({"effort":0})", "7"}) {
+       {R"({"weeks":0})", R"({"weeks":4.5})", R"({"weeks":105})", R"({"time_limit_s":3601})", R"({"speed":1})",
+        R"({"effort":0})", "7"}) {
     EXPECT_EQ(post_json(port_, "/api/plan", body).status, 400) << body;
   }
   EXPECT_EQ(get(port_, "/api/plan").status, 204);
@@ -302,6 +332,31 @@ TEST_F(ServedGarden, RefusesOptionsOfAPlanThatMakeNoSense) {
 Answer put(std::uint16_t port, const std::string& path, const std::string& body, test::Headers headers = {}) {
   headers.emplace_back("Content-Type", "application/json");
   return test::request(port, "PUT", path, headers, body);
+}
+
+TEST_F(ServedGarden, AnswersWithThePlanOfTheFileWhoeverMadeIt) {
+  ASSERT_EQ(put(port_, "/api/setup/wants", R"([{"crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}])").status,
+            200);
+  ASSERT_EQ(post_json(port_, "/api/plan", R"({"weeks":12,"time_limit_s":2,"effort":0.1})").status, 202);
+  for (int i = 0; i < 600 && get(port_, "/api/plan").status == 204; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  EXPECT_TRUE(answer("/api/plan").contains("gap"));
+  auto other = book::GardenFile::open(path_);
+  ASSERT_TRUE(other);
+  ASSERT_TRUE(other->keep_plan({}, R"({"gap":0.25,"by":"the command line"})"));
+  EXPECT_EQ(answer("/api/plan")["by"], "the command line");
+}
+
+TEST_F(ServedGarden, RefusesNumbersOfAQueryThatAreNone) {
+  for (const std::string path :
+       {"/api/places/nearest?lat=inf&lon=0", "/api/places/nearest?lat=47&lon=181", "/api/places/nearest?lat=47",
+        "/api/places/nearest?lat=47&lon=8&elevation_m=nan", "/api/household?people=1001", "/api/household?people=-1",
+        "/api/packets?temp_c=inf", "/api/windows?level=much", "/api/stands/s1/picture?step_days=2.7",
+        "/api/stands/s1/picture?clumps=61", "/api/stands/s1/picture?from=tomorrow"}) {
+    const auto refused = get(port_, path);
+    EXPECT_EQ(refused.status, 400) << path << ": " << refused.body;
+  }
+  EXPECT_EQ(get(port_, "/api/stands/s1/picture?step_days=7.0&clumps=3").status, 200);
 }
 
 TEST_F(ServedGarden, RefusesAMoveOntoAnotherStand) {

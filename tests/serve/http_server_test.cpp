@@ -5,6 +5,7 @@
 #include <atomic>
 #include <chrono>
 #include <future>
+#include <mutex>
 #include <nlohmann/json.hpp>
 #include <thread>
 
@@ -324,6 +325,31 @@ TEST_F(Http, CallsTheTickWhileIdle) {
   ASSERT_TRUE(ticking.start());
   for (int i = 0; i < 500 && ticks < 3; ++i) std::this_thread::sleep_for(10ms);
   EXPECT_GE(ticks, 3);
+}
+
+TEST_F(Http, GoesOnWhenATickFailsAndTellsEachFailureOnce) {
+  HttpServer ticking({.tick = 10ms});
+  std::atomic<int> ticks{0};
+  std::mutex mutex;
+  std::vector<std::string> told;
+  ticking.on_tick([&ticks] {
+    const int tick = ++ticks;
+    if (tick <= 2) throw std::runtime_error("the first");
+    if (tick == 3) throw std::runtime_error("the second");
+  });
+  ticking.on_defect([&](const std::string& text) {
+    const std::lock_guard lock(mutex);
+    told.push_back(text);
+  });
+  ticking.route("GET", "/api/on", [](const Request&) { return Response{.body = "on", .headers = {}}; });
+  ASSERT_TRUE(ticking.start());
+  for (int i = 0; i < 500 && ticks < 5; ++i) std::this_thread::sleep_for(10ms);
+  EXPECT_GE(ticks, 5);
+  EXPECT_EQ(get(ticking.port(), "/api/on").body, "on");
+  const std::lock_guard lock(mutex);
+  ASSERT_EQ(told.size(), 2U);
+  EXPECT_NE(told[0].find("the first"), std::string::npos);
+  EXPECT_NE(told[1].find("the second"), std::string::npos);
 }
 
 TEST(ProblemResponse, FitsTheStatusToTheProblem) {

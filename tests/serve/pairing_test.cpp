@@ -126,6 +126,36 @@ TEST_F(PairingTest, AForgottenDeviceIsNotKnown) {
   EXPECT_FALSE(open().knows(first.token));
 }
 
+TEST_F(PairingTest, ANewDeviceTakesThePlaceOfTheOldestOnlyOnceThatIsWritten) {
+  const std::filesystem::path directory = file + ".d";
+  std::filesystem::create_directory(directory);
+  auto pairing = Pairing::open((directory / "devices").string(), [this] { return now; });
+  ASSERT_TRUE(pairing);
+  const auto next = [&] {
+    now += 7s;  // no more attempts a minute than are let through
+    return pairing->pair(pairing->new_code(), "a phone", day);
+  };
+  const auto oldest = next();
+  for (int i = 1; i < 100; ++i) ASSERT_TRUE(next());
+  std::filesystem::remove_all(directory);
+  EXPECT_FALSE(next()) << "there is no place to write to";
+  EXPECT_EQ(pairing->devices().size(), 100U);
+  EXPECT_TRUE(pairing->knows(oldest->token));
+  EXPECT_FALSE(pairing->forget(oldest->device));
+  EXPECT_EQ(pairing->devices().front().id, oldest->device);
+  std::filesystem::create_directory(directory);
+  ASSERT_TRUE(next());
+  EXPECT_EQ(pairing->devices().size(), 100U);
+  EXPECT_FALSE(pairing->knows(oldest->token));
+  std::filesystem::remove_all(directory);
+}
+
+TEST_F(PairingTest, ALongNameIsCutBetweenCharacters) {
+  Pairing pairing = open();
+  ASSERT_TRUE(pairing.pair(pairing.new_code(), std::string(59, 'a') + "\u00fc", day));
+  EXPECT_EQ(pairing.devices()[0].name, std::string(59, 'a'));
+}
+
 TEST_F(PairingTest, CodesDifferAndUseNoLettersThatLookAlike) {
   Pairing pairing = open();
   std::set<std::string> codes;

@@ -170,6 +170,44 @@ describe('a garden made without its place', () => {
   });
 });
 
+describe('a garden that is set up from two devices', () => {
+  const change = (part, value) =>
+    fetch(`${server.url}/api/setup/${part}`, {
+      method: 'PUT',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify(value),
+    });
+
+  it('loses nothing of either', async (test) => {
+    if (!isReal()) return test.skip('the stand-in knows of no states');
+    const { page, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/setup`);
+    const name = page.getByLabel('Name of the garden');
+    await name.waitFor();
+    // Another part was changed meanwhile: both changes count.
+    const { trays } = await setupNow();
+    await change('trays', [...trays, { name: 'From elsewhere', cells: 40, count: 1 }]);
+    await name.fill('Named here');
+    await name.press('Tab');
+    await page.getByText('Saved.').waitFor();
+    assert.equal((await setupNow()).name, 'Named here');
+    assert.equal((await setupNow()).trays.length, trays.length + 1);
+    // The same part: what came first stays, is shown, and that is said.
+    await change('about', { name: 'Named elsewhere' });
+    await name.fill('Named here again');
+    await name.press('Tab');
+    await page.getByText(/Not saved: *It was changed elsewhere meanwhile/).waitFor();
+    assert.equal(await name.inputValue(), 'Named elsewhere');
+    assert.equal((await setupNow()).name, 'Named elsewhere');
+    // Made once more, on what is there now, it counts.
+    await name.fill('Named here again');
+    await name.press('Tab');
+    await page.getByText('Saved.').waitFor();
+    assert.equal((await setupNow()).name, 'Named here again');
+    await context.close();
+  });
+});
+
 describe('the first plan', () => {
   it('shows that it is at work and can be stopped, and then stands lie on the season sheet', async (test) => {
     if (!isReal()) return test.skip('the stand-in makes no plans');

@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { afterEach, beforeEach, describe, it } from 'node:test';
+import { startMock } from '../mock/server.mjs';
 import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
 
 let server, browser;
@@ -287,5 +288,52 @@ describe('today', () => {
     assert.ok(kind);
     await one.context.close();
     await two.context.close();
+  });
+});
+
+// The program's day cannot be turned from here: the stand-in's is, as the program tells it (garden_server_test.cpp).
+describe('a page left open over midnight', () => {
+  let mock;
+  beforeEach(async () => (mock = await startMock()));
+  afterEach(() => mock.stop());
+
+  const firstEntryDate = async (page) => {
+    await page.getByRole('button', { name: kLog }).first().click();
+    for (;;) {
+      const [event] = await (await fetch(`${mock.url}/api/events`)).json();
+      if (event) return event.date;
+      await page.waitForTimeout(100);
+    }
+  };
+  const dayNow = async () => (await (await fetch(`${mock.url}/api/today`)).json()).today;
+
+  async function openOnFirstDay() {
+    const opened = await openPage(browser, mock.url);
+    await opened.page.goto(`${mock.url}/#/today`);
+    await opened.page.getByRole('button', { name: kLog }).first().waitFor();
+    const lead = await opened.page.locator('main p.soft').first().innerText();
+    return { ...opened, firstDay: await dayNow(), lead };
+  }
+  /** Resolves when the page names another day than before. */
+  const turned = (page, lead) =>
+    page.waitForFunction((before) => document.querySelector('main p.soft').innerText !== before, lead);
+
+  it('dates an entry with the new day once it is told of it', async () => {
+    const { page, context, firstDay, lead } = await openOnFirstDay();
+    mock.beginDay({ told: true });
+    await turned(page, lead);
+    const date = await firstEntryDate(page);
+    assert.notEqual(date, firstDay);
+    assert.equal(date, await dayNow());
+    await context.close();
+  });
+
+  it('looks for the day when it is looked at again, though it slept when that was told', async () => {
+    const { page, context, lead } = await openOnFirstDay();
+    mock.beginDay({ told: false });
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await turned(page, lead);
+    assert.equal(await firstEntryDate(page), await dayNow());
+    await context.close();
   });
 });

@@ -123,14 +123,19 @@ const kCode =
   '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 4"><path d="M0 0h2v2H0zM2 2h2v2H2z"/></svg>';
 
 export function startMock(name = 'season', port = 0) {
-  const { today, garden, stands, tasks } = makeFixture(name);
+  const { today: firstDay, garden, stands, tasks } = makeFixture(name);
+  let today = firstDay;
   const events = [];
   const setup = makeSetup();
   const listeners = new Set();
   let revision = 0;
+  const momentText = () => `event: revision\ndata: ${JSON.stringify({ revision, today })}\n\n`;
+  const tellMoment = () => {
+    for (const listener of listeners) listener.write(momentText());
+  };
   const tellAll = () => {
     revision += 1;
-    for (const listener of listeners) listener.write(`event: revision\ndata: ${revision}\n\n`);
+    tellMoment();
   };
   const outlook = (list) => ({ garden: garden.name, today, stands: list });
   const addEvents = (list) => {
@@ -253,10 +258,7 @@ export function startMock(name = 'season', port = 0) {
     }
     if (pathname === '/api/changes') {
       response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
-      response.write(`event: revision
-data: ${revision}
-
-`);
+      response.write(momentText());
       listeners.add(response);
       return request.on('close', () => listeners.delete(response));
     }
@@ -279,6 +281,11 @@ data: ${revision}
     server.listen(port, '127.0.0.1', () =>
       resolve({
         url: `http://127.0.0.1:${server.address().port}`,
+        /** The next day begins; listeners are told unless they are to sleep through it. */
+        beginDay: ({ told }) => {
+          today = shiftDay(today, 1);
+          if (told) tellMoment();
+        },
         stop: () =>
           new Promise((done) => {
             server.closeAllConnections();

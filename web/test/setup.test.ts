@@ -1,8 +1,40 @@
 import { describe, expect, it } from 'vitest';
-import { bedsOnPaper, drawnBed, findPlaces } from '../src/domain/setup';
+import { bedsOnPaper, drawnBed, findPlaces, samePart } from '../src/domain/setup';
 import { bedStepM } from '../src/domain/stepper';
 import { kPriorities, newWant, priorityLevel, proposedWants, scaledWants } from '../src/domain/wants';
-import type { BuiltInPlace, SetupBed } from '../src/api/types';
+import type { BuiltInPlace, SetupAnswer, SetupBed } from '../src/api/types';
+
+describe('a part of the set-up', () => {
+  const seen: SetupAnswer = {
+    name: 'New garden',
+    units: 'metric',
+    cool_store: false,
+    site: { name: '', latitude_deg: 0, longitude_deg: 0, elevation_m: 0 },
+    normals: '',
+    has_normals: false,
+    lent_climate: null,
+    weather_days: 0,
+    beds: [],
+    trays: [],
+    wants: [],
+    varieties: [],
+    packets: [],
+    past: [],
+    stands: 0,
+    events: 0,
+    missing: [],
+  };
+  it('is the same whatever else changed', () => {
+    const now = { ...seen, events: 3, name: 'Renamed', wants: [{ crop: 'beet' }] } as SetupAnswer;
+    expect(samePart('beds', seen, now)).toBe(true);
+    expect(samePart('place', seen, now)).toBe(true);
+    expect(samePart('wants', seen, now)).toBe(false);
+  });
+  it('is another by any field under which it is told', () => {
+    expect(samePart('about', seen, { ...seen, cool_store: true })).toBe(false);
+    expect(samePart('place', seen, { ...seen, site: { ...seen.site, elevation_m: 1 } })).toBe(false);
+  });
+});
 
 describe('a bed drawn from corner to corner', () => {
   it('is as long as its longer side, to a tenth of a metre, whichever way it is drawn', () => {

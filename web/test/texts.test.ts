@@ -112,6 +112,6 @@ describe('the catalogues', () => {
       (match) => match[1]!,
     );
     expect(codes.length).toBeGreaterThan(20);
-    expect(Object.keys(en.problems.codes).sort()).toEqual([...codes, 'offline'].sort());
+    expect(Object.keys(en.problems.codes).sort()).toEqual([...codes, 'changed-elsewhere', 'offline'].sort());
   });
 });

@@ -12,7 +12,8 @@ namespace {
 /// Keys come from what is asked, so there may be any number of them.
 constexpr std::size_t kMostAnswers = 1000;
 
-/// The calendar day at this machine's place.
+}  // namespace
+
 base::Date system_today() {
   const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
   std::tm local{};
@@ -21,18 +22,20 @@ base::Date system_today() {
   return base::date_of(local.tm_year + kTmYearBase, local.tm_mon + 1, local.tm_mday);
 }
 
-}  // namespace
+GardenDesk::GardenDesk(book::GardenFile file, std::function<base::Date()> day)
+    : file_(std::move(file)), day_(std::move(day)) {}
 
-GardenDesk::GardenDesk(book::GardenFile file, std::optional<base::Date> fixed_today)
-    : file_(std::move(file)), fixed_today_(fixed_today) {}
+GardenMoment GardenDesk::seen() const {
+  const std::lock_guard lock(seen_mutex_);
+  return seen_;
+}
 
 bool GardenDesk::look_for_change() {
   const auto revision = file_.revision();
-  return revision && seen_revision_.exchange(*revision) != *revision;
-}
-
-base::Date GardenDesk::today() const {
-  return fixed_today_.value_or(system_today());
+  if (!revision) return false;
+  const GardenMoment now{*revision, today()};
+  const std::lock_guard lock(seen_mutex_);
+  return std::exchange(seen_, now) != now;
 }
 
 base::Result<const desk::Season*> GardenDesk::season() {
@@ -61,16 +64,16 @@ base::Result<PlanInput> GardenDesk::plan_input() {
 base::Result<void> GardenDesk::refresh() {
   const auto revision = file_.revision();
   if (!revision) return tl::unexpected(revision.error());
-  const base::Date day = today();
-  if (season_ && season_->today == day && season_revision_ == *revision) return {};
+  const GardenMoment now{*revision, today()};
+  if (season_ && season_moment_ == now) return {};
   auto garden = file_.description();
   if (!garden) return tl::unexpected(garden.error());
   const auto all_events = file_.events();
   if (!all_events) return tl::unexpected(all_events.error());
-  auto season = desk::make_season(crop::built_in_library(), std::move(*garden), *all_events, day, &cache_);
+  auto season = desk::make_season(crop::built_in_library(), std::move(*garden), *all_events, now.today, &cache_);
   if (!season) return tl::unexpected(season.error());
   season_ = std::move(*season);
-  season_revision_ = *revision;
+  season_moment_ = now;
   answers_.clear();
   return {};
 }

@@ -1,10 +1,10 @@
 // The garden as the server knows it: the open file, today, and the season with the answers read off it.
 #pragma once
 
-#include <atomic>
 #include <cstdint>
 #include <functional>
 #include <map>
+#include <mutex>
 #include <optional>
 #include <string>
 
@@ -16,18 +16,28 @@
 
 namespace sowtide::serve::detail {
 
-/// All but `seen_revision` belongs to the server's worker thread.
+/// What all answers depend on: a write of the garden, and the turn of the day.
+struct GardenMoment {
+  std::int64_t revision = -1;
+  base::Date today{};
+  bool operator==(const GardenMoment&) const = default;
+};
+
+/// The calendar day at this machine's place.
+[[nodiscard]] base::Date system_today();
+
+/// All but `seen` belongs to the server's worker thread.
 class GardenDesk {
  public:
-  /// `fixed_today`: nothing stands for the system's day, read anew for every answer.
-  GardenDesk(book::GardenFile file, std::optional<base::Date> fixed_today);
+  /// `day` gives today; it is asked anew for every answer.
+  GardenDesk(book::GardenFile file, std::function<base::Date()> day);
 
-  /// The revision last seen; from any thread.
-  [[nodiscard]] std::int64_t seen_revision() const { return seen_revision_; }
-  /// Reads the revision again; true when it changed since.
+  /// The revision and day last seen; from any thread.
+  [[nodiscard]] GardenMoment seen() const;
+  /// Reads the revision and the day again; true when one of them changed since.
   bool look_for_change();
 
-  [[nodiscard]] base::Date today() const;
+  [[nodiscard]] base::Date today() const { return day_(); }
   /// The season of this revision and day, made anew when either changed. The pointer holds until the next
   /// call. Problems: those of the garden file and of desk::make_season.
   [[nodiscard]] base::Result<const desk::Season*> season();
@@ -47,12 +57,13 @@ class GardenDesk {
   base::Result<void> refresh();
 
   book::GardenFile file_;
-  std::optional<base::Date> fixed_today_;
+  std::function<base::Date()> day_;
   std::optional<desk::Season> season_;
   desk::SeasonCache cache_;
-  std::int64_t season_revision_ = -1;
+  GardenMoment season_moment_;
   std::map<std::string, std::string> answers_;
-  std::atomic<std::int64_t> seen_revision_{0};
+  mutable std::mutex seen_mutex_;
+  GardenMoment seen_;  ///< guarded
 };
 
 }  // namespace sowtide::serve::detail

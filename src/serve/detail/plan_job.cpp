@@ -21,28 +21,34 @@ using nlohmann::json;
 
 constexpr auto kBetweenReports = std::chrono::milliseconds(500);
 
-struct OptionRange {
+struct PlanOption {
   const char* name;
-  double least;
-  double most;
+  plan::OptionLimits limits;
+  bool whole;
   void (*set)(plan::PlanOptions&, double);
 };
 constexpr std::array kOptions{
-    OptionRange{"effort", 0.1, 10.0, [](plan::PlanOptions& o, double times) { o.search_longer(times); }},
-    OptionRange{"time_limit_s", 1.0, 600.0, [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
-    OptionRange{"weeks", 4.0, 104.0,
-                [](plan::PlanOptions& o, double weeks) { o.weeks = static_cast<std::size_t>(weeks); }},
-    OptionRange{"bad_years", 0.0, 5.0,
-                [](plan::PlanOptions& o, double price) { o.prices.bad_years = price; }}};
+    PlanOption{"effort", plan::kPlanLimits.effort, false,
+               [](plan::PlanOptions& o, double times) { o.search_longer(times); }},
+    PlanOption{"time_limit_s", plan::kPlanLimits.time_limit_s, false,
+               [](plan::PlanOptions& o, double s) { o.time_limit_s = s; }},
+    PlanOption{"weeks", plan::kPlanLimits.weeks, true,
+               [](plan::PlanOptions& o, double weeks) { o.weeks = static_cast<std::size_t>(weeks); }},
+    PlanOption{"bad_years", plan::kPlanLimits.bad_years, false,
+               [](plan::PlanOptions& o, double price) { o.prices.bad_years = price; }}};
 
-base::Result<double> number_of(const json& value, const OptionRange& range) {
-  const base::Place place{.file = {}, .line = 0, .column = 0, .field = range.name};
+base::Result<double> number_of(const json& value, const PlanOption& option) {
+  const base::Place place{.file = {}, .line = 0, .column = 0, .field = option.name};
   if (!value.is_number()) return base::fail(ProblemCode::wrong_type, "must be a number", place);
   const double number = value.get<double>();
-  if (!(number >= range.least && number <= range.most)) {
-    return base::fail(ProblemCode::out_of_range, "is outside what is allowed", place,
-                      fmt::format("Between {} and {}.", range.least, range.most));
+  const auto [least, most] = option.limits;
+  if (!(number >= least && number <= most)) {
+    return base::fail(ProblemCode::out_of_range, fmt::format("is {}, must be {} to {}", number, least, most), place,
+                      "Give a number within");
   }
+  if (option.whole && std::trunc(number) != number)
+    return base::fail(ProblemCode::wrong_type, fmt::format("is {}, must be a whole number", number), place,
+                      "Give it without a fraction");
   return number;
 }
 
@@ -61,7 +67,7 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
   }
   for (const auto& [name, each] : value.items()) {
     const bool known = std::any_of(kOptions.begin(), kOptions.end(),
-                                   [&](const OptionRange& option) { return name == option.name; });
+                                   [&](const PlanOption& option) { return name == option.name; });
     if (!known) {
       return base::fail(ProblemCode::unknown_field, "is not an option of a plan",
                         {.file = {}, .line = 0, .column = 0, .field = name},
@@ -69,7 +75,7 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
     }
   }
   // In their order: a time limit that is given outdoes that of an effort.
-  for (const OptionRange& option : kOptions) {
+  for (const PlanOption& option : kOptions) {
     const auto given = value.find(option.name);
     if (given == value.end()) continue;
     const auto number = number_of(*given, option);
@@ -130,7 +136,6 @@ void PlanJob::run(PlanInput input, plan::PlanOptions options) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }
   const std::lock_guard lock(mutex_);
-  if (plan) last_ = *plan;
   finished_ = std::move(plan);
   working_ = false;
 }
@@ -142,11 +147,6 @@ void PlanJob::cancel() {
 std::optional<base::Result<plan::Plan>> PlanJob::take_finished() {
   const std::lock_guard lock(mutex_);
   return std::exchange(finished_, std::nullopt);
-}
-
-std::optional<plan::Plan> PlanJob::last_plan() const {
-  const std::lock_guard lock(mutex_);
-  return last_;
 }
 
 }  // namespace sowtide::serve::detail

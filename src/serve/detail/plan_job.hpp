@@ -23,8 +23,8 @@ struct PlanInput {
   base::Date today{};
 };
 
-/// Reads {"effort": 0.1..10, "time_limit_s": 1..600, "weeks": 4..104, "bad_years": 0..5}, each with the
-/// planner's default when left out.
+/// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
+/// when left out.
 [[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(std::string_view body);
 
 /// {"state":"done"} or {"state":"failed","error":{…}}.
@@ -45,8 +45,6 @@ class PlanJob {
   void cancel();
   /// The plan that has come to its end since the last call, once.
   std::optional<base::Result<plan::Plan>> take_finished();
-  /// The last plan made here, if any.
-  [[nodiscard]] std::optional<plan::Plan> last_plan() const;
 
  private:
   void run(PlanInput input, plan::PlanOptions options);
@@ -55,10 +53,9 @@ class PlanJob {
   plan::SowingMemory memory_;  ///< what one plan finds of a sowing serves the next
   std::thread thread_;
   std::atomic<bool> cancelled_{false};
-  mutable std::mutex mutex_;
+  std::mutex mutex_;
   bool working_ = false;  ///< guarded, like all below
   std::optional<base::Result<plan::Plan>> finished_;
-  std::optional<plan::Plan> last_;
 };
 
 }  // namespace sowtide::serve::detail

@@ -42,7 +42,7 @@ struct RouteContext {
   /// Where labels, links and codes lead: the home network's address when there is one, else that under which this was
   /// asked; "https://192.168.1.20:8420", or empty when neither is known.
   [[nodiscard]] std::string address_for(const Request& request) const;
-  /// To be called after a write: tells listeners the new revision, when there is one.
+  /// To be called after a write: tells listeners the new revision and day, when one of them is new.
   void tell_changes() const;
 };
 

@@ -7,6 +7,7 @@ import type {
   FigureAnswer,
   GardenAnswer,
   GardenEvent,
+  GardenMoment,
   HouseholdAnswer,
   JudgeAnswer,
   MadeStand,
@@ -56,14 +57,24 @@ export function isOffline(problem: unknown): boolean {
   return problem instanceof ApiProblem && problem.status === 0;
 }
 
+/** True when another state is there than the one that a change was made on; nothing was written. */
+export const isChangedElsewhere = (problem: unknown): boolean =>
+  problem instanceof ApiProblem && problem.status === 412;
+
 /** Whether the last answer was one that the service worker had kept, since the server was out of reach. */
 export const lastAnswer = { kept: false };
 
-async function ask<T>(
+/** What an answer held, and the tag of that state. */
+export interface Tagged<T> {
+  value: T;
+  tag: string;
+}
+
+async function askTagged<T>(
   path: string,
   init?: RequestInit,
   read: (text: string) => unknown = JSON.parse,
-): Promise<T> {
+): Promise<Tagged<T>> {
   let response: Response;
   try {
     response = await fetch(path, { credentials: 'same-origin', cache: 'no-cache', ...init });
@@ -71,9 +82,10 @@ async function ask<T>(
     throw new ApiProblem(0, 'offline', '', '');
   }
   lastAnswer.kept = response.headers.has('X-Sowtide-Kept');
-  if (response.status === 204) return null as T;
+  const tag = response.headers.get('ETag') ?? '';
+  if (response.status === 204) return { value: null as T, tag };
   const body = await bodyOf(response, read);
-  if (response.ok) return body as T;
+  if (response.ok) return { value: body as T, tag };
   const problem = (body as ProblemAnswer | null)?.error;
   throw new ApiProblem(
     response.status,
@@ -83,6 +95,9 @@ async function ask<T>(
     problem?.where?.field,
   );
 }
+
+const ask = async <T>(path: string, init?: RequestInit, read?: (text: string) => unknown): Promise<T> =>
+  (await askTagged<T>(path, init, read)).value;
 
 /** What an answer holds; nothing where it is no JSON, or broke off. */
 async function bodyOf(response: Response, read: (text: string) => unknown): Promise<unknown> {
@@ -94,9 +109,9 @@ async function bodyOf(response: Response, read: (text: string) => unknown): Prom
   }
 }
 
-const sendJson = (method: string, body: unknown): RequestInit => ({
+const sendJson = (method: string, body: unknown, headers: Record<string, string> = {}): RequestInit => ({
   method,
-  headers: { 'Content-Type': 'application/json' },
+  headers: { 'Content-Type': 'application/json', ...headers },
   body: JSON.stringify(body),
 });
 
@@ -127,7 +142,7 @@ export const tryRemoval = (id: string, removal: Removal, stepDays: number, clump
   return ask<StandTrial>(`/api/stands/${encodeURIComponent(id)}/removal?${asked}`);
 };
 
-export const getSetup = () => ask<SetupAnswer>('/api/setup');
+export const getSetup = () => askTagged<SetupAnswer>('/api/setup');
 export const getPlaces = () => ask<{ places: BuiltInPlace[] }>('/api/places');
 /** The station whose climate a spot would borrow; without its height when that is not known. */
 export const getNearestPlace = (latitudeDeg: number, longitudeDeg: number, heightM: number | null) =>
@@ -136,9 +151,12 @@ export const getNearestPlace = (latitudeDeg: number, longitudeDeg: number, heigh
   );
 /** What people eat on average of the crops with a published amount, grams a week, most eaten first. */
 export const getHousehold = (people: number) => ask<HouseholdAnswer>(`/api/household?people=${people}`);
-/** Replaces one part of the garden's description: "about", "place", "beds", "trays", "wants", "past" …. */
-export const putSetup = (part: string, value: unknown) =>
-  ask<SetupAnswer>(`/api/setup/${part}`, sendJson('PUT', value));
+/**
+ * Replaces one part of the garden's description: "about", "place", "beds", "trays", "wants", "past" …. `tag` is that of the
+ * state it was changed on; where another is there, nothing is written (`isChangedElsewhere`).
+ */
+export const putSetup = (part: string, value: unknown, tag: string) =>
+  askTagged<SetupAnswer>(`/api/setup/${part}`, sendJson('PUT', value, tag ? { 'If-Match': tag } : {}));
 
 /** Works out one quantity by itself. */
 export const getFigure = (name: string, inputs: Record<string, string | number>) => {
@@ -173,21 +191,24 @@ export const takeBackStand = (id: string) =>
 export const putRight = (id: string, place: { bed: string; from_m: number }) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', { ...place, put_right: true }));
 
-/** The last plan made since the server started, or nothing. */
+/** The last plan kept in the garden file, or nothing. */
 export const getPlan = () => ask<PlanAnswer | null>('/api/plan');
 /** `badYears`: how much the worst fifth of the weather years counts beyond the mean; `effort`: times the usual search. */
 export const startPlan = (badYears: number, effort: number) =>
   ask<{ state: string }>('/api/plan', sendJson('POST', { bad_years: badYears, effort }));
 export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
 
-/** Calls back when the garden changed, from here or elsewhere, and as a plan comes along. Returns what ends it. */
+/**
+ * Calls back at first, when the garden changed, from here or elsewhere, when a day began, and as a plan comes along.
+ * Returns what ends it.
+ */
 export function listen(
-  onRevision: (revision: number) => void,
+  onMoment: (moment: GardenMoment) => void,
   onPlan: (progress: PlanProgress) => void,
 ): () => void {
   const source = new EventSource('/api/changes');
   source.addEventListener('revision', (message) =>
-    onRevision(Number((message as MessageEvent<string>).data)),
+    onMoment(JSON.parse((message as MessageEvent<string>).data) as GardenMoment),
   );
   source.addEventListener('plan', (message) =>
     onPlan(JSON.parse((message as MessageEvent<string>).data) as PlanProgress),

@@ -619,6 +619,12 @@ export interface MadeStand {
   sun_said?: Phrase[];
 }
 
+/** What all answers depend on: the garden's number, which grows with every write, and the day at the server. */
+export interface GardenMoment {
+  revision: number;
+  today: string;
+}
+
 export interface SetupAnswer {
   name: string;
   units: 'metric' | 'us';

@@ -1,6 +1,17 @@
 // Setting up a garden: beds drawn on squared paper, and the parts as the server takes them.
 
-import type { BuiltInPlace, SetupBed } from '../api/types';
+import type { BuiltInPlace, SetupAnswer, SetupBed } from '../api/types';
+import { sameValue } from './share';
+
+/** Parts that are told under other names than their own. */
+const kFieldsOf: Record<string, (keyof SetupAnswer)[]> = {
+  about: ['name', 'units', 'cool_store'],
+  place: ['site', 'normals', 'has_normals', 'weather_days'],
+};
+
+/** Whether a part of the set-up is the same in two states, whatever else differs. */
+export const samePart = (part: string, a: SetupAnswer, b: SetupAnswer): boolean =>
+  (kFieldsOf[part] ?? [part as keyof SetupAnswer]).every((field) => sameValue(a[field], b[field]));
 
 /** A narrower or shorter drawing is a slip of the hand. */
 const kLeastSideM = 0.3;

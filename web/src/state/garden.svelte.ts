@@ -15,6 +15,7 @@ import {
 import type {
   GardenAnswer,
   GardenEvent,
+  GardenMoment,
   OutlookAnswer,
   PlanProgress,
   Stand,
@@ -45,8 +46,8 @@ class GardenState {
   outbox = $state.raw<Outbox>(readOutbox(localStorage.getItem(kOutboxKey)));
   offline = $state(false);
   problem = $state<ApiProblem | undefined>();
-  /** Grows whenever the answers were read anew; a stand's page reads itself again then. */
-  revision = $state(-1);
+  /** What the server told last of its revision and day; what a page asks for by itself it asks again then. */
+  moment = $state.raw<GardenMoment | undefined>();
   /** How the plan in work comes along, or how the last one ended. */
   planning = $state.raw<PlanProgress | undefined>();
   /** The stands as they were when the last plan was started from here: what a re-plan is set beside. */
@@ -69,18 +70,22 @@ class GardenState {
     return this.problem?.code === 'missing-field' && this.problem.field === 'site';
   }
 
-  /** Reads everything, and from then on whenever the garden changes. */
+  /** Reads everything, and from then on whenever the garden changes, a day begins, or the page is looked at again. */
   start(): void {
     void this.read();
     listen(
-      (revision) => {
-        if (revision !== this.revision && this.revision !== -1) void this.read();
-        this.revision = revision;
+      (moment) => {
+        if (this.moment && !sameValue(this.moment, moment)) void this.read();
+        this.moment = moment;
         void this.send();
       },
       (progress) => (this.planning = progress),
     );
     addEventListener('online', () => void this.send());
+    // A device that slept hears of nothing: a day may have begun meanwhile.
+    document.addEventListener('visibilitychange', () => {
+      if (!document.hidden) void this.read();
+    });
     setInterval(() => {
       void this.#retry();
     }, kRetryMs);

@@ -1,7 +1,8 @@
 // The garden's description as it is being changed: one part after another goes to the server as it is set.
 
-import { type ApiProblem, getSetup, problemOf, putSetup } from '../api/client';
+import { ApiProblem, getSetup, isChangedElsewhere, problemOf, putSetup, type Tagged } from '../api/client';
 import type { SetupAnswer } from '../api/types';
+import { samePart } from '../domain/setup';
 import { gardenState } from './garden.svelte';
 
 export class SetupDraft {
@@ -9,12 +10,16 @@ export class SetupDraft {
   /** Why the parts could not be read, or the last one not be saved. */
   problem = $state.raw<ApiProblem | undefined>();
   saved = $state(false);
+  /** What the server told last: the state that changes are made on. */
+  #told: Tagged<SetupAnswer> | undefined;
+  /** How often what is shown was found to be out of date. */
+  #outdated = 0;
   #saving: Promise<void> = Promise.resolve();
   #waiting = 0;
 
   async read(): Promise<void> {
     try {
-      this.answer = await getSetup();
+      await this.#readAnew();
     } catch (failure) {
       this.problem = problemOf(failure);
     }
@@ -38,30 +43,54 @@ export class SetupDraft {
   /** Sends a part that is not shown as it is sent: a place by its name. */
   send(part: string, value: unknown): Promise<void> {
     this.#waiting += 1;
-    this.#saving = this.#saving.then(() => this.#put(part, value));
+    const outdated = this.#outdated;
+    this.#saving = this.#saving.then(async () => {
+      // What was pressed on a state that proved to be out of date would write over what nobody here has seen.
+      if (outdated === this.#outdated) await this.#put(part, value);
+      this.#waiting -= 1;
+    });
     return this.#saving;
   }
 
   async #put(part: string, value: unknown): Promise<void> {
     try {
-      const answer = await putSetup(part, value);
+      this.#told = await this.#write(part, value);
       this.problem = undefined;
       this.saved = true;
-      if (this.#waiting === 1) this.answer = answer;
+      if (this.#waiting === 1) this.answer = this.#told.value;
       void gardenState.read();
     } catch (failure) {
-      this.problem = problemOf(failure);
+      if (isChangedElsewhere(failure)) this.#outdated += 1;
+      this.problem = isChangedElsewhere(failure)
+        ? new ApiProblem(412, 'changed-elsewhere', '', '')
+        : problemOf(failure);
       this.saved = false;
       await this.#putBack();
-    } finally {
-      this.#waiting -= 1;
     }
+  }
+
+  /** Where only other parts were changed meanwhile, once more: nothing unseen is written over then. */
+  async #write(part: string, value: unknown): Promise<Tagged<SetupAnswer>> {
+    const seen = this.#told;
+    try {
+      return await putSetup(part, value, seen?.tag ?? '');
+    } catch (failure) {
+      if (!seen || !isChangedElsewhere(failure)) throw failure;
+      const now = await getSetup();
+      if (!samePart(part, seen.value, now.value)) throw failure;
+      return putSetup(part, value, now.tag);
+    }
+  }
+
+  async #readAnew(): Promise<void> {
+    this.#told = await getSetup();
+    this.answer = this.#told.value;
   }
 
   /** What was refused is not there: the parts as the server has them. */
   async #putBack(): Promise<void> {
     try {
-      this.answer = await getSetup();
+      await this.#readAnew();
     } catch {
       // Off the network the parts stay as they were set; the problem of the save is told.
     }

@@ -1172,6 +1172,8 @@ export const de: Texts = {
       usage: 'Das nimmt der Gartenrechner so nicht an.',
       internal: 'Im Programm ist etwas schiefgegangen.',
       offline: 'Der Gartenrechner wurde nicht erreicht.',
+      'changed-elsewhere':
+        'Es wurde inzwischen anderswo geändert. Hier steht es, wie es jetzt ist; ändere es noch einmal.',
     },
     fields: {
       code: 'Code',
@@ -1365,6 +1367,10 @@ export const de: Texts = {
       'is missing': 'fehlt',
       'must be a text': 'muss ein Text sein',
       'must be a number': 'muss eine Zahl sein',
+      '"{text}" is not a number': '„{text}“ ist keine Zahl',
+      'Give a number': 'Gib eine Zahl an',
+      'Give a number within': 'Gib eine Zahl dazwischen an',
+      'Give it without a fraction': 'Gib eine ganze Zahl an',
       'must be a whole number': 'muss eine ganze Zahl sein',
       'must be true or false': 'muss wahr oder falsch sein',
       'is not known here': 'ist hier nicht bekannt',

@@ -471,7 +471,8 @@ export const en = {
     'packet-too-small': (v) =>
       `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
     'seed-to-buy': (v) => `no packet of ${v.crop} (the plan sows ${v.sown})`,
-    'seed-reckons-more': () => 'the page Seed reckons how much to buy, with age, losses and cold soil counted',
+    'seed-reckons-more': () =>
+      'the page Seed reckons how much to buy, with age, losses and cold soil counted',
     'weather-ends': (v) =>
       `the weather ahead covers only ${v.weeks} of the ${v.asked} weeks asked for; the plan ends there`,
     'total-left-out': (v) => `${v.want}: the last day lies outside the plan; the total is left out`,
@@ -550,7 +551,8 @@ export const en = {
     succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
     'metre-in-sun': (v) => `${v.length_m ?? 'a metre'} of bed in full sun, ${v.width_m} wide`,
     'metre-in-part-shade': (v) => `${v.length_m ?? 'a metre'} of bed in part shade, ${v.width_m} wide`,
-    'earlier-in-place': (v) => `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
+    'earlier-in-place': (v) =>
+      `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
       `${v.crop} sown in ${v.tray} a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
@@ -1162,6 +1164,8 @@ export const en = {
       usage: 'The garden server does not take this.',
       internal: 'Something went wrong inside the program.',
       offline: 'The garden server was not reached.',
+      'changed-elsewhere':
+        'It was changed elsewhere meanwhile. Here it is as it is now; make your change once more.',
     } as Record<string, string>,
     /** Names of the fields that the page sends. */
     fields: {
