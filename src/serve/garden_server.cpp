@@ -30,16 +30,6 @@ std::string moment_json(const detail::GardenMoment& moment) {
   return fmt::format(R"({{"revision":{},"today":"{}"}})", moment.revision, base::to_iso(moment.today));
 }
 
-/// Keeps the plan that has come to its end, and tells listeners how that went.
-void keep_finished_plan(const detail::RouteContext& context) {
-  const auto finished = context.plans.take_finished();
-  if (!finished) return;
-  const base::Result<void> kept =
-      *finished ? context.garden.file().keep_plan((**finished).stands, desk::plan_json(**finished))
-                : tl::unexpected(finished->error());
-  context.server.publish(detail::kChanges, "plan", detail::plan_end_json(kept));
-}
-
 /// Tells listeners of what happens without their doing: a plan that ended, a new day, a write of the command line, which
 /// may work on the same file.
 void add_changes(const detail::RouteContext& context) {
@@ -47,8 +37,7 @@ void add_changes(const detail::RouteContext& context) {
     return std::pair<std::string, std::string>{kRevisionEvent, moment_json(garden.seen())};
   });
   context.server.on_tick([context, made_for = detail::GardenMoment{}]() mutable {
-    keep_finished_plan(context);
-    context.tell_changes();
+    context.keep_finished_plan();
     // The season of a large garden takes seconds. It is made in idle time, once for a revision and day, so that the
     // next page need not wait for it; what it lacks is told there.
     const detail::GardenMoment seen = context.garden.seen();
@@ -111,6 +100,16 @@ void detail::add_garden_routes(const RouteContext& context) {
 void detail::RouteContext::tell_changes() const {
   if (garden.look_for_change())
     server.publish(kChanges, kRevisionEvent, moment_json(garden.seen()));
+}
+
+void detail::RouteContext::keep_finished_plan() const {
+  if (const auto finished = plans.take_finished()) {
+    const base::Result<void> kept = *finished
+                                        ? garden.file().keep_plan((**finished).stands, desk::plan_json(**finished))
+                                        : tl::unexpected(finished->error());
+    server.publish(kChanges, "plan", plan_end_json(kept));
+  }
+  tell_changes();
 }
 
 std::string detail::RouteContext::address_for(const Request& request) const {

@@ -21,6 +21,8 @@ Response start_plan(const RouteContext& context, const Request& request) {
 
 void add_plan_routes(const RouteContext& context) {
   context.server.route("GET", "/api/plan", [context](const Request&) {
+    // Whoever asks again and again leaves the server no idle time to keep it in.
+    context.keep_finished_plan();
     // The file's, not the last one made here: the command line may have planned since, or keeping it have failed.
     const auto kept = context.garden.file().plan_answer();
     if (!kept) return problem_response(kept.error());

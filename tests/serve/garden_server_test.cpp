@@ -338,6 +338,7 @@ TEST_F(ServedGarden, AnswersWithThePlanOfTheFileWhoeverMadeIt) {
   ASSERT_EQ(put(port_, "/api/setup/wants", R"([{"crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}])").status,
             200);
   ASSERT_EQ(post_json(port_, "/api/plan", R"({"weeks":12,"time_limit_s":2,"effort":0.1})").status, 202);
+  // Asked so often, the server never has a moment of its own.
   for (int i = 0; i < 600 && get(port_, "/api/plan").status == 204; ++i)
     std::this_thread::sleep_for(std::chrono::milliseconds(100));
   EXPECT_TRUE(answer("/api/plan").contains("gap"));

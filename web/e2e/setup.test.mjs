@@ -171,12 +171,14 @@ describe('a garden made without its place', () => {
 });
 
 describe('a garden that is set up from two devices', () => {
-  const change = (part, value) =>
-    fetch(`${server.url}/api/setup/${part}`, {
+  async function change(part, value) {
+    const answer = await fetch(`${server.url}/api/setup/${part}`, {
       method: 'PUT',
       headers: { 'Content-Type': 'application/json' },
       body: JSON.stringify(value),
     });
+    assert.equal(answer.status, 200, await answer.text());
+  }
 
   it('loses nothing of either', async (test) => {
     if (!isReal()) return test.skip('the stand-in knows of no states');
@@ -186,7 +188,7 @@ describe('a garden that is set up from two devices', () => {
     await name.waitFor();
     // Another part was changed meanwhile: both changes count.
     const { trays } = await setupNow();
-    await change('trays', [...trays, { name: 'From elsewhere', cells: 40, count: 1 }]);
+    await change('trays', [...trays, { name: 'From elsewhere', cells: 40 }]);
     await name.fill('Named here');
     await name.press('Tab');
     await page.getByText('Saved.').waitFor();

@@ -44,6 +44,8 @@ struct RouteContext {
   [[nodiscard]] std::string address_for(const Request& request) const;
   /// To be called after a write: tells listeners the new revision and day, when one of them is new.
   void tell_changes() const;
+  /// Keeps the plan that has come to its end, if one has, and tells listeners of that and of all other changes.
+  void keep_finished_plan() const;
 };
 
 /// The answer that must not be kept: what a write or a trial gives back.
