@@ -245,10 +245,12 @@ base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<
   return {};
 }
 
-/// No more plants are pulled, thinned and thrown away in all than seeds can give and were set out.
+/// No more plants are pulled, thinned and thrown away in all than seeds can give and were set out; nor were
+/// fewer sown than those that were taken ask for.
 base::Result<void> StandLogs::check_taken(const Stand& stand, const std::vector<StandEntry>& log,
                                           const StandEntry& entry) {
-  if (!takes_plants(entry, stand.pulled_once) || !(entry.count.value_or(0.0) > 0.0)) return {};
+  const bool takes = takes_plants(entry, stand.pulled_once) && entry.count.value_or(0.0) > 0.0;
+  if (!takes && entry.kind != EventKind::sown) return {};
   double taken = 0.0;
   double set_out = 0.0;
   for (const StandEntry& each : log) {

@@ -200,14 +200,14 @@ TEST(Message, SaysHowAStandIsPulled) {
   const base::Date today = date_of(2026, 8, 1);
   EXPECT_EQ(message_text({"plan-pulls", {{"pull_weeks", 12.0}, {"pull_from", date_of(2026, 11, 2)}}},
                          Units::metric, today),
-            "The plan leaves it in the ground and pulls it over 12 weeks from 2 Nov.");
+            "The plan leaves it standing and picks it over 12 weeks from 2 Nov.");
   EXPECT_EQ(message_text({"stand-changed",
                           {{"crop_name", std::string("Leek")},
                            {"stand", std::string("s1")},
                            {"pick_weeks", 1.0},
                            {"pick_weeks_before", 0.0}}},
                          Units::metric, today),
-            "Leek s1: pulled over 1 week once ready instead of as each is ready");
+            "Leek s1: picked over 1 week once ready instead of as each is ready");
 }
 
 TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
