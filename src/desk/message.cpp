@@ -157,12 +157,9 @@ Phrases amounts() {
                             plural(v, "pieces"));
        }},
       {"look-if-dead",
-       [](const Values&) {
-         return std::string("look; log what is gone, and sow again or buy plants");
-       }},
+       [](const Values&) { return std::string("look; log what is gone, and sow again or buy plants"); }},
       {"look-and-clear", [](const Values&) { return std::string("look, and clear the place"); }},
-      {"compost-or-try",
-       [](const Values&) { return std::string("compost them, or set a few out to try"); }},
+      {"compost-or-try", [](const Values&) { return std::string("compost them, or set a few out to try"); }},
       {"look-or-leave",
        [](const Values&) { return std::string("look; if nothing shows, give the place to another crop"); }},
       {"harden",
@@ -199,6 +196,11 @@ Phrases amounts() {
                     ? fmt::format("the largest one, about {}; the others grow on", v.weight("weight_g"))
                     : fmt::format("the {} largest, about {}; the others grow on", v.count("plants"),
                                   v.weight("weight_g"));
+       }},
+      {"pull-one-of-few",
+       [](const Values& v) {
+         return fmt::format("the largest one, about {}, unless one was taken in the last {} weeks",
+                            v.weight("weight_g"), v.count("weeks"));
        }},
       {"pull-largest-each",
        [](const Values& v) {
@@ -378,6 +380,12 @@ Phrases judgements_of_size() {
        [](const Values& v) {
          return fmt::format("The plan leaves it standing and picks it {}.",
                             pulled_text(v, "pull_weeks", "pull_from"));
+       }},
+      {"plan-pulls-one",
+       [](const Values& v) {
+         return fmt::format("The plan picks it {}: one of about {} every {} weeks.",
+                            pulled_text(v, "pull_weeks", "pull_from"), v.weight("plant_g"),
+                            v.count("each_weeks"));
        }},
       {"plan-pulls-now",
        [](const Values& v) {

@@ -380,6 +380,17 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
   }
 }
 
+/// A stand of few large plants gives one now and then, not a part of one every week.
+void say_one_of_few(Task& task, const Context& c) {
+  const double plant_g = c.judgement->options.front().plant_g.p50;
+  const auto weeks =
+      stand::weeks_to_each_plant({.week_g = stand::week_ahead_g(c.outlook, c.season.today)}, plant_g);
+  if (!weeks || c.crop.harvest.style != crop::HarvestStyle::once) return;
+  task.log_count = 1.0;
+  task.log_grams = plant_g;
+  task.amount_said = {{"pull-one-of-few", {{"weight_g", plant_g}, {"weeks", 1.0 * *weeks}}}};
+}
+
 void add_picking_task(const Context& c, std::vector<Task>& tasks) {
   const Date today = c.season.today;
   const stand::EventOutlook& first = *expected_event(c.outlook, "first-pick");
@@ -391,6 +402,7 @@ void add_picking_task(const Context& c, std::vector<Task>& tasks) {
                        std::min(last.p50, due + interval + Days{7}));
   say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
   if (c.judgement != nullptr && !c.pulled_by_the_week) say_what_to_pull(task, *c.judgement);
+  if (c.judgement != nullptr && c.pulled_by_the_week) say_one_of_few(task, c);
   task.reason_said = {is_ready(c.outlook, today)
                           ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
                           : Message{"past", {{"day", last.p50}}}};

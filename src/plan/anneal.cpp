@@ -10,7 +10,6 @@
 namespace sowtide::plan {
 namespace {
 
-constexpr double kWeeksPerYear = 52.0;
 /// Weeks by which a stand's sowing is moved at most in one change.
 constexpr std::uint32_t kNearSowings = 6;
 constexpr std::size_t kChangesPerQuestion = 4096;
@@ -67,11 +66,7 @@ void Annealing::learn_shapes() {
   std::map<std::string, int> families;
   for (const Candidate& candidate : model_->candidates) {
     const int family = families.emplace(candidate.family, static_cast<int>(families.size())).first->second;
-    Shape shape{candidate.bed_first_week,
-                candidate.bed_last_week,
-                family,
-                candidate.rotation_years * kWeeksPerYear,
-                {}};
+    Shape shape{candidate.bed_first_week, candidate.bed_last_week, family, rest_weeks_of(candidate), {}};
     for (const bed::Bed& bed : model_->beds)
       shape.across.push_back(may_stand(bed, candidate) ? clumps_across(bed, candidate) : 0);
     shapes_.push_back(std::move(shape));
@@ -93,13 +88,6 @@ void Annealing::close_stretches() {
         closed_[c][past.bed].push_back({past.from_mm, past.to_mm});
     }
   }
-}
-
-bool Annealing::keeps_off(const Shape& a, const Shape& b) const {
-  if (a.first_week <= b.last_week && b.first_week <= a.last_week) return true;
-  if (a.family != b.family) return false;
-  const double rest_weeks = std::max(a.rest_weeks, b.rest_weeks);
-  return a.first_week - b.last_week < rest_weeks && b.first_week - a.last_week < rest_weeks;
 }
 
 /// The table's cost is convex in the clumps of one sowing, and others only lessen what one more brings: what
@@ -251,7 +239,7 @@ bool Annealing::put(std::size_t candidate, int from_mm, int clumps) {
   std::vector<Piece>& pieces = beds_[open_bed_];
   for (std::size_t i = pieces.size(); i-- > 0;) {
     if (pieces[i].from_mm >= to_mm || from_mm >= pieces[i].to_mm) continue;
-    if (!keeps_off(shapes_[pieces[i].candidate], shapes_[candidate])) continue;
+    if (!keep_off_each_other(shapes_[pieces[i].candidate], shapes_[candidate])) continue;
     if (!cut_back(i, from_mm, to_mm)) return false;
   }
   pieces.push_back({candidate, from_mm, to_mm, clumps});
@@ -277,7 +265,7 @@ std::size_t Annealing::pick_likely(base::RandomStream& random) const {
 int Annealing::hole_after(std::size_t candidate, std::size_t bed, int from_mm) const {
   int end = length_mm(model_->beds[bed]);
   for (const Piece& piece : beds_[bed]) {
-    if (piece.to_mm > from_mm && keeps_off(shapes_[piece.candidate], shapes_[candidate]))
+    if (piece.to_mm > from_mm && keep_off_each_other(shapes_[piece.candidate], shapes_[candidate]))
       end = std::min(end, piece.from_mm);
   }
   for (const Stretch& closed : closed_[candidate][bed]) {

@@ -64,7 +64,6 @@ class Annealing {
 
   void learn_shapes();
   void close_stretches();
-  [[nodiscard]] bool keeps_off(const Shape& a, const Shape& b) const;
   [[nodiscard]] int most_worth(std::size_t candidate);
 
   // One change, undone unless taken.

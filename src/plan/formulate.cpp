@@ -160,7 +160,7 @@ class Formulator {
     result_.family_rows.resize(model_.groups.size());
     std::map<std::string, std::vector<std::size_t>> families;
     for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
-      const double rest_weeks = model_.candidates[c].rotation_years * 52.0;
+      const double rest_weeks = rest_weeks_of(model_.candidates[c]);
       if (rest_weeks >= static_cast<double>(model_.weeks)) families[model_.candidates[c].family].push_back(c);
     }
     for (std::size_t g = 0; g < model_.groups.size(); ++g) {

@@ -258,9 +258,13 @@ int year_of_week(const GardenModel& model, int week) {
   return base::year_of(model.first_monday + base::Days{7 * week});
 }
 
+double rest_weeks_of(const Candidate& candidate) {
+  return candidate.rotation_years * kWeeksPerYear;
+}
+
 bool too_soon_after(const Candidate& candidate, const std::string& family, int first_week, int last_week) {
   if (candidate.rotation_years <= 0.0 || candidate.family != family) return false;
-  const double rest_weeks = candidate.rotation_years * kWeeksPerYear;
+  const double rest_weeks = rest_weeks_of(candidate);
   return candidate.bed_first_week - last_week < rest_weeks &&
          first_week - candidate.bed_last_week < rest_weeks;
 }

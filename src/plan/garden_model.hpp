@@ -6,6 +6,7 @@
 // docs/models/plan.md.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <memory>
@@ -230,6 +231,19 @@ struct CellStay {
 
 /// The calendar year of the Monday of a week of the model.
 [[nodiscard]] int year_of_week(const GardenModel& model, int week);
+
+/// Weeks for which a family must stay away from the ground that a sowing of it had.
+[[nodiscard]] double rest_weeks_of(const Candidate& candidate);
+
+/// Whether two stays cannot have the same ground: they are there at once, or their family comes back too
+/// soon. `Stay` tells first_week and last_week, both included, family and rest_weeks.
+template <typename Stay, typename OtherStay>
+[[nodiscard]] bool keep_off_each_other(const Stay& a, const OtherStay& b) {
+  if (a.first_week <= b.last_week && b.first_week <= a.last_week) return true;
+  if (a.family != b.family) return false;
+  const double rest_weeks = std::max(a.rest_weeks, b.rest_weeks);
+  return a.first_week - b.last_week < rest_weeks && b.first_week - a.last_week < rest_weeks;
+}
 
 /// Whether a family that stood on a stretch until `last_week` keeps the candidate off it, or is kept off by
 /// it: fewer than rotation_years × 52 weeks lie between them.

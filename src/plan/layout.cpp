@@ -9,7 +9,6 @@ namespace sowtide::plan {
 namespace {
 
 constexpr std::size_t kNoStand = std::numeric_limits<std::size_t>::max();
-constexpr double kWeeksPerYear = 52.0;
 /// A free stretch shorter than this is hardly ever used.
 constexpr int kSliverMm = 150;
 /// Nothing before or after on a stretch counts as lying idle for so many weeks.
@@ -31,7 +30,7 @@ Layout::Layout(const GardenModel& model)
     Shape shape{candidate.bed_first_week,
                 candidate.bed_last_week,
                 family_number(candidate.family),
-                candidate.rotation_years * kWeeksPerYear,
+                rest_weeks_of(candidate),
                 {},
                 {}};
     for (const bed::Bed& bed : model.beds) {
@@ -51,18 +50,11 @@ int Layout::length_of(const PlacedStand& stand) const {
                     stand.clumps);
 }
 
-bool Layout::keeps_off(const Block& block, const Shape& shape) {
-  if (block.first_week <= shape.last_week && shape.first_week <= block.last_week) return true;
-  if (block.family != shape.family) return false;
-  const double rest_weeks = std::max(block.rest_weeks, shape.rest_weeks);
-  return shape.first_week - block.last_week < rest_weeks && block.first_week - shape.last_week < rest_weeks;
-}
-
 std::vector<std::pair<int, int>> Layout::free_stretches(std::size_t candidate, std::size_t bed) const {
   const Shape& shape = (*shapes_)[candidate];
   std::vector<std::pair<int, int>> taken;
   for (const Block& block : blocks_[bed]) {
-    if (keeps_off(block, shape)) taken.emplace_back(block.from_mm, block.to_mm);
+    if (keep_off_each_other(block, shape)) taken.emplace_back(block.from_mm, block.to_mm);
   }
   for (const auto& [past_bed, stretch] : shape.closed) {
     if (past_bed == bed) taken.push_back(stretch);
@@ -85,7 +77,7 @@ bool Layout::is_free(std::size_t candidate, std::size_t bed, int from_mm, int to
   if (from_mm < 0 || to_mm > length_mm(model_->beds[bed])) return false;
   const auto overlaps = [&](int from, int to) { return from < to_mm && from_mm < to; };
   for (const Block& block : blocks_[bed]) {
-    if (overlaps(block.from_mm, block.to_mm) && keeps_off(block, shape)) return false;
+    if (overlaps(block.from_mm, block.to_mm) && keep_off_each_other(block, shape)) return false;
   }
   return std::none_of(shape.closed.begin(), shape.closed.end(), [&](const auto& closed) {
     return closed.first == bed && overlaps(closed.second.first, closed.second.second);
@@ -283,7 +275,7 @@ Patch patch_of(const GardenModel& model, const PlacedStand& stand, std::size_t n
           candidate.bed_first_week,
           candidate.bed_last_week,
           candidate.family,
-          candidate.rotation_years * kWeeksPerYear};
+          rest_weeks_of(candidate)};
 }
 
 /// Why two patches cannot both be; empty when they can. `b` is never what stood there before the plan.

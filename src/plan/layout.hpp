@@ -66,7 +66,6 @@ class Layout {
     int clumps = 0;
   };
 
-  [[nodiscard]] static bool keeps_off(const Block& block, const Shape& shape);
   [[nodiscard]] bool is_free(std::size_t candidate, std::size_t bed, int from_mm, int to_mm) const;
   [[nodiscard]] std::optional<Spot> best_spot(std::size_t candidate, int clumps,
                                               std::optional<std::size_t> group, bool whole) const;

@@ -507,8 +507,12 @@ void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing)
   }
 }
 
-base::Message planned_said(const PlannedPulling& pulling) {
-  base::Message said = pulling.now ? range_said("plan-pulls-now", pulling.week_g) : base::Message{"plan-pulls", {}};
+base::Message planned_said(const PlannedPulling& pulling, const std::optional<int>& weeks_to_next,
+                           double plant_g) {
+  base::Message said{"plan-pulls", {}};
+  if (pulling.now) said = range_said("plan-pulls-now", pulling.week_g);
+  if (pulling.now && weeks_to_next)
+    said = {"plan-pulls-one", {{"plant_g", plant_g}, {"each_weeks", 1.0 * *weeks_to_next}}};
   said.values.emplace_back("pull_weeks", static_cast<double>(pulling.weeks));
   if (pulling.from) said.values.emplace_back("pull_from", *pulling.from);
   return said;
@@ -537,7 +541,12 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   base::Message weighs = range_said("plant-weighs", answer.options[1].plant_g);
   weighs.values.emplace_back("now_g", answer.options.front().plant_g.p50);
   answer.reasons.push_back(std::move(weighs));
-  if (needs.pulling) answer.reasons.push_back(planned_said(*needs.pulling));
+  if (needs.pulling) {
+    const double plant_g = answer.options.front().plant_g.p50;
+    const bool whole = weather.crop().harvest.style == crop::HarvestStyle::once;
+    const auto weeks_to_next = whole ? weeks_to_each_plant(*needs.pulling, plant_g) : std::nullopt;
+    answer.reasons.push_back(planned_said(*needs.pulling, weeks_to_next, plant_g));
+  }
   const bool later = std::any_of(answer.options.begin(), answer.options.end(),
                                  [](const auto& option) { return option.usable_g > 0.0; });
   if (!later && !(needs.pulling && needs.pulling->now)) {
@@ -577,6 +586,13 @@ std::string_view size_class_text(SizeClass size) noexcept {
       return "over-size";
   }
   return "";
+}
+
+std::optional<int> weeks_to_each_plant(const PlannedPulling& pulling, double plant_g) noexcept {
+  constexpr double kAboutAPlant = 2.0 / 3.0;
+  const double share_g = pulling.week_g.p50;
+  if (!(share_g > 0.0) || share_g >= kAboutAPlant * plant_g) return std::nullopt;
+  return static_cast<int>(std::lround(plant_g / share_g));
 }
 
 base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,

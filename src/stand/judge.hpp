@@ -30,6 +30,10 @@ struct PlannedPulling {
   base::Quantiles week_g;  ///< that share, over the weather years
 };
 
+/// Weeks from one plant to the next where the week's share of what is pulled is less than two thirds of a
+/// plant that weighs so much: nobody pulls part of a cabbage. Nothing where a share is about a plant or more.
+[[nodiscard]] std::optional<int> weeks_to_each_plant(const PlannedPulling& pulling, double plant_g) noexcept;
+
 /// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
 struct JudgeNeeds {
   double kitchen_short_g = 0.0;  ///< the kitchen lacks this much of the crop this week

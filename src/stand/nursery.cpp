@@ -8,6 +8,7 @@
 
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
+#include "stand/detail/constants.hpp"
 #include "stand/simulate.hpp"
 #include "stand/told_emergence.hpp"
 
@@ -21,10 +22,8 @@ using base::ProblemCode;
 constexpr double kNarrowestMm = 5.0;
 constexpr double kWidestMm = 500.0;
 constexpr double kPotStepMm = 10.0;
-constexpr double kSafeFrostShare =
-    0.20;  // frost risk that growers accept when setting out (as in the growth model)
-constexpr double kJuvenileShare =
-    0.25;  // of the time to maturity: cold does not count before (as in the growth model)
+using detail::kJuvenileShare;
+using detail::kSafeFrostShare;
 constexpr int kLongestTrayDays = 300;
 constexpr int kPotBeforeDays = 7;  // roots hold the ball, and are not yet wound round it (common practice)
 constexpr int kWeek = 7;

@@ -9,6 +9,7 @@
 
 #include "crop/emergence.hpp"
 #include "stand/detail/sowing_judge.hpp"
+#include "stand/simulate.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -16,7 +17,6 @@ namespace {
 constexpr int kYear = 365;
 constexpr int kSmoothDays = 3;       // a day's success is a mean over so many days to both sides
 constexpr double kTrayC = 20.0;      // the tray assumed for windows: a heated shelf indoors
-constexpr std::size_t kLimits = 10;  // enumerators of Limit
 constexpr double kGoodShare = 0.5;   // of the years, from which a day counts as a good sowing
 constexpr double kNeverDays = 1e6;
 

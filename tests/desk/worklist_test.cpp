@@ -196,6 +196,36 @@ TEST(Worklist, AndJudgementAgreeOnWhatWaitsInTheGround) {
   EXPECT_GE(times_over, 4);
 }
 
+// Three cabbages over half a year: a head now and then, not some grams a week.
+TEST(Worklist, AsksForWholeHeadsOfAFewThatWait) {
+  stand::StandPlan cabbages = beet_in_place();
+  cabbages.crop = "cabbage";
+  cabbages.method = stand::Method::start_indoors;
+  cabbages.sow = date_of(2026, 3, 10);
+  cabbages.tray = "t";
+  cabbages.clumps = cabbages.cells = 3;
+  cabbages.plants_per_clump = 1.0;
+  cabbages.spacing_mm = 450.0;
+  cabbages.pick_weeks = 26;
+  const std::vector<book::Event> events{event("e1", cabbages.sow, book::EventKind::sown),
+                                        event("e2", date_of(2026, 5, 5), book::EventKind::set_out)};
+  const base::Date day = date_of(2026, 9, 15);
+  const auto season = make_season(crop::built_in_library(), garden_with(cabbages), events, day);
+  ASSERT_TRUE(season) << base::to_text(season.error());
+  const auto tasks = worklist(*season, 7);
+  const auto pick =
+      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "pick"; });
+  ASSERT_NE(pick, tasks.end());
+  EXPECT_EQ(pick->amount_said.front().key, "pull-one-of-few");
+  EXPECT_EQ(pick->log_count, 1.0);
+  EXPECT_GT(pick->log_grams, 500.0) << "a head, not a slice";
+  const auto judged = judge_stands(*season, "s1", day);
+  ASSERT_TRUE(judged);
+  const auto keys = reason_keys(judged->front().judgement);
+  EXPECT_EQ(std::count(keys.begin(), keys.end(), "plan-pulls-one"), 1);
+  EXPECT_EQ(judged->front().judgement.advice, "pull the largest");
+}
+
 TEST(Message, SaysHowAStandIsPulled) {
   const base::Date today = date_of(2026, 8, 1);
   EXPECT_EQ(message_text({"plan-pulls", {{"pull_weeks", 12.0}, {"pull_from", date_of(2026, 11, 2)}}},

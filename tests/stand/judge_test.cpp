@@ -272,5 +272,15 @@ TEST(Judge, RefusesADayBeforeTheSowing) {
   EXPECT_FALSE(judge(judged.weather, judged.plan, {}, {}, base::date_of(2027, 12, 25)));
 }
 
+TEST(PlannedPulling, WaitsFromPlantToPlantWhereAShareIsLessThanOne) {
+  PlannedPulling pulling;
+  pulling.week_g.p50 = 100.0;
+  EXPECT_EQ(weeks_to_each_plant(pulling, 900.0), 9);
+  EXPECT_EQ(weeks_to_each_plant(pulling, 160.0), 2);
+  EXPECT_FALSE(weeks_to_each_plant(pulling, 140.0)) << "a plant a week, or nearly";
+  pulling.week_g.p50 = 0.0;
+  EXPECT_FALSE(weeks_to_each_plant(pulling, 900.0)) << "nothing comes out";
+}
+
 }  // namespace
 }  // namespace sowtide::stand

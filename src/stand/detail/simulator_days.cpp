@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "stand/detail/constants.hpp"
 #include "stand/detail/exponential.hpp"
 #include "stand/detail/simulator.hpp"
 
@@ -18,7 +19,6 @@ constexpr double kSeedlingLightUseGPerMj =
 constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
 constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
 constexpr double kBoltingCd = 250.0;      // long days after cold, to a stalk that spoils the harvest (chosen)
-constexpr double kJuvenileShare = 0.25;   // of the time to maturity: cold does not count before (chosen)
 constexpr double kHeatMemory = 0.8;       // of yesterday's heat (chosen, with the next two)
 constexpr double kHeatedAgeShare =
     0.6;  // of the time to maturity: heat spoils heads only as they fill (chosen)

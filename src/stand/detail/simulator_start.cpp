@@ -6,6 +6,7 @@
 
 #include "base/random.hpp"
 #include "crop/emergence.hpp"
+#include "stand/detail/constants.hpp"
 #include "stand/detail/simulator.hpp"
 #include "stand/overdue.hpp"
 
@@ -35,7 +36,6 @@ constexpr double kRowPower = 0.2;
 constexpr double kHeapedExtinction = 1.25;
 constexpr double kOutgrown =
     1.5;  // times the age at which a cell is outgrown: then the sowing has failed (chosen)
-constexpr double kSafeFrostShare = 0.20;  // frost risk that growers accept when setting out (common practice)
 constexpr int kLongestEmergenceDays = 45;  // seed that lies longer in the ground rots (common practice)
 constexpr int kLongestRestDays = 210;      // cloves of autumn wait for spring: October to May (chosen)
 constexpr int kLongestWaitDays = 60;       // for a safe day to set out (chosen)

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "crop/emergence.hpp"
+#include "stand/detail/constants.hpp"
 
 namespace sowtide::stand::detail {
 namespace {
@@ -12,8 +13,7 @@ constexpr int kWeek = 7;
 constexpr int kThreeWeeks = 21;
 constexpr int kTwoWeeks = 14;
 constexpr double kLongestWinterDays = 300.0;  // from autumn sowing to harvest (chosen)
-constexpr double kJuvenileShare = 0.25;       // as in the stand's life (docs/models/stand.md)
-constexpr double kBoltingCd = 250.0;          // the same
+constexpr double kBoltingCd = 250.0;          // as in the stand's life (docs/models/stand.md)
 constexpr double kPieceFactor = 2.0;          // tubers and cloves lie longer unharmed than seed (chosen)
 constexpr double kTenderC = -1.0;             // seedlings that die in a light frost
 constexpr int kMidHarvestDays = 12;           // from the first day that heat counts (chosen)

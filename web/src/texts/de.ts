@@ -378,6 +378,8 @@ export const de: Texts = {
     'pull-all': (v) => `alles, etwa ${v.weight_g}`,
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'die größte' : `die ${v.plants} größten`}, etwa ${v.weight_g}; die anderen wachsen weiter`,
+    'pull-one-of-few': (v) =>
+      `die größte, etwa ${v.weight_g}, wenn in den letzten ${v.weeks} Wochen keine geholt wurde`,
     'pull-largest-each': (v) => `aus jedem Horst die größte, etwa ${v.weight_g}; die anderen wachsen weiter`,
     'may-wait': (v) =>
       `bis jetzt etwa ${v.weight_g}; ${v.weeks === '1' ? 'eine Woche' : `${v.weeks} Wochen`} mehr bringen etwa ${v.gain_g} dazu`,
@@ -440,6 +442,8 @@ export const de: Texts = {
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
     'plan-pulls': (v) =>
       `Der Plan lässt ihn stehen; geerntet wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-one': (v) =>
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: alle ${v.each_weeks} Wochen eine von etwa ${v.plant_g}.`,
     'plan-pulls-now': (v) =>
       `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
     'largest-meet': (v) =>

@@ -382,6 +382,8 @@ export const en = {
     'pull-all': (v) => `all of it, about ${v.weight_g}`,
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'the largest one' : `the ${v.plants} largest`}, about ${v.weight_g}; the others grow on`,
+    'pull-one-of-few': (v) =>
+      `the largest one, about ${v.weight_g}, unless one was taken in the last ${v.weeks} weeks`,
     'pull-largest-each': (v) => `the largest of every clump, about ${v.weight_g}; the others grow on`,
     'may-wait': (v) =>
       `about ${v.weight_g} by now; ${v.weeks === '1' ? '1 week more adds' : `${v.weeks} weeks more add`} about ${v.gain_g}`,
@@ -441,6 +443,8 @@ export const en = {
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
     'plan-pulls': (v) =>
       `The plan leaves it standing and picks it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls-one': (v) =>
+      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: one of about ${v.plant_g} every ${v.each_weeks} weeks.`,
     'plan-pulls-now': (v) =>
       `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
     'largest-meet': (v) =>
