@@ -440,8 +440,7 @@ export const de: Texts = {
       `${v.weeks === '1' ? 'Eine Woche' : `${v.weeks} Wochen`} Warten ${v.weeks === '1' ? 'bringt' : 'bringen'} etwa ${v.middle_g} mehr (${v.low_g} bis ${v.high_g}).`,
     'largest-come-to': (v) =>
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
-    'plan-pulls': (v) =>
-      `Der Plan lässt ihn stehen; geerntet wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls': (v) => `Der Plan lässt ihn stehen; geerntet wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-one': (v) =>
       `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: alle ${v.each_weeks} Wochen eine von etwa ${v.plant_g}.`,
     'plan-pulls-now': (v) =>

@@ -441,8 +441,7 @@ export const en = {
       `Waiting ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`} adds about ${v.middle_g} (${v.low_g} to ${v.high_g}).`,
     'largest-come-to': (v) =>
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
-    'plan-pulls': (v) =>
-      `The plan leaves it standing and picks it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
+    'plan-pulls': (v) => `The plan leaves it standing and picks it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-one': (v) =>
       `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: one of about ${v.plant_g} every ${v.each_weeks} weeks.`,
     'plan-pulls-now': (v) =>
