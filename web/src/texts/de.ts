@@ -603,7 +603,7 @@ export const de: Texts = {
     leftOut: (n, share) =>
       `In ${n === 1 ? 'einer weiteren Woche' : `${n} weiteren Wochen`} fehlt in weniger als ${share} der Jahre etwas.`,
     compared: 'Vorher und nachher',
-    waiting: (n) => `Bleibt im Boden, bis es gebraucht wird (${n})`,
+    waiting: (n) => `Bleibt stehen, bis es gebraucht wird (${n})`,
     pulled: (stand, weeks) => `${stand}: geerntet ${weeks}`,
     beforePlan: 'Bisher geplant',
     afterPlan: 'Jetzt geplant',

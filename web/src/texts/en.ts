@@ -604,7 +604,7 @@ export const en = {
     leftOut: (n: number, share: string) =>
       `${n === 1 ? 'One more week is' : `${n} more weeks are`} short in fewer than ${share} of years.`,
     compared: 'Before and after',
-    waiting: (n: string) => `Left in the ground until wanted (${n})`,
+    waiting: (n: string) => `Left standing until wanted (${n})`,
     pulled: (stand: string, weeks: string) => `${stand}: picked ${weeks}`,
     beforePlan: 'Planned before',
     afterPlan: 'Planned now',
