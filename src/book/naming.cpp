@@ -77,8 +77,9 @@ std::string meant_stand(const GardenDescription& garden, const crop::CropLibrary
 
 /// Other words for the kinds of entry (from memory).
 std::string_view other_word_of(std::string_view small) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> kOthers{
-      {{"harvest", "picked"},
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kOthers{
+      {{"sow", "sown"},
+       {"harvest", "picked"},
        {"pull", "picked"},
        {"cut", "picked"},
        {"plant", "sown or set-out"},

@@ -49,4 +49,12 @@ base::Result<std::string> stand_typed(const std::string& typed, const book::Gard
   return tl::make_unexpected(named.error());
 }
 
+base::Result<std::string> bed_typed(const std::string& typed, const book::GardenDescription& garden,
+                                    const std::string& argument) {
+  if (typed.empty()) return typed;
+  auto bed = book::bed_named(garden, typed);
+  if (!bed) bed.error().where.field = argument;
+  return bed;
+}
+
 }  // namespace sowtide::cli

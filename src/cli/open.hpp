@@ -31,4 +31,10 @@ struct OpenGarden {
                                                     const book::GardenDescription& garden,
                                                     const std::string& argument);
 
+/// The id of the bed that was typed by its id or its name, for the argument that took it; an empty word stays
+/// empty.
+[[nodiscard]] base::Result<std::string> bed_typed(const std::string& typed,
+                                                  const book::GardenDescription& garden,
+                                                  const std::string& argument);
+
 }  // namespace sowtide::cli

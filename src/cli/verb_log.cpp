@@ -92,11 +92,8 @@ base::Result<void> read_names(const LogOptions& options, const book::GardenDescr
   event.target = options.target;
   const bool of_bed = event.kind == book::EventKind::watered || event.kind == book::EventKind::fed;
   if (!of_bed || options.target.empty()) return {};
-  auto bed = book::bed_named(garden, options.target);
-  if (!bed) {
-    bed.error().where.field = "--target";
-    return tl::make_unexpected(bed.error());
-  }
+  const auto bed = bed_typed(options.target, garden, "--target");
+  if (!bed) return tl::make_unexpected(bed.error());
   event.target = *bed;
   return {};
 }

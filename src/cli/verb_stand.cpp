@@ -94,6 +94,9 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
   desk::OwnStand told = options.told;
+  auto bed = bed_typed(told.bed, opened->garden, "--bed");
+  if (!bed) return tl::unexpected(in_file(bed.error(), options.garden));
+  told.bed = std::move(*bed);
   if (told.day == base::Date{}) told.day = options.date;
   const auto made = desk::make_own_stand(crop::built_in_library(), opened->garden, opened->events,
                                          options.date, told, desk::kOptionAdvice);
@@ -124,9 +127,13 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
       desk::make_season(crop::built_in_library(), opened->garden, opened->events, options.date);
   if (!season) return tl::unexpected(season.error());
   desk::StandMove move{.from_m = options.told.from_m, .put_right = options.put_right};
-  if (!options.told.bed.empty()) move.bed = options.told.bed;
+  const auto stand = stand_typed(options.stand, opened->garden, "STAND");
+  if (!stand) return tl::unexpected(in_file(stand.error(), options.garden));
+  const auto bed = bed_typed(options.told.bed, opened->garden, "--bed");
+  if (!bed) return tl::unexpected(in_file(bed.error(), options.garden));
+  if (!bed->empty()) move.bed = *bed;
   if (options.told.day != base::Date{}) move.sow = options.told.day;
-  const auto moved = desk::moved_stand(*season, options.stand, move, desk::kOptionAdvice);
+  const auto moved = desk::moved_stand(*season, *stand, move, desk::kOptionAdvice);
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
   const auto giving_way = desk::check_room(*season, *moved, move.put_right);
   if (!giving_way) return tl::unexpected(in_file(giving_way.error(), options.garden));
@@ -146,13 +153,15 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
 base::Result<void> run_stand_remove(const StandOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
-  if (auto gone = opened->file.take_back_stand(options.stand, options.date); !gone)
+  const auto stand = stand_typed(options.stand, opened->garden, "STAND");
+  if (!stand) return tl::unexpected(in_file(stand.error(), options.garden));
+  if (auto gone = opened->file.take_back_stand(*stand, options.date); !gone)
     return tl::unexpected(in_file(gone.error(), options.garden));
   if (output.json) {
-    fmt::print(output.out, "{}\n", desk::stand_gone_json(options.stand));
+    fmt::print(output.out, "{}\n", desk::stand_gone_json(*stand));
     return {};
   }
-  fmt::print(output.out, "Stand {} is taken back: nothing of it counts.\n", options.stand);
+  fmt::print(output.out, "Stand {} is taken back: nothing of it counts.\n", *stand);
   return {};
 }
 
