@@ -76,6 +76,7 @@ TEST(Naming, AnEntryIsOfAKindWhateverTheCapitalsAndOtherWordsAreAnswered) {
   };
   EXPECT_EQ(remedy("pickd"), "Did you mean picked");
   EXPECT_EQ(remedy("harvested"), "Did you mean picked");
+  EXPECT_EQ(remedy("sowed"), "Did you mean sown");
   EXPECT_EQ(remedy("planted"), "Did you mean sown or set-out");
   EXPECT_TRUE(event_kind_named("zzz").error().remedy.starts_with("Kinds: sown, counted, "));
 }
