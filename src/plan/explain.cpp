@@ -121,6 +121,7 @@ std::vector<std::size_t> shortest_wants(const GardenModel& model, const ForwardP
   std::vector<std::pair<double, std::size_t>> costs;
   for (std::size_t d = 0; d < model.demands.size(); ++d) {
     const std::vector<double> missing = judge.missing(d);
+    const MissingMost most = missing_most(model.demands[d], model.prices);
     double cost = 0.0;
     for (std::size_t m = 0; m < judge.member_count(); ++m) {
       double of_year = 0.0;
@@ -128,7 +129,7 @@ std::vector<std::size_t> shortest_wants(const GardenModel& model, const ForwardP
         of_year += missing[m * model.weeks + w];
         cost += price_in(model.demands[d], w) * missing[m * model.weeks + w];
       }
-      cost += cost_of_missing_most(model.demands[d], model.prices, of_year);
+      cost += most.cost_of(of_year);
     }
     if (cost > 0.0) costs.emplace_back(-cost, d);
   }
@@ -181,7 +182,8 @@ std::optional<std::string> in_the_way_before(const PreparedGarden& garden, const
   const auto refused =
       std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& other) {
         return other.product == sowing.product && other.tray == sowing.tray &&
-               other.week == sowing.sow_week - 1 && !other.beyond && !other.limits.empty();
+               (!sowing.sun || other.sun == *sowing.sun) && other.week == sowing.sow_week - 1 &&
+               !other.beyond && !other.limits.empty();
       });
   if (refused == garden.refused.end()) return {};
   return refused->limits;

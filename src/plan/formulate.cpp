@@ -320,10 +320,10 @@ class Formulator {
     if (model_.prices.first_half <= 0.0) return;
     const auto first = demand.servings.begin() + static_cast<std::ptrdiff_t>(pool.first_week);
     const double missed_before = std::accumulate(demand.servings.begin(), first, 0.0);
-    const int row = new_row("n", -kUnbounded, wanted_servings(demand) / 2.0 - missed_before);
+    const MissingMost most = missing_most(demand, model_.prices);
+    const int row = new_row("n", -kUnbounded, most.half - missed_before);
     for (const int column : missing) program().add_element(row, column, 1.0);
-    const double price = model_.prices.first_half * demand.price / scenario_count_;
-    program().add_element(row, new_column("z", price), -1.0);
+    program().add_element(row, new_column("z", most.price / scenario_count_), -1.0);
   }
 
   /// keep × stock before + supply + missing − stock after >= wanted

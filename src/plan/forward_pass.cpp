@@ -143,6 +143,7 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
       grows_old_[product] = can_grow_old(model, pool, product);
     }
   }
+  for (const Demand& demand : model.demands) missing_most_.push_back(missing_most(demand, model.prices));
   pool_stale_.assign(model.pools.size(), false);
   no_supply_.assign(members_.size(), 0.0);
   for (const Product& product : model.products)
@@ -436,9 +437,10 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
                         missed.data(), cost.data());
   }
   double total = 0.0;
+  const MissingMost& most = missing_most_[pool.demands.front()];
   for (std::size_t m = 0; m < members; ++m) {
     if (wanted_at_end_[product]) cost[m] -= pool.waste_price * stock[m];
-    cost[m] += cost_of_missing_most(demand, model_->prices, missed[m]);
+    cost[m] += most.cost_of(missed[m]);
     total += cost[m];
   }
   return total / static_cast<double>(members);
@@ -513,9 +515,9 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
     if (details != nullptr) details->wasted[i] -= std::accumulate(stock, stock + members, 0.0);
   }
   for (std::size_t i = 0; i < pool.demands.size(); ++i) {
-    const Demand& demand = model_->demands[pool.demands[i]];
+    const MissingMost& most = missing_most_[pool.demands[i]];
     for (std::size_t m = 0; m < members; ++m)
-      scratch_cost_[m] += cost_of_missing_most(demand, model_->prices, scratch_missed_[i * members + m]);
+      scratch_cost_[m] += most.cost_of(scratch_missed_[i * members + m]);
   }
   return std::accumulate(scratch_cost_.begin(), scratch_cost_.end(), 0.0) / static_cast<double>(members);
 }

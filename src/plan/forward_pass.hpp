@@ -114,6 +114,7 @@ class ForwardPass {
       picking_hours_;  ///< by candidate, for a clump: by week, the mean of the model's years
   std::vector<std::size_t> first_picking_;  ///< by candidate: the first of those weeks
   ClumpCounts counts_;
+  std::vector<MissingMost> missing_most_;  ///< by demand
   std::vector<bool> wanted_at_end_;  ///< by product
   std::vector<std::size_t> place_in_pool_;  ///< by product: which of its pool's it is
   std::vector<bool> grows_old_;      ///< by product: some of it can be too old to eat

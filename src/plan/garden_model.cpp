@@ -144,8 +144,8 @@ double wanted_servings(const Demand& demand) {
   return std::accumulate(demand.servings.begin(), demand.servings.end(), 0.0);
 }
 
-double cost_of_missing_most(const Demand& demand, const PlanPrices& prices, double missing) {
-  return prices.first_half * demand.price * std::max(0.0, missing - wanted_servings(demand) / 2.0);
+MissingMost missing_most(const Demand& demand, const PlanPrices& prices) {
+  return {wanted_servings(demand) / 2.0, prices.first_half * demand.price};
 }
 
 double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week) {

@@ -134,9 +134,17 @@ struct Pool {
 /// All that a demand asks for within the plan, servings.
 [[nodiscard]] double wanted_servings(const Demand& demand);
 
-/// What it costs beyond the prices of the weeks that a demand misses so many servings in a weather year:
-/// nothing up to half of what it asks for (`PlanPrices::first_half`).
-[[nodiscard]] double cost_of_missing_most(const Demand& demand, const PlanPrices& prices, double missing);
+/// What it costs beyond the prices of the weeks that a demand misses more than half of what it asks for in a
+/// weather year (`PlanPrices::first_half`).
+struct MissingMost {
+  double half = 0.0;   ///< servings that may be missing without it
+  double price = 0.0;  ///< of a serving more
+  [[nodiscard]] double cost_of(double missing) const noexcept {
+    return price * std::max(0.0, missing - half);
+  }
+};
+
+[[nodiscard]] MissingMost missing_most(const Demand& demand, const PlanPrices& prices);
 
 struct GardenModel {
   base::Date first_monday{};

@@ -217,7 +217,7 @@ double value_at_stake(const GardenModel& model) {
   double value = 0.0;
   for (const Demand& demand : model.demands) {
     for (std::size_t w = 0; w < model.weeks; ++w) value += price_in(demand, w) * demand.servings[w];
-    value += cost_of_missing_most(demand, model.prices, wanted_servings(demand));
+    value += missing_most(demand, model.prices).cost_of(wanted_servings(demand));
   }
   return value;
 }
