@@ -939,6 +939,30 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
 
 }  // namespace
 
+SowingKey key_of(const Candidate& candidate) {
+  return {candidate.product, candidate.tray, candidate.sun, candidate.sow_week, candidate.sowing.pick_weeks};
+}
+
+std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& key) {
+  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
+    const SowingKey other = key_of(model.candidates[c]);
+    const bool same_light = !key.sun || !other.sun || key.sun == other.sun;
+    if (other.product == key.product && other.tray == key.tray && same_light && other.week == key.week &&
+        other.pick_weeks == key.pick_weeks)
+      return c;
+  }
+  return {};
+}
+
+const RefusedSowing* refused_as(const PreparedGarden& garden, const SowingKey& key) {
+  const auto refused =
+      std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& other) {
+        return other.product == key.product && other.tray == key.tray && (!key.sun || other.sun == key.sun) &&
+               other.week == key.week;
+      });
+  return refused == garden.refused.end() ? nullptr : &*refused;
+}
+
 double seeds_left(const PlanInput& input, const crop::Packet& packet) {
   const auto gone = input.seeds_gone.find(packet.id);
   return std::max(0.0, packet.seeds - (gone == input.seeds_gone.end() ? 0.0 : gone->second));

@@ -51,6 +51,23 @@ struct PreparedGarden {
   std::vector<Note> notes;
 };
 
+/// What makes two sowings one but for their day: a plan that was told and a week's shift are looked up by it.
+struct SowingKey {
+  std::optional<std::size_t> product;
+  int tray = -1;
+  std::optional<bed::SunClass> sun;  ///< nothing: any light
+  int week = 0;
+  int pick_weeks = 0;
+};
+
+[[nodiscard]] SowingKey key_of(const Candidate& candidate);
+
+/// The candidate of the key; nothing where the model has none.
+[[nodiscard]] std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& key);
+
+/// The sowing of the key that was looked at and refused, however it would be picked; null where none was.
+[[nodiscard]] const RefusedSowing* refused_as(const PreparedGarden& garden, const SowingKey& key);
+
 /// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a
 /// note. Every fourth week is looked at as a week to sow in; the weeks between as long as `go_on` says so,
 /// with a note when it did not to the end. Nothing: all are looked at.

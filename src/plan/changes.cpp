@@ -107,9 +107,9 @@ constexpr double kFeltServings = 0.05;
 
 /// The earlier stand in the terms of the new model.
 struct Earlier {
-  int week = 0;
+  SowingKey key;
   int from_mm = 0, to_mm = 0;
-  std::optional<std::size_t> bed, product, candidate;
+  std::optional<std::size_t> bed, candidate;
 };
 
 /// Which tray of the model it is raised in; -1 for a sowing in place.
@@ -122,27 +122,22 @@ int tray_place(const GardenModel& model, const stand::StandPlan& stand) {
 Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   Earlier earlier;
   const auto days = (base::week_start(stand.sow) - model.first_monday).count();
-  earlier.week = static_cast<int>(days / 7);
+  earlier.key.week = static_cast<int>(days / 7);
+  earlier.key.tray = tray_place(model, stand);
+  earlier.key.pick_weeks = stand.pick_weeks;
   earlier.from_mm = static_cast<int>(std::lround(stand.from_m * kMillimetres));
   earlier.to_mm = static_cast<int>(std::lround(stand.to_m * kMillimetres));
   for (std::size_t b = 0; b < model.beds.size(); ++b) {
     if (model.beds[b].id == stand.bed) earlier.bed = b;
   }
+  if (earlier.bed) earlier.key.sun = model.beds[*earlier.bed].sun;
   for (std::size_t p = 0; p < model.products.size(); ++p) {
     const Product& product = model.products[p];
     if (!product.store_only && product.crop == stand.crop && product.variety == stand.variety &&
         product.size == stand.size)
-      earlier.product = p;
+      earlier.key.product = p;
   }
-  const int tray = tray_place(model, stand);
-  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
-    const Candidate& candidate = model.candidates[c];
-    const bool other_light =
-        candidate.sun && earlier.bed && *candidate.sun != model.beds[*earlier.bed].sun;
-    if (candidate.product == earlier.product && candidate.tray == tray && !other_light &&
-        candidate.sow_week == earlier.week && candidate.sowing.pick_weeks == stand.pick_weeks)
-      earlier.candidate = c;
-  }
+  earlier.candidate = sowing_of(model, earlier.key);
   return earlier;
 }
 
@@ -155,13 +150,10 @@ bool pulled_so(const GardenModel& model, std::optional<std::size_t> product, int
 
 /// Why there is no such sowing among the candidates any more.
 base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan& stand, const Earlier& earlier) {
-  if (stand.pick_weeks > 0 && !pulled_so(garden.model, earlier.product, stand.pick_weeks)) return {"asked-in-other-weeks", {}};
-  const int tray = tray_place(garden.model, stand);
-  const auto refused = std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& sowing) {
-    const bool same_light = !earlier.bed || sowing.sun == garden.model.beds[*earlier.bed].sun;
-    return sowing.product == earlier.product && sowing.tray == tray && sowing.week == earlier.week && same_light;
-  });
-  if (refused == garden.refused.end()) return {"better-sowing-near", {}};
+  if (stand.pick_weeks > 0 && !pulled_so(garden.model, earlier.key.product, stand.pick_weeks))
+    return {"asked-in-other-weeks", {}};
+  const RefusedSowing* refused = refused_as(garden, earlier.key);
+  if (refused == nullptr) return {"better-sowing-near", {}};
   if (refused->beyond) return {"harvest-after-plan", {}};
   return refused->limits.empty() ? base::Message{"ground-serves-more", {}}
                                  : base::Message{"sowing-then-fails", {{"cause", refused->limits}}};
@@ -253,7 +245,7 @@ base::Message reason_of_change(const PlanInput& input, const PreparedGarden& gar
   }
   const stand::StandPlan& before = input.earlier[*change.before];
   const Earlier earlier = in_the_model(model, before);
-  if (!earlier.product) return {"nobody-asks", {}};
+  if (!earlier.key.product) return {"nobody-asks", {}};
   if (before.sow < input.today) return {"day-is-past", {}};
   if (!earlier.bed) return {"bed-is-gone", {}};
   if (!earlier.candidate) return no_candidate(garden, before, earlier);

@@ -46,14 +46,9 @@ base::Message what_it_brings(const GardenModel& model, const Candidate& candidat
 
 /// The same sowing a number of weeks off, if the model has it.
 std::optional<std::size_t> shifted(const GardenModel& model, const Candidate& candidate, int weeks) {
-  for (std::size_t c = 0; c < model.candidates.size(); ++c) {
-    const Candidate& other = model.candidates[c];
-    if (other.product == candidate.product && other.tray == candidate.tray &&
-        other.sowing.pick_weeks == candidate.sowing.pick_weeks && other.sun == candidate.sun &&
-        other.sow_week == candidate.sow_week + weeks)
-      return c;
-  }
-  return {};
+  SowingKey key = key_of(candidate);
+  key.week += weeks;
+  return sowing_of(model, key);
 }
 
 /// Change of the whole cost when the stand is sown some weeks off.
@@ -179,13 +174,10 @@ std::optional<double> bound_with(GardenModel model, Candidate sowing) {
 
 /// What spoils the same sowing a week before too often; nothing where it was not refused for that.
 std::optional<std::string> in_the_way_before(const PreparedGarden& garden, const Candidate& sowing) {
-  const auto refused =
-      std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& other) {
-        return other.product == sowing.product && other.tray == sowing.tray &&
-               (!sowing.sun || other.sun == *sowing.sun) && other.week == sowing.sow_week - 1 &&
-               !other.beyond && !other.limits.empty();
-      });
-  if (refused == garden.refused.end()) return {};
+  SowingKey key = key_of(sowing);
+  --key.week;
+  const RefusedSowing* refused = refused_as(garden, key);
+  if (refused == nullptr || refused->beyond || refused->limits.empty()) return {};
   return refused->limits;
 }
 
