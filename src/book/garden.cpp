@@ -227,17 +227,14 @@ class Fold {
   }
 
   /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for
-  /// tubers and fruits, of which a plant has several; and thinned seedlings are none of those planned.
+  /// tubers and fruits, of which somebody may have counted pieces; and thinned seedlings are none of those
+  /// planned.
   void pull_plants(StandState* stand, const Event& event, bool largest) {
-    const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
-    const bool several = crop != nullptr && (crop->harvest.part == crop::HarvestedPart::tuber ||
-                                             crop->harvest.part == crop::HarvestedPart::fruit);
-    if (several && largest) {
-      stand->facts.taken.push_back({event.date, 0, true, event.grams});
-      return;
-    }
     remove_plants(stand, event, largest);
-    if (crop == nullptr || several) return;
+    const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
+    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
+        crop->harvest.part == crop::HarvestedPart::fruit)
+      return;
     int& pulled = pulled_[stand->plan.id];
     pulled += plants_of(event);
     const auto sown = state_.seeds_sown.find(stand->plan.id);
@@ -285,7 +282,7 @@ class Fold {
     stand->facts.picked_g += event.grams.value_or(0.0);
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
-    if (crop != nullptr && crop->harvest.style == crop::HarvestStyle::once) {
+    if (crop != nullptr && picks_plants(crop->harvest)) {
       pull_plants(stand, event, true);
     } else {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});

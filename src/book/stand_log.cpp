@@ -46,10 +46,10 @@ tl::unexpected<base::Problem> contradiction(std::string what, std::string_view f
                     std::move(remedy));
 }
 
-/// A picking of roots, bulbs or stems counts plants; of tubers, fruits and heads with side shoots it need not.
-bool one_piece_a_plant(const crop::Harvest& harvest) {
+/// Whether that is sure enough to refuse a count by it: heads may have side shoots.
+bool surely_picks_plants(const crop::Harvest& harvest) {
   using Part = crop::HarvestedPart;
-  return harvest.style == crop::HarvestStyle::once &&
+  return picks_plants(harvest) &&
          (harvest.part == Part::root || harvest.part == Part::bulb || harvest.part == Part::stem);
 }
 
@@ -80,6 +80,12 @@ SeedsKnown seeds_known(double planned_seeds, const std::vector<StandEntry>& log,
 
 }  // namespace
 
+bool picks_plants(const crop::Harvest& harvest) noexcept {
+  const bool several =
+      harvest.part == crop::HarvestedPart::tuber || harvest.part == crop::HarvestedPart::fruit;
+  return harvest.style == crop::HarvestStyle::once && !several;
+}
+
 double planned_seeds(const stand::StandPlan& plan) {
   return std::round(std::max(1.0, plan.seeds_per_cell) * (plan.cells > 0 ? plan.cells : plan.clumps));
 }
@@ -96,7 +102,7 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
     if (crop == library.crops.end()) continue;
     const crop::Harvest& harvest = crop->second.harvest;
     stand.can_be_set_out = crop->second.nursery.can_transplant;
-    stand.pulled_once = one_piece_a_plant(harvest);
+    stand.pulled_once = surely_picks_plants(harvest);
     // Of crops picked over weeks the size is that of a pod or fruit, and what is measured is a plant.
     if (harvest.style != crop::HarvestStyle::picked) stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
     if (harvest.large_diameter_mm) stand.most_diameter_mm = kBeyondLarge * harvest.large_diameter_mm->value;

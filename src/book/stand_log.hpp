@@ -19,6 +19,10 @@ namespace sowtide::book {
 /// each.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan);
 
+/// Whether the pieces of a picking are plants that are gone: of what is pulled or cut once, but for tubers
+/// and fruits, of which a plant has several.
+[[nodiscard]] bool picks_plants(const crop::Harvest& harvest) noexcept;
+
 /// Work on one stand that a log may hold: several entries a day over its whole life; a bound on hostile files.
 inline constexpr std::size_t kMostEntriesOfAStand = 2000;
 

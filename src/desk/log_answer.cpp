@@ -36,7 +36,7 @@ bool takes_plants(const crop::CropLibrary& library, const stand::StandPlan* plan
   if (event.kind == EventKind::discarded) return event.target.empty();
   if (event.kind != EventKind::picked || plan == nullptr) return false;
   const auto crop = library.crops.find(plan->crop);
-  return crop != library.crops.end() && crop->second.harvest.style == crop::HarvestStyle::once;
+  return crop != library.crops.end() && book::picks_plants(crop->second.harvest);
 }
 
 /// What is counted, by the kind of entry.

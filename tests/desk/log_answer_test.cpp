@@ -46,6 +46,16 @@ TEST(LogAnswer, TellsAmountsInTheUnitsOfTheGarden) {
   EXPECT_EQ(entry_text(metric, library, water), "watered gate, 20 L");
 }
 
+TEST(LogAnswer, TubersPickedArePiecesAndNoPlants) {
+  book::GardenDescription garden = us_garden();
+  garden.stands.push_back({.id = "s3", .crop = "potato", .sow = date_of(2026, 4, 1), .clumps = 12});
+  Event picked = entry(EventKind::picked, "s3", date_of(2026, 8, 10));
+  picked.count = 60.0;
+  const auto& library = crop::built_in_library();
+  EXPECT_EQ(entry_text(garden, library, picked), "picked s3 Potato, 60 pieces");
+  EXPECT_TRUE(entry_cautions(garden, library, {}, picked).empty());
+}
+
 TEST(LogAnswer, MorePlantsThanStandThereIsACaution) {
   std::vector<Event> log{entry(EventKind::picked, "s1", date_of(2026, 6, 1))};
   log[0].count = 14.0;
