@@ -1,6 +1,6 @@
 #include "desk/bed_sun.hpp"
 
-#include <algorithm>
+#include "desk/season.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -13,9 +13,8 @@ constexpr double kPartSunHours = 3.0;
 
 std::vector<Message> sun_said(const book::GardenDescription& garden, const crop::Crop& crop,
                               const stand::StandPlan& plan) {
-  const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
-                                [&](const bed::Bed& each) { return each.id == plan.bed; });
-  if (bed == garden.beds.end() || bed->sun == bed::SunClass::full) return {};
+  const bed::Bed* bed = bed_of(garden, plan.bed);
+  if (bed == nullptr || bed->sun == bed::SunClass::full) return {};
   const bool bears_part_shade = crop.place.sun == crop::SunNeed::partial;
   if (bed->sun == bed::SunClass::partial && bears_part_shade) return {};
   return {{"too-little-sun",

@@ -65,9 +65,8 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
                                        const OwnStand& told, base::Date today) {
   const auto method = method_of(crop, told, today);
   if (!method) return tl::unexpected(method.error());
-  const auto bed = std::find_if(garden.beds.begin(), garden.beds.end(),
-                                [&](const bed::Bed& each) { return each.id == told.bed; });
-  if (bed == garden.beds.end())
+  const bed::Bed* bed = bed_of(garden, told.bed);
+  if (bed == nullptr)
     return problem(ProblemCode::not_found, fmt::format("there is no bed \"{}\"", told.bed), "bed",
                    "Name a bed of the garden by its id");
   stand::StandPlan plan;

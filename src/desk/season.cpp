@@ -282,6 +282,12 @@ book::StandState as_seen(const Season& season, const book::StandState& stand) {
   return seen;
 }
 
+const bed::Bed* bed_of(const book::GardenDescription& garden, std::string_view id) noexcept {
+  const auto found = std::find_if(garden.beds.begin(), garden.beds.end(),
+                                  [id](const bed::Bed& bed) { return bed.id == id; });
+  return found == garden.beds.end() ? nullptr : &*found;
+}
+
 stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   return stand::bed_place(garden.beds, plan);
 }

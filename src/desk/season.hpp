@@ -111,6 +111,9 @@ inline constexpr base::Days kForecastReach{30};
 /// earliest, what was sown before the weather begins is sown on its first day.
 [[nodiscard]] book::StandState as_seen(const Season& season, const book::StandState& stand);
 
+/// The bed of an id; null where the garden has none.
+[[nodiscard]] const bed::Bed* bed_of(const book::GardenDescription& garden, std::string_view id) noexcept;
+
 /// How the stand lies in its bed, and in what light; open ground without edges when the bed is not known.
 [[nodiscard]] stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan);
 

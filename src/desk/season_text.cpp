@@ -211,11 +211,18 @@ bool tells_a_short_want(const plan::Note& note) {
   return note.size() == 2 && note.front().key == "want-short";
 }
 
-std::string short_want(const plan::Note& note) {
-  for (const auto& [name, value] : note.front().values) {
-    if (name == "want") return std::get<std::string>(value);
+/// A value of a message by its name; nothing where there is no message, or none of the name in it.
+template <typename T>
+std::optional<T> value_in(const base::Message* message, std::string_view name) {
+  if (message == nullptr) return {};
+  for (const auto& [own, value] : message->values) {
+    if (own == name) return std::get<T>(value);
   }
   return {};
+}
+
+std::string short_want(const plan::Note& note) {
+  return value_in<std::string>(&note.front(), "want").value_or("");
 }
 
 /// What limits the plan. Wants that one thing holds back stand in one line; their numbers are in the table
@@ -274,15 +281,6 @@ const base::Message* reason_of(const plan::Plan& plan, const std::string& stand,
   const auto found = std::find_if(note->second.begin(), note->second.end(),
                                   [key](const base::Message& message) { return message.key == key; });
   return found == note->second.end() ? nullptr : &*found;
-}
-
-template <typename T>
-std::optional<T> value_in(const base::Message* message, std::string_view name) {
-  if (message == nullptr) return {};
-  for (const auto& [own, value] : message->values) {
-    if (own == name) return std::get<T>(value);
-  }
-  return {};
 }
 
 /// The week in which a stand from a tray goes out.

@@ -60,18 +60,12 @@ base::Result<void> read_field(StandMove& move, const std::string& name, const js
   return {};
 }
 
-const bed::Bed* find_bed(const book::GardenDescription& garden, const std::string& id) {
-  const auto found = std::find_if(garden.beds.begin(), garden.beds.end(),
-                                  [&](const bed::Bed& each) { return each.id == id; });
-  return found == garden.beds.end() ? nullptr : &*found;
-}
-
 /// Its length in the bed it goes to: its clumps keep their distance, so that in a bed of another width it takes
 /// another length.
 base::Result<double> length_in_m(const book::GardenDescription& garden, const stand::StandPlan& before,
                                  const std::string& bed_id) {
-  const bed::Bed* here = find_bed(garden, before.bed);
-  const bed::Bed* there = find_bed(garden, bed_id);
+  const bed::Bed* here = bed_of(garden, before.bed);
+  const bed::Bed* there = bed_of(garden, bed_id);
   if (here == nullptr || there == nullptr || here->width_m == there->width_m)
     return before.to_m - before.from_m;
   const double length_m = stand::length_in_m(*there, before);
@@ -91,7 +85,7 @@ base::Result<double> length_in_m(const book::GardenDescription& garden, const st
 }
 
 base::Result<void> check_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
-  const bed::Bed* bed = find_bed(garden, plan.bed);
+  const bed::Bed* bed = bed_of(garden, plan.bed);
   if (bed == nullptr) {
     return base::fail(ProblemCode::not_found, fmt::format("there is no bed {}", plan.bed), field("bed"),
                       "Name a bed of the garden by its id.");

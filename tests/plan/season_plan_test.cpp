@@ -33,6 +33,14 @@ class SeasonPlan : public testing::Test {
     return options;
   }();
 
+  /// Everything wanted all year, from a day of the first year on.
+  base::Result<Plan> plan_all_year_from(base::MonthDay day, std::size_t weeks) {
+    input_.today = base::in_year(day, base::year_of(weather_.first));
+    options_.weeks = weeks;
+    for (Want& want : input_.wants) want.from = {1, 1}, want.to = {12, 31};
+    return plan();
+  }
+
   base::Result<Plan> plan() { return plan_season(input_, options_, made_up_source(kMembers)); }
 
   /// Every stand in its bed, no two at one place at one time, ids unique.
@@ -190,10 +198,7 @@ TEST_F(SeasonPlan, SurvivesASeasonOfOneWeek) {
 // The made-up bulbs take fourteen weeks and more: sown in season they succeed, but not within ten weeks of
 // April.
 TEST_F(SeasonPlan, SaysWhenAHarvestWouldComeAfterThePlan) {
-  input_.today = base::date_of(base::year_of(weather_.first), 4, 6);
-  options_.weeks = 10;
-  for (Want& want : input_.wants) want.from = {1, 1}, want.to = {12, 31};
-  const auto result = plan();
+  const auto result = plan_all_year_from({4, 6}, 10);
   ASSERT_TRUE(result.has_value());
   ASSERT_NE(short_of(*result, "bulbs"), nullptr);
   EXPECT_NE(phrase(*result, "harvest-after-plan"), nullptr);
@@ -201,10 +206,7 @@ TEST_F(SeasonPlan, SaysWhenAHarvestWouldComeAfterThePlan) {
 
 // In late summer nothing of it can be ripe before winter, and what is sown in spring is not within 34 weeks.
 TEST_F(SeasonPlan, SaysWhenItIsTooLateForThisSeasonAndTheNextLiesBeyondThePlan) {
-  input_.today = base::date_of(base::year_of(weather_.first), 9, 14);
-  options_.weeks = 34;
-  for (Want& want : input_.wants) want.from = {1, 1}, want.to = {12, 31};
-  const auto result = plan();
+  const auto result = plan_all_year_from({9, 14}, 34);
   ASSERT_TRUE(result.has_value());
   ASSERT_NE(short_of(*result, "bulbs"), nullptr);
   EXPECT_NE(phrase(*result, "too-late-this-season"), nullptr);
