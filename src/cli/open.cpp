@@ -42,11 +42,10 @@ base::Result<desk::Season> open_season(const std::string& path, base::Date today
 
 base::Result<std::string> stand_typed(const std::string& typed, const book::GardenDescription& garden,
                                       const std::string& argument) {
-  if (typed.empty()) return std::string();
-  auto named = book::stand_named(garden, crop::built_in_library(), typed);
-  if (named) return *named;
-  named.error().where.field = argument;
-  return tl::make_unexpected(named.error());
+  if (typed.empty()) return typed;
+  auto stand = book::stand_named(garden, crop::built_in_library(), typed);
+  if (!stand) stand.error().where.field = argument;
+  return stand;
 }
 
 base::Result<std::string> bed_typed(const std::string& typed, const book::GardenDescription& garden,
