@@ -3,7 +3,7 @@
 import type { Bed, Stand } from '../api/types';
 
 /** Rows side by side across a bed: one where the bed is half as wide as their distance, none where it is narrower still. */
-function rowsAcross(widthM: number, apartMm: number): number {
+export function rowsAcross(widthM: number, apartMm: number): number {
   const fit = (widthM * 1000) / apartMm + 1e-9;
   return fit >= 1 ? Math.floor(fit) : fit >= 0.5 ? 1 : 0;
 }

@@ -1,5 +1,6 @@
 // The stretch of a stand from above, to scale: where each clump sits.
 
+import { rowsAcross } from '../domain/bedLength';
 import type { Stand } from '../api/types';
 
 export interface ClumpPlace {
@@ -32,7 +33,7 @@ const acrossSpacingM = (stand: Setting) => (stand.row_spacing_mm ?? stand.spacin
  */
 export function clumpRows(stand: Setting, widthM: number): ClumpRows {
   const spacingM = stand.spacing_mm / 1000;
-  const across = Math.max(1, Math.floor(widthM / acrossSpacingM(stand) + 1e-9));
+  const across = Math.max(1, rowsAcross(widthM, stand.row_spacing_mm ?? stand.spacing_mm));
   const rows = Math.max(1, Math.ceil(stand.clumps / across));
   const stretchM = stand.to_m - stand.from_m;
   const groundM = (stand.clumps / across) * spacingM;
