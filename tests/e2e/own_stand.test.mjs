@@ -6,19 +6,38 @@ import { join } from 'node:path';
 import { must, mustJson, northmere, scratch, sowtide } from './support.mjs';
 
 const directory = scratch();
-const garden = join(directory, 'own.sowtide');
 const day = '2026-05-20';
 
-writeFileSync(join(directory, 'garden.toml'), `name = "Own"
-${northmere}[[beds]]
-id = "b1"
-length_m = 4
-width_m = 1.2
-[[beds]]
-id = "b2"
-length_m = 2
-width_m = 1.2
-[[wants]]
+/** Length and width, m, by the id of the bed. */
+const bedsToml = (beds) =>
+  Object.entries(beds)
+    .map(([id, [length, width]]) => `[[beds]]\nid = "${id}"\nlength_m = ${length}\nwidth_m = ${width}\n`)
+    .join('');
+
+/** Carrots that are only planned. */
+const carrots = (clumps, bed, from, to) => `[[stands]]
+id = "s1"
+crop = "carrot"
+method = "direct-sow"
+sow = 2026-05-25
+clumps = ${clumps}
+plants_per_clump = 1
+spacing_mm = 60
+bed = "${bed}"
+from_m = ${from}
+to_m = ${to}
+`;
+
+/** A garden file with these beds, and what else its description tells. */
+function gardenWith(name, beds, more) {
+  const description = join(directory, `${name}.toml`);
+  const garden = join(directory, `${name}.sowtide`);
+  writeFileSync(description, `name = "${name}"\n${northmere}${bedsToml(beds)}${more}`);
+  must('new', garden, '--from', description);
+  return garden;
+}
+
+const garden = gardenWith('own', { b1: [4, 1.2], b2: [2, 1.2] }, `[[wants]]
 id = "roots"
 crop = "beet"
 amount_per_week = 300
@@ -26,7 +45,6 @@ unit = "grams"
 from = "07-01"
 to = "10-01"
 `);
-must('new', garden, '--from', join(directory, 'garden.toml'));
 
 describe('stand', () => {
   it('puts in what was sown on a whim, in the first free place', () => {
@@ -56,25 +74,7 @@ describe('stand', () => {
   });
 
   it('makes what is only planned give way to what was sown', () => {
-    const full = join(directory, 'full.sowtide');
-    writeFileSync(join(directory, 'full.toml'), `name = "Full"
-${northmere}[[beds]]
-id = "b1"
-length_m = 2
-width_m = 1.2
-[[stands]]
-id = "s1"
-crop = "carrot"
-method = "direct-sow"
-sow = 2026-05-25
-clumps = 400
-plants_per_clump = 1
-spacing_mm = 60
-bed = "b1"
-from_m = 0
-to_m = 2
-`);
-    must('new', full, '--from', join(directory, 'full.toml'));
+    const full = gardenWith('full', { b1: [2, 1.2] }, carrots(400, 'b1', 0, 2));
     const planned = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--day', '2026-05-24', '--date', day);
     assert.equal(planned.code, 1);
     assert.match(planned.err, /has no .* m free/);
@@ -106,37 +106,8 @@ to_m = 2
   });
 
   it('keeps the number of clumps in a bed of another width', () => {
-    const wide = join(directory, 'wide.sowtide');
-    writeFileSync(join(directory, 'wide.toml'), `name = "Wide"
-${northmere}[[beds]]
-id = "wide"
-length_m = 4
-width_m = 1.2
-[[beds]]
-id = "narrow"
-length_m = 3
-width_m = 0.6
-[[beds]]
-id = "half"
-length_m = 4
-width_m = 0.65
-[[beds]]
-id = "strip"
-length_m = 9
-width_m = 0.1
-[[stands]]
-id = "s1"
-crop = "carrot"
-method = "direct-sow"
-sow = 2026-05-25
-clumps = 20
-plants_per_clump = 1
-spacing_mm = 60
-bed = "half"
-from_m = 3
-to_m = 3.12
-`);
-    must('new', wide, '--from', join(directory, 'wide.toml'));
+    const beds = { wide: [4, 1.2], narrow: [3, 0.6], half: [4, 0.65], strip: [9, 0.1] };
+    const wide = gardenWith('wide', beds, carrots(20, 'half', 3, 3.12));
     const made = mustJson('own-stand', 'stand', wide, 'add', 'leek', '--bed', 'wide', '--count', '24', '--spacing-mm', '300', '--bought', '--date', day);
     assert.equal(made.to_m - made.from_m, 1.8, '24 of them, four across');
     const move = (...more) => ['stand', wide, 'move', made.stand, '--put-right', '--date', day, ...more];
