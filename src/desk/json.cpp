@@ -80,13 +80,17 @@ std::string bed_name(const book::GardenDescription& garden, const std::string& i
   return id;
 }
 
+/// What happens in none of the years has no days: null.
 Json events_of(const stand::Outlook& outlook) {
   Json list = Json::array();
   for (const stand::EventOutlook& event : outlook.events) {
+    const auto day = [&](base::Date date) {
+      return event.probability > 0.0 ? Json(base::to_iso(date)) : Json(nullptr);
+    };
     list.push_back({{"name", event.name},
-                    {"p10", base::to_iso(event.p10)},
-                    {"p50", base::to_iso(event.p50)},
-                    {"p90", base::to_iso(event.p90)},
+                    {"p10", day(event.p10)},
+                    {"p50", day(event.p50)},
+                    {"p90", day(event.p90)},
                     {"probability", number(event.probability)}});
   }
   return list;

@@ -22,7 +22,7 @@ namespace sowtide::desk {
 [[nodiscard]] std::string problem_json(const base::Problem& problem);
 /// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",
 ///  "plants_per_clump","spacing_mm","method","tray","cells","sow","set_out","state":"planned"|"sown"|"up"|"growing"|"finished",
-///  "events":[{"name","p10","p50","p90","probability"}],
+///  "events":[{"name","p10","p50","p90","probability"}],  (the days are null where it happens in no year)
 ///  "weeks":[{"week_start","weight_g":{"p10","p50","p90"},"ready_probability"}],
 ///  "ready_daily":{"first":date,"probability":[…]},"success","limits"}]}. `only` limits it to one stand, which then also
 /// gets "fan":{"first":date,"p10":[…],"p50":[…],"p90":[…]} (grams per plant by day) and "facts".

@@ -58,6 +58,13 @@ describe('stand', () => {
     assert.match(list, /s2 +Leek .* 24 .* growing/);
   });
 
+  it('gives no day to what happens in none of the years', () => {
+    const late = gardenWith('late', { b1: [4, 1.2] }, carrots(20, 'b1', 0, 1).replace('carrot', 'sweet-corn').replace('05-25', '10-20'));
+    const [stand] = mustJson('outlook', 'outlook', late, '--date', '2026-10-01').stands;
+    const { p10, p50, p90, probability } = stand.events.find((event) => event.name === 'first-pick');
+    assert.deepEqual([p10, p50, p90, probability], [null, null, null, 0]);
+  });
+
   it('keeps them when a plan is made, and their place', () => {
     must('plan', garden, '--date', day, '--time-limit', '20');
     const list = must('stand', garden, '--date', day);

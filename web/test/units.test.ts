@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { inFeet, isTrace, length, rulerMarks, spacing, weight, weightMarks } from '../src/domain/units';
+import {
+  inFeet,
+  isTrace,
+  length,
+  rulerMarks,
+  spacing,
+  volume,
+  weight,
+  weightMarks,
+} from '../src/domain/units';
 
 describe('amounts', () => {
   // International yard and pound agreement of 1959: 1 lb = 453.59237 g, 1 ft = 0.3048 m, 1 in = 25.4 mm.
@@ -10,6 +19,11 @@ describe('amounts', () => {
     expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
     expect(spacing(35.5, 'metric')).toEqual({ value: 3.55, unit: 'cm', digits: 1 });
     expect(spacing(190.5, 'metric').digits).toBe(0);
+  });
+  it('says water in gallons, by the exact definition', () => {
+    // US liquid gallon of 231 cubic inches: 3.785411784 L (NIST Handbook 44, appendix C).
+    expect(volume(37.85411784, 'us')).toEqual({ value: 10, unit: 'gal', digits: 0 });
+    expect(volume(7.5, 'metric')).toEqual({ value: 7.5, unit: 'L', digits: 1 });
   });
   it('changes to kilograms at a thousand grams', () => {
     expect(weight(999.4, 'metric').unit).toBe('g');

@@ -7,11 +7,13 @@ export const kGramsPerPound = 453.59237;
 export const kGramsPerOunce = kGramsPerPound / 16;
 export const kMetresPerFoot = 0.3048;
 export const kMillimetresPerInch = 25.4;
+/** US liquid gallon, 231 cubic inches: exact. NIST Handbook 44, appendix C. */
+export const kLitresPerUsGallon = 3.785411784;
 
 /** A number and the unit it is said in. */
 export interface Amount {
   value: number;
-  unit: 'g' | 'kg' | 'oz' | 'lb' | 'm' | 'cm' | 'mm' | 'ft' | 'in';
+  unit: 'g' | 'kg' | 'oz' | 'lb' | 'm' | 'cm' | 'mm' | 'ft' | 'in' | 'L' | 'gal';
   /** Digits after the point worth showing. */
   digits: number;
 }
@@ -67,6 +69,12 @@ export function length(metres: number, system: UnitSystem, feet = inFeet(metres)
   const parts: Amount[] = [{ value: Math.floor(inches / kInchesPerFoot), unit: 'ft', digits: 0 }];
   const rest = inches % kInchesPerFoot;
   return rest === 0 ? parts : [...parts, { value: rest, unit: 'in', digits: 0 }];
+}
+
+/** Of water: to two digits or so. */
+export function volume(litres: number, system: UnitSystem): Amount {
+  const value = system === 'us' ? litres / kLitresPerUsGallon : litres;
+  return { value, unit: system === 'us' ? 'gal' : 'L', digits: digitsFor(value, 1) };
 }
 
 /** Of a place above the sea: to the whole metre or foot, as maps give it. */

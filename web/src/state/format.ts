@@ -3,7 +3,17 @@
 import { rangeSpeller } from '../domain/dayRange';
 import { utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour, nameOfSpot } from '../domain/site';
-import { height, inFeet, isTrace, length, spacing, weight, weightMarks, type Amount } from '../domain/units';
+import {
+  height,
+  inFeet,
+  isTrace,
+  length,
+  spacing,
+  volume,
+  weight,
+  weightMarks,
+  type Amount,
+} from '../domain/units';
 import { preferences } from './preferences.svelte';
 
 const kCache = new Map<string, Intl.NumberFormat>();
@@ -96,6 +106,7 @@ export const stretchTexts = (fromM: number, toM: number): [string, string] => [
   lengthText(toM, inFeet(toM)),
 ];
 export const heightText = (metres: number) => say(height(metres, preferences.units));
+export const volumeText = (litres: number) => say(volume(litres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
 
 /** A site's name; that which the program gives a position is put in the language of the page. */

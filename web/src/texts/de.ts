@@ -323,6 +323,7 @@ export const de: Texts = {
       feed: 'Düngen',
     },
     count: 'Stück',
+    pieces: { task: 'Legen', done: 'gelegt' },
     counts: { sown: 'Samen', counted: 'aufgelaufen', 'set-out': 'ausgepflanzt', thinned: 'entnommen' },
     sownAgain: 'Nichts kam: nachgesät',
     givenUp: 'Nichts kam: Platz räumen',

@@ -323,6 +323,8 @@ export const en = {
       feed: 'Feed',
     } as Record<string, string>,
     count: 'pieces',
+    /** Tubers and cloves are planted, not sown. */
+    pieces: { task: 'Plant', done: 'planted' },
     /** What is counted, by the entry it goes into. */
     counts: { sown: 'seeds', counted: 'up', 'set-out': 'set out', thinned: 'taken out' } as Record<
       string,
