@@ -18,6 +18,7 @@
 #include "desk/json.hpp"
 #include "desk/log_answer.hpp"
 #include "desk/logbook.hpp"
+#include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/store.hpp"
 
@@ -164,16 +165,19 @@ struct Written {
   book::Event event;
   std::size_t added = 0;
   std::string understood;
-  std::vector<std::string> cautions;
+  std::vector<desk::Message> cautions;
+  desk::Units units = desk::Units::metric;
 };
 
 void tell(const Written& written, Output& output) {
+  const auto cautions = desk::caution_texts(written.cautions, written.event, written.units);
   if (output.json) {
     fmt::print(output.out, "{}\n",
                nlohmann::ordered_json{{"id", written.event.id},
                                       {"new", written.added},
                                       {"understood", written.understood},
-                                      {"cautions", written.cautions}}
+                                      {"cautions", cautions},
+                                      {"cautions_said", desk::messages_json(written.cautions)}}
                    .dump());
     return;
   }
@@ -183,7 +187,7 @@ void tell(const Written& written, Output& output) {
   }
   fmt::print(output.out, "Logged: {}, on {} (entry {}).\n", written.understood, base::to_iso(written.event.date),
              written.event.id);
-  for (const std::string& caution : written.cautions) fmt::print(output.out, "Caution: {}.\n", caution);
+  for (const std::string& caution : cautions) fmt::print(output.out, "Caution: {}.\n", caution);
   if (!written.cautions.empty()) {
     fmt::print(output.out, "If that is wrong: sowtide log GARDEN corrected --target {}\n", written.event.id);
   }
@@ -197,7 +201,7 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   if (!opened) return tl::make_unexpected(opened.error());
   auto entry = entry_of(options, *kind, opened->garden);
   if (!entry) return tl::make_unexpected(entry.error());
-  Written written{.event = std::move(*entry)};
+  Written written{.event = std::move(*entry), .units = desk::units_of(opened->garden.units)};
   if (auto checked = check_arrangement(written.event); !checked) return checked;
   const std::optional<double> together_g = written.event.grams;
   const bool sample = share_out_sample(written.event);
@@ -207,8 +211,7 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   const crop::CropLibrary& library = crop::built_in_library();
   written.understood = desk::entry_text(opened->garden, library, written.event);
   if (sample) {
-    written.understood +=
-        fmt::format(" ({} together)", desk::weight_text(*together_g, desk::units_of(opened->garden.units)));
+    written.understood += fmt::format(" ({} together)", desk::weight_text(*together_g, written.units));
   }
   if (written.added > 0)
     written.cautions = desk::entry_cautions(opened->garden, library, opened->events, written.event);

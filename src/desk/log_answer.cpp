@@ -72,22 +72,19 @@ class Before {
     }
   }
 
-  [[nodiscard]] std::vector<std::string> cautions() const {
-    std::vector<std::string> all;
-    const auto add = [&all](std::string caution) {
-      if (!caution.empty()) all.push_back(std::move(caution));
-    };
-    add(of_finished());
-    add(of_seeds());
-    add(of_sowing_again());
-    add(of_sowing_day());
-    add(of_plants());
-    add(of_stored());
-    add(of_eaten());
+  [[nodiscard]] std::vector<Message> cautions() const {
+    std::vector<Message> all;
+    for (const auto caution :
+         {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
+          &Before::of_plants, &Before::of_stored, &Before::of_eaten}) {
+      if (auto said = (this->*caution)()) all.push_back(std::move(*said));
+    }
     return all;
   }
 
  private:
+  using Caution = std::optional<Message>;
+
   void take(const Event& each) {
     if (each.kind == EventKind::stored) stored_g_ += each.grams.value_or(0.0);
     if (each.kind != EventKind::picked) return;
@@ -95,44 +92,39 @@ class Before {
     all_weighed_ = all_weighed_ && each.grams.has_value();
   }
 
-  [[nodiscard]] std::string weight(double grams) const {
-    return weight_text(grams, units_of(garden_.units));
-  }
-
-  [[nodiscard]] std::string of_finished() const {
+  [[nodiscard]] Caution of_finished() const {
     const bool tends = event_.kind == EventKind::counted || event_.kind == EventKind::watered ||
                        event_.kind == EventKind::fed || event_.kind == EventKind::measured ||
                        event_.kind == EventKind::thinned;
     if (!tends || stand_ == nullptr || !stand_->facts.finished) return {};
-    return fmt::format("by the log stand {} is over: all of it was picked or cleared", event_.stand);
+    return Message{"log-stand-over", {{"stand", event_.stand}}};
   }
 
-  [[nodiscard]] std::string of_seeds() const {
+  [[nodiscard]] Caution of_seeds() const {
     if (event_.kind != EventKind::sown || stand_ == nullptr || !event_.count) return {};
     const double planned = book::planned_seeds(stand_->plan);
     if (*event_.count <= kFarMoreSeeds * planned) return {};
-    return fmt::format("{} seeds, where the plan has {}", base::number_text(*event_.count),
-                       base::number_text(planned));
+    return Message{"log-many-seeds", {{"seeds", *event_.count}, {"planned", planned}}};
   }
 
-  [[nodiscard]] std::string of_sowing_again() const {
+  [[nodiscard]] Caution of_sowing_again() const {
     const bool sown = event_.kind == EventKind::sown && stand_ != nullptr && stand_->facts.sown;
     if (!sown || stand_->facts.counted_plants == 0) return {};
-    return fmt::format("stand {} was sown already on {}: the seeds of both add up", event_.stand,
-                       base::to_iso(*stand_->facts.sown));
+    return Message{"log-sown-before", {{"stand", event_.stand}, {"day", *stand_->facts.sown}}};
   }
 
-  [[nodiscard]] std::string of_sowing_day() const {
+  [[nodiscard]] Caution of_sowing_day() const {
     if (event_.kind != EventKind::sown || stand_ == nullptr) return {};
     // A further sowing, into gaps, is far from the day of the first.
     const base::Days apart = event_.date - stand_->plan.sow;
     if (stand_->facts.sown || std::chrono::abs(apart) <= kFarFromPlan) return {};
-    return fmt::format("{} is {} days {} the day planned, {}", base::to_iso(event_.date),
-                       std::abs(apart.count()), apart.count() < 0 ? "before" : "after",
-                       base::to_iso(stand_->plan.sow));
+    return Message{apart.count() < 0 ? "log-before-its-day" : "log-after-its-day",
+                   {{"day", event_.date},
+                    {"days", static_cast<double>(std::abs(apart.count()))},
+                    {"planned_day", stand_->plan.sow}}};
   }
 
-  [[nodiscard]] std::string of_plants() const {
+  [[nodiscard]] Caution of_plants() const {
     const bool counts = stand_ != nullptr && event_.count && takes_plants(library_, &stand_->plan, event_);
     // The seedlings that are thinned are more than the plants planned.
     if (!counts || event_.kind == EventKind::thinned) return {};
@@ -140,24 +132,20 @@ class Before {
     const double stood = stand_->facts.counted_plants.value_or(planned);
     const double left = std::max(0.0, stood - stand_->facts.plants_removed);
     if (*event_.count <= left) return {};
-    return fmt::format("{} plants, where by the log {} are left of the {} {}", base::number_text(*event_.count),
-                       base::number_text(left), base::number_text(stood),
-                       stand_->facts.counted_plants ? "counted" : "planned");
+    return Message{stand_->facts.counted_plants ? "log-more-than-counted" : "log-more-than-planned",
+                   {{"plants", *event_.count}, {"left", left}, {"stood", stood}}};
   }
 
-  [[nodiscard]] std::string of_stored() const {
+  [[nodiscard]] Caution of_stored() const {
     if (event_.kind != EventKind::stored || stand_ == nullptr) return {};
-    if (!stand_->facts.first_picked) {
-      return fmt::format("nothing was picked of stand {} by the log: log the picking too, or correct the stand",
-                         event_.stand);
-    }
+    if (!stand_->facts.first_picked) return Message{"log-stored-unpicked", {{"stand", event_.stand}}};
     const double stored_g = stored_g_ + event_.grams.value_or(0.0);
     if (!all_weighed_ || stored_g <= kWeighedTwice * picked_g_) return {};
-    return fmt::format("with this {} of stand {} were stored, and {} picked", weight(stored_g), event_.stand,
-                       weight(picked_g_));
+    return Message{"log-more-stored",
+                   {{"stored_g", stored_g}, {"stand", event_.stand}, {"picked_g", picked_g_}}};
   }
 
-  [[nodiscard]] std::string of_eaten() const {
+  [[nodiscard]] Caution of_eaten() const {
     const bool of_lot = event_.kind == EventKind::eaten ||
                         (event_.kind == EventKind::discarded && !event_.target.empty());
     if (!of_lot) return {};
@@ -166,15 +154,14 @@ class Before {
       const bool meant = event_.target.empty() ? lot.stand == event_.stand : lot.id == event_.target;
       if (meant) there_g += lot.grams;
     }
-    const std::string of = 
-        event_.target.empty() ? fmt::format("stand {}", event_.stand) : fmt::format("the lot {}", event_.target);
-    if (!(there_g > 0.0)) {
-      return fmt::format(
-          "nothing of {} lies in store that day, and the store stays as it is; `sowtide store GARDEN` lists the lots",
-          of);
-    }
-    if (event_.grams.value_or(0.0) <= kWeighedTwice * there_g) return {};
-    return fmt::format("only {} of {} lay in store", weight(there_g), of);
+    const bool any = there_g > 0.0;
+    if (any && event_.grams.value_or(0.0) <= kWeighedTwice * there_g) return {};
+    Message said =
+        event_.target.empty()
+            ? Message{any ? "log-little-in-store" : "log-nothing-in-store", {{"stand", event_.stand}}}
+            : Message{any ? "log-little-of-lot" : "log-nothing-of-lot", {{"lot", event_.target}}};
+    if (any) said.values.emplace_back("there_g", there_g);
+    return said;
   }
 
   const book::GardenDescription& garden_;
@@ -205,10 +192,22 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
   return text;
 }
 
-std::vector<std::string> entry_cautions(const book::GardenDescription& garden,
-                                        const crop::CropLibrary& library, const std::vector<Event>& before,
-                                        const Event& event) {
+std::vector<Message> entry_cautions(const book::GardenDescription& garden, const crop::CropLibrary& library,
+                                    const std::vector<Event>& before, const Event& event) {
   return Before(garden, library, before, event).cautions();
+}
+
+std::vector<std::string> caution_texts(const std::vector<Message>& cautions, const Event& event,
+                                       Units units) {
+  std::vector<std::string> texts;
+  for (const Message& caution : cautions) {
+    base::Date latest = event.date;
+    for (const auto& [name, value] : caution.values) {
+      if (const auto* date = std::get_if<base::Date>(&value)) latest = std::max(latest, *date);
+    }
+    texts.push_back(message_text(caution, units, latest));
+  }
+  return texts;
 }
 
 }  // namespace sowtide::desk

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "book/garden.hpp"
+#include "desk/message.hpp"
 
 namespace sowtide::desk {
 
@@ -16,9 +17,14 @@ namespace sowtide::desk {
 /// What does not fit what the log and the plan tell so far, though nothing forbids it: more plants taken than
 /// stand there, more stored than was picked, more eaten than lies in store, far more seeds than planned, a
 /// sowing far from its day, work on a stand that is over. `before` are the entries without this one.
-[[nodiscard]] std::vector<std::string> entry_cautions(const book::GardenDescription& garden,
-                                                      const crop::CropLibrary& library,
-                                                      const std::vector<book::Event>& before,
-                                                      const book::Event& event);
+[[nodiscard]] std::vector<Message> entry_cautions(const book::GardenDescription& garden,
+                                                  const crop::CropLibrary& library,
+                                                  const std::vector<book::Event>& before,
+                                                  const book::Event& event);
+
+/// Cautions of an entry in English; days of another year than the latest that is spoken of come with their
+/// year.
+[[nodiscard]] std::vector<std::string> caution_texts(const std::vector<Message>& cautions,
+                                                     const book::Event& event, Units units);
 
 }  // namespace sowtide::desk

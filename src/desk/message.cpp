@@ -629,6 +629,74 @@ Phrases plan_reasons() {
 }
 
 /// Of the seed box (desk/packets.hpp).
+/// What looks odd about an entry of the log.
+Phrases log_cautions() {
+  return {
+      {"log-stand-over",
+       [](const Values& v) {
+         return fmt::format("by the log stand {} is over: all of it was picked or cleared", v.word("stand"));
+       }},
+      {"log-many-seeds",
+       [](const Values& v) {
+         return fmt::format("{} seeds, where the plan has {}", v.count("seeds"), v.count("planned"));
+       }},
+      {"log-sown-before",
+       [](const Values& v) {
+         return fmt::format("stand {} was sown already on {}: the seeds of both add up", v.word("stand"),
+                            v.day("day"));
+       }},
+      {"log-before-its-day",
+       [](const Values& v) {
+         return fmt::format("{} is {} days before the day planned, {}", v.day("day"), v.count("days"),
+                            v.day("planned_day"));
+       }},
+      {"log-after-its-day",
+       [](const Values& v) {
+         return fmt::format("{} is {} days after the day planned, {}", v.day("day"), v.count("days"),
+                            v.day("planned_day"));
+       }},
+      {"log-more-than-counted",
+       [](const Values& v) {
+         return fmt::format("{} plants, where by the log {} are left of the {} counted", v.count("plants"),
+                            v.count("left"), v.count("stood"));
+       }},
+      {"log-more-than-planned",
+       [](const Values& v) {
+         return fmt::format("{} plants, where by the log {} are left of the {} planned", v.count("plants"),
+                            v.count("left"), v.count("stood"));
+       }},
+      {"log-stored-unpicked",
+       [](const Values& v) {
+         return fmt::format(
+             "nothing was picked of stand {} by the log: log the picking too, or correct the stand",
+             v.word("stand"));
+       }},
+      {"log-more-stored",
+       [](const Values& v) {
+         return fmt::format("with this {} of stand {} were stored, and {} picked", v.weight("stored_g"),
+                            v.word("stand"), v.weight("picked_g"));
+       }},
+      {"log-nothing-in-store",
+       [](const Values& v) {
+         return fmt::format("nothing of stand {} lies in store that day, and the store stays as it is",
+                            v.word("stand"));
+       }},
+      {"log-nothing-of-lot",
+       [](const Values& v) {
+         return fmt::format("nothing of the lot {} lies in store that day, and the store stays as it is",
+                            v.word("lot"));
+       }},
+      {"log-little-in-store",
+       [](const Values& v) {
+         return fmt::format("only {} of stand {} lay in store", v.weight("there_g"), v.word("stand"));
+       }},
+      {"log-little-of-lot",
+       [](const Values& v) {
+         return fmt::format("only {} of the lot {} lay in store", v.weight("there_g"), v.word("lot"));
+       }},
+  };
+}
+
 Phrases packets() {
   return {
       {"come-up",
@@ -677,9 +745,8 @@ Phrases packets() {
 const Phrases& english() {
   static const Phrases all = [] {
     Phrases phrases = places();
-    for (Phrases part :
-         {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(), plan_changes(),
-                         plan_reasons(), packets()})
+    for (Phrases part : {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(),
+                         plan_changes(), plan_reasons(), log_cautions(), packets()})
       phrases.merge(part);
     return phrases;
   }();

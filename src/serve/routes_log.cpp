@@ -1,6 +1,8 @@
 #include <nlohmann/json.hpp>
 
 #include "desk/json.hpp"
+#include "desk/log_answer.hpp"
+#include "desk/message_json.hpp"
 #include "serve/detail/json_fields.hpp"
 #include "serve/detail/routes.hpp"
 
@@ -50,9 +52,23 @@ Response append(const RouteContext& context, const std::string& body) {
   return fresh_response(json{{"added", *added}, {"revision", *revision}}.dump());
 }
 
+/// The garden as the entries of a device find it.
+struct Found {
+  book::GardenDescription garden;
+  std::vector<book::Event> events;  ///< with those of the device that were taken
+};
+
+/// What is odd about an entry that was just taken, in English and as phrases; it counts as found from now on.
+json cautions_of(Found& found, const book::Event& event) {
+  const auto said = desk::entry_cautions(found.garden, crop::built_in_library(), found.events, event);
+  found.events.push_back(event);
+  return {{"cautions", desk::caution_texts(said, event, desk::units_of(found.garden.units))},
+          {"cautions_said", desk::messages_json(said)}};
+}
+
 /// One entry of a device that was off the network: kept (now or earlier, so that sending it again answers the
 /// same), or refused with the reason.
-json sync_entry(const RouteContext& context, const json& entry, const book::GardenDescription& garden) {
+json sync_entry(const RouteContext& context, const json& entry, Found& found) {
   const auto outcome = [&entry](const char* status) {
     const json& event = entry.contains("event") ? entry["event"] : json();
     const bool has_id = event.is_object() && event.contains("id") && event["id"].is_string();
@@ -70,11 +86,13 @@ json sync_entry(const RouteContext& context, const json& entry, const book::Gard
   if (auto read = fields.finish(); !read) return refused(read.error());
   const auto events = desk::parse_events_json(json::array({*event}).dump(-1, ' ', false, kReplaceBadText));
   if (!events) return refused(events.error());
-  if (auto same = check_same_crop(garden, events->front(), crop); !same) return refused(same.error());
+  if (auto same = check_same_crop(found.garden, events->front(), crop); !same) return refused(same.error());
   if (auto known = check_not_ahead(*events, context.garden.today()); !known) return refused(known.error());
   const auto added = context.garden.file().append(*events);
   if (!added) return refused(added.error());
-  return outcome("kept");
+  json kept = outcome("kept");
+  if (*added > 0) kept.update(cautions_of(found, events->front()));
+  return kept;
 }
 
 /// Takes what it can: an entry that is refused holds up none of the others.
@@ -88,10 +106,13 @@ Response sync(const RouteContext& context, const std::string& text) {
                              .where = {.file = {}, .line = 0, .column = 0, .field = "entries"},
                              .remedy = R"(Send {"entries": [{"event": {…}, "crop": "beet"}]}.)"});
   }
-  const auto garden = context.garden.file().description();
+  auto garden = context.garden.file().description();
   if (!garden) return problem_response(garden.error());
+  auto events = context.garden.events();
+  if (!events) return problem_response(events.error());
+  Found found{std::move(*garden), std::move(*events)};
   json results = json::array();
-  for (const json& entry : body["entries"]) results.push_back(sync_entry(context, entry, *garden));
+  for (const json& entry : body["entries"]) results.push_back(sync_entry(context, entry, found));
   const auto revision = context.garden.file().revision();
   if (!revision) return problem_response(revision.error());
   return fresh_response(

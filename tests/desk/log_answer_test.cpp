@@ -25,7 +25,8 @@ Event entry(EventKind kind, const char* stand, base::Date date) {
 }
 
 std::vector<std::string> cautions(const std::vector<Event>& before, const Event& event) {
-  return entry_cautions(us_garden(), crop::built_in_library(), before, event);
+  return caution_texts(entry_cautions(us_garden(), crop::built_in_library(), before, event), event,
+                       Units::us);
 }
 
 TEST(LogAnswer, TellsAmountsInTheUnitsOfTheGarden) {
@@ -77,9 +78,9 @@ TEST(LogAnswer, FarMoreSeedOrAnotherYearIsACaution) {
   sown.count = 900.0;
   EXPECT_EQ(cautions({}, sown).at(0), "900 seeds, where the plan has 9");
   Event early = entry(EventKind::sown, "s2", date_of(2025, 4, 1));
-  EXPECT_EQ(cautions({}, early).at(0), "2025-04-01 is 365 days before the day planned, 2026-04-01");
+  EXPECT_EQ(cautions({}, early).at(0), "Apr 1, 2025 is 365 days before the day planned, Apr 1");
   EXPECT_EQ(cautions({early}, entry(EventKind::sown, "s2", date_of(2026, 4, 1))).at(0),
-            "stand s2 was sown already on 2025-04-01: the seeds of both add up");
+            "stand s2 was sown already on Apr 1, 2025: the seeds of both add up");
 }
 
 TEST(LogAnswer, MoreStoredThanPickedIsACaution) {

@@ -277,6 +277,22 @@ describe('the server as its OpenAPI document describes it', () => {
     });
   }
 
+  it('takes an entry that looks odd with a caution, and says so once', async () => {
+    const fresh = await new Server().start('fresh', site + normals + beds + stand('s1', 'beet', '2027-04-10', 0));
+    const sync = async () => {
+      const body = { entries: [{ event: event('odd', { count: 90000 }) }] };
+      const answer = await fresh.ask('POST', '/api/events/sync', { body });
+      checkBody(operations.find(({ operationId }) => operationId === 'syncLog'), answer, 'sync');
+      return JSON.parse(answer.body).results;
+    };
+    const [kept] = await sync();
+    assert.equal(kept.status, 'kept');
+    assert.match(kept.cautions[0], /^90000 seeds, where the plan has \d+$/);
+    assert.equal(kept.cautions_said[0].key, 'log-many-seeds');
+    assert.deepEqual(await sync(), [{ id: 'odd', status: 'kept' }]);
+    await fresh.stop();
+  });
+
   it('answers a question and its packed form alike', async () => {
     const plain = await whole.ask('GET', '/api/outlook');
     const packed = await whole.ask('GET', '/api/outlook', { headers: { 'Accept-Encoding': 'gzip' } });

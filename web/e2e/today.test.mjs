@@ -164,6 +164,28 @@ describe('today', () => {
     await context.close();
   });
 
+  it('says what looks odd about an entry, and takes it back where it was a slip', async (test) => {
+    if (!isReal) return test.skip('the answer comes from the program');
+    const { page, tasks, context } = await openToday();
+    const sowing = tasks.find((task) => task.log_event === 'sown' && task.log_count >= 1);
+    if (!sowing) return test.skip('nothing to sow today in this garden');
+    const slip = { id: 'slip', date: sowing.due, kind: 'sown', stand: sowing.stand, count: 90_000 };
+    await page.evaluate(
+      (event) =>
+        localStorage.setItem('sowtide.outbox', JSON.stringify({ waiting: [event], refused: [] })),
+      slip,
+    );
+    await page.reload();
+    const notice = page.locator('.notice', { hasText: 'looks odd' });
+    await notice.waitFor();
+    assert.match(await notice.innerText(), /90,000 seeds, where the plan has \d+/);
+    await notice.getByRole('button', { name: 'Take it back' }).click();
+    await notice.waitFor({ state: 'detached' });
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    assert.ok((await eventsOf()).some(({ kind, target }) => kind === 'corrected' && target === 'slip'));
+    await context.close();
+  });
+
   it('asks whether a sowing is up, and logs that nothing came and it was sown again with one tap', async (test) => {
     if (!isReal()) return test.skip('the stand-in works out nothing anew');
     const { page, faults, tasks, context } = await openToday({ viewport: { width: 360, height: 740 } });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { de } from '../src/texts/de';
 import { en } from '../src/texts/en';
 import judge from '../../docs/api/judge.schema.json';
+import log from '../../docs/api/log.schema.json';
 import nursery from '../../docs/api/nursery.schema.json';
 import outlook from '../../docs/api/outlook.schema.json';
 import packets from '../../docs/api/packets.schema.json';
@@ -17,7 +18,7 @@ const kCropFiles = import.meta.glob<string>('../../crops/*.toml', {
 });
 
 /** The phrases of all answers that come as phrases. */
-const kPhrases = [today, outlook, nursery, judge, plan, packets].flatMap(
+const kPhrases = [today, outlook, nursery, judge, plan, packets, log].flatMap(
   (schema) => schema.$defs.phrase.oneOf as Phrase[],
 );
 interface Phrase {

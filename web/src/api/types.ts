@@ -184,7 +184,14 @@ export interface GardenEvent {
 
 /** What became of entries sent together, each by itself. */
 export interface SyncAnswer {
-  results: { id: string; status: 'kept' | 'refused'; error?: ProblemAnswer['error'] }[];
+  results: {
+    id: string;
+    status: 'kept' | 'refused';
+    error?: ProblemAnswer['error'];
+    /** Of a new entry: what does not fit the log and the plan so far though it may be true. */
+    cautions?: string[];
+    cautions_said?: Phrase[];
+  }[];
   revision: number;
 }
 

@@ -17,11 +17,12 @@ import type {
   GardenEvent,
   GardenMoment,
   OutlookAnswer,
+  Phrase,
   PlanProgress,
   Stand,
   WorklistAnswer,
 } from '../api/types';
-import { parseDay, type Day } from '../domain/days';
+import { isoDay, parseDay, type Day } from '../domain/days';
 import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
 import type { Move } from '../domain/moves';
 import { sameValue, shareItems } from '../domain/share';
@@ -39,11 +40,20 @@ const kKeepAfterMs = 3000;
 /** True when trying the same again is of no use: not for want of a network, of pairing or of patience. */
 const isRefusal = (status: number) => status >= 400 && status < 500 && ![401, 403, 408, 429].includes(status);
 
+/** An entry that was written down though it looks odd. */
+interface Doubt {
+  event: GardenEvent;
+  /** The program's own words. */
+  english: string;
+  said: Phrase[] | undefined;
+}
+
 class GardenState {
   garden = $state.raw<GardenAnswer | undefined>();
   outlook = $state.raw<OutlookAnswer | undefined>();
   worklist = $state.raw<WorklistAnswer | undefined>();
   outbox = $state.raw<Outbox>(readOutbox(localStorage.getItem(kOutboxKey)));
+  doubts = $state.raw<Doubt[]>([]);
   offline = $state(false);
   problem = $state<ApiProblem | undefined>();
   /** What the server told last of its revision and day; what a page asks for by itself it asks again then. */
@@ -151,6 +161,11 @@ class GardenState {
     await this.send();
   }
 
+  /** An entry counts no more, from today on; its id stays in the log. */
+  takeBack(id: string): Promise<void> {
+    return this.log({ id: newEventId(), date: isoDay(this.today), kind: 'corrected', target: id });
+  }
+
   /** Sends what waits, in the order written; an entry that is refused is set aside and holds up none behind it. */
   async send(): Promise<void> {
     if (this.#sending) return;
@@ -172,9 +187,13 @@ class GardenState {
     });
     try {
       const { results } = await syncEvents(entries);
-      for (const { id, status, error } of results) {
+      for (const { id, status, error, cautions = [], cautions_said } of results) {
+        const event = this.outbox.waiting.find((each) => each.id === id);
         if (status === 'kept') this.#keep(acknowledge(this.outbox, [id]));
         else this.#keep(setAside(this.outbox, id, troubleOf(error)));
+        if (event?.kind === 'corrected') this.forgetDoubt(event.target ?? '');
+        if (event && cautions.length > 0)
+          this.doubts = [...this.doubts, { event, english: cautions.join('; '), said: cautions_said }];
       }
       this.offline = false;
       this.#atOnce = kMostSentAtOnce;
@@ -217,6 +236,10 @@ class GardenState {
     } catch (problem) {
       if (!(problem instanceof ApiProblem)) throw problem;
     }
+  }
+
+  forgetDoubt(id: string): void {
+    this.doubts = this.doubts.filter(({ event }) => event.id !== id);
   }
 
   forgetRefused(): void {

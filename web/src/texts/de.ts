@@ -71,6 +71,9 @@ export const de: Texts = {
   waiting: (n) => (n === 1 ? '1 Eintrag wartet auf das Senden.' : `${n} Einträge warten auf das Senden.`),
   refused: 'Ein Eintrag wurde nicht angenommen:',
   dropRefused: 'Beiseitelegen',
+  doubted: (deed) => `Eingetragen (${deed}), doch das fällt auf:`,
+  doubtTrue: 'Es ist so',
+  doubtWrong: 'Zurücknehmen',
 
   paper: {
     title: 'Auf Papier und im Kalender',
@@ -391,6 +394,27 @@ export const de: Texts = {
     'half-up': (v) => `die Hälfte ist zu sehen ${v.days}`,
     'first-pick': (v) =>
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
+    'log-stand-over': (v) =>
+      `nach dem Buch ist der Bestand ${v.stand} zu Ende: alles geerntet oder abgeräumt`,
+    'log-many-seeds': (v) => `${v.seeds} Samen, wo der Plan ${v.planned} hat`,
+    'log-sown-before': (v) =>
+      `der Bestand ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
+    'log-before-its-day': (v) => `${v.day} liegt ${v.days} Tage vor dem geplanten Tag, ${v.planned_day}`,
+    'log-after-its-day': (v) => `${v.day} liegt ${v.days} Tage nach dem geplanten Tag, ${v.planned_day}`,
+    'log-more-than-counted': (v) =>
+      `${v.plants} Pflanzen, wo nach dem Buch noch ${v.left} der gezählten ${v.stood} da sind`,
+    'log-more-than-planned': (v) =>
+      `${v.plants} Pflanzen, wo nach dem Buch noch ${v.left} der geplanten ${v.stood} da sind`,
+    'log-stored-unpicked': (v) =>
+      `vom Bestand ${v.stand} wurde nach dem Buch nichts geerntet: auch die Ernte eintragen, oder den Bestand berichtigen`,
+    'log-more-stored': (v) =>
+      `damit wurden ${v.stored_g} vom Bestand ${v.stand} eingelagert, und ${v.picked_g} geerntet`,
+    'log-nothing-in-store': (v) =>
+      `vom Bestand ${v.stand} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
+    'log-nothing-of-lot': (v) =>
+      `vom Posten ${v.lot} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
+    'log-little-in-store': (v) => `vom Bestand ${v.stand} lagen nur ${v.there_g} im Vorrat`,
+    'log-little-of-lot': (v) => `vom Posten ${v.lot} lagen nur ${v.there_g} im Vorrat`,
     'no-harvest': () =>
       'in keinem der Wetterjahre ist eine Ernte in Sicht: vor dem Säen noch einmal bedenken',
     missed: (v) => `um ${daysOf(v.days)} versäumt: ein neuer Plan findet, was noch sinnvoll ist`,

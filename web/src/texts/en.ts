@@ -70,6 +70,9 @@ export const en = {
   waiting: (n: number) => (n === 1 ? '1 entry waits to be sent.' : `${n} entries wait to be sent.`),
   refused: 'The garden did not take an entry:',
   dropRefused: 'Put it aside',
+  doubted: (deed: string) => `Written down (${deed}), but this looks odd:`,
+  doubtTrue: 'It is so',
+  doubtWrong: 'Take it back',
 
   paper: {
     title: 'On paper and in a calendar',
@@ -396,6 +399,25 @@ export const en = {
     'half-up': (v) => `half of it shows ${v.days}`,
     'first-pick': (v) =>
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
+    'log-stand-over': (v) => `by the log stand ${v.stand} is over: all of it was picked or cleared`,
+    'log-many-seeds': (v) => `${v.seeds} seeds, where the plan has ${v.planned}`,
+    'log-sown-before': (v) => `stand ${v.stand} was sown already on ${v.day}: the seeds of both add up`,
+    'log-before-its-day': (v) => `${v.day} is ${v.days} days before the day planned, ${v.planned_day}`,
+    'log-after-its-day': (v) => `${v.day} is ${v.days} days after the day planned, ${v.planned_day}`,
+    'log-more-than-counted': (v) =>
+      `${v.plants} plants, where by the log ${v.left} are left of the ${v.stood} counted`,
+    'log-more-than-planned': (v) =>
+      `${v.plants} plants, where by the log ${v.left} are left of the ${v.stood} planned`,
+    'log-stored-unpicked': (v) =>
+      `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
+    'log-more-stored': (v) =>
+      `with this ${v.stored_g} of stand ${v.stand} were stored, and ${v.picked_g} picked`,
+    'log-nothing-in-store': (v) =>
+      `nothing of stand ${v.stand} lies in store that day, and the store stays as it is`,
+    'log-nothing-of-lot': (v) =>
+      `nothing of the lot ${v.lot} lies in store that day, and the store stays as it is`,
+    'log-little-in-store': (v) => `only ${v.there_g} of stand ${v.stand} lay in store`,
+    'log-little-of-lot': (v) => `only ${v.there_g} of the lot ${v.lot} lay in store`,
     'no-harvest': () => 'no harvest in sight in any of the weather years: think again before sowing',
     missed: (v) => `missed by ${daysOf(v.days)}: planning again finds what still makes sense`,
     'tray-too-late': (v) =>
