@@ -517,6 +517,20 @@ Phrase warmth_apart(std::string_view what, std::string_view how) {
 }
 
 /// Of what a new plan does otherwise than the one before, and why (plan/changes.hpp).
+Phrases plan_beds() {
+  return {
+      {"bed-unused",
+       [](const Values& v) {
+         return fmt::format("{} stays empty: nothing is planned there", v.word("bed"));
+       }},
+      {"bed-little-used",
+       [](const Values& v) {
+         return fmt::format("{} is used for {} of its ground and weeks only", v.word("bed"),
+                            v.share("used_share"));
+       }},
+  };
+}
+
 Phrases plan_changes() {
   return {
       {"stand-changed", changed_text},
@@ -586,6 +600,11 @@ Phrases plan_reasons() {
       {"bears-part-shade",
        [](const Values&) { return std::string("it bears part shade and leaves full sun to others"); }},
       {"needs-full-sun", [](const Values&) { return std::string("it needs full sun"); }},
+      {"less-in-part-shade",
+       [](const Values&) {
+         return std::string("it wants full sun and gives less in part shade, as is reckoned");
+       }},
+      {"less-in-shade", [](const Values&) { return std::string("it gives less in shade, as is reckoned"); }},
       {"follows", [](const Values& v) { return fmt::format("it follows {} on its ground", stand_named(v)); }},
       {"follows-hungry",
        [](const Values& v) {
@@ -608,6 +627,10 @@ Phrases plan_reasons() {
       {"metre-in-part-shade",
        [](const Values& v) {
          return fmt::format("{} of bed in part shade, {} wide", v.length("length_m"), v.length("width_m"));
+       }},
+      {"metre-in-shade",
+       [](const Values& v) {
+         return fmt::format("{} of bed in shade, {} wide", v.length("length_m"), v.length("width_m"));
        }},
       {"earlier-in-place",
        [](const Values& v) {
@@ -746,7 +769,7 @@ const Phrases& english() {
   static const Phrases all = [] {
     Phrases phrases = places();
     for (Phrases part : {amounts(), reasons(), waits(), judgements(), judgements_of_size(), plan_notes(),
-                         plan_changes(), plan_reasons(), log_cautions(), packets()})
+                         plan_changes(), plan_reasons(), log_cautions(), plan_beds(), packets()})
       phrases.merge(part);
     return phrases;
   }();

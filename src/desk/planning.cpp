@@ -30,6 +30,10 @@ constexpr double kSpreadPrice = 0.02;
 /// all of what yields most. Our judgement.
 constexpr double kFirstHalfPrice = 1.0;
 
+/// What is laid up or stands over winter feeds the table for half a year after the weeks of the plan: garlic
+/// lifted in its last month, leeks of its last winter. Our judgement.
+constexpr std::size_t kWeeksAfter = 26;
+
 /// Two hundred and fifty seeds to buy, a packet or two, bother as much as one more stand. Our judgement.
 constexpr double kSeedPrice = 0.002;
 
@@ -82,12 +86,14 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
     input.fixed.push_back({stand.plan, stand.facts});
     first = std::min(first, base::week_start(stand.facts.sown.value_or(stand.plan.sow)));
   }
-  const auto days = (today - first).count() + static_cast<std::int64_t>(options.weeks) * 7 + kDaysBeyondPlan;
+  const auto days =
+      (today - first).count() + static_cast<std::int64_t>(options.weeks + kWeeksAfter) * 7 + kDaysBeyondPlan;
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);
   if (!weather) return tl::make_unexpected(weather.error());
   auto typical = typical_years(garden);
   if (!typical) return tl::make_unexpected(typical.error());
   plan::PlanOptions priced = options;
+  priced.weeks_after = kWeeksAfter;
   priced.prices.stand = kStandPrice;
   priced.prices.seed = kSeedPrice;
   priced.prices.change = kChangePrice;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <numeric>
 #include <optional>
 #include <tuple>
 
@@ -124,17 +125,6 @@ double wanted_in(const plan::Want& want, Date monday, Date today) {
   return want.amount_per_week * days / kWeekDays;
 }
 
-/// As in the plan: a total is wanted all at once in the week of the last day, and kept until then.
-void add_total(const plan::Want& want, Date today, WantSupply& supply) {
-  if (supply.weeks.empty()) return;
-  const auto due = plan::week_of_total(want, supply.weeks.front().monday, supply.weeks.size(), today);
-  if (!due) return;
-  SupplyWeek& week = supply.weeks[*due];
-  week.to_store = want.total;
-  week.wanted += want.total;
-  supply.wanted += want.total;
-}
-
 /// Grams of a product that become ready in a week of one weather year.
 double fresh_g(const Product& product, std::size_t member, Date monday) {
   double grams = 0.0;
@@ -146,6 +136,45 @@ double fresh_g(const Product& product, std::size_t member, Date monday) {
     grams += table.weekly_g[member * table.week_count + static_cast<std::size_t>(week)];
   }
   return grams;
+}
+
+/// By week: whether half of all that a taker's stands bring, or of what lies in store for it, is there and
+/// still good in the mean of the weather years, were none of it eaten.
+std::vector<bool> weeks_with_half(const std::vector<Product>& products, const Taker& taker,
+                                  const WantSupply& supply, std::size_t members) {
+  std::vector<bool> enough(supply.weeks.size(), false);
+  for (const Source& source : taker.sources) {
+    const Product& product = products[source.product];
+    double had = std::accumulate(product.stored_by_age.begin(), product.stored_by_age.end(), 0.0);
+    double all = had;
+    std::vector<double> good;
+    for (const SupplyWeek& week : supply.weeks) {
+      double fresh = 0.0;
+      for (std::size_t m = 0; m < members; ++m) fresh += fresh_g(product, m, week.monday);
+      fresh /= static_cast<double>(std::max<std::size_t>(1, members));
+      had = (good.empty() ? had : product.keep_share * had) + fresh;
+      all += fresh;
+      good.push_back(had);
+    }
+    for (std::size_t w = 0; w < good.size(); ++w)
+      enough[w] = enough[w] || (all > 0.0 && good[w] >= plan::kHalfStillGood * all);
+  }
+  return enough;
+}
+
+/// As in the plan: a total is wanted all at once, as late in its range as half of it can be good.
+void add_total(const Season& season, const std::vector<Product>& products, const Taker& taker,
+               WantSupply& supply) {
+  const plan::Want& want = *supply.want;
+  if (supply.weeks.empty() || want.total <= 0.0) return;
+  const Date first = supply.weeks.front().monday;
+  const auto due = plan::week_of_total(want, first, supply.weeks.size(), season.today);
+  if (!due) return;
+  const auto can_lie = weeks_with_half(products, taker, supply, season.weather.member_count);
+  SupplyWeek& week = supply.weeks[plan::last_week_to_lie_in_store(want, first, *due, can_lie)];
+  week.to_store = want.total;
+  week.wanted += want.total;
+  supply.wanted += want.total;
 }
 
 /// What reaches the table in one week of one weather year, in the want's units.
@@ -229,7 +258,6 @@ std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
       supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday, season.today)});
       supply.wanted += supply.weeks.back().wanted;
     }
-    add_total(want, season.today, supply);
     wants.push_back(std::move(supply));
   }
   return wants;
@@ -254,6 +282,7 @@ std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks)
   if (wants.empty() || wants.front().weeks.empty()) return wants;
   const std::vector<Product> products = products_of(season);
   const std::vector<Taker> takers = takers_of(season, products);
+  for (const Taker& taker : takers) add_total(season, products, taker, wants[taker.want]);
   const std::size_t week_count = wants.front().weeks.size();
   using Year = std::vector<std::vector<Reached>>;
   std::vector<Year> years(season.weather.member_count, Year(wants.size(), std::vector<Reached>(week_count)));

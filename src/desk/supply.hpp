@@ -18,7 +18,7 @@ namespace sowtide::desk {
 struct SupplyWeek {
   base::Date monday{};
   double wanted = 0.0;      ///< in the want's unit: grams, servings or pieces
-  double to_store = 0.0;  ///< of that, the total that is to lie in store on the last day of the want's range
+  double to_store = 0.0;    ///< of that, the total that is to lie in store then (plan::Want::total)
   base::Quantiles reaches;  ///< of the weather years, never above `wanted`
   double mean_reaches = 0.0;
   double mean_from_store = 0.0;  ///< of that, what was picked or stored before this week

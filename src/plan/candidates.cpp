@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <numeric>
 #include <set>
 #include <utility>
 
@@ -15,6 +16,7 @@
 #include "keep/storage.hpp"
 #include "plan/formulate.hpp"
 #include "plan/labour.hpp"
+#include "plan/notes.hpp"
 #include "plan/store.hpp"
 
 namespace sowtide::plan {
@@ -75,6 +77,8 @@ class Preparation {
     count_picking_of_fixed();
     add_past();
     make_candidates();
+    add_totals();
+    ask_beyond_for_what_can_be_had();
     add_promised();
     add_store(input_, out_);
     finish_model(model());
@@ -127,8 +131,8 @@ class Preparation {
     out_.grid.first_monday = base::week_start(input_.today);
     const auto end = input_.weather->first + base::Days{static_cast<int>(input_.weather->day_count)};
     const auto covered = (end - out_.grid.first_monday).count() / 7;
-    out_.grid.weeks = static_cast<std::size_t>(
-        std::clamp<std::int64_t>(covered, 1, static_cast<std::int64_t>(options_.weeks)));
+    out_.grid.weeks = static_cast<std::size_t>(std::clamp<std::int64_t>(
+        covered, 1, static_cast<std::int64_t>(options_.weeks + options_.weeks_after)));
     if (out_.grid.weeks < options_.weeks) {
       out_.notes.push_back({{"weather-ends",
                              {{"weeks", static_cast<double>(out_.grid.weeks)},
@@ -137,6 +141,7 @@ class Preparation {
     model().first_monday = out_.grid.first_monday;
     model().latitude_deg = input_.weather->site.latitude_deg;
     model().weeks = out_.grid.weeks;
+    model().told_weeks = std::min(out_.grid.weeks, options_.weeks);
     model().beds = input_.beds;
     model().trays = input_.trays;
     model().prices = options_.prices;
@@ -186,15 +191,22 @@ class Preparation {
     }
     auto crop = crop_with(crop_id, variety);
     if (!crop) return tl::unexpected(crop.error());
+    const std::size_t product = add_product(crop_id, variety, size, std::move(*crop));
+    if (packet != nullptr) out_.packets[product] = packet->id;
+    return product;
+  }
+
+  std::size_t add_product(const std::string& crop_id, const std::string& variety, stand::SizeGoal size,
+                          crop::Crop crop) {
     Product product{crop_id, variety, size, 100.0, 0.5};
-    product.serving_g = grams_per_unit({.unit = WantUnit::servings}, *crop);
-    const keep::StorePlace place = keep::household_place(*crop, input_.cool_store);
-    product.keep_share = keep::weekly_keep_share(*crop, place);
-    product.keep_weeks = keep::most_weeks(*crop, place);
+    product.serving_g = grams_per_unit({.unit = WantUnit::servings}, crop);
+    const keep::StorePlace place = keep::household_place(crop, input_.cool_store);
+    product.keep_share = keep::weekly_keep_share(crop, place);
+    product.keep_weeks = keep::most_weeks(crop, place);
     model().products.push_back(product);
-    out_.crops.push_back(std::move(*crop));
+    out_.crops.push_back(std::move(crop));
     out_.product_notes.emplace_back();
-    out_.packets.push_back(packet != nullptr ? packet->id : std::string{});
+    out_.packets.emplace_back();
     return model().products.size() - 1;
   }
 
@@ -227,6 +239,7 @@ class Preparation {
       }
       model().demands.push_back(std::move(demand));
     }
+    if (auto ok = add_standing_products(); !ok) return ok;
     share_units();
     for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
     link_varieties();
@@ -239,14 +252,60 @@ class Preparation {
     return {};
   }
 
-  /// A want of a group in grams or pieces weighs its crops gram by gram: they get one common serving.
-  void share_units() {
-    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
-      if (input_.wants[d].group.empty() || input_.wants[d].unit == WantUnit::servings) continue;
-      const auto& products = model().demands[d].products;
-      for (const std::size_t p : products)
-        model().products[p].serving_g = model().products[products.front()].serving_g;
+  /// Whether a want takes what such a stand gives, at whatever size it was planned.
+  static bool takes(const Want& want, const stand::StandPlan& stand, const crop::Crop& crop) {
+    if (!want.group.empty())
+      return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
+    return want.crop == stand.crop && (want.variety.empty() || want.variety == stand.variety);
+  }
+
+  /// What stands in the beds of a variety or at a size that nobody would sow anew feeds the wants that take
+  /// it.
+  base::Result<void> add_standing_products() {
+    for (const FixedStand& fixed : input_.fixed) {
+      const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
+      if (!crop) return tl::unexpected(crop.error());
+      if (fixed.facts.finished || exact_product(fixed.plan)) continue;
+      std::vector<std::size_t> takers;
+      for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+        if (takes(input_.wants[d], fixed.plan, *crop)) takers.push_back(d);
+      }
+      if (takers.empty()) continue;
+      const std::size_t product = add_product(fixed.plan.crop, fixed.plan.variety, fixed.plan.size, *crop);
+      model().products[product].standing_only = true;
+      for (const std::size_t d : takers) model().demands[d].products.push_back(product);
     }
+    return {};
+  }
+
+  std::optional<std::size_t> exact_product(const stand::StandPlan& stand) const {
+    const std::vector<Product>& products = model_const().products;
+    for (std::size_t p = 0; p < products.size(); ++p) {
+      if (products[p].crop == stand.crop && products[p].variety == stand.variety &&
+          products[p].size == stand.size)
+        return p;
+    }
+    return {};
+  }
+
+  /// A want of a group in grams or pieces weighs its crops gram by gram: they get one common serving, that of
+  /// the first of all that hang together by such wants.
+  void share_units() {
+    std::vector<std::size_t> like(model().products.size());
+    std::iota(like.begin(), like.end(), 0U);
+    for (bool changed = true; changed;) {
+      changed = false;
+      for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+        if (input_.wants[d].group.empty() || input_.wants[d].unit == WantUnit::servings) continue;
+        const auto& products = model().demands[d].products;
+        std::size_t first = like.size();
+        for (const std::size_t p : products) first = std::min(first, like[p]);
+        for (const std::size_t p : products) changed = std::exchange(like[p], first) != first || changed;
+      }
+    }
+    // The first of each has itself, so none is overwritten before it is read.
+    for (std::size_t p = 0; p < like.size(); ++p)
+      model().products[p].serving_g = model().products[like[p]].serving_g;
   }
 
   /// A want of any variety is met by every variety at its size.
@@ -280,21 +339,41 @@ class Preparation {
       }
       demand.servings[w] = weekly * days / 7.0;
     }
-    add_total(want, demand, want.total * grams_per_unit(want, out_.crops[product]) / demand.serving_g);
     demand.waste_dislike = want.waste_dislike;
     if (want.early) prefer_early(demand);
+    mind_less_beyond(demand);
   }
 
-  /// What is to lie in store is wanted all at once in the week of the last day; until then it keeps as the
-  /// crop keeps.
-  void add_total(const Want& want, Demand& demand, double servings) {
-    if (servings <= 0.0) return;
-    const auto week = week_of_total(want, out_.grid.first_monday, model().weeks, input_.today);
-    if (week) {
-      demand.servings[*week] += servings;
-      return;
+  /// What is wanted after the weeks of the plan counts less and less, down to nothing in the last: the
+  /// farther off, the more a later plan can still do about it. Prices never rise with the weeks, so eating at
+  /// once stays best.
+  void mind_less_beyond(Demand& demand) const {
+    const std::size_t told = model_const().told_weeks;
+    const std::size_t after = model_const().weeks - told;
+    if (after == 0) return;
+    demand.week_factor.resize(model_const().weeks, 1.0);
+    for (std::size_t k = 0; k < after; ++k)
+      demand.week_factor[told + k] *= 1.0 - (static_cast<double>(k) + 0.5) / static_cast<double>(after);
+  }
+
+  /// What is to lie in store is wanted all at once, in the last week of the range in which half of what a
+  /// sowing brings can be good; where none can be, in that of the last day. Until then it keeps as the crop
+  /// keeps.
+  void add_totals() {
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+      const Want& want = input_.wants[d];
+      if (want.total <= 0.0) continue;
+      const auto due = week_of_total(want, out_.grid.first_monday, model().told_weeks, input_.today);
+      if (!due) {
+        out_.notes.push_back({{"total-left-out", {{"want", want.id}, {"want_id", want.id}}}});
+        continue;
+      }
+      Demand& demand = model().demands[d];
+      const auto can_lie = weeks_with_half(model(), demand);
+      const double grams = want.total * grams_per_unit(want, out_.crops[demand.products.front()]);
+      demand.servings[last_week_to_lie_in_store(want, out_.grid.first_monday, *due, can_lie)] +=
+          grams / demand.serving_g;
     }
-    out_.notes.push_back({{"total-left-out", {{"want", want.id}, {"want_id", want.id}}}});
   }
 
   /// In the first wanted week a serving counts for half as much again, falling to the usual within eight
@@ -466,15 +545,10 @@ class Preparation {
 
   void add_supply(const FixedStand& fixed, const SowingLife& life) {
     if (fixed.facts.finished) return;
-    for (std::size_t p = 0; p < model().products.size(); ++p) {
-      const Product& product = model().products[p];
-      if (product.crop != fixed.plan.crop || product.variety != fixed.plan.variety ||
-          product.size != fixed.plan.size)
-        continue;
-      for (std::size_t i = 0; i < life.weekly_g.size(); ++i)
-        model().base_supply[p][i] += life.weekly_g[i] / product.serving_g;
-      return;
-    }
+    const auto product = exact_product(fixed.plan);
+    if (!product) return;
+    for (std::size_t i = 0; i < life.weekly_g.size(); ++i)
+      model().base_supply[*product][i] += life.weekly_g[i] / model().products[*product].serving_g;
   }
 
   /// Picking what stands there already takes hours too, the mean of the model's years.
@@ -525,6 +599,7 @@ class Preparation {
   std::vector<Way> ways_to_raise() const {
     std::vector<Way> ways;
     for (std::size_t p = 0; p < model_const().products.size(); ++p) {
+      if (model_const().products[p].standing_only) continue;
       const crop::Crop& crop = out_.crops[p];
       if (crop.nursery.can_direct_sow) ways.push_back(direct_way(p));
       if (!crop.nursery.can_transplant) continue;
@@ -582,12 +657,14 @@ class Preparation {
     }
   }
 
-  /// The light of the beds in which the crop may stand; full sun where there is none.
+  /// The light of the beds in which the crop is looked at: what it wants, and one step less, for what it then
+  /// gives is reckoned with; full sun where there is no such bed. Two steps less is no place for it (common
+  /// practice).
   std::vector<bed::SunClass> lights_for(const crop::Crop& crop) const {
     using enum bed::SunClass;
     std::vector<bed::SunClass> lights;
-    for (const bed::SunClass sun : {full, partial}) {
-      const bool bears = sun == full || crop.place.sun == crop::SunNeed::partial;
+    for (const bed::SunClass sun : {full, partial, shade}) {
+      const bool bears = sun != shade || crop.place.sun == crop::SunNeed::partial;
       const bool there = std::any_of(input_.beds.begin(), input_.beds.end(),
                                      [sun](const bed::Bed& bed) { return bed.sun == sun; });
       if (bears && there) lights.push_back(sun);
@@ -596,16 +673,17 @@ class Preparation {
     return lights;
   }
 
-  /// What bears part shade gives less there, and later: in a garden that has both it is looked at in both.
+  /// In less sun a crop gives less, and later: in a garden that has several lights it is looked at in each.
   void add_ways_by_light(std::vector<Way>& ways) const {
     const std::size_t count = ways.size();
     for (std::size_t i = 0; i < count; ++i) {
       const auto lights = lights_for(out_.crops[ways[i].product]);
       ways[i].bed.sun = lights.front();
-      if (lights.size() < 2) continue;
-      Way shaded = ways[i];
-      shaded.bed.sun = lights.back();
-      ways.push_back(std::move(shaded));
+      for (std::size_t k = 1; k < lights.size(); ++k) {
+        Way shaded = ways[i];
+        shaded.bed.sun = lights[k];
+        ways.push_back(std::move(shaded));
+      }
     }
   }
 
@@ -636,7 +714,7 @@ class Preparation {
 
   /// Every way in every week, as long as there is time; always in every fourth week and where the plan before sows.
   std::vector<std::optional<Candidate>> look_at(const std::vector<Way>& ways, std::vector<SowingNote>& seen) {
-    const std::size_t weeks = model().weeks;
+    const std::size_t weeks = model().told_weeks;
     std::vector<std::optional<Candidate>> made(seen.size());
     for (const SowingWeeks& stage : {SowingWeeks{0, 4, true}, {2, 4, false}, {1, 2, false}}) {
       const std::size_t count = (weeks + stage.step - 1 - stage.first) / stage.step;
@@ -655,7 +733,7 @@ class Preparation {
 
   void make_candidates() {
     const std::vector<Way> ways = ways_to_raise();
-    const std::size_t weeks = model().weeks;
+    const std::size_t weeks = model().told_weeks;
     std::vector<SowingNote> seen(ways.size() * weeks);
     std::vector<std::optional<Candidate>> made = look_at(ways, seen);
     for (std::size_t i = 0; i < made.size(); ++i) {
@@ -812,7 +890,7 @@ class Preparation {
     candidate.tray = way.tray;
     candidate.cells_for_clumps = way.cells;
     candidate.tray_places = way.places;
-    note.beyond = !set_times(candidate, *life) || !set_supply(candidate, *life);
+    note.beyond = !set_times(candidate, *life) || !set_supply(candidate, *life) || can_wait(candidate);
     if (note.beyond) return {};
     describe(candidate);
     candidate.sowing.planned_c = life->warmth_c;
@@ -871,6 +949,27 @@ class Preparation {
     candidate.expected_servings = sum * static_cast<double>(weeks) /
                                   static_cast<double>(std::max<std::size_t>(1, life.weekly_g.size()));
     return sum > 0.0;
+  }
+
+  /// Whether it is sown in the second half of the plan for the time after it alone: then the next plan sows
+  /// it.
+  bool can_wait(const Candidate& candidate) const {
+    const GardenModel& model = model_const();
+    if (2 * static_cast<std::size_t>(candidate.sow_week) < model.told_weeks) return false;
+    for (std::size_t i = 0; i < candidate.servings.size(); ++i) {
+      if (candidate.servings[i] > 0.0 && i % model.weeks < model.told_weeks) return false;
+    }
+    return true;
+  }
+
+  /// After the weeks of the plan only what its sowings can bring is asked for: the rest is no matter of it.
+  void ask_beyond_for_what_can_be_had() {
+    for (Demand& demand : model().demands) {
+      const std::vector<bool> reachable = reachable_weeks(model(), demand);
+      for (std::size_t w = model().told_weeks; w < model().weeks; ++w) {
+        if (!reachable[w]) demand.servings[w] = 0.0;
+      }
+    }
   }
 
   // ---- what an earlier plan said
@@ -977,6 +1076,17 @@ std::optional<std::size_t> week_of_total(const Want& want, base::Date first_mond
     if (day >= today && day == base::in_year(want.to, base::year_of(day))) return d / kWeekDays;
   }
   return std::nullopt;
+}
+
+std::size_t last_week_to_lie_in_store(const Want& want, base::Date first_monday, std::size_t due,
+                                      const std::vector<bool>& can_lie) {
+  const base::YearSpan range{want.from, want.to};
+  for (std::size_t w = due;; --w) {
+    const base::Date sunday = first_monday + base::Days{static_cast<int>(7 * w) + 6};
+    if (w != due && !base::contains(range, base::month_day_of(sunday))) return due;
+    if (can_lie[w]) return w;
+    if (w == 0) return due;
+  }
 }
 
 double grams_per_unit(const Want& want, const crop::Crop& crop) {

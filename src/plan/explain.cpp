@@ -116,12 +116,12 @@ std::vector<std::size_t> shortest_wants(const GardenModel& model, const ForwardP
   std::vector<std::pair<double, std::size_t>> costs;
   for (std::size_t d = 0; d < model.demands.size(); ++d) {
     const std::vector<double> missing = judge.missing(d);
-    const MissingMost most = missing_most(model.demands[d], model.prices);
+    const MissingMost most = missing_most(model, model.demands[d]);
     double cost = 0.0;
     for (std::size_t m = 0; m < judge.member_count(); ++m) {
       double of_year = 0.0;
       for (std::size_t w = 0; w < model.weeks; ++w) {
-        of_year += missing[m * model.weeks + w];
+        if (w < model.told_weeks) of_year += missing[m * model.weeks + w];
         cost += price_in(model.demands[d], w) * missing[m * model.weeks + w];
       }
       cost += most.cost_of(of_year);
@@ -198,6 +198,23 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
 
 }  // namespace
 
+namespace {
+
+/// What the light of its bed is to a sowing; nothing where it has more than it needs.
+const char* light_said(bed::SunClass sun, const Candidate& candidate) {
+  switch (sun) {
+    case bed::SunClass::full:
+      return candidate.stands_part_shade ? nullptr : "needs-full-sun";
+    case bed::SunClass::partial:
+      return candidate.stands_part_shade ? "bears-part-shade" : "less-in-part-shade";
+    case bed::SunClass::shade:
+      return "less-in-shade";
+  }
+  return nullptr;
+}
+
+}  // namespace
+
 Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
                       const std::vector<PlacedStand>& placed, std::size_t which,
                       const std::vector<stand::StandPlan>& stands) {
@@ -209,9 +226,7 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
       shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"},
                  cost_of_shift(model, judge, stand, -1)),
       shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1))};
-  const bool partial = model.beds[stand.bed].sun == bed::SunClass::partial;
-  if (partial) note.push_back({"bears-part-shade", {}});
-  if (!partial && !candidate.stands_part_shade) note.push_back({"needs-full-sun", {}});
+  if (const char* light = light_said(model.beds[stand.bed].sun, candidate)) note.push_back({light, {}});
   if (const auto before = stand_before(model, placed, which))
     note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
   if (candidate.success < 0.995) note.push_back({"succeeds", {{"success_share", candidate.success}}});
@@ -219,6 +234,22 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
     note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
   return note;
 }
+
+namespace {
+
+const char* metre_in(bed::SunClass sun) {
+  switch (sun) {
+    case bed::SunClass::full:
+      return "metre-in-sun";
+    case bed::SunClass::partial:
+      return "metre-in-part-shade";
+    case bed::SunClass::shade:
+      return "metre-in-shade";
+  }
+  return "metre-in-sun";
+}
+
+}  // namespace
 
 std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
                              const LinearSolution& relaxation, RelaxationSolver& solver) {
@@ -237,13 +268,11 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
   };
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
     const BedGroup& group = model.groups[g];
-    const bool full = group.sun == bed::SunClass::full;
     // A new metre is open to every family as well as in every week.
     std::vector<int> rows = formulation.bed_rows[g];
     rows.insert(rows.end(), formulation.family_rows[g].begin(), formulation.family_rows[g].end());
     constexpr double kMore_m = 1.0;
-    add({full ? "metre-in-sun" : "metre-in-part-shade", {{"length_m", kMore_m}, {"width_m", group.width_m}}},
-        std::move(rows), kMore_m);
+    add({metre_in(group.sun), {{"length_m", kMore_m}, {"width_m", group.width_m}}}, std::move(rows), kMore_m);
   }
   const std::size_t trays = model.trays.size();
   for (std::size_t room = 0; room < formulation.tray_rows.size(); ++room) {

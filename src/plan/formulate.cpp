@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <numeric>
 #include <set>
@@ -155,14 +156,29 @@ class Formulator {
     return too_soon_after(candidate, taken.family, taken.first_week, taken.last_week);
   }
 
+  /// Whether no two of the sowings can have the same ground one after the other: none rests for as few weeks
+  /// as can lie between the first end and the last beginning.
+  bool never_twice(const std::vector<std::size_t>& candidates) const {
+    int last_begin = 0, first_end = static_cast<int>(model_.weeks);
+    double least_rest = std::numeric_limits<double>::infinity();
+    for (const std::size_t c : candidates) {
+      last_begin = std::max(last_begin, model_.candidates[c].bed_first_week);
+      first_end = std::min(first_end, model_.candidates[c].bed_last_week);
+      least_rest = std::min(least_rest, rest_weeks_of(model_.candidates[c]));
+    }
+    return last_begin - first_end < least_rest;
+  }
+
   /// A family stands at most once in the horizon on any stretch, when all its crops rest a year or more.
   void add_family_rows() {
     result_.family_rows.resize(model_.groups.size());
     std::map<std::string, std::vector<std::size_t>> families;
     for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
       const double rest_weeks = rest_weeks_of(model_.candidates[c]);
-      if (rest_weeks >= static_cast<double>(model_.weeks)) families[model_.candidates[c].family].push_back(c);
+      if (rest_weeks >= static_cast<double>(model_.told_weeks))
+        families[model_.candidates[c].family].push_back(c);
     }
+    std::erase_if(families, [&](const auto& each) { return !never_twice(each.second); });
     for (std::size_t g = 0; g < model_.groups.size(); ++g) {
       for (const auto& [family, candidates] : families) {
         double metres = -closed_metres(model_.groups[g], family, candidates);
@@ -194,9 +210,10 @@ class Formulator {
           if (candidate.tray != static_cast<int>(room % trays) || columns_of_[c].empty()) continue;
           const CellStay stay = cell_stays(model_, candidate)[room / trays];
           if (week < stay.first_week || week > stay.last_week) continue;
-          if (row < 0)
-            row =
-                new_row(room < trays ? "t" : "m", -kUnbounded, cells_in_room(model_, room) - taken[room][w]);
+          // More may stand there than it has cells, as the log tells it: then there is room for nothing, and
+          // no less.
+          const int free = std::max(0, cells_in_room(model_, room) - taken[room][w]);
+          if (row < 0) row = new_row(room < trays ? "t" : "m", -kUnbounded, free);
           for (const int column : columns_of_[c])
             program().add_element(row, column, least_cells_per_clump(candidate));
         }
@@ -314,13 +331,14 @@ class Formulator {
     }
   }
 
-  /// What a demand misses over the weeks − what is more than half of it <= half of what it asks for.
-  /// `missing` are the columns of the weeks from the pool's first on; before, all is missed.
+  /// What a demand misses over the weeks of the plan − what is more than half of it <= half of what it asks
+  /// for. `missing` are the columns of those weeks from the pool's first on; before, all is missed.
   void add_half_row(const Pool& pool, const Demand& demand, const std::vector<int>& missing) {
     if (model_.prices.first_half <= 0.0) return;
-    const auto first = demand.servings.begin() + static_cast<std::ptrdiff_t>(pool.first_week);
+    const auto first =
+        demand.servings.begin() + static_cast<std::ptrdiff_t>(std::min(pool.first_week, model_.told_weeks));
     const double missed_before = std::accumulate(demand.servings.begin(), first, 0.0);
-    const MissingMost most = missing_most(demand, model_.prices);
+    const MissingMost most = missing_most(model_, demand);
     const int row = new_row("n", -kUnbounded, most.half - missed_before);
     for (const int column : missing) program().add_element(row, column, 1.0);
     program().add_element(row, new_column("z", most.price / scenario_count_), -1.0);
@@ -337,8 +355,9 @@ class Formulator {
       if (stock_before >= 0) program().add_element(row, stock_before, model_.products[product].keep_share);
       add_supply_terms(row, product, member, w);
       if (demand.servings[w] > 0.0) {
-        missing.push_back(new_column("s", missing_cost(pool, demand, w), demand.servings[w]));
-        program().add_element(row, missing.back(), 1.0);
+        const int column = new_column("s", missing_cost(pool, demand, w), demand.servings[w]);
+        program().add_element(row, column, 1.0);
+        if (w < model_.told_weeks) missing.push_back(column);
       }
       stock_before = new_stock(pool, product, member, w);
       program().add_element(row, stock_before, -1.0);
@@ -369,8 +388,9 @@ class Formulator {
         const Demand& demand = model_.demands[d];
         if (demand.servings[w] <= 0.0) continue;
         const int row = new_row("w", demand.servings[w], kUnbounded);
-        missing[d].push_back(new_column("s", missing_cost(pool, demand, w), demand.servings[w]));
-        program().add_element(row, missing[d].back(), 1.0);
+        const int column = new_column("s", missing_cost(pool, demand, w), demand.servings[w]);
+        program().add_element(row, column, 1.0);
+        if (w < model_.told_weeks) missing[d].push_back(column);
         for (const std::size_t product : demand.products) {
           const int use = new_column("u", 0.0);
           program().add_element(product_row.at(product), use, -1.0);

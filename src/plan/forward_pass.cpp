@@ -32,6 +32,7 @@ bool wanted_at_the_end(const GardenModel& model, const Pool& pool, std::size_t p
 struct WalkedWeek {
   double missing = 0.0, waste = 0.0, wanted = 0.0, keep_share = 0.0;
   double leaving_share = 0.0;  ///< still good of what may be eaten in this week for the last time
+  double counts = 1.0;  ///< 1 in the weeks of the plan, 0 after them, when nothing counts as missed in all
 };
 
 /// One week of one product and one want, in all weather years side by side. Every year keeps its own sum, so
@@ -43,7 +44,7 @@ void walk_week(const WalkedWeek& week, const double* __restrict supply, std::siz
     const double available = week.keep_share * stock[m] + supply[m];
     const double used = std::min(available, week.wanted);
     stock[m] = available - used;
-    missed[m] += week.wanted - used;
+    missed[m] += week.counts * (week.wanted - used);
     cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
   }
 }
@@ -61,7 +62,7 @@ void walk_week_with_ages(const WalkedWeek& week, const double* __restrict supply
     // Sums and differences leave a trace of rounding: no stock is below nothing.
     fresh[m] = std::max(0.0, week.keep_share * fresh[m] + supply[m] - week.leaving_share * leaving[m]);
     stock[m] = std::min(available - used, fresh[m]);
-    missed[m] += week.wanted - used;
+    missed[m] += week.counts * (week.wanted - used);
     cost[m] += week.missing * (week.wanted - used) + week.waste * (supply[m] - used);
   }
 }
@@ -143,7 +144,7 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
       grows_old_[product] = can_grow_old(model, pool, product);
     }
   }
-  for (const Demand& demand : model.demands) missing_most_.push_back(missing_most(demand, model.prices));
+  for (const Demand& demand : model.demands) missing_most_.push_back(missing_most(model, demand));
   pool_stale_.assign(model.pools.size(), false);
   no_supply_.assign(members_.size(), 0.0);
   for (const Product& product : model.products)
@@ -418,7 +419,7 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   // Before anything can be had all is missed, in every year alike.
   double missed_before = 0.0, price_before = 0.0;
   for (std::size_t w = 0; w < pool.first_week; ++w) {
-    missed_before += demand.servings[w];
+    if (w < model_->told_weeks) missed_before += demand.servings[w];
     price_before += price_in(demand, w) * demand.servings[w];
   }
   std::vector<double>& missed = scratch_missed_;
@@ -427,8 +428,8 @@ double ForwardPass::walk_simple_pool(const Pool& pool) const {
   scratch_fresh_.assign(members, stored_before_[product]);
   const bool grows_old = grows_old_[product];
   for (std::size_t w = pool.first_week; w < weeks; ++w, supply += members) {
-    const WalkedWeek week{price_in(demand, w), pool.waste_price, demand.servings[w], keep_share,
-                          leaving_share_[product]};
+    const WalkedWeek week{price_in(demand, w), pool.waste_price,        demand.servings[w],
+                          keep_share,          leaving_share_[product], w < model_->told_weeks ? 1.0 : 0.0};
     if (!grows_old) {
       walk_week(week, supply, members, stock.data(), missed.data(), cost.data());
       continue;
@@ -482,7 +483,7 @@ void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t w
   const double price = price_in(demand, week);
   double* missed = scratch_missed_.data() + place * members;
   for (std::size_t m = 0; m < members; ++m) {
-    missed[m] += scratch_missing_[m];
+    if (week < model_->told_weeks) missed[m] += scratch_missing_[m];
     scratch_cost_[m] += price * scratch_missing_[m];
     if (details != nullptr) details->missing[place][m * model_->weeks + week] = scratch_missing_[m];
   }

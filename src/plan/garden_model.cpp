@@ -123,6 +123,7 @@ void make_pools(GardenModel& model) {
 }  // namespace
 
 void finish_model(GardenModel& model) {
+  model.told_weeks = std::min(model.told_weeks, model.weeks);
   model.base_supply.resize(model.products.size());
   for (std::vector<double>& table : model.base_supply) table.resize(model.member_count * model.weeks, 0.0);
   model.stored.resize(model.products.size());
@@ -140,12 +141,13 @@ double price_in(const Demand& demand, std::size_t week) {
   return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
-double wanted_servings(const Demand& demand) {
-  return std::accumulate(demand.servings.begin(), demand.servings.end(), 0.0);
+double wanted_servings(const GardenModel& model, const Demand& demand) {
+  const auto told = demand.servings.begin() + static_cast<std::ptrdiff_t>(model.told_weeks);
+  return std::accumulate(demand.servings.begin(), told, 0.0);
 }
 
-MissingMost missing_most(const Demand& demand, const PlanPrices& prices) {
-  return {wanted_servings(demand) / 2.0, prices.first_half * demand.price};
+MissingMost missing_most(const GardenModel& model, const Demand& demand) {
+  return {wanted_servings(model, demand) / 2.0, model.prices.first_half * demand.price};
 }
 
 double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week) {
@@ -209,11 +211,18 @@ int clumps_in(const Candidate& candidate, int across, int free_mm) {
   return static_cast<int>(static_cast<std::int64_t>(free_mm) * across / candidate.spacing_mm);
 }
 
+namespace {
+
+/// By the crop's wish alone, where the light was not reckoned with.
+bool bears_light_of(bed::SunClass sun, const Candidate& candidate) {
+  return sun == bed::SunClass::full || (sun == bed::SunClass::partial && candidate.stands_part_shade);
+}
+
+}  // namespace
+
 bool may_stand(const bed::Bed& bed, const Candidate& candidate) {
-  if (bed.sun == bed::SunClass::shade) return false;
-  if (candidate.sun && *candidate.sun != bed.sun) return false;
-  if (bed.sun == bed::SunClass::partial && !candidate.stands_part_shade) return false;
-  return clumps_across(bed, candidate) > 0 && candidate.spacing_mm <= length_mm(bed);
+  const bool lit = candidate.sun ? *candidate.sun == bed.sun : bears_light_of(bed.sun, candidate);
+  return lit && clumps_across(bed, candidate) > 0 && candidate.spacing_mm <= length_mm(bed);
 }
 
 int cells_for(const Candidate& candidate, int clumps) {
@@ -255,7 +264,8 @@ double broken_share(int promised, int kept) {
 }
 
 int year_of_week(const GardenModel& model, int week) {
-  return base::year_of(model.first_monday + base::Days{7 * week});
+  constexpr int kThursday = 3;
+  return base::year_of(model.first_monday + base::Days{7 * week + kThursday});
 }
 
 double rest_weeks_of(const Candidate& candidate) {

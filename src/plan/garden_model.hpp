@@ -30,6 +30,7 @@ struct Product {
   int keep_weeks = 520;  ///< weeks after that of its picking in which a serving may still be eaten, 1 or more
   double pick_hours = 0.0;  ///< of a serving: pulling, cutting or picking it, and rinsing
   bool store_only = false;  ///< lies in store already and nothing of it is sown
+  bool standing_only = false;  ///< stands in the beds already and no more of it is sown
 };
 
 /// A want laid on the weeks.
@@ -131,9 +132,6 @@ struct Pool {
 /// Price of one serving that a demand misses in a week.
 [[nodiscard]] double price_in(const Demand& demand, std::size_t week);
 
-/// All that a demand asks for within the plan, servings.
-[[nodiscard]] double wanted_servings(const Demand& demand);
-
 /// What it costs beyond the prices of the weeks that a demand misses more than half of what it asks for in a
 /// weather year (`PlanPrices::first_half`).
 struct MissingMost {
@@ -144,12 +142,12 @@ struct MissingMost {
   }
 };
 
-[[nodiscard]] MissingMost missing_most(const Demand& demand, const PlanPrices& prices);
-
 struct GardenModel {
   base::Date first_monday{};
   double latitude_deg = 0.0;
-  std::size_t weeks = 52;
+  std::size_t weeks = 52;  ///< of all tables
+  std::size_t told_weeks =
+      52;  ///< of them, from the first on, those that the plan is for: it sows in no other
   std::size_t member_count = 0;        ///< weather years known
   std::vector<std::size_t> scenarios;  ///< those in the model
   std::vector<Product> products;
@@ -174,6 +172,12 @@ struct GardenModel {
                                       ///< its share of `prices.change`
   std::vector<Pool> pools;  ///< made by `finish_model`
 };
+
+/// All that a demand asks for in the weeks that the plan is for, servings.
+[[nodiscard]] double wanted_servings(const GardenModel& model, const Demand& demand);
+
+/// Of the weeks that the plan is for; what is missing after them counts in no half.
+[[nodiscard]] MissingMost missing_most(const GardenModel& model, const Demand& demand);
 
 /// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is
 /// there.
@@ -237,7 +241,7 @@ struct CellStay {
 /// it left): one less the smaller count over the larger.
 [[nodiscard]] double broken_share(int promised, int kept);
 
-/// The calendar year of the Monday of a week of the model.
+/// The calendar year in which most days of a week of the model lie: that of its Thursday (ISO 8601).
 [[nodiscard]] int year_of_week(const GardenModel& model, int week);
 
 /// Weeks for which a family must stay away from the ground that a sowing of it had.

@@ -195,7 +195,7 @@ std::optional<Layout::Spot> Layout::best_spot(std::size_t candidate, int clumps,
         // is lost: slivers too short to use, and weeks in which the stretch would lie idle before and after.
         double score = 1e9 * held / clumps;
         if (group && group_has(*group, b)) score += 1e12;
-        if (model_->beds[b].sun == bed::SunClass::partial) score += 1e7;
+        if (model_->beds[b].sun != bed::SunClass::full) score += 1e7;
         const int left_over = to - from - length;
         if (left_over < kSliverMm) score -= static_cast<double>(left_over) * stay_weeks;
         score -=

@@ -27,35 +27,6 @@ bool has_bed(const GardenModel& model, const Candidate& candidate) {
                      [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
 }
 
-/// Weeks in which some candidate brings something on average, or what is kept from an earlier week still
-/// counts.
-std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand) {
-  // A fortieth of what a clump brings in all, still good: less is not looked at as food. Chosen.
-  constexpr double kLeastShareHad = 0.025;
-  std::vector<double> stock(model.weeks, 0.0);
-  for (const Candidate& candidate : model.candidates) {
-    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
-    const Product& product = model.products[candidate.product];
-    double kept = 0.0;
-    int age = 0;  // weeks since what is kept was picked
-    for (std::size_t w = 0; w < model.weeks; ++w) {
-      double mean = 0.0;
-      for (const std::size_t m : model.scenarios) mean += candidate.servings[m * model.weeks + w];
-      mean /= static_cast<double>(std::max<std::size_t>(1, model.scenarios.size()));
-      const double fresh = candidate.expected_servings > 0.0 ? mean / candidate.expected_servings : 0.0;
-      kept = ++age <= product.keep_weeks ? product.keep_share * kept : 0.0;
-      if (fresh >= kept) {
-        kept = fresh;
-        age = 0;
-      }
-      stock[w] = std::max(stock[w], kept);
-    }
-  }
-  std::vector<bool> reachable;
-  for (const double share : stock) reachable.push_back(share > kLeastShareHad);
-  return reachable;
-}
-
 /// The part of what is missing that falls into weeks in which nothing can be ready.
 double unreachable_share(const GardenModel& model, const Demand& demand, const Plan& plan) {
   const std::vector<bool> reachable = reachable_weeks(model, demand);
@@ -198,6 +169,83 @@ std::string crop_name(const PlanInput& input, const std::string& id) {
   if (input.library == nullptr) return id;
   const auto found = input.library->crops.find(id);
   return found == input.library->crops.end() || found->second.name.empty() ? id : found->second.name;
+}
+
+namespace {
+
+/// What a sowing brings on average in a week, as a share of all that it brings.
+double fresh_share(const GardenModel& model, const Candidate& candidate, std::size_t week) {
+  if (!(candidate.expected_servings > 0.0)) return 0.0;
+  return mean_of_years(model, candidate.servings, week) / candidate.expected_servings;
+}
+
+}  // namespace
+
+std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand) {
+  // A fortieth of what a clump brings in all, still good: less is not looked at as food. Chosen.
+  constexpr double kLeastShareHad = 0.025;
+  std::vector<double> stock(model.weeks, 0.0);
+  for (const Candidate& candidate : model.candidates) {
+    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
+    const Product& product = model.products[candidate.product];
+    double kept = 0.0;
+    int age = 0;  // weeks since what is kept was picked
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      const double fresh = fresh_share(model, candidate, w);
+      kept = ++age <= product.keep_weeks ? product.keep_share * kept : 0.0;
+      if (fresh >= kept) {
+        kept = fresh;
+        age = 0;
+      }
+      stock[w] = std::max(stock[w], kept);
+    }
+  }
+  std::vector<bool> reachable;
+  for (const double share : stock) reachable.push_back(share > kLeastShareHad);
+  return reachable;
+}
+
+std::vector<bool> weeks_with_half(const GardenModel& model, const Demand& demand) {
+  std::vector<bool> enough(model.weeks, false);
+  for (const Candidate& candidate : model.candidates) {
+    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
+    double good = 0.0;
+    for (std::size_t w = 0; w < model.weeks; ++w) {
+      good = model.products[candidate.product].keep_share * good + fresh_share(model, candidate, w);
+      if (good >= kHalfStillGood) enough[w] = true;
+    }
+  }
+  return enough;
+}
+
+std::vector<Note> notes_on_empty_beds(const GardenModel& model, const std::vector<PlacedStand>& stands) {
+  // A bed that is used for less than this share of its ground and weeks is told of. Chosen.
+  constexpr double kLittleUse = 0.1;
+  std::vector<double> used_mm_weeks(model.beds.size(), 0.0);
+  const auto use = [&](std::size_t bed, int from_mm, int to_mm, int first_week, int last_week) {
+    const int first = std::max(0, first_week);
+    const int last = std::min(static_cast<int>(model.told_weeks) - 1, last_week);
+    used_mm_weeks[bed] += static_cast<double>(to_mm - from_mm) * std::max(0, last - first + 1);
+  };
+  for (const TakenStretch& taken : model.taken)
+    use(taken.bed, taken.from_mm, taken.to_mm, taken.first_week, taken.last_week);
+  for (const PlacedStand& stand : stands) {
+    const Candidate& candidate = model.candidates[stand.candidate];
+    const int length = stretch_mm(candidate, clumps_across(model.beds[stand.bed], candidate), stand.clumps);
+    use(stand.bed, 0, length, candidate.bed_first_week, candidate.bed_last_week);
+  }
+  std::vector<Note> notes;
+  // Where nothing can be sown at all, the wants say so.
+  if (model.candidates.empty()) return notes;
+  for (std::size_t b = 0; b < model.beds.size(); ++b) {
+    const bed::Bed& bed = model.beds[b];
+    const double used = used_mm_weeks[b] / (length_mm(bed) * static_cast<double>(model.told_weeks));
+    if (used >= kLittleUse) continue;
+    const std::string& name = bed.name.empty() ? bed.id : bed.name;
+    notes.push_back(used > 0.0 ? Note{{"bed-little-used", {{"bed", name}, {"used_share", used}}}}
+                               : Note{{"bed-unused", {{"bed", name}}}});
+  }
+  return notes;
 }
 
 std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {

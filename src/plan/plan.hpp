@@ -32,8 +32,9 @@ struct Want {
   double priority = 1.0;                  ///< 0.1 .. 10, price of a missing gram relative to the others
   stand::SizeGoal size = stand::SizeGoal::large;
   bool early = false;  ///< as early as possible: the first weeks that can be had count for more
-  double total =
-      0.0;  ///< to lie in store on the last day of the range, in `unit`, beside what is eaten every week
+  /// To lie in store on the last day of the range, or as late in it as half of it is still good; in `unit`,
+  /// beside what is eaten every week.
+  double total = 0.0;
   double waste_dislike = 1;  ///< 0 .. 20, price of a wasted serving relative to the usual
 };
 
@@ -45,6 +46,14 @@ struct Want {
 /// total.
 [[nodiscard]] std::optional<std::size_t> week_of_total(const Want& want, base::Date first_monday,
                                                        std::size_t weeks, base::Date today);
+
+/// Of what a sowing brings, the share that must be good for a total to be asked for in a week.
+inline constexpr double kHalfStillGood = 0.5;
+
+/// The last week up to `due` and within the want's range in which `can_lie` says that a total can lie in
+/// store; `due` where none is.
+[[nodiscard]] std::size_t last_week_to_lie_in_store(const Want& want, base::Date first_monday,
+                                                    std::size_t due, const std::vector<bool>& can_lie);
 
 /// A stand that is already there (or fixed by the grower): the plan keeps it.
 struct FixedStand {
@@ -142,6 +151,9 @@ struct PlanOptions {
   double gap_goal = 0.01;
   std::size_t scenarios = 10;  ///< ensemble members used in the model
   std::size_t weeks = 52;
+  /// So many weeks beyond those are minded too, less and less: what is sown within the plan feeds them from
+  /// store and from the ground. They are not told of.
+  std::size_t weeks_after = 0;
   std::size_t rounds = kUsualRounds;  ///< of the search among placed plans, a few hundred changes a bed each
   PlanPrices prices;
   std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
@@ -162,7 +174,8 @@ struct Shortage {
 
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "cells-on-mat", "earlier-in-place", "earlier-in-tray"
+  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "metre-in-shade", "cells-of-tray",
+                          ///< "cells-on-mat", "earlier-in-place", "earlier-in-tray"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 

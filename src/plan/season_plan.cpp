@@ -194,7 +194,7 @@ void add_shortages(const GardenModel& model, const ForwardPass& judge, Plan& pla
     const Demand& demand = model.demands[d];
     const std::vector<double> missing = judge.missing(d);
     double wanted = 0.0, missed = 0.0;
-    for (std::size_t w = 0; w < model.weeks; ++w) {
+    for (std::size_t w = 0; w < model.told_weeks; ++w) {
       Shortage shortage{demand.want, model.first_monday + base::Days{static_cast<int>(7 * w)}, 0.0, 0.0};
       for (std::size_t m = 0; m < judge.member_count(); ++m) {
         const double servings = missing[m * model.weeks + w];
@@ -217,7 +217,7 @@ double value_at_stake(const GardenModel& model) {
   double value = 0.0;
   for (const Demand& demand : model.demands) {
     for (std::size_t w = 0; w < model.weeks; ++w) value += price_in(demand, w) * demand.servings[w];
-    value += missing_most(demand, model.prices).cost_of(wanted_servings(demand));
+    value += missing_most(model, demand).cost_of(wanted_servings(model, demand));
   }
   return value;
 }
@@ -317,6 +317,8 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   plan.notes = garden->notes;
   const std::vector<Note> limits = notes_on_limits(*garden, input, plan);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
+  const std::vector<Note> empty = notes_on_empty_beds(garden->model, solved->stands);
+  plan.notes.insert(plan.notes.end(), empty.begin(), empty.end());
   plan.wanted_value = value_at_stake(garden->model);
   plan.seconds = watch.seconds();
   return plan;

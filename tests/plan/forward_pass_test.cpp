@@ -146,7 +146,7 @@ TEST(ForwardPass, CountsMoreWhatIsMissingOfTheFirstHalf) {
   EXPECT_NEAR(ForwardPass(model, {0}).cost(), 2.0 * 2.5 + 2.0 * 0.5, 1e-12);
   EXPECT_NEAR(ForwardPass(model, {1}).cost(), 2.0 * 1.0, 1e-12);
   EXPECT_NEAR(ForwardPass(model, {0, 1}).cost(), 4.0, 1e-12);
-  EXPECT_NEAR(missing_most(model.demands.front(), model.prices).cost_of(4.0), 4.0, 1e-12);
+  EXPECT_NEAR(missing_most(model, model.demands.front()).cost_of(4.0), 4.0, 1e-12);
 }
 
 TEST(ForwardPass, EatsFromStoreWhatIsStillGood) {

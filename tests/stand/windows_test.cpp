@@ -161,7 +161,9 @@ TEST(SowingWindows, KindsOfOnionFollowTheLatitude) {
                                  hours.begin());
     return weather.organ_day_share()[day];
   };
-  EXPECT_NEAR(share_at_critical(25.0, 12.0), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(15.0, 11.0), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(23.5, 11.5), 0.5, 0.05);
+  EXPECT_NEAR(share_at_critical(31.9, 12.0), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(35.0, 13.0), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(41.5, 14.5), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(-35.0, 13.0), 0.5, 0.05);

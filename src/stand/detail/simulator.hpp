@@ -149,6 +149,7 @@ class Simulator {
   double missed_g_ = 0.0;  ///< per plant sown for: ready before the rule picks, and not in the log
   double regrowth_ = 0.0;
   std::int64_t last_cut_day_ = 0;
+  double left_standing_g_ = 0.0;  ///< of the sample, after the last weekly cut of leaf that waits
   double removed_g_ = 0.0, removed_plants_ = 0.0, greens_g_ = 0.0;
   double unthinned_plants_ = 0.0;                             ///< of the sample, less what was thinned away
   std::size_t next_observed_ = 0;                             ///< place in the facts' taken

@@ -16,6 +16,9 @@ constexpr double kClearedShare = 0.9;
 /// What a plant that was left standing has grown to beyond this is not what was wanted and does not count
 /// (chosen).
 constexpr double kMostOfGoal = 2.0;
+/// Of what leaf that is picked every week has grown since: the plants go on growing (chosen; common practice
+/// is to take the outer leaves and leave the middle).
+constexpr double kGrownShareTaken = 0.5;
 constexpr std::int64_t kWeekDays = 7;
 
 }  // namespace
@@ -171,8 +174,9 @@ void Simulator::cut(std::size_t day) {
   weigh();
 }
 
-// Hardy leaf that was left standing: every week an even share of what stands, by the weeks that are left, so
-// that it lasts; what has grown is in it. The last week takes all.
+// Hardy leaf that was left standing: every week half of what has grown since the last, and in any case an
+// even share of what stands, by the weeks that are left: so it gives as it grows, and lasts where nothing
+// grows. The last week takes all.
 void Simulator::cut_as_wanted(std::size_t day) {
   const auto today = static_cast<std::int64_t>(day);
   if (plan_.pick_from && today < day_of(*plan_.pick_from)) return;
@@ -181,9 +185,12 @@ void Simulator::cut_as_wanted(std::size_t day) {
   if (today + kWeekDays > pull_to_) return finish(day, Limit::none);
   if (today - last_cut_day_ < kWeekDays || mean_fresh_g() < crop_.harvest.smallest_g) return;
   const auto weeks_left = static_cast<double>((pull_to_ - today + kWeekDays - 1) / kWeekDays);
-  take(day, fresh_.sum_g / weeks_left);
-  cut_tops(1.0 / weeks_left, day);
+  const double grown_g = last_cut_day_ > 0 ? std::max(0.0, fresh_.sum_g - left_standing_g_) : 0.0;
+  const double share = std::max(1.0 / weeks_left, kGrownShareTaken * grown_g / fresh_.sum_g);
+  take(day, share * fresh_.sum_g);
+  cut_tops(share, day);
   weigh();
+  left_standing_g_ = fresh_.sum_g;
 }
 
 // The plants go on with what is left of their tops; regrowth begins.

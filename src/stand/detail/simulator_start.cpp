@@ -229,6 +229,7 @@ void Simulator::reset() {
   removed_g_ = removed_plants_ = greens_g_ = observed_debt_ = 0.0;
   pull_to_ = -1;
   last_cut_day_ = 0;
+  left_standing_g_ = 0.0;
   pull_per_day_ = pull_quota_ = 0.0;
   unthinned_plants_ = sampled_plants_;
   next_observed_ = 0;

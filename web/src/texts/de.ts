@@ -571,6 +571,8 @@ export const de: Texts = {
     'later-is-none': () => 'eine Woche später lohnt hier keinen Versuch',
     'bears-part-shade': () => 'er verträgt Halbschatten und lässt anderen die Sonne',
     'needs-full-sun': () => 'er braucht volle Sonne',
+    'less-in-part-shade': () => 'er will volle Sonne und bringt im Halbschatten weniger, was mitgerechnet ist',
+    'less-in-shade': () => 'er bringt im Schatten weniger, was mitgerechnet ist',
     follows: (v) => `er folgt auf ${v.crop} (${v.stand})`,
     'follows-hungry': (v) => `er folgt auf ${v.crop} (${v.stand}), das viel zehrt, und braucht selbst wenig`,
     'follows-hungry-itself-hungry': (v) =>
@@ -578,6 +580,9 @@ export const de: Texts = {
     succeeds: (v) => `er gelingt in ${v.success_share} der Jahre`,
     'metre-in-sun': (v) => `${v.length_m ?? 'ein Meter'} Beet in voller Sonne, ${v.width_m} breit`,
     'metre-in-part-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Halbschatten, ${v.width_m} breit`,
+    'metre-in-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Schatten, ${v.width_m} breit`,
+    'bed-unused': (v) => `${v.bed} bleibt leer: dort ist nichts geplant`,
+    'bed-little-used': (v) => `${v.bed} ist nur zu ${v.used_share} von Fläche und Zeit genutzt`,
     'earlier-in-place': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
@@ -593,7 +598,7 @@ export const de: Texts = {
     longer: 'Dreimal so lange suchen',
     kept: 'Vom Wert der Wünsche bleibt',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in den Jahren, mit denen geplant wurde, wo kein Plan mehr als ${most} retten könnte; ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
+      `${usual} in den Jahren, mit denen geplant wurde, wo kein Plan der angesehenen Saaten mehr als ${most} retten könnte; ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',

@@ -571,6 +571,8 @@ export const en = {
     'later-is-none': () => 'a week later is not worth trying here',
     'bears-part-shade': () => 'it bears part shade and leaves full sun to others',
     'needs-full-sun': () => 'it needs full sun',
+    'less-in-part-shade': () => 'it wants full sun and gives less in part shade, as is reckoned',
+    'less-in-shade': () => 'it gives less in shade, as is reckoned',
     follows: (v) => `it follows ${v.crop} (${v.stand}) on its ground`,
     'follows-hungry': (v) => `it follows ${v.crop} (${v.stand}), a hungry crop, and needs little itself`,
     'follows-hungry-itself-hungry': (v) =>
@@ -578,6 +580,9 @@ export const en = {
     succeeds: (v) => `it succeeds in ${v.success_share} of the years`,
     'metre-in-sun': (v) => `${v.length_m ?? 'a metre'} of bed in full sun, ${v.width_m} wide`,
     'metre-in-part-shade': (v) => `${v.length_m ?? 'a metre'} of bed in part shade, ${v.width_m} wide`,
+    'metre-in-shade': (v) => `${v.length_m ?? 'a metre'} of bed in shade, ${v.width_m} wide`,
+    'bed-unused': (v) => `${v.bed} stays empty: nothing is planned there`,
+    'bed-little-used': (v) => `${v.bed} is used for ${v.used_share} of its ground and weeks only`,
     'earlier-in-place': (v) =>
       `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
@@ -593,7 +598,7 @@ export const en = {
     longer: 'Search three times as long',
     kept: 'Kept of what the wishes are worth',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in the years planned with, where no plan could keep more than ${most}; ${unseen} in other years, ${bad} in the worst fifth`,
+      `${usual} in the years planned with, where no plan of the sowings looked at could keep more than ${most}; ${unseen} in other years, ${bad} in the worst fifth`,
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
