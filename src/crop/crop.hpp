@@ -167,6 +167,7 @@ struct Place {
   Figure rooting_depth_m;
   SunNeed sun = SunNeed::full;
   FeederClass feeder = FeederClass::medium;
+  std::optional<Figure> least_block;  ///< plants that must stand together, where pollen goes by wind
   Figure rotation_years;  ///< years before the same family should come back to the same stretch
   DayLengthClass day_length = DayLengthClass::neutral;
   std::optional<Figure>

@@ -370,6 +370,7 @@ Place read_place(SectionReader& in) {
   p.feeder = static_cast<FeederClass>(in.raw().choice("feeder", feeder_class_words()));
   p.rotation_years = in.figure("rotation_years", kNotNegative);
   p.day_length = static_cast<DayLengthClass>(in.raw().choice_or("day_length", day_length_class_words(), 0));
+  p.least_block = in.optional_figure("least_block", {.above = {}, .at_least = 1.0, .at_most = 100.0});
   p.critical_day_length_h =
       in.optional_figure("critical_day_length_h", {.above = {}, .at_least = 6.0, .at_most = 24.0});
   p.kinds_by_latitude = read_kinds(in.raw(), "kinds_by_latitude");

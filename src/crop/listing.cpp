@@ -113,6 +113,7 @@ void list_place(const Place& x, std::vector<ListedFigure>& into) {
       .add("height_m", x.height_m)
       .add("rooting_depth_m", x.rooting_depth_m)
       .add("rotation_years", x.rotation_years)
+      .add("least_block", x.least_block)
       .add("critical_day_length_h", x.critical_day_length_h);
 }
 

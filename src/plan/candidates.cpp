@@ -926,6 +926,9 @@ class Preparation {
     candidate.feeder = crop.place.feeder;
     candidate.height_m = crop.place.height_m.value;
     candidate.spacing_mm = static_cast<int>(std::lround(candidate.sowing.spacing_mm));
+    if (crop.place.least_block)
+      candidate.least_clumps = static_cast<int>(
+          std::ceil(*crop.place.least_block / std::max(1.0, candidate.sowing.plants_per_clump) - 1e-9));
   }
 
   void describe(Candidate& candidate) const {

@@ -64,6 +64,7 @@ struct Candidate {
   crop::FeederClass feeder = crop::FeederClass::medium;
   double height_m = 0.0;
   int spacing_mm = 100;
+  int least_clumps = 1;  ///< of one stand: fewer would not be pollinated
   int sow_week = 0;
   int bed_first_week = 0;  ///< both included
   int bed_last_week = 0;

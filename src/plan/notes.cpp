@@ -27,17 +27,21 @@ bool has_bed(const GardenModel& model, const Candidate& candidate) {
                      [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
 }
 
-/// The part of what is missing that falls into weeks in which nothing can be ready.
-double unreachable_share(const GardenModel& model, const Demand& demand, const Plan& plan) {
+/// Whether what limits a want is that nothing can be ready: most of what is missing falls into such weeks,
+/// and in the others the want gets most of what it asks for.
+bool limited_by_its_weeks(const GardenModel& model, const Demand& demand, const Plan& plan) {
   const std::vector<bool> reachable = reachable_weeks(model, demand);
-  double missing = 0.0, unreachable = 0.0;
+  double wanted_when_reachable = 0.0, missing_when_reachable = 0.0, missing = 0.0;
+  for (std::size_t w = 0; w < model.told_weeks; ++w) {
+    if (reachable[w]) wanted_when_reachable += demand.servings[w] * demand.serving_g;
+  }
   for (const Shortage& shortage : plan.shortages) {
     if (shortage.want != demand.want) continue;
     const auto week = static_cast<std::size_t>((shortage.week_start - model.first_monday).count() / 7);
     missing += shortage.grams;
-    if (!reachable[week]) unreachable += shortage.grams;
+    if (reachable[week]) missing_when_reachable += shortage.grams;
   }
-  return missing > 0.0 ? unreachable / missing : 0.0;
+  return missing_when_reachable < 0.5 * missing && missing_when_reachable < 0.5 * wanted_when_reachable;
 }
 
 /// The part of what is missing that falls into weeks in which most weather years have enough.
@@ -81,7 +85,7 @@ base::Message reason_for(const PreparedGarden& garden, const Demand& demand, con
   if (model.beds.empty()) return {"no-bed", {}};
   if (!any) return no_way_reason(garden, demand);
   if (!any_bed) return {"no-bed-for-it", {}};
-  if (unreachable_share(model, demand, plan) > 0.5) return {"not-ready-then", {}};
+  if (limited_by_its_weeks(model, demand, plan)) return {"not-ready-then", {}};
   if (share_of_bad_weather(demand, plan) > 0.5) return {"weather-of-some-years", {}};
   return {all_trays ? "beds-or-trays-taken" : "beds-taken", {}};
 }

@@ -305,6 +305,29 @@ bool PlacedSearch::lengthen(std::size_t stand, int more) {
   return false;
 }
 
+std::optional<std::size_t> PlacedSearch::largest_short_block() const {
+  std::optional<std::size_t> largest;
+  const std::vector<PlacedStand>& stands = layout_.stands();
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    if (stands[i].clumps >= model_->candidates[stands[i].candidate].least_clumps) continue;
+    if (!largest || stands[i].clumps > stands[*largest].clumps) largest = i;
+  }
+  return largest;
+}
+
+void PlacedSearch::complete_blocks() {
+  while (const auto i = largest_short_block()) {
+    const PlacedStand stand = layout_.stands()[*i];
+    const Kept before = keep();
+    take_out(*i, stand.clumps);
+    const Kept without = keep();
+    go_back(before);
+    if (!lengthen(*i, model_->candidates[stand.candidate].least_clumps - stand.clumps) ||
+        cost_with_preferences() > without.cost)
+      go_back(without);
+  }
+}
+
 /// Takes so many clumps of a sowing out of one of its stands in a bed, a whole stand where one is just so
 /// large; false when none has as many.
 bool PlacedSearch::take_out_of(const SowingInBed& sowing, int clumps) {

@@ -6,6 +6,7 @@
 #include <array>
 #include <limits>
 #include <map>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -31,6 +32,9 @@ class PlacedSearch {
   /// Gives stands of fewer than `smallest` clumps to a sowing of the same product near in time, where the
   /// cost rises by no more than `allowance`.
   void merge_tiny(int smallest, double allowance);
+  /// Makes every stand that is smaller than its crop must stand together (`Candidate::least_clumps`) as large
+  /// as that, or takes it out: the cheaper of the two, the largest stands first.
+  void complete_blocks();
   /// Gives a sowing that is nearly what an earlier plan told of it (`broken_share` under a third) just the
   /// clumps that were told, where they fit and the cost, that of changes counted, rises by no more than
   /// `allowance`: a clump more or fewer is news too.
@@ -73,6 +77,7 @@ class PlacedSearch {
   bool take_offer(std::size_t candidate);
   [[nodiscard]] bool stands_already(std::size_t candidate) const;
   void count_changed(std::size_t candidate, bool fewer);
+  [[nodiscard]] std::optional<std::size_t> largest_short_block() const;
   void fill(double price_factor);
   void trim();
   void take_out(std::size_t stand, int clumps);

@@ -140,6 +140,7 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   best.start_from(
       search_side_by_side(model, start, best.likely_sowings(), options, relaxation->objective, seed, watch));
   best.merge_tiny(kTinyStand, model.prices.stand);
+  best.complete_blocks();
   best.restore_promises(kRestoreAllowance * model.prices.change);
   SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation, solver);

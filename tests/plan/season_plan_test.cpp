@@ -962,6 +962,22 @@ TEST_F(SeasonPlan, CountsTheRoomOfSeedlingsThatStandInTheTrayAlready) {
   EXPECT_EQ(like->tray_places, 4);
 }
 
+// Maize of two plants bears half-empty cobs: a block or nothing.
+TEST_F(SeasonPlan, SetsWhatNeedsABlockInBlocks) {
+  library_.crops.at("roots").place.least_block.emplace().value = 12.0;
+  for (Want& want : input_.wants) want.amount_per_week = 150.0;
+  const auto made = plan();
+  ASSERT_TRUE(made.has_value());
+  int blocks = 0;
+  for (const stand::StandPlan& stand : made->stands) {
+    if (stand.crop != "roots") continue;
+    EXPECT_GE(stand.clumps, 12) << stand.id;
+    ++blocks;
+  }
+  EXPECT_GT(blocks, 0);
+  expect_sound(*made);
+}
+
 // By the log more may stand in a tray than it has cells: that is no reason to make no plan.
 TEST_F(SeasonPlan, PlansThoughMoreStandsInATrayThanItHasCells) {
   FixedStand sown;
