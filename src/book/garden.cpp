@@ -172,8 +172,9 @@ class Fold {
       if (plants_of(event) > 0) facts.finished = false;
       return;
     }
-    // What was planned to be bought is so unless something was raised: then its tray is not known.
-    const bool as_planned = stand::bought_as_plants(stand->plan) && facts == stand::StandFacts{};
+    // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
+    const bool planned_so = stand::bought_as_plants(stand->plan) && stand->plan.set_out;
+    const bool as_planned = planned_so && facts == stand::StandFacts{};
     const bool bought = says_bought(event.text) || as_planned;
     if (bought) take_bought(*stand, event.date);
     facts.set_out = event.date;

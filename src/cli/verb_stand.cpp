@@ -66,9 +66,10 @@ std::string where_text(const stand::StandPlan& plan, desk::Units units) {
 }
 
 bool to_be_bought(const desk::Season& season, const std::string& id) {
-  return std::any_of(season.state.stands.begin(), season.state.stands.end(), [&id](const book::StandState& each) {
-    return each.plan.id == id && desk::to_be_bought(each.plan, each.facts);
-  });
+  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
+                     [&id](const book::StandState& each) {
+                       return each.plan.id == id && desk::to_be_bought(each.plan, each.facts);
+                     });
 }
 
 }  // namespace

@@ -212,8 +212,7 @@ base::Result<std::string> calendar_ics(const Season& season, const CalendarOptio
       // What should have been sown or bought is to be so today.
       const bool begins = moment.kind == Moment::Kind::sow ||
                           (moment.kind == Moment::Kind::set_out && to_be_bought(state.plan, state.facts));
-      if (begins)
-        moment.early = moment.middle = moment.late = std::max(moment.middle, season.today);
+      if (begins) moment.early = moment.middle = moment.late = std::max(moment.middle, season.today);
       if (moment.middle >= season.today) write_entry(w, i, moment, *crop);
     }
   }

@@ -257,18 +257,15 @@ Phrases reasons() {
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
       {"harden-bought",
        [](const Values& v) {
-         return fmt::format("plants from a warm house stand outside by day for {} day{} first", v.count("days"),
-                            plural(v, "days"));
+         return fmt::format("plants from a warm house stand outside by day for {} day{} first",
+                            v.count("days"), plural(v, "days"));
        }},
       {"crowded",
        [](const Values& v) {
          return fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small",
                             v.number("seedlings"));
        }},
-      {"ready",
-       [](const Values& v) {
-         return fmt::format("ready with {} chance", v.share("chance_share"));
-       }},
+      {"ready", [](const Values& v) { return fmt::format("ready with {} chance", v.share("chance_share")); }},
       {"kitchen-short",
        [](const Values& v) { return fmt::format("the kitchen lacks {} this week", v.weight("short_g")); }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
@@ -564,8 +561,7 @@ Phrases plan_changes() {
        [](const Values& v) {
          return fmt::format("begun on its old day it fails too often ({})", v.word("cause"));
        }},
-      {"better-sowing-near",
-       [](const Values&) { return std::string("another day is better in every way"); }},
+      {"better-sowing-near", [](const Values&) { return std::string("another day is better in every way"); }},
       {"asked-in-other-weeks",
        [](const Values&) { return std::string("the wants ask for it in other weeks now"); }},
       {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
@@ -653,8 +649,8 @@ Phrases plan_reasons() {
        }},
       {"earlier-bought",
        [](const Values& v) {
-         return fmt::format("{} bought and set out a week before {} (in the way then: {})", v.word("crop_name"),
-                            v.day("set_out"), v.word("cause"));
+         return fmt::format("{} bought and set out a week before {} (in the way then: {})",
+                            v.word("crop_name"), v.day("set_out"), v.word("cause"));
        }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},

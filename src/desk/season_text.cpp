@@ -326,10 +326,9 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   if (plan.stands.empty()) text += no_stands_text(garden);
   std::vector<const stand::StandPlan*> stands;
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
-  std::stable_sort(stands.begin(), stands.end(),
-                   [](const stand::StandPlan* a, const stand::StandPlan* b) {
-                     return stand::begins_on(*a) < stand::begins_on(*b);
-                   });
+  std::stable_sort(stands.begin(), stands.end(), [](const stand::StandPlan* a, const stand::StandPlan* b) {
+    return stand::begins_on(*a) < stand::begins_on(*b);
+  });
   TextTable table({"stand", "sow", "what", "how", "set out", "set", "where", "picked, weeks of"});
   for (const stand::StandPlan* stand : stands) {
     table.add({stand->id, sow_text(*stand, units, today), what_text(library, garden, *stand),

@@ -112,8 +112,9 @@ base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, ba
   if (move.set_out) day = **move.set_out;
   if (day == *plan.set_out) return {};
   if (day < today || day > today + kFarthestAhead) {
-    return base::fail(ProblemCode::out_of_range, fmt::format("{} is past or too far ahead", base::to_iso(day)),
-                      field("set_out"), "Set it out today or later, within two years.");
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("{} is past or too far ahead", base::to_iso(day)), field("set_out"),
+                      "Set it out today or later, within two years.");
   }
   plan.sow += day - *plan.set_out;
   plan.set_out = day;
@@ -184,7 +185,7 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     plan.to_m = plan.from_m + *length_m;
   }
   if (auto placed = check_place(season.garden, plan); !placed) return tl::unexpected(placed.error());
-  const bool bought = to_be_bought(found->plan, found->facts) && plan.set_out;
+  const bool bought = to_be_bought(found->plan, found->facts);
   const auto dated = bought ? move_bought(move, plan, season.today) : move_sown(move, plan, season.today);
   if (!dated) return tl::unexpected(dated.error());
   return plan;

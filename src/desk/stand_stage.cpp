@@ -18,7 +18,7 @@ bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) 
 }
 
 bool to_be_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
-  return comes_bought(plan, facts) && stand_stage(facts) == StandStage::planned;
+  return comes_bought(plan, facts) && plan.set_out && stand_stage(facts) == StandStage::planned;
 }
 
 bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts, base::Date today) noexcept {

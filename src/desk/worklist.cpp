@@ -167,8 +167,8 @@ Message sowing_amount(const Context& c) {
   return amount;
 }
 
-/// How a sowing, or a buying of plants, presses. One that brings nothing or was missed goes to the end of the list
-/// and says so.
+/// How a sowing, or a buying of plants, presses. One that brings nothing or was missed goes to the end of the
+/// list and says so.
 void judge_beginning(const Context& c, Task& task) {
   if (!(c.outlook.success > 0.0)) task.reason_said = {{"no-harvest", {}}};
   task.urgency = sowing_urgency(task.due, task.latest, c.season.today);

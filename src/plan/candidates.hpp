@@ -25,7 +25,8 @@ struct ProductNote {
   std::size_t promising = 0;  ///< of them, likely enough to succeed
   std::size_t kept = 0;       ///< of them, in the model
   double best_success = 0.0;
-  bool lacks_tray = false;  ///< it is not sown in place, and the garden has no tray: only plants that are bought would do
+  bool lacks_tray =
+      false;  ///< it is not sown in place, and the garden has no tray: only plants that are bought would do
   std::string limits;  ///< what limits the best that failed
   bool beyond = false;  ///< some succeed, but too late: their harvest comes after the plan's last week
 };

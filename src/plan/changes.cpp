@@ -62,7 +62,8 @@ bool pulled_alike(const stand::StandPlan& a, const stand::StandPlan& b) {
 }
 
 bool differ(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return days_between(a, b) != 0 || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray || !pulled_alike(a, b);
+  return days_between(a, b) != 0 || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray ||
+         !pulled_alike(a, b);
 }
 
 /// The name of a bed or tray for people; its id where there is none.
@@ -230,7 +231,8 @@ base::Message change_said(const PlanInput& input, const std::vector<stand::Stand
   const stand::StandPlan& stand = change.before ? input.earlier[*change.before] : after[*change.after];
   const bool bought = stand::bought_as_plants(stand);
   base::Message said{change.before ? bought ? "bought-left-out" : "stand-left-out"
-                                   : bought ? "bought-new" : "stand-new",
+                     : bought      ? "bought-new"
+                                   : "stand-new",
                      {{"crop", stand.crop},
                       {"crop_name", crop_name(input, stand.crop)},
                       {"clumps", static_cast<double>(stand.clumps)},

@@ -186,11 +186,12 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
                                 const std::string& cause) {
   const std::string& crop = model.products[sowing.product].crop;
   const bool bought = stand::bought_as_plants(sowing.sowing);
-  base::Message said{bought ? "earlier-bought" : "earlier-in-place",
-                     {{"crop", crop},
-                      {"crop_name", crop_name(input, crop)},
-                      {bought ? "set_out" : "sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))},
-                      {"cause", cause}}};
+  base::Message said{
+      bought ? "earlier-bought" : "earlier-in-place",
+      {{"crop", crop},
+       {"crop_name", crop_name(input, crop)},
+       {bought ? "set_out" : "sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))},
+       {"cause", cause}}};
   if (sowing.tray < 0) return said;
   const bed::Tray& tray = model.trays[static_cast<std::size_t>(sowing.tray)];
   said.key = "earlier-in-tray";
@@ -198,7 +199,9 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
   return said;
 }
 
-double plants_of(const stand::StandPlan& stand) { return std::round(stand.clumps * stand.plants_per_clump); }
+double plants_of(const stand::StandPlan& stand) {
+  return std::round(stand.clumps * stand.plants_per_clump);
+}
 
 }  // namespace
 

@@ -63,7 +63,7 @@ struct Candidate {
   crop::FeederClass feeder = crop::FeederClass::medium;
   double height_m = 0.0;
   int spacing_mm = 100;
-  int sow_week = 0;        ///< of bought plants that of setting out: the week in which the garden begins with it
+  int sow_week = 0;  ///< of bought plants that of setting out: the week in which the garden begins with it
   int bed_first_week = 0;  ///< both included
   int bed_last_week = 0;
   int tray = -1;  ///< place in GardenModel::trays, or -1

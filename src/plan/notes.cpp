@@ -85,7 +85,8 @@ double share_of_bad_weather(const Demand& demand, const Plan& plan) {
 /// spoilt.
 base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) {
   const auto lacks_tray = [&garden](std::size_t p) { return garden.product_notes[p].lacks_tray; };
-  if (std::all_of(demand.products.begin(), demand.products.end(), lacks_tray)) return {"no-tray-to-raise-it", {}};
+  if (std::all_of(demand.products.begin(), demand.products.end(), lacks_tray))
+    return {"no-tray-to-raise-it", {}};
   std::string limits;
   bool beyond = false;
   for (const std::size_t p : demand.products) {

@@ -35,7 +35,7 @@ struct Want {
   double total =
       0.0;  ///< to lie in store on the last day of the range, in `unit`, beside what is eaten every week
   double waste_dislike = 1;  ///< 0 .. 20, price of a wasted serving relative to the usual
-  bool bought = false;  ///< plants are bought where the crop bears to be set out; of a group: may be
+  bool bought = false;       ///< plants are bought where the crop bears to be set out; of a group: may be
 };
 
 /// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
@@ -79,8 +79,8 @@ struct PlanInput {
   SowingMemory* memory = nullptr;  ///< of what sowings bring (plan/sowing_memory.hpp); nothing: each is lived anew
 };
 
-/// The first day of which a plan needs the weather, a Monday: this week's, or that of the day on which a stand
-/// that is there was sown, or on which plants that can be bought today were sown elsewhere.
+/// The first day of which a plan needs the weather, a Monday: this week's, or that of the day on which a
+/// stand that is there was sown, or on which plants that can be bought today were sown elsewhere.
 [[nodiscard]] base::Date weather_needed_from(const PlanInput& input);
 
 /// Seeds that are left in a packet.
@@ -167,7 +167,8 @@ struct Shortage {
 
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "cells-on-mat", "earlier-in-place", "earlier-in-tray", "earlier-bought"
+  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "cells-of-tray", "cells-on-mat",
+                          ///< "earlier-in-place", "earlier-in-tray", "earlier-bought"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 

@@ -211,8 +211,7 @@ std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view 
   return indoor_sowing_year(weather, set_out);
 }
 
-std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather,
-                                          const std::vector<SowingDay>& set_out) {
+std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather, const std::vector<SowingDay>& set_out) {
   if (set_out.empty()) return {};
   const TrayDays tray = tray_days(weather);
   std::vector<SowingDay> year(kYear);

@@ -78,8 +78,8 @@ struct SowingDay {
 [[nodiscard]] std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view method,
                                                  const WindowRules& rules = {});
 
-/// The same of sowings indoors from that of setting out (of the same weather): each day is as good as the best
-/// on which its seedlings can be set out at the right age. Empty where `set_out` is.
+/// The same of sowings indoors from that of setting out (of the same weather): each day is as good as the
+/// best on which its seedlings can be set out at the right age. Empty where `set_out` is.
 [[nodiscard]] std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather,
                                                         const std::vector<SowingDay>& set_out);
 

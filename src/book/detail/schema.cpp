@@ -206,10 +206,9 @@ ALTER TABLE want ADD COLUMN bought INTEGER NOT NULL DEFAULT 0;
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3},
-                                            {4, kVersion4}, {5, kVersion5}, {6, kVersion6},
-                                            {7, kVersion7}, {8, kVersion8}, {9, kVersion9},
-                                            {10, kVersion10}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2},  {3, kVersion3}, {4, kVersion4},
+                                            {5, kVersion5}, {6, kVersion6},  {7, kVersion7}, {8, kVersion8},
+                                            {9, kVersion9}, {10, kVersion10}};
   return steps;
 }
 

@@ -122,8 +122,7 @@ std::vector<Moment> moments_ahead(const Season& season, std::size_t i) {
   if (to_sow) {
     moments.push_back({Moment::Kind::sow, state.plan.sow, state.plan.sow, state.plan.sow});
   }
-  if (to_sow || stage == StandStage::sown)
-    add_event(moments, outlook, "emerge", Moment::Kind::up);
+  if (to_sow || stage == StandStage::sown) add_event(moments, outlook, "emerge", Moment::Kind::up);
   if (state.plan.method == stand::Method::start_indoors && waits_to_go_out(state))
     add_setting_out(moments, season, i);
   if (!state.facts.first_picked) add_event(moments, outlook, "first-pick", Moment::Kind::first_pick);

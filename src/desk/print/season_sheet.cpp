@@ -235,9 +235,10 @@ std::vector<std::string> list_row(const SeasonSheet& sheet, std::size_t i) {
           place_of(season, words, plan),
           words.say("list.plants_at",
                     {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
-          bought            ? words.say("place.bought")
-          : tray == nullptr ? words.say("place.in_place")
-                            : words.say("list.cells_in", {{"n", std::to_string(plan.cells)}, {"tray", tray->name}}),
+          bought ? words.say("place.bought")
+          : tray == nullptr
+              ? words.say("place.in_place")
+              : words.say("list.cells_in", {{"n", std::to_string(plan.cells)}, {"tray", tray->name}}),
           sown     ? words.say("list.sown_on", {{"day", words.day(*sown, season.today)}})
           : bought ? "–"
                    : words.day(plan.sow, season.today),
