@@ -437,7 +437,7 @@ Phrases plan_notes() {
       {"too-late-this-season",
        [](const Values& v) {
          return fmt::format(
-             "it is too late to sow for this season ({}), and the next one's harvest comes after the last "
+             "it is too late for this season ({}), and the next one's harvest comes after the last "
              "week of the plan",
              v.word("cause"));
        }},

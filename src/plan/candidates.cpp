@@ -34,6 +34,9 @@ constexpr double kCellService = 0.9;
 constexpr int kMostSeedsPerCell = 8;
 /// A cell may be smaller than is usual for the crop by a quarter of its area before two are needed.
 constexpr double kCellAreaSlack = 0.25;
+/// Ten bought plants bother as much as a packet of 250 seeds: a tray of them costs about as much in a shop
+/// (common practice).
+constexpr double kSeedsToAPlant = 25.0;
 /// Clumps of the stand that is lived to judge one clump.
 constexpr int kJudgedClumps = 100;
 constexpr double kGramsPerKilogram = 1000.0;
@@ -245,6 +248,7 @@ class Preparation {
     for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
     link_varieties();
     make_seed_lots();
+    add_lot_of_plants();
     for (std::size_t p = 0; p < model().products.size(); ++p) {
       Product& product = model().products[p];
       product.pick_hours =
@@ -345,8 +349,20 @@ class Preparation {
     }
   }
 
+  /// Bought plants draw on a lot of their own that holds nothing, so that each costs what so many seeds do.
+  void add_lot_of_plants() {
+    lot_of_plants_ = static_cast<int>(model().seed_lots.size());
+    const bool any = std::any_of(means_.begin(), means_.end(), [](const Means& each) { return each.bought; });
+    if (any) model().seed_lots.emplace_back();
+  }
+
   void draw_seed(Candidate& candidate) const {
-    if (seed_lot_.empty() || stand::bought_as_plants(candidate.sowing)) return;
+    if (stand::bought_as_plants(candidate.sowing)) {
+      candidate.seed_lot = lot_of_plants_;
+      candidate.seeds = kSeedsToAPlant * candidate.sowing.plants_per_clump;
+      return;
+    }
+    if (seed_lot_.empty()) return;
     candidate.seed_lot = seed_lot_[candidate.product];
     const double cells = candidate.tray >= 0 ? least_cells_per_clump(candidate) / candidate.tray_places : 1.0;
     candidate.seeds = cells * std::max(1.0, candidate.sowing.seeds_per_cell);
@@ -973,6 +989,7 @@ class Preparation {
     bool raised = false, bought = false;
   };
   std::vector<Means> means_;   ///< by product
+  int lot_of_plants_ = -1;
   std::vector<int> seed_lot_;  ///< by product; empty where nothing is known of the seed box
   std::unique_ptr<SowingSource> source_;
 };

@@ -78,13 +78,14 @@ struct Candidate {
   double sow_hours = 0.0;  ///< a clump, in the week of sowing
   double bed_hours = 0.0;  ///< a clump, in the first week in the bed
   int seed_lot = -1;       ///< place in GardenModel::seed_lots, or -1 where nothing is known of the seed box
-  double seeds = 0.0;      ///< a clump draws from it, with cells sown that come to nothing
+  /// A clump draws from it, with cells sown that come to nothing; of bought plants what they are reckoned as.
+  double seeds = 0.0;
   double success = 1.0;
   double expected_servings = 0.0;  ///< a clump, mean over all members
   std::vector<double> servings;    ///< member m, week w: [m * weeks + w]; a clump
 };
 
-/// The seed of a crop and variety that is in the box.
+/// The seed of a crop and variety that is in the box; of no crop and empty: what bought plants draw on.
 struct SeedLot {
   std::string crop;
   std::string variety;  ///< or empty

@@ -233,7 +233,7 @@ INSTANTIATE_TEST_SUITE_P(
             "LeapYear", 47.5, 0, base::date_of(2028, 2, 29), base::date_of(2028, 7, 1), {{7, 1}, {10, 15}}},
         BuyingPlace{
             "South", -41.3, 6, base::date_of(2026, 8, 3), base::date_of(2027, 1, 1), {{1, 1}, {4, 15}}}),
-    [](const testing::TestParamInfo<BuyingPlace>& info) { return std::string(info.param.name); });
+    [](const auto& place) { return std::string(place.param.name); });
 
 // A stand put in by hand whose plants were not bought by their day is put off, as an unsown one is.
 TEST(Planning, PutsOffWhatWasNotBoughtByItsDay) {

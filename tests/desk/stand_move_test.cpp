@@ -77,7 +77,10 @@ TEST(StandMove, TheDaysOfBoughtPlantsGoTogether) {
   leeks.plan.set_out = date_of(2026, 6, 1);
   leeks.plan.planned_c = 12.0;
   const base::Date later = date_of(2026, 6, 15);
-  for (const StandMove& move : {StandMove{.sow = date_of(2026, 4, 3)}, StandMove{.set_out = {{later}}}}) {
+  StandMove told_set_out, left_open;
+  told_set_out.set_out.emplace(later);
+  left_open.set_out.emplace();
+  for (const StandMove& move : {StandMove{.sow = date_of(2026, 4, 3)}, told_set_out}) {
     const auto moved = moved_stand(season, "s1", move);
     ASSERT_TRUE(moved) << base::to_text(moved.error());
     EXPECT_EQ(moved->sow, date_of(2026, 4, 3));
@@ -87,7 +90,7 @@ TEST(StandMove, TheDaysOfBoughtPlantsGoTogether) {
   const auto past = moved_stand(season, "s1", {.sow = date_of(2026, 3, 1)});
   ASSERT_FALSE(past);
   EXPECT_EQ(past.error().code, ProblemCode::out_of_range);
-  const auto open = moved_stand(season, "s1", {.set_out = {std::optional<base::Date>{}}});
+  const auto open = moved_stand(season, "s1", left_open);
   ASSERT_FALSE(open);
   EXPECT_EQ(open.error().code, ProblemCode::contradiction);
   const auto stays = moved_stand(season, "s1", {.from_m = 2.0});

@@ -1067,6 +1067,22 @@ TEST_F(BoughtPlants, AreTheOnlyWayOfACropAndOneMoreOfAGroup) {
   EXPECT_EQ(tried(), 2U);
 }
 
+TEST_F(BoughtPlants, CostWhatSoManySeedsDo) {
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden.has_value());
+  int bought = 0;
+  for (const Candidate& candidate : garden->model.candidates) {
+    if (!stand::bought_as_plants(candidate.sowing)) continue;
+    ++bought;
+    EXPECT_EQ(garden->model.seed_lots.at(static_cast<std::size_t>(candidate.seed_lot)).seeds, 0.0);
+    EXPECT_EQ(candidate.seeds, 25.0);
+  }
+  EXPECT_GT(bought, 0);
+  EXPECT_FALSE(fruits_of(*plan()).empty());
+  options_.prices.seed = 10.0;
+  EXPECT_TRUE(fruits_of(*plan()).empty()) << "dearer than all that they bring";
+}
+
 TEST_F(BoughtPlants, StayAsTheyWerePlannedInANewPlan) {
   options_.prices.change = 1.0;
   const auto first = plan();

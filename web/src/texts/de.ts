@@ -469,7 +469,7 @@ export const de: Texts = {
     'no-week-often-enough': (v) =>
       `in keiner Woche des Plans gibt es hier oft genug eine Ernte (${limits[v.cause ?? ''] ?? v.cause})`,
     'too-late-this-season': (v) =>
-      `für diese Saison ist es zum Säen zu spät (${limits[v.cause ?? ''] ?? v.cause}), und die Ernte der nächsten käme erst nach der letzten Woche des Plans`,
+      `für diese Saison ist es zu spät (${limits[v.cause ?? ''] ?? v.cause}), und die Ernte der nächsten käme erst nach der letzten Woche des Plans`,
     'harvest-after-plan': () => 'die Ernte käme erst nach der letzten Woche des Plans',
     'no-bed': () => 'der Garten hat kein Beet',
     'no-tray-to-raise-it': () =>
@@ -1117,7 +1117,7 @@ export const de: Texts = {
     early: 'So früh, wie es geht',
     bought: 'Die Pflanzen werden gekauft',
     boughtLead:
-      'Wo sie das Auspflanzen vertragen: der Plan sagt dann, wie viele wann zu kaufen sind, und verlangt weder Saatgut noch Anzuchtplatte. Was die Pflanzen kosten, zählt nicht.',
+      'Wo sie das Auspflanzen vertragen: der Plan sagt dann, wie viele wann zu kaufen sind, und verlangt weder Saatgut noch Anzuchtplatte. Zehn Pflanzen gelten für so teuer wie eine Tüte Samen.',
     kept: 'Soll am Ende im Lager liegen',
     coolStore: 'Wir haben einen Keller, eine Miete oder einen kühlen Dachboden zum Lagern',
     coolStoreLead:

@@ -472,7 +472,7 @@ export const en = {
     'no-week-often-enough': (v) =>
       `no week of the plan gives a harvest here often enough (${limits[v.cause ?? ''] ?? v.cause})`,
     'too-late-this-season': (v) =>
-      `it is too late to sow for this season (${limits[v.cause ?? ''] ?? v.cause}), and the next one’s harvest comes after the last week of the plan`,
+      `it is too late for this season (${limits[v.cause ?? ''] ?? v.cause}), and the next one’s harvest comes after the last week of the plan`,
     'harvest-after-plan': () => 'its harvest would come after the last week of the plan',
     'no-bed': () => 'the garden has no bed',
     'no-tray-to-raise-it': () =>
@@ -1110,7 +1110,7 @@ export const en = {
     early: 'As early as can be had',
     bought: 'The plants are bought',
     boughtLead:
-      'Where the crop bears to be set out: the plan then says how many to buy and when, and asks for no seed and no tray. What the plants cost is not counted.',
+      'Where the crop bears to be set out: the plan then says how many to buy and when, and asks for no seed and no tray. Ten plants count as dear as a packet of seed.',
     kept: 'To lie in store at the end',
     coolStore: 'We have a cellar, a clamp or a cool loft to store in',
     coolStoreLead:
