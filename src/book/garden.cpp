@@ -13,7 +13,7 @@
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "book/taken_back.hpp"
-#include "crop/emergence.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -172,7 +172,10 @@ class Fold {
       if (plants_of(event) > 0) facts.finished = false;
       return;
     }
-    const bool bought = says_bought(event.text);
+    // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
+    const bool planned_so = stand::bought_as_plants(stand->plan) && stand->plan.set_out;
+    const bool as_planned = planned_so && facts == stand::StandFacts{};
+    const bool bought = says_bought(event.text) || as_planned;
     if (bought) take_bought(*stand, event.date);
     facts.set_out = event.date;
     if (bought && event.count) facts.counted_plants = plants_of(event);
@@ -186,18 +189,8 @@ class Fold {
     stand.plan.method = stand::Method::start_indoors;
     stand.plan.tray.clear();
     stand.plan.packet.clear();
-    stand.plan.set_out.reset();
-    if (const crop::Crop* crop = find_crop(stand)) stand.plan.sow = date - base::Days{raising_days(*crop)};
-  }
-
-  /// Days from sowing to ready seedlings at an ordinary room's 20 °C.
-  static int raising_days(const crop::Crop& crop) {
-    constexpr double kRoomC = 20.0;
-    const double to_come_up =
-        crop::half_emergence_cd(crop) / crop::thermal_rate(crop.germination.cardinal, kRoomC);
-    const double to_grow =
-        crop.nursery.ready_thermal_time_cd / crop::thermal_rate(crop.growth.cardinal, kRoomC);
-    return static_cast<int>(std::ceil(to_come_up + to_grow));
+    if (const crop::Crop* crop = find_crop(stand)) stand::set_out_as_bought(stand.plan, date, *crop);
+    stand.plan.set_out.reset();  // a fact from now on
   }
 
   static void take_counted(StandState* stand, const Event& event) {

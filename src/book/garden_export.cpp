@@ -143,6 +143,7 @@ void write_want(TomlWriter& out, const plan::Want& want) {
   if (want.early) out.flag("early", want.early);
   if (want.total != usual.total) out.number("total", want.total);
   if (want.waste_dislike != usual.waste_dislike) out.number("waste_dislike", want.waste_dislike);
+  if (want.bought) out.flag("bought", want.bought);
   out.text("size", word_of(kSizeWords, want.size));
 }
 

@@ -221,6 +221,7 @@ class DescriptionReader {
     want.early = table.flag_or("early", want.early);
     want.total = table.number_or("total", want.total);
     want.waste_dislike = table.number_or("waste_dislike", want.waste_dislike);
+    want.bought = table.flag_or("bought", want.bought);
     return want;
   }
 

@@ -206,9 +206,9 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
       ->required()
       ->check(between(1, 100000));
   add->add_option("--day", p.stand_day,
-                  "when it was or will be sown, or was set out where bought; today unless given")
+                  "when it was or will be sown, or set out where bought; today unless given")
       ->type_name("DAY");
-  add->add_flag("--bought", p.stand.told.bought, "bought as plants and set out");
+  add->add_flag("--bought", p.stand.told.bought, "its plants are bought and set out");
   add->add_option("--tray", p.stand.told.tray, "the tray it is raised in; without it, sown in place");
   add->add_option("--variety", p.stand.told.variety, "a variety of the garden");
   add->add_option("--from-m", p.stand.told.from_m,
@@ -225,7 +225,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   move->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
   move->add_option("--bed", p.stand.told.bed, "the bed's id");
   move->add_option("--from-m", p.stand.told.from_m, "metres from the start of the bed");
-  move->add_option("--day", p.stand_day, "the day to sow")->type_name("DAY");
+  move->add_option("--day", p.stand_day, "the day to sow, or to set out what is bought")->type_name("DAY");
   move->add_flag("--put-right", p.stand.put_right,
                  "it stands there already: its place was written down wrong");
   add_json(move, output);

@@ -17,6 +17,7 @@
 #include "desk/stand_move.hpp"
 #include "desk/stand_room.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::cli {
 namespace {
@@ -64,6 +65,13 @@ std::string where_text(const stand::StandPlan& plan, desk::Units units) {
   return fmt::format("{}, {} to {}", plan.bed, from, to);
 }
 
+bool to_be_bought(const desk::Season& season, const std::string& id) {
+  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
+                     [&id](const book::StandState& each) {
+                       return each.plan.id == id && desk::to_be_bought(each.plan, each.facts);
+                     });
+}
+
 }  // namespace
 
 base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
@@ -83,7 +91,9 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
     const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
     table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
                fmt::format("{}", std::max(0, plants)),
-               desk::date_text(state.facts.sown.value_or(plan.sow), units, season->today),
+               desk::comes_bought(plan, state.facts)
+                   ? "bought"
+                   : desk::date_text(state.facts.sown.value_or(plan.sow), units, season->today),
                std::string(desk::stand_stage_text(desk::stand_stage(state.facts)))});
   }
   fmt::print(output.out, "{}", table.text());
@@ -108,9 +118,9 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   }
   const desk::Units units = desk::units_of(opened->garden.units);
   const book::Event& entry = made->entries.front();
-  const std::string done = entry.kind == book::EventKind::noted ? "to be sown"
-                           : entry.text == "bought"             ? "bought and set out"
-                                                                : "sown";
+  const bool to_come = entry.kind == book::EventKind::noted;
+  const std::string done =
+      std::string(to_come ? "to be " : "") + (told.bought ? "bought and set out" : "sown");
   fmt::print(output.out, "Stand {}: {} {}, {} on {}, {}.\n", made->plan.id, made->plan.clumps,
              made->plan.crop, done, desk::date_text(told.day, units, options.date),
              where_text(made->plan, units));
@@ -132,7 +142,13 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   const auto bed = bed_typed(options.told.bed, opened->garden, "--bed");
   if (!bed) return tl::unexpected(in_file(bed.error(), options.garden));
   if (!bed->empty()) move.bed = *bed;
-  if (options.told.day != base::Date{}) move.sow = options.told.day;
+  if (options.told.day != base::Date{}) {
+    if (to_be_bought(*season, *stand)) {
+      move.set_out.emplace(options.told.day);
+    } else {
+      move.sow = options.told.day;
+    }
+  }
   const auto moved = desk::moved_stand(*season, *stand, move, desk::kOptionAdvice);
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
   const auto giving_way = desk::check_room(*season, *moved, move.put_right);
@@ -144,8 +160,9 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
     return {};
   }
   const desk::Units units = desk::units_of(opened->garden.units);
-  fmt::print(output.out, "Stand {}: {}, sown {}.\n", moved->id, where_text(*moved, units),
-             desk::date_text(moved->sow, units, options.date));
+  fmt::print(output.out, "Stand {}: {}, {} {}.\n", moved->id, where_text(*moved, units),
+             stand::bought_as_plants(*moved) ? "bought and set out" : "sown",
+             desk::date_text(stand::begins_on(*moved), units, options.date));
   fmt::print(output.out, "{}", displaced_text(displaced));
   return {};
 }

@@ -104,11 +104,13 @@ std::vector<std::string> sow_lines(const Writer& w, const stand::StandPlan& plan
   return lines;
 }
 
-std::string set_out_text(const Writer& w, const stand::StandPlan& plan) {
+std::string set_out_text(const Writer& w, std::size_t i) {
   const Words& words = w.words;
+  const book::StandState& state = w.season.state.stands[i];
+  const stand::StandPlan& plan = state.plan;
   const std::string plants = words.say(
       "list.plants_at", {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}});
-  return words.say("calendar.set_out_text",
+  return words.say(to_be_bought(plan, state.facts) ? "calendar.buy_text" : "calendar.set_out_text",
                    {{"plants", plants}, {"where", print::place_of(w.season, words, plan)}});
 }
 
@@ -127,7 +129,7 @@ std::vector<std::string> description_lines(const Writer& w, std::size_t i, const
       return {
           words.say("calendar.harden_text", {{"n", std::to_string((moment.late - moment.early).count())}})};
     case Moment::Kind::set_out:
-      return {set_out_text(w, plan), words.say("calendar.days", {{"days", days}})};
+      return {set_out_text(w, i), words.say("calendar.days", {{"days", days}})};
     case Moment::Kind::first_pick:
     case Moment::Kind::last_pick:
       return {words.say("calendar.days", {{"days", days}}),
@@ -155,13 +157,15 @@ std::string place_of_moment(const Writer& w, const stand::StandPlan& plan, Momen
 }
 
 void write_entry(Writer& w, std::size_t i, const Moment& moment, const crop::Crop& crop) {
-  const stand::StandPlan& plan = w.season.state.stands[i].plan;
+  const book::StandState& state = w.season.state.stands[i];
+  const stand::StandPlan& plan = state.plan;
   const char* component = w.options.as_todos ? "VTODO" : "VEVENT";
   const std::string what = fmt::format("{} ({})", print::stand_name(w.season, w.words, plan), plan.id);
   w.line("BEGIN", component);
   w.line("UID", fmt::format("{}-{}-{}@sowtide.invalid", w.garden_key, plan.id, moment_word(moment.kind)));
   w.line("DTSTAMP", compact(w.season.today) + "T000000Z");
-  w.text("SUMMARY", w.words.say(key_of(moment.kind), {{"what", what}}));
+  const bool buys = moment.kind == Moment::Kind::set_out && to_be_bought(state.plan, state.facts);
+  w.text("SUMMARY", w.words.say(buys ? "calendar.buy" : key_of(moment.kind), {{"what", what}}));
   if (w.options.as_todos) {
     w.line("DTSTART;VALUE=DATE", compact(moment.middle));
     w.line("DUE;VALUE=DATE", compact(std::max(moment.late, moment.middle) + Days{1}));
@@ -205,9 +209,10 @@ base::Result<std::string> calendar_ics(const Season& season, const CalendarOptio
     const book::StandState& state = season.state.stands[i];
     if (sowing_missed(state.plan, state.facts, season.today)) continue;
     for (Moment moment : moments_ahead(season, i)) {
-      // What should have been sown is to be sown today.
-      if (moment.kind == Moment::Kind::sow)
-        moment.early = moment.middle = moment.late = std::max(moment.middle, season.today);
+      // What should have been sown or bought is to be so today.
+      const bool begins = moment.kind == Moment::Kind::sow ||
+                          (moment.kind == Moment::Kind::set_out && to_be_bought(state.plan, state.facts));
+      if (begins) moment.early = moment.middle = moment.late = std::max(moment.middle, season.today);
       if (moment.middle >= season.today) write_entry(w, i, moment, *crop);
     }
   }

@@ -295,6 +295,7 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
                     {"latest", base::to_iso(task.latest)},
                     {"urgency", number(task.urgency)},
                     {"log_event", task.log_event},
+                    {"log_text", task.log_text},
                     {"log_count", number(task.log_count)},
                     {"log_grams", number(task.log_grams)},
                     {"again_count", number(task.again_count)}});
@@ -349,7 +350,8 @@ Json wants_json(const std::vector<plan::Want>& wants) {
                     {"size", book::word_of(book::kSizeWords, want.size)},
                     {"early", want.early},
                     {"total", number(want.total)},
-                    {"waste_dislike", number(want.waste_dislike)}});
+                    {"waste_dislike", number(want.waste_dislike)},
+                    {"bought", want.bought}});
   }
   return list;
 }

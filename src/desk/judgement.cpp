@@ -15,7 +15,9 @@
 #include "desk/pulling.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_end.hpp"
+#include "desk/stand_stage.hpp"
 #include "keep/storage.hpp"
+#include "stand/bought.hpp"
 #include "stand/size.hpp"
 
 namespace sowtide::desk {
@@ -116,10 +118,12 @@ double loss_g_per_week(const Season& season, const std::shared_ptr<const stand::
                                          .bed = bed_place(season.garden, next)};
   const auto taken = [&](int delay_days) {
     stand::StandPlan plan = next;
+    const base::Date begin = from + base::Days{delay_days};
+    if (to_be_bought(plan, facts)) plan.sow += begin - stand::begins_on(plan);  // as old as on any other day
     if (plan.method == stand::Method::direct_sow) {
-      plan.sow = from + base::Days{delay_days};
+      plan.sow = begin;
     } else {
-      plan.set_out = from + base::Days{delay_days};
+      plan.set_out = begin;
     }
     const auto outlook = stand::outlook(felt, plan, facts, raising_of(season.garden, plan), options);
     return outlook ? mean_taken_g(*outlook) : 0.0;

@@ -175,6 +175,11 @@ Phrases amounts() {
          return fmt::format("{} plant{} {} apart", v.count("count"), plural(v, "count"),
                             v.spacing("spacing_mm"));
        }},
+      {"buy-plants",
+       [](const Values& v) {
+         return fmt::format("buy {} plant{} and set {} out {} apart", v.count("count"), plural(v, "count"),
+                            v.number("count") < 1.5 ? "it" : "them", v.spacing("spacing_mm"));
+       }},
       {"leave",
        [](const Values& v) {
          return fmt::format("leave {} in each place, {} apart", v.count("plants"), v.spacing("spacing_mm"));
@@ -250,15 +255,17 @@ Phrases reasons() {
       {"past-eating", [](const Values& v) { return "likely past eating since " + v.day("day"); }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
+      {"harden-bought",
+       [](const Values& v) {
+         return fmt::format("plants from a warm house stand outside by day for {} day{} first",
+                            v.count("days"), plural(v, "days"));
+       }},
       {"crowded",
        [](const Values& v) {
          return fmt::format("about {:.1f} seedlings stand in each place; crowded ones stay small",
                             v.number("seedlings"));
        }},
-      {"ready",
-       [](const Values& v) {
-         return fmt::format("ready with {} chance", v.share("chance_share"));
-       }},
+      {"ready", [](const Values& v) { return fmt::format("ready with {} chance", v.share("chance_share")); }},
       {"kitchen-short",
        [](const Values& v) { return fmt::format("the kitchen lacks {} this week", v.weight("short_g")); }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
@@ -430,12 +437,18 @@ Phrases plan_notes() {
       {"too-late-this-season",
        [](const Values& v) {
          return fmt::format(
-             "it is too late to sow for this season ({}), and the next one's harvest comes after the last "
+             "it is too late for this season ({}), and the next one's harvest comes after the last "
              "week of the plan",
              v.word("cause"));
        }},
       {"harvest-after-plan",
        [](const Values&) { return std::string("its harvest would come after the last week of the plan"); }},
+      {"no-tray-to-raise-it",
+       [](const Values&) {
+         return std::string(
+             "it is not sown in place and the garden has no tray to raise it in: describe a tray, or say of "
+             "the want that its plants are bought");
+       }},
       {"no-bed", [](const Values&) { return std::string("the garden has no bed"); }},
       {"no-bed-for-it",
        [](const Values&) { return std::string("no bed has the sun or the width it needs"); }},
@@ -544,15 +557,25 @@ Phrases plan_changes() {
          return fmt::format("{}: new, {} on {} in {}", v.word("crop_name"), v.clumps("clumps"), v.day("sow"),
                             v.word("bed"));
        }},
+      {"bought-left-out",
+       [](const Values& v) {
+         return fmt::format("{} {}: left out ({} to buy for {} in {})", v.word("crop_name"), v.word("stand"),
+                            v.count("clumps"), v.day("set_out"), v.word("bed"));
+       }},
+      {"bought-new",
+       [](const Values& v) {
+         return fmt::format("{}: new, {} to buy for {} in {}", v.word("crop_name"), v.count("clumps"),
+                            v.day("set_out"), v.word("bed"));
+       }},
       {"nobody-asks", [](const Values&) { return std::string("no want asks for it any more"); }},
       {"day-is-past", [](const Values&) { return std::string("its day to sow is past"); }},
+      {"day-to-buy-is-past", [](const Values&) { return std::string("its day to buy is past"); }},
       {"bed-is-gone", [](const Values&) { return std::string("its bed is no longer there"); }},
       {"sowing-then-fails",
        [](const Values& v) {
-         return fmt::format("a sowing on its old day fails too often ({})", v.word("cause"));
+         return fmt::format("begun on its old day it fails too often ({})", v.word("cause"));
        }},
-      {"better-sowing-near",
-       [](const Values&) { return std::string("another day of sowing is better in every way"); }},
+      {"better-sowing-near", [](const Values&) { return std::string("another day is better in every way"); }},
       {"asked-in-other-weeks",
        [](const Values&) { return std::string("the wants ask for it in other weeks now"); }},
       {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
@@ -562,8 +585,8 @@ Phrases plan_changes() {
        [](const Values& v) { return fmt::format("as it was, the table would lose {} more", v.servings()); }},
       {"soil-colder-than-planned", warmth_apart("in the week of sowing the soil", "colder")},
       {"soil-warmer-than-planned", warmth_apart("in the week of sowing the soil", "warmer")},
-      {"air-colder-than-planned", warmth_apart("in the weeks from sowing on the air", "colder")},
-      {"air-warmer-than-planned", warmth_apart("in the weeks from sowing on the air", "warmer")},
+      {"air-colder-than-planned", warmth_apart("in its first weeks the air", "colder")},
+      {"air-warmer-than-planned", warmth_apart("in its first weeks the air", "warmer")},
       {"ground-serves-more",
        [](const Values&) {
          return std::string("its ground, cells or hours bring more with something else");
@@ -620,6 +643,11 @@ Phrases plan_reasons() {
        }},
       {"goes-out",
        [](const Values& v) { return fmt::format("it is set out in the week of {}", v.day("week")); }},
+      {"plants-to-buy",
+       [](const Values& v) {
+         return fmt::format("{} plant{} to buy, set out on {}", v.count("plants"), plural(v, "plants"),
+                            v.day("set_out"));
+       }},
       {"metre-in-sun",
        [](const Values& v) {
          return fmt::format("{} of bed in full sun, {} wide", v.length("length_m"), v.length("width_m"));
@@ -641,6 +669,11 @@ Phrases plan_reasons() {
        [](const Values& v) {
          return fmt::format("{} sown in {} a week before {} (in the way then: {})", v.word("crop_name"),
                             v.word("tray"), v.day("sow"), v.word("cause"));
+       }},
+      {"earlier-bought",
+       [](const Values& v) {
+         return fmt::format("{} bought and set out a week before {} (in the way then: {})",
+                            v.word("crop_name"), v.day("set_out"), v.word("cause"));
        }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},

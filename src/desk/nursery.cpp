@@ -24,7 +24,8 @@ constexpr double kWorthSaying = 0.02;       // a loss below this is not spoken o
 
 bool in_nursery(const book::StandState& stand, Date today) {
   const StandStage stage = stand_stage(stand.facts);
-  return stand.plan.method == stand::Method::start_indoors && !sowing_missed(stand.plan, stand.facts, today) &&
+  return stand.plan.method == stand::Method::start_indoors && !to_be_bought(stand.plan, stand.facts) &&
+         !sowing_missed(stand.plan, stand.facts, today) &&
          (stage == StandStage::planned || stage == StandStage::sown || stage == StandStage::up);
 }
 

@@ -14,6 +14,7 @@
 #include "desk/bed_sun.hpp"
 #include "desk/message_json.hpp"
 #include "desk/stand_room.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -43,16 +44,11 @@ std::string next_id(const book::GardenDescription& garden, const std::vector<boo
   return fmt::format("s{}", highest + 1);
 }
 
-base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& told, base::Date today) {
+base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& told) {
   if (told.bought || !told.tray.empty()) {
     if (!crop.nursery.can_transplant)
       return problem(ProblemCode::contradiction, fmt::format("{} does not bear to be set out", crop.name),
                      told.bought ? "bought" : "tray", "Sow it where it is to grow");
-    if (told.bought && told.day > today)
-      return problem(
-          ProblemCode::contradiction,
-          fmt::format("plants cannot have been bought on {}, a day to come", base::to_iso(told.day)), "day",
-          "Write them down on the day they are set out");
     return stand::Method::start_indoors;
   }
   if (!crop.nursery.can_direct_sow)
@@ -62,8 +58,8 @@ base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& to
 }
 
 base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, const crop::Crop& crop,
-                                       const OwnStand& told, base::Date today) {
-  const auto method = method_of(crop, told, today);
+                                       const OwnStand& told) {
+  const auto method = method_of(crop, told);
   if (!method) return tl::unexpected(method.error());
   const bed::Bed* bed = bed_of(garden, told.bed);
   if (bed == nullptr)
@@ -74,6 +70,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.variety = told.variety;
   plan.method = *method;
   plan.sow = told.day;
+  if (told.bought) stand::set_out_as_bought(plan, told.day, crop);
   plan.size = told.size;
   plan.clumps = told.clumps;
   const bool in_tray = !told.tray.empty();
@@ -84,7 +81,7 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.spacing_mm = told.spacing_mm.value_or(std::ceil(usual_mm * std::sqrt(plan.plants_per_clump)));
   plan.bed = told.bed;
   plan.tray = told.tray;
-  plan.cells = told.clumps;
+  plan.cells = told.bought ? 0 : told.clumps;
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
                                 : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
   plan.pick_weeks = own_pick_weeks(crop);
@@ -189,7 +186,7 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
     return problem(ProblemCode::out_of_range, "needs at least one plant", "clumps", "Say how many");
   const auto crop = library.find(told.crop);
   if (!crop) return tl::unexpected(crop.error());
-  auto plan = plan_of(garden, **crop, told, today);
+  auto plan = plan_of(garden, **crop, told);
   if (!plan) return tl::unexpected(plan.error());
   plan->id = next_id(garden, events);
   MadeStand made;

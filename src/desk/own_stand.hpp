@@ -18,7 +18,7 @@ struct OwnStand {
   std::string variety;  ///< id, or empty
   std::string bed;      ///< id
   int clumps = 0;       ///< plants, or clumps of several
-  base::Date day{};     ///< sown, or set out where bought; up to today it is written down as done
+  base::Date day{};  ///< sown, or set out where bought; up to today it is written down as done, later planned
   bool bought = false;
   std::string tray;                  ///< id of the tray it is raised in; empty: sown in place, or bought
   std::optional<double> from_m;      ///< along the bed; nothing: where there is room first
@@ -50,10 +50,10 @@ struct MadeStand {
                                                            const std::vector<std::string>& ids);
 
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
-/// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the ground
-/// are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals.
-/// Problems: not_found (crop, variety, bed, tray), contradiction (the crop bears no setting out, or is not
-/// sown in place; bought on a day to come), infeasible (no room in the bed for so long), those of the season.
+/// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the
+/// ground are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals. Problems:
+/// not_found (crop, variety, bed, tray), contradiction (the crop bears no setting out, or is not sown in
+/// place), infeasible (no room in the bed for so long), those of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                                      const book::GardenDescription& garden,
                                                      const std::vector<book::Event>& events, base::Date today,

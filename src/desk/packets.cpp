@@ -286,7 +286,8 @@ std::vector<SeedNeed> needs_of(const Season& season, std::vector<PacketState>& p
                                const SeedBoxOptions& options) {
   std::vector<const stand::StandPlan*> planned;
   for (const book::StandState& stand : season.state.stands) {
-    if (stand_stage(stand.facts) == StandStage::planned) planned.push_back(&stand.plan);
+    const bool sown_here = !to_be_bought(stand.plan, stand.facts);
+    if (sown_here && stand_stage(stand.facts) == StandStage::planned) planned.push_back(&stand.plan);
   }
   std::stable_sort(planned.begin(), planned.end(),
                    [](const auto* a, const auto* b) { return a->sow < b->sow; });

@@ -73,7 +73,6 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   for (const book::Event& event : events) with_entry.insert(event.stand);
   // Their rows stay in the file, and so do their names.
   for (const std::string& id : book::taken_back(events)) input.past_stands.push_back(id);
-  base::Date first = base::week_start(today);
   for (const book::StandState& stand : state.stands) {
     if (!with_entry.contains(stand.plan.id)) {
       input.earlier.push_back(stand.plan);
@@ -83,9 +82,9 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
       input.past_stands.push_back(stand.plan.id);
       continue;
     }
-    input.fixed.push_back({stand.plan, stand.facts});
-    first = std::min(first, base::week_start(stand.facts.sown.value_or(stand.plan.sow)));
+    input.fixed.push_back({plan_from(stand, today), stand.facts});
   }
+  const base::Date first = plan::weather_needed_from(input);
   const auto days =
       (today - first).count() + static_cast<std::int64_t>(options.weeks + kWeeksAfter) * 7 + kDaysBeyondPlan;
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);

@@ -12,6 +12,8 @@
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
 #include "desk/raising.hpp"
+#include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 #include "stand/simulate.hpp"
 
 namespace sowtide::desk {
@@ -33,20 +35,6 @@ std::optional<base::Date> first_told(const stand::StandFacts& facts) {
     if (day && (!first || *day < *first)) first = day;
   }
   return first;
-}
-
-/// The plan as it can still come true: what is not sown by its day is sown today at the earliest, and a forgotten stand
-/// of years ago is looked at from the first day that is looked at.
-stand::StandPlan plan_from(const book::StandState& stand, base::Date today) {
-  stand::StandPlan plan = stand.plan;
-  if (const auto told = first_told(stand.facts)) {
-    plan.sow = std::min(plan.sow, *told);
-    return plan;
-  }
-  if (plan.sow >= today) return plan;
-  if (plan.set_out) *plan.set_out += today - plan.sow;
-  plan.sow = today;
-  return plan;
 }
 
 base::Date earliest_day(base::Date today) { return base::date_of(base::year_of(today) - kYearsBack, 1, 1); }
@@ -243,6 +231,19 @@ std::size_t SeasonCache::computed_count() const {
   return impl_->computed_count;
 }
 
+stand::StandPlan plan_from(const book::StandState& stand, base::Date today) {
+  stand::StandPlan plan = stand.plan;
+  if (const auto told = first_told(stand.facts)) {
+    plan.sow = std::min(plan.sow, *told);
+    return plan;
+  }
+  const base::Days late = today - stand::begins_on(plan);
+  if (late <= base::Days{0}) return plan;
+  if (plan.set_out) *plan.set_out += late;
+  plan.sow += late;
+  return plan;
+}
+
 base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescription& garden, base::Date first,
                                                       std::size_t day_count, base::Date today) {
   if (auto told = book::need_place(garden); !told) return tl::make_unexpected(told.error());
@@ -277,6 +278,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
 book::StandState as_seen(const Season& season, const book::StandState& stand) {
   book::StandState seen = stand;
   seen.plan = plan_from(stand, season.today);
+  if (comes_bought(stand.plan, stand.facts)) seen.plan.sow = std::max(seen.plan.sow, season.weather.first);
   if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
   if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);
   return seen;

@@ -107,6 +107,10 @@ inline constexpr base::Days kForecastReach{30};
 /// The crop of a stand with its variety's deltas.
 [[nodiscard]] base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& plan);
 
+/// The plan of a stand as it can still come true on a day: what is not sown by its day is sown today at the
+/// earliest, and plants that were not bought by theirs likewise; what the log tells of began by then.
+[[nodiscard]] stand::StandPlan plan_from(const book::StandState& stand, base::Date today);
+
 /// A stand as its outlook is worked out on the season's day: what is not sown by its day is sown today at the
 /// earliest, what was sown before the weather begins is sown on its first day.
 [[nodiscard]] book::StandState as_seen(const Season& season, const book::StandState& stand);

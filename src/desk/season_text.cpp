@@ -14,6 +14,7 @@
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -48,8 +49,13 @@ std::string stretch_text(const book::GardenDescription& garden, const stand::Sta
   return fmt::format("{} {} to {}", bed_name(garden, plan.bed), from, to);
 }
 
+int plants_of(const stand::StandPlan& plan) {
+  return static_cast<int>(std::lround(plan.clumps * plan.plants_per_clump));
+}
+
 std::string how_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
   if (plan.method == stand::Method::direct_sow) return "in place";
+  if (stand::bought_as_plants(plan)) return fmt::format("{} plants to buy", plants_of(plan));
   for (const bed::Tray& tray : garden.trays) {
     if (tray.id == plan.tray) return fmt::format("{} cells, {}", plan.cells, tray.name);
   }
@@ -280,8 +286,9 @@ const base::Message* reason_of(const plan::Plan& plan, const std::string& stand,
   return found == note->second.end() ? nullptr : &*found;
 }
 
-/// The week in which a stand from a tray goes out.
+/// The week in which a stand from a tray goes out, or the day of bought plants.
 std::string set_out_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
+  if (stand::bought_as_plants(stand)) return date_text(stand::begins_on(stand), units, today);
   const auto week = value_in<base::Date>(reason_of(plan, stand.id, "goes-out"), "week");
   return week ? date_text(*week, units, today) : "-";
 }
@@ -300,6 +307,11 @@ std::string picked_text(const plan::Plan& plan, const stand::StandPlan& stand, U
   return text;
 }
 
+/// The day of sowing; of bought plants, which are sown elsewhere, that they are.
+std::string sow_text(const stand::StandPlan& stand, Units units, base::Date today) {
+  return stand::bought_as_plants(stand) ? "bought" : date_text(stand.sow, units, today);
+}
+
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                       const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
@@ -311,11 +323,12 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   if (plan.stands.empty()) text += no_stands_text(garden);
   std::vector<const stand::StandPlan*> stands;
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
-  std::stable_sort(stands.begin(), stands.end(),
-                   [](const stand::StandPlan* a, const stand::StandPlan* b) { return a->sow < b->sow; });
+  std::stable_sort(stands.begin(), stands.end(), [](const stand::StandPlan* a, const stand::StandPlan* b) {
+    return stand::begins_on(*a) < stand::begins_on(*b);
+  });
   TextTable table({"stand", "sow", "what", "how", "set out", "set", "where", "picked, weeks of"});
   for (const stand::StandPlan* stand : stands) {
-    table.add({stand->id, date_text(stand->sow, units, today), what_text(library, garden, *stand),
+    table.add({stand->id, sow_text(*stand, units, today), what_text(library, garden, *stand),
                how_text(*stand, garden), set_out_text(plan, *stand, units, today), set_text(*stand, units),
                stretch_text(garden, *stand), picked_text(plan, *stand, units, today)});
   }

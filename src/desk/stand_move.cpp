@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "desk/stand_stage.hpp"
 #include "stand/bed_length.hpp"
 
 namespace sowtide::desk {
@@ -100,8 +101,34 @@ base::Result<void> check_place(const book::GardenDescription& garden, const stan
   return {};
 }
 
-base::Result<void> check_days(const StandMove& move, const stand::StandPlan& plan, base::Date today) {
+/// The made-up day of sowing of bought plants goes with that of setting out, whichever of the two is told.
+base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, base::Date today) {
+  if (move.set_out && !*move.set_out) {
+    return base::fail(ProblemCode::contradiction, "the day on which bought plants are set out must be told",
+                      field("set_out"), "Give the day, or move the stand to another.");
+  }
+  base::Date day = *plan.set_out;
+  if (move.sow) day += *move.sow - plan.sow;
+  if (move.set_out) day = **move.set_out;
+  if (day == *plan.set_out) return {};
+  if (day < today || day > today + kFarthestAhead) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("{} is past or too far ahead", base::to_iso(day)), field("set_out"),
+                      "Set it out today or later, within two years.");
+  }
+  plan.sow += day - *plan.set_out;
+  plan.set_out = day;
+  plan.planned_c.reset();  // of another day
+  return {};
+}
+
+base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base::Date today) {
   const auto inside = [today](base::Date day) { return day >= today && day <= today + kFarthestAhead; };
+  if (move.sow && *move.sow != plan.sow) {
+    plan.sow = *move.sow;
+    plan.planned_c.reset();  // of another day
+  }
+  if (move.set_out) plan.set_out = *move.set_out;
   if (move.sow && !inside(*move.sow)) {
     return base::fail(ProblemCode::out_of_range,
                       fmt::format("{} is past or too far ahead", base::to_iso(*move.sow)), field("sow"),
@@ -157,13 +184,10 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     if (!length_m) return tl::unexpected(length_m.error());
     plan.to_m = plan.from_m + *length_m;
   }
-  if (move.sow && *move.sow != plan.sow) {
-    plan.sow = *move.sow;
-    plan.planned_c.reset();  // of another day
-  }
-  if (move.set_out) plan.set_out = *move.set_out;
   if (auto placed = check_place(season.garden, plan); !placed) return tl::unexpected(placed.error());
-  if (auto dated = check_days(move, plan, season.today); !dated) return tl::unexpected(dated.error());
+  const bool bought = to_be_bought(found->plan, found->facts);
+  const auto dated = bought ? move_bought(move, plan, season.today) : move_sown(move, plan, season.today);
+  if (!dated) return tl::unexpected(dated.error());
   return plan;
 }
 

@@ -24,11 +24,12 @@ struct StandMove {
 /// null. Problems: syntax, unknown_field, wrong_type, and those of a day.
 [[nodiscard]] base::Result<StandMove> read_stand_move(std::string_view body);
 
-/// The stand `id` of a season after a move. Without to_m its length stays what it is; in a bed of another width
-/// its clumps take the length that a plan would give them there. `advice` is that of its refusals. Problems:
-/// not_found (no such stand or bed), contradiction (it was sown, so its day and what is in the ground stay),
-/// infeasible (the bed is too narrow or too short for its clumps), out_of_range (outside the bed, a day before
-/// today or more than two years ahead).
+/// The stand `id` of a season after a move. Without to_m its length stays what it is; in a bed of another
+/// width its clumps take the length that a plan would give them there. Of plants to be bought both days go
+/// together, whichever is told. `advice` is that of its refusals. Problems: not_found (no such stand or bed),
+/// contradiction (it was sown, so its day and what is in the ground stay; no day to set out what is bought),
+/// infeasible (the bed is too narrow or too short for its clumps), out_of_range (outside the bed, a day
+/// before today or more than two years ahead).
 [[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
                                                          const StandMove& move, const TypedAdvice& advice = {});
 

@@ -1,5 +1,7 @@
 #include "desk/stand_stage.hpp"
 
+#include "stand/bought.hpp"
+
 namespace sowtide::desk {
 
 StandStage stand_stage(const stand::StandFacts& facts) noexcept {
@@ -11,8 +13,16 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   return StandStage::planned;
 }
 
+bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
+  return stand::bought_as_plants(plan) && !facts.sown && !facts.emerged;
+}
+
+bool to_be_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
+  return comes_bought(plan, facts) && plan.set_out && stand_stage(facts) == StandStage::planned;
+}
+
 bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts, base::Date today) noexcept {
-  return stand_stage(facts) == StandStage::planned && plan.sow + kStillWork < today;
+  return stand_stage(facts) == StandStage::planned && stand::begins_on(plan) + kStillWork < today;
 }
 
 std::string_view stand_stage_text(StandStage stage) noexcept {

@@ -18,7 +18,15 @@ enum class StandStage { planned, sown, up, growing, finished };
 /// sowings, and the neighbours in time of one that long past have passed too.
 inline constexpr base::Days kStillWork{21};
 
-/// True for a sowing that is only planned and so long past its day that it is no work any more.
+/// Whether it came or is to come into its bed as plants that were bought; of one that was seen before it was
+/// set out, the tray is not known instead.
+[[nodiscard]] bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
+
+/// The same of one that is only planned: its plants are still to be bought, on the day decided. Without a day
+/// it is raised in a tray that nobody told.
+[[nodiscard]] bool to_be_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
+
+/// True for a sowing (or bought plants) only planned and so long past its day that it is no work any more.
 [[nodiscard]] bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts,
                                  base::Date today) noexcept;
 

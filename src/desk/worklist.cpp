@@ -18,6 +18,7 @@
 #include "desk/raising.hpp"
 #include "desk/stand_end.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 #include "stand/overdue.hpp"
 
 namespace sowtide::desk {
@@ -166,6 +167,18 @@ Message sowing_amount(const Context& c) {
   return amount;
 }
 
+/// How a sowing, or a buying of plants, presses. One that brings nothing or was missed goes to the end of the
+/// list and says so.
+void judge_beginning(const Context& c, Task& task) {
+  if (!(c.outlook.success > 0.0)) task.reason_said = {{"no-harvest", {}}};
+  task.urgency = sowing_urgency(task.due, task.latest, c.season.today);
+  if (c.outlook.success < kHopeless) task.urgency = kMissedUrgency;
+  if (sowing_missed(c.state.plan, c.state.facts, c.season.today)) {
+    task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
+    task.urgency = kMissedUrgency;
+  }
+}
+
 Task sow_task(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   Task task = new_task(c, "sow", kSowWeight, plan.sow, plan.sow + kSowingStep);
@@ -183,16 +196,28 @@ Task sow_task(const Context& c) {
     // Cautions of the nursery are about raising and setting out.
     task.caution = c.crop.nursery.caution;
   }
-  if (!(c.outlook.success > 0.0)) task.reason_said = {{"no-harvest", {}}};
-  task.urgency = sowing_urgency(task.due, task.latest, c.season.today);
-  if (c.outlook.success < kHopeless) task.urgency = kMissedUrgency;
-  if (sowing_missed(plan, c.state.facts, c.season.today)) {
-    task.reason_said = {{"missed", {{"days", day_count(c.season.today - task.latest)}}}};
-    task.urgency = kMissedUrgency;
-  }
+  judge_beginning(c, task);
   task.reason_said.insert(task.reason_said.begin(), c.doubtful_seed.begin(), c.doubtful_seed.end());
   task.log_event = "sown";
   task.log_count = seeds_in_all(c);
+  return task;
+}
+
+/// Plants to buy and set out: one deed in the place of sowing and raising.
+Task buy_task(const Context& c) {
+  const stand::StandPlan& plan = c.state.plan;
+  const Date due = stand::begins_on(plan);
+  Task task = new_task(c, "set-out", kSowWeight, due, due + kSowingStep);
+  const double plants = std::round(plan.clumps * plan.plants_per_clump);
+  task.amount_said = {{"buy-plants", {{"count", plants}, {"spacing_mm", plan.spacing_mm}}}};
+  task.reason_said = {harvest_said(c)};
+  const double hardening_days = std::round(c.crop.nursery.hardening_days);
+  if (hardening_days > 0.0) task.reason_said.push_back({"harden-bought", {{"days", hardening_days}}});
+  task.caution = c.crop.nursery.caution;
+  judge_beginning(c, task);
+  task.log_event = "set-out";
+  task.log_text = "bought";
+  task.log_count = plants;
   return task;
 }
 
@@ -542,7 +567,8 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
   const bool indoors = c.state.plan.method == stand::Method::start_indoors;
   switch (stand_stage(c.state.facts)) {
     case StandStage::planned:
-      if (c.state.plan.sow + kForgotten >= c.season.today) tasks.push_back(sow_task(c));
+      if (stand::begins_on(c.state.plan) + kForgotten < c.season.today) break;
+      tasks.push_back(to_be_bought(c.state.plan, c.state.facts) ? buy_task(c) : sow_task(c));
       break;
     case StandStage::sown:
       add_tasks_of_sown(c, horizon_days, tasks);

@@ -43,6 +43,7 @@ std::string_view heading_of(const Task& task) {
        {"eat", "Eat"},
        {"protect", "Protect"}}};
   if (plants_pieces(task)) return "Plant";
+  if (task.log_text == "bought") return "Buy and set out";
   for (const auto& [kind, heading] : kHeadings) {
     if (kind == task.kind) return heading;
   }
@@ -70,6 +71,7 @@ std::string log_form(const Task& task) {
   std::string form = fmt::format("{} {}", task.log_event, task.target.empty() ? "STAND" : "--target LOT");
   if (task.log_count >= 1.0) form += " --count N";
   if (task.log_event == "picked" || task.log_event == "eaten") form += " --weight …";
+  if (!task.log_text.empty()) form += fmt::format(" --text {}", task.log_text);
   return form;
 }
 
@@ -86,6 +88,7 @@ std::string log_line(const Task& task) {
                                  of_stand ? task.stand : task.target);
   if (task.log_count >= 1.0) line += fmt::format(" --count {:.0f}", task.log_count);
   if (task.log_event == "picked" || task.log_event == "eaten") line += " --weight …";
+  if (!task.log_text.empty()) line += fmt::format(" --text {}", task.log_text);
   line += "\n";
   return line;
 }

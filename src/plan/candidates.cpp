@@ -18,6 +18,7 @@
 #include "plan/labour.hpp"
 #include "plan/notes.hpp"
 #include "plan/store.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -35,6 +36,9 @@ constexpr double kCellService = 0.9;
 constexpr int kMostSeedsPerCell = 8;
 /// A cell may be smaller than is usual for the crop by a quarter of its area before two are needed.
 constexpr double kCellAreaSlack = 0.25;
+/// Ten bought plants bother as much as a packet of 250 seeds: a tray of them costs about as much in a shop
+/// (common practice).
+constexpr double kSeedsToAPlant = 25.0;
 /// Clumps of the stand that is lived to judge one clump.
 constexpr int kJudgedClumps = 100;
 constexpr double kGramsPerKilogram = 1000.0;
@@ -180,14 +184,17 @@ class Preparation {
     return result;
   }
 
+  /// What is only bought is of no packet's variety.
   base::Result<std::size_t> product_of(const std::string& crop_id, const std::string& wanted_variety,
-                                       stand::SizeGoal size) {
+                                       stand::SizeGoal size, bool only_bought) {
     std::string variety = wanted_variety;
-    const crop::Packet* packet = packet_for(crop_id, variety);
+    const crop::Packet* packet = only_bought ? nullptr : packet_for(crop_id, variety);
     if (variety.empty() && packet != nullptr) variety = packet->variety;
     for (std::size_t p = 0; p < model().products.size(); ++p) {
       const Product& product = model().products[p];
-      if (product.crop == crop_id && product.variety == variety && product.size == size) return p;
+      if (product.crop != crop_id || product.variety != variety || product.size != size) continue;
+      if (packet != nullptr) out_.packets[p] = packet->id;
+      return p;
     }
     auto crop = crop_with(crop_id, variety);
     if (!crop) return tl::unexpected(crop.error());
@@ -207,7 +214,14 @@ class Preparation {
     out_.crops.push_back(std::move(crop));
     out_.product_notes.emplace_back();
     out_.packets.emplace_back();
+    means_.emplace_back();
     return model().products.size() - 1;
+  }
+
+  /// Whether no other plants of the crop come into its beds for the want than bought ones.
+  bool only_bought(const Want& want, const std::string& crop_id) const {
+    const auto crop = input_.library->find(crop_id);
+    return want.bought && want.group.empty() && crop && (*crop)->nursery.can_transplant;
   }
 
   base::Result<std::vector<std::string>> crops_wanted(const Want& want) const {
@@ -233,8 +247,11 @@ class Preparation {
       Demand demand;
       demand.want = want.id;
       for (const std::string& crop : *crops) {
-        const auto product = product_of(crop, want.variety, want.size);
+        const bool bought = only_bought(want, crop);
+        const auto product = product_of(crop, want.variety, want.size, bought);
         if (!product) return tl::unexpected(product.error());
+        means_[*product].bought = means_[*product].bought || want.bought;
+        means_[*product].raised = means_[*product].raised || !bought;
         demand.products.push_back(*product);
       }
       model().demands.push_back(std::move(demand));
@@ -244,6 +261,7 @@ class Preparation {
     for (std::size_t d = 0; d < input_.wants.size(); ++d) lay_on_weeks(input_.wants[d], model().demands[d]);
     link_varieties();
     make_seed_lots();
+    add_lot_of_plants();
     for (std::size_t p = 0; p < model().products.size(); ++p) {
       Product& product = model().products[p];
       product.pick_hours =
@@ -272,7 +290,6 @@ class Preparation {
       }
       if (takers.empty()) continue;
       const std::size_t product = add_product(fixed.plan.crop, fixed.plan.variety, fixed.plan.size, *crop);
-      model().products[product].standing_only = true;
       for (const std::size_t d : takers) model().demands[d].products.push_back(product);
     }
     return {};
@@ -410,7 +427,19 @@ class Preparation {
     }
   }
 
+  /// Bought plants draw on a lot of their own that holds nothing, so that each costs what so many seeds do.
+  void add_lot_of_plants() {
+    lot_of_plants_ = static_cast<int>(model().seed_lots.size());
+    const bool any = std::any_of(means_.begin(), means_.end(), [](const Means& each) { return each.bought; });
+    if (any) model().seed_lots.emplace_back();
+  }
+
   void draw_seed(Candidate& candidate) const {
+    if (stand::bought_as_plants(candidate.sowing)) {
+      candidate.seed_lot = lot_of_plants_;
+      candidate.seeds = kSeedsToAPlant * candidate.sowing.plants_per_clump;
+      return;
+    }
     if (seed_lot_.empty()) return;
     candidate.seed_lot = seed_lot_[candidate.product];
     const double cells = candidate.tray >= 0 ? least_cells_per_clump(candidate) / candidate.tray_places : 1.0;
@@ -596,16 +625,23 @@ class Preparation {
     bool always = true;  ///< looked at even without time
   };
 
+  bool is_bought(std::size_t p) const { return means_[p].bought && out_.crops[p].nursery.can_transplant; }
+
+  /// Sown in place or in a tray of the garden.
+  void add_raised_ways(std::size_t p, std::vector<Way>& ways) const {
+    const crop::Crop& crop = out_.crops[p];
+    if (crop.nursery.can_direct_sow) ways.push_back(direct_way(p));
+    if (!crop.nursery.can_transplant) return;
+    for (std::size_t t = 0; t < input_.trays.size(); ++t) {
+      if (input_.trays[t].cells > 0) ways.push_back(tray_way(p, t));
+    }
+  }
+
   std::vector<Way> ways_to_raise() const {
     std::vector<Way> ways;
     for (std::size_t p = 0; p < model_const().products.size(); ++p) {
-      if (model_const().products[p].standing_only) continue;
-      const crop::Crop& crop = out_.crops[p];
-      if (crop.nursery.can_direct_sow) ways.push_back(direct_way(p));
-      if (!crop.nursery.can_transplant) continue;
-      for (std::size_t t = 0; t < input_.trays.size(); ++t) {
-        if (input_.trays[t].cells > 0) ways.push_back(tray_way(p, t));
-      }
+      if (means_[p].raised) add_raised_ways(p, ways);
+      if (is_bought(p)) ways.push_back(bought_way(p));
     }
     add_ways_to_leave_standing(ways);
     add_ways_by_light(ways);
@@ -699,13 +735,21 @@ class Preparation {
     return same_year > after ? same_year : base::in_year(day, base::year_of(after) + 1);
   }
 
+  /// For the notes: what only a tray would raise, in a garden that has none.
+  void note_lack_of_trays() {
+    const bool any = std::any_of(input_.trays.begin(), input_.trays.end(),
+                                 [](const bed::Tray& tray) { return tray.cells > 0; });
+    for (std::size_t p = 0; p < out_.product_notes.size() && !any; ++p)
+      out_.product_notes[p].lacks_tray = !out_.crops[p].nursery.can_direct_sow && !is_bought(p);
+  }
+
   /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan would
   /// fall with it.
   bool is_promised(const Way& way, std::size_t week) const {
     const Product& product = model_const().products[way.product];
     const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
     return std::any_of(input_.earlier.begin(), input_.earlier.end(), [&](const stand::StandPlan& stand) {
-      return base::week_start(stand.sow) == monday && stand.crop == product.crop &&
+      return base::week_start(stand::begins_on(stand)) == monday && stand.crop == product.crop &&
              stand.variety == product.variety && stand.size == product.size &&
              stand.method == way.like.method && stand.tray == way.like.tray &&
              stand.pick_weeks == way.like.pick_weeks && has_light(stand, way.bed.sun);
@@ -732,6 +776,7 @@ class Preparation {
   }
 
   void make_candidates() {
+    note_lack_of_trays();
     const std::vector<Way> ways = ways_to_raise();
     const std::size_t weeks = model().told_weeks;
     std::vector<SowingNote> seen(ways.size() * weeks);
@@ -747,8 +792,13 @@ class Preparation {
       note.beyond = note.beyond || seen[i].beyond;
       if (!made[i]) {
         const Way& way = ways[i / weeks];
-        out_.refused.push_back(
-            {way.product, way.tray, way.bed.sun, static_cast<int>(i % weeks), seen[i].limits, seen[i].beyond});
+        out_.refused.push_back({.product = way.product,
+                                .tray = way.tray,
+                                .bought = stand::bought_as_plants(way.like),
+                                .sun = way.bed.sun,
+                                .week = static_cast<int>(i % weeks),
+                                .limits = seen[i].limits,
+                                .beyond = seen[i].beyond});
         continue;
       }
       ++note.promising;
@@ -804,6 +854,15 @@ class Preparation {
     way.like.spacing_mm = std::max(10.0, std::ceil(way.like.spacing_mm - 1e-9));
     way.like.seeds_per_cell = seeds_for(p, 1.0, true);
     way.like.cells = kJudgedClumps;
+    return way;
+  }
+
+  /// Bought plants come one by one, as common practice is; no seed of the garden's is sown for them.
+  Way bought_way(std::size_t p) const {
+    Way way{.product = p, .like = common_plan(p)};
+    way.like.method = stand::Method::start_indoors;
+    way.like.spacing_mm = std::max(10.0, std::ceil(way.like.spacing_mm - 1e-9));
+    way.like.packet.clear();
     return way;
   }
 
@@ -871,8 +930,11 @@ class Preparation {
     Candidate candidate;
     candidate.sowing = way.like;
     const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
-    candidate.sowing.sow = std::max(monday, input_.today);
-    if (way.pick_from) candidate.sowing.pick_from = next_day(*way.pick_from, candidate.sowing.sow);
+    const base::Date begin = std::max(monday, input_.today);
+    candidate.sowing.sow = begin;
+    if (stand::bought_as_plants(way.like))
+      stand::set_out_as_bought(candidate.sowing, begin, out_.crops[way.product]);
+    if (way.pick_from) candidate.sowing.pick_from = next_day(*way.pick_from, begin);
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
@@ -933,8 +995,9 @@ class Preparation {
 
   void describe(Candidate& candidate) const {
     describe_needs(candidate);
-    candidate.sow_hours = candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
-    candidate.bed_hours = candidate.tray >= 0 ? kSetOutHours : 0.0;
+    const bool bought = stand::bought_as_plants(candidate.sowing);
+    candidate.sow_hours = bought ? 0.0 : candidate.tray >= 0 ? kSowCellHours : kSowInPlaceHours;
+    candidate.bed_hours = bought || candidate.tray >= 0 ? kSetOutHours : 0.0;
     draw_seed(candidate);
   }
 
@@ -989,7 +1052,7 @@ class Preparation {
           sowing.method != planned.method || sowing.tray != planned.tray ||
           sowing.pick_weeks != planned.pick_weeks || !has_light(planned, *candidate.sun))
         continue;
-      const int weeks = std::abs(candidate.sow_week - grid_week(planned.sow));
+      const int weeks = std::abs(candidate.sow_week - grid_week(stand::begins_on(planned)));
       if (weeks >= least) continue;
       least = weeks;
       nearest = c;
@@ -999,15 +1062,17 @@ class Preparation {
 
   /// The warmth that a planned sowing would meet by the weather as it is known now.
   std::optional<double> warmth_now(const stand::StandPlan& planned) const {
-    if (!planned.planned_c || planned.sow < input_.today) return {};
-    return source_->warmth_c(planned.method, planned.sow);
+    const base::Date begin = stand::begins_on(planned);
+    if (!planned.planned_c || begin < input_.today) return {};
+    return source_->warmth_c(planned.method, begin);
   }
 
   void add_promised() {
     for (const stand::StandPlan& planned : input_.earlier) {
       out_.earlier_c.push_back(warmth_now(planned));
       const auto bed = bed_named(planned.bed);
-      const auto candidate = planned.sow < input_.today ? std::nullopt : candidate_like(planned);
+      const bool is_past = stand::begins_on(planned) < input_.today;
+      const auto candidate = is_past ? std::nullopt : candidate_like(planned);
       if (!bed || !candidate || planned.clumps <= 0) continue;
       model().promised.push_back(
           {*candidate, *bed, static_cast<int>(std::lround(planned.from_m * 1000.0)), planned.clumps});
@@ -1019,6 +1084,12 @@ class Preparation {
   const std::function<bool()>& go_on_;
   PreparedGarden out_;
   std::vector<crop::Crop> source_crops_;
+  /// How a product comes into its beds, as the wants that name it have it.
+  struct Means {
+    bool raised = false, bought = false;
+  };
+  std::vector<Means> means_;   ///< by product
+  int lot_of_plants_ = -1;
   std::vector<int> seed_lot_;  ///< by product; empty where nothing is known of the seed box
   std::unique_ptr<SowingSource> source_;
 };
@@ -1039,18 +1110,30 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
                     [](double x, double y) { return x >= y; });
 }
 
+bool may_be_bought(const PlanInput& input, const crop::Crop& crop) {
+  return std::any_of(input.wants.begin(), input.wants.end(), [&crop](const Want& want) {
+    const bool in_group = std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
+    return want.bought && (want.crop == crop.id || in_group);
+  });
+}
+
 }  // namespace
 
 SowingKey key_of(const Candidate& candidate) {
-  return {candidate.product, candidate.tray, candidate.sun, candidate.sow_week, candidate.sowing.pick_weeks};
+  return {.product = candidate.product,
+          .tray = candidate.tray,
+          .bought = stand::bought_as_plants(candidate.sowing),
+          .sun = candidate.sun,
+          .week = candidate.sow_week,
+          .pick_weeks = candidate.sowing.pick_weeks};
 }
 
 std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& key) {
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const SowingKey other = key_of(model.candidates[c]);
     const bool same_light = !key.sun || !other.sun || key.sun == other.sun;
-    if (other.product == key.product && other.tray == key.tray && same_light && other.week == key.week &&
-        other.pick_weeks == key.pick_weeks)
+    if (other.product == key.product && other.tray == key.tray && other.bought == key.bought && same_light &&
+        other.week == key.week && other.pick_weeks == key.pick_weeks)
       return c;
   }
   return {};
@@ -1059,10 +1142,26 @@ std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& 
 const RefusedSowing* refused_as(const PreparedGarden& garden, const SowingKey& key) {
   const auto refused =
       std::find_if(garden.refused.begin(), garden.refused.end(), [&](const RefusedSowing& other) {
-        return other.product == key.product && other.tray == key.tray && (!key.sun || other.sun == key.sun) &&
-               other.week == key.week;
+        return other.product == key.product && other.tray == key.tray && other.bought == key.bought &&
+               (!key.sun || other.sun == key.sun) && other.week == key.week;
       });
   return refused == garden.refused.end() ? nullptr : &*refused;
+}
+
+base::Date weather_needed_from(const PlanInput& input) {
+  int longest_days = 0;
+  for (const auto& [id, crop] : input.library->crops) {
+    if (!crop.nursery.can_transplant || !may_be_bought(input, crop)) continue;
+    longest_days = std::max(longest_days, stand::raising_days(crop));
+    for (const crop::Variety& variety : input.varieties) {
+      if (variety.crop == id)
+        longest_days = std::max(longest_days, stand::raising_days(crop::with_variety(crop, variety)));
+    }
+  }
+  base::Date first = std::min(base::week_start(input.today), input.today - base::Days{longest_days});
+  for (const FixedStand& fixed : input.fixed)
+    first = std::min(first, fixed.facts.sown.value_or(fixed.plan.sow));
+  return base::week_start(first);
 }
 
 double seeds_left(const PlanInput& input, const crop::Packet& packet) {

@@ -1,6 +1,6 @@
 // From the garden's description to the planner's model: products, wants on the weeks, and every sowing worth
-// considering: crop × variety × method × tray × week × size, pruned where it fails too often or another is at
-// least as good in every way.
+// considering: crop × variety × method (bought plants among them) × tray × week × size, pruned where it fails
+// too often or another is at least as good in every way.
 #pragma once
 
 #include <functional>
@@ -25,6 +25,8 @@ struct ProductNote {
   std::size_t promising = 0;  ///< of them, likely enough to succeed
   std::size_t kept = 0;       ///< of them, in the model
   double best_success = 0.0;
+  bool lacks_tray =
+      false;  ///< it is not sown in place, and the garden has no tray: only plants that are bought would do
   std::string limits;  ///< what limits the best that failed
   bool beyond = false;  ///< some succeed, but too late: their harvest comes after the plan's last week
 };
@@ -33,6 +35,7 @@ struct ProductNote {
 struct RefusedSowing {
   std::size_t product = 0;
   int tray = -1;  ///< place among the trays, or -1
+  bool bought = false;
   bed::SunClass sun = bed::SunClass::full;
   int week = 0;
   std::string limits;   ///< what spoils it too often, or empty
@@ -55,8 +58,9 @@ struct PreparedGarden {
 struct SowingKey {
   std::optional<std::size_t> product;
   int tray = -1;
+  bool bought = false;               ///< as plants: neither in a tray nor sown in place
   std::optional<bed::SunClass> sun;  ///< nothing: any light
-  int week = 0;
+  int week = 0;                      ///< of sowing, or of setting out what is bought
   int pick_weeks = 0;
 };
 

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "plan/notes.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -15,11 +16,12 @@ namespace {
 constexpr int kFarthestMoveDays = 42;
 
 bool same_kind(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return a.crop == b.crop && a.variety == b.variety && a.method == b.method && a.size == b.size;
+  return a.crop == b.crop && a.variety == b.variety && a.method == b.method && a.size == b.size &&
+         stand::bought_as_plants(a) == stand::bought_as_plants(b);
 }
 
 int days_between(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return static_cast<int>((b.sow - a.sow).count());
+  return static_cast<int>((stand::begins_on(b) - stand::begins_on(a)).count());
 }
 
 struct Match {
@@ -60,7 +62,8 @@ bool pulled_alike(const stand::StandPlan& a, const stand::StandPlan& b) {
 }
 
 bool differ(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return a.sow != b.sow || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray || !pulled_alike(a, b);
+  return days_between(a, b) != 0 || a.clumps != b.clumps || a.bed != b.bed || a.tray != b.tray ||
+         !pulled_alike(a, b);
 }
 
 /// The name of a bed or tray for people; its id where there is none.
@@ -121,9 +124,10 @@ int tray_place(const GardenModel& model, const stand::StandPlan& stand) {
 
 Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   Earlier earlier;
-  const auto days = (base::week_start(stand.sow) - model.first_monday).count();
+  const auto days = (base::week_start(stand::begins_on(stand)) - model.first_monday).count();
   earlier.key.week = static_cast<int>(days / 7);
   earlier.key.tray = tray_place(model, stand);
+  earlier.key.bought = stand::bought_as_plants(stand);
   earlier.key.pick_weeks = stand.pick_weeks;
   earlier.from_mm = static_cast<int>(std::lround(stand.from_m * kMillimetres));
   earlier.to_mm = static_cast<int>(std::lround(stand.to_m * kMillimetres));
@@ -225,11 +229,14 @@ base::Message change_said(const PlanInput& input, const std::vector<stand::Stand
                           const StandChange& change) {
   if (change.before && change.after) return changed(input, input.earlier[*change.before], after[*change.after]);
   const stand::StandPlan& stand = change.before ? input.earlier[*change.before] : after[*change.after];
-  base::Message said{change.before ? "stand-left-out" : "stand-new",
+  const bool bought = stand::bought_as_plants(stand);
+  base::Message said{change.before ? bought ? "bought-left-out" : "stand-left-out"
+                     : bought      ? "bought-new"
+                                   : "stand-new",
                      {{"crop", stand.crop},
                       {"crop_name", crop_name(input, stand.crop)},
                       {"clumps", static_cast<double>(stand.clumps)},
-                      {"sow", stand.sow},
+                      {bought ? "set_out" : "sow", stand::begins_on(stand)},
                       {"bed", place_name(input.beds, stand.bed)}}};
   // The number of a new stand may have been another's in the plan before.
   if (change.before) said.values.emplace_back("stand", stand.id);
@@ -246,7 +253,8 @@ base::Message reason_of_change(const PlanInput& input, const PreparedGarden& gar
   const stand::StandPlan& before = input.earlier[*change.before];
   const Earlier earlier = in_the_model(model, before);
   if (!earlier.key.product) return {"nobody-asks", {}};
-  if (before.sow < input.today) return {"day-is-past", {}};
+  if (stand::begins_on(before) < input.today)
+    return {stand::bought_as_plants(before) ? "day-to-buy-is-past" : "day-is-past", {}};
   if (!earlier.bed) return {"bed-is-gone", {}};
   if (!earlier.candidate) return no_candidate(garden, before, earlier);
   if (auto held = held_by(input, model, earlier)) return *held;
@@ -263,7 +271,7 @@ std::optional<base::Message> weather_of_change(const PlanInput& input, const Pre
   const std::optional<double>& planned_c = before.planned_c;
   const std::optional<double>& now_c = garden.earlier_c[*change.before];
   if (!planned_c || !now_c || std::abs(*now_c - *planned_c) < kFeltWarmthK) return {};
-  const bool moved = change.after && after[*change.after].sow != before.sow;
+  const bool moved = change.after && days_between(before, after[*change.after]) != 0;
   if (!weather_may_tell(reason, moved)) return {};
   if (moved && reason.key != "sowing-then-fails") {
     const std::optional<double>& then_c = after[*change.after].planned_c;

@@ -14,8 +14,8 @@ struct StandChange {
   std::optional<std::size_t> before, after;
 };
 
-/// What differs: first what changed, then what went, then what came. Stands are matched by crop, variety, method
-/// and size, nearest in date first.
+/// What differs: first what changed, then what went, then what came. Stands are matched by crop, variety,
+/// method (bought plants apart) and size, nearest in date first.
 [[nodiscard]] std::vector<StandChange> stand_changes(const std::vector<stand::StandPlan>& before,
                                                      const std::vector<stand::StandPlan>& after);
 
@@ -23,7 +23,8 @@ struct StandChange {
 /// labels, notes and what was said of a stand stay true.
 void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::StandPlan>& after);
 
-/// The change as a phrase ("stand-changed", "stand-left-out", "stand-new"), without its reason.
+/// The change as a phrase ("stand-changed", "stand-left-out", "stand-new"; of bought plants
+/// "bought-left-out", "bought-new"), without its reason.
 [[nodiscard]] base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
                                         const StandChange& change);
 

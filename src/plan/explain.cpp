@@ -7,6 +7,7 @@
 #include "base/parallel.hpp"
 #include "plan/neighbours.hpp"
 #include "plan/notes.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -184,16 +185,22 @@ std::optional<std::string> in_the_way_before(const PreparedGarden& garden, const
 base::Message earlier_week_said(const PlanInput& input, const GardenModel& model, const Candidate& sowing,
                                 const std::string& cause) {
   const std::string& crop = model.products[sowing.product].crop;
-  base::Message said{"earlier-in-place",
-                     {{"crop", crop},
-                      {"crop_name", crop_name(input, crop)},
-                      {"sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))},
-                      {"cause", cause}}};
+  const bool bought = stand::bought_as_plants(sowing.sowing);
+  base::Message said{
+      bought ? "earlier-bought" : "earlier-in-place",
+      {{"crop", crop},
+       {"crop_name", crop_name(input, crop)},
+       {bought ? "set_out" : "sow", monday_of(model, static_cast<std::size_t>(sowing.sow_week))},
+       {"cause", cause}}};
   if (sowing.tray < 0) return said;
   const bed::Tray& tray = model.trays[static_cast<std::size_t>(sowing.tray)];
   said.key = "earlier-in-tray";
   said.values.emplace_back("tray", tray.name.empty() ? tray.id : tray.name);
   return said;
+}
+
+double plants_of(const stand::StandPlan& stand) {
+  return std::round(stand.clumps * stand.plants_per_clump);
 }
 
 }  // namespace
@@ -232,6 +239,9 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   if (candidate.success < 0.995) note.push_back({"succeeds", {{"success_share", candidate.success}}});
   if (candidate.tray >= 0)
     note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
+  if (stand::bought_as_plants(candidate.sowing))
+    note.push_back({"plants-to-buy",
+                    {{"plants", plants_of(stands[which])}, {"set_out", stand::begins_on(candidate.sowing)}}});
   return note;
 }
 

@@ -30,7 +30,6 @@ struct Product {
   int keep_weeks = 520;  ///< weeks after that of its picking in which a serving may still be eaten, 1 or more
   double pick_hours = 0.0;  ///< of a serving: pulling, cutting or picking it, and rinsing
   bool store_only = false;  ///< lies in store already and nothing of it is sown
-  bool standing_only = false;  ///< stands in the beds already and no more of it is sown
 };
 
 /// A want laid on the weeks.
@@ -65,7 +64,7 @@ struct Candidate {
   double height_m = 0.0;
   int spacing_mm = 100;
   int least_clumps = 1;  ///< of one stand: fewer would not be pollinated
-  int sow_week = 0;
+  int sow_week = 0;  ///< of bought plants that of setting out: the week in which the garden begins with it
   int bed_first_week = 0;  ///< both included
   int bed_last_week = 0;
   int tray = -1;  ///< place in GardenModel::trays, or -1
@@ -80,13 +79,14 @@ struct Candidate {
   double sow_hours = 0.0;  ///< a clump, in the week of sowing
   double bed_hours = 0.0;  ///< a clump, in the first week in the bed
   int seed_lot = -1;       ///< place in GardenModel::seed_lots, or -1 where nothing is known of the seed box
-  double seeds = 0.0;      ///< a clump draws from it, with cells sown that come to nothing
+  /// A clump draws from it, with cells sown that come to nothing; of bought plants what they are reckoned as.
+  double seeds = 0.0;
   double success = 1.0;
   double expected_servings = 0.0;  ///< a clump, mean over all members
   std::vector<double> servings;    ///< member m, week w: [m * weeks + w]; a clump
 };
 
-/// The seed of a crop and variety that is in the box.
+/// The seed of a crop and variety that is in the box; of no crop and empty: what bought plants draw on.
 struct SeedLot {
   std::string crop;
   std::string variety;  ///< or empty

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "crop/packet.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -58,6 +59,9 @@ double share_of_bad_weather(const Demand& demand, const Plan& plan) {
 /// Where sowings of the next season alone succeed, their harvest lies beyond the plan, and this season's are
 /// spoilt.
 base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) {
+  const auto lacks_tray = [&garden](std::size_t p) { return garden.product_notes[p].lacks_tray; };
+  if (std::all_of(demand.products.begin(), demand.products.end(), lacks_tray))
+    return {"no-tray-to-raise-it", {}};
   std::string limits;
   bool beyond = false;
   for (const std::size_t p : demand.products) {
@@ -142,8 +146,10 @@ void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& note
   const std::size_t before = notes.size();
   Note to_buy;
   std::map<std::pair<std::string, std::string>, double> sown;
-  for (const stand::StandPlan& stand : plan.stands)
-    sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+  for (const stand::StandPlan& stand : plan.stands) {
+    if (!stand::bought_as_plants(stand))
+      sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+  }
   for (const auto& [kind, seeds] : sown) {
     const auto packets = packets_of(input, kind.first, kind.second);
     double held = 0.0;

@@ -36,6 +36,7 @@ struct Want {
   /// beside what is eaten every week.
   double total = 0.0;
   double waste_dislike = 1;  ///< 0 .. 20, price of a wasted serving relative to the usual
+  bool bought = false;       ///< plants are bought where the crop bears to be set out; of a group: may be
 };
 
 /// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
@@ -78,14 +79,18 @@ struct PlanInput {
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
   std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
-  const climate::WeatherEnsemble* weather = nullptr;
+  const climate::WeatherEnsemble* weather = nullptr;  ///< from `weather_needed_from` on
   /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;
   /// nothing: any day may be sown on.
   const climate::WeatherEnsemble* typical_years = nullptr;
-  base::Date today{};  ///< nothing is sown before
+  base::Date today{};  ///< nothing is sown or bought before
   std::uint64_t seed = 1;
   SowingMemory* memory = nullptr;  ///< of what sowings bring (plan/sowing_memory.hpp); nothing: each is lived anew
 };
+
+/// The first day of which a plan needs the weather, a Monday: this week's, or that of the day on which a
+/// stand that is there was sown, or on which plants that can be bought today were sown elsewhere.
+[[nodiscard]] base::Date weather_needed_from(const PlanInput& input);
 
 /// Seeds that are left in a packet.
 [[nodiscard]] double seeds_left(const PlanInput& input, const crop::Packet& packet);
@@ -175,7 +180,7 @@ struct Shortage {
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
   base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "metre-in-shade", "cells-of-tray",
-                          ///< "cells-on-mat", "earlier-in-place", "earlier-in-tray"
+                          ///< "cells-on-mat", "earlier-in-place", "earlier-in-tray", "earlier-bought"
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 

@@ -18,6 +18,7 @@
 #include "plan/first_plan.hpp"
 #include "plan/notes.hpp"
 #include "plan/risk.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -176,6 +177,7 @@ stand::StandPlan stand_plan(const GardenModel& model, const PlacedStand& placed)
   plan.to_m = (placed.from_mm + stretch_mm(candidate, across, placed.clumps)) / 1000.0;
   plan.cells =
       candidate.tray >= 0 ? cells_for(candidate, placed.clumps) / candidate.tray_places : placed.clumps;
+  if (stand::bought_as_plants(plan)) plan.cells = 0;
   return plan;
 }
 

@@ -36,9 +36,10 @@ struct SowingQuestion {
   bool operator==(const SowingQuestion&) const = default;
 };
 
-/// Every day of the year as a day to sow; empty where the crop is not grown so or no typical years are known.
+/// Every day of the year as a day to sow, and to set plants out; empty where the crop is not grown so or no
+/// typical years are known.
 struct SowingYears {
-  std::vector<stand::SowingDay> in_place, in_trays;
+  std::vector<stand::SowingDay> in_place, in_trays, set_out;
 };
 
 /// Safe to use from several threads at once, and by several plans. Answers taken out of it are the same, to

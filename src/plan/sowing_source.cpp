@@ -8,6 +8,7 @@
 
 #include "base/parallel.hpp"
 #include "plan/sowing_memory.hpp"
+#include "stand/bought.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/simulate.hpp"
 
@@ -118,9 +119,12 @@ class GrowingSource final : public SowingSource {
     const auto found = work_.find(crop.id);
     if (found == work_.end() || found->second->years == nullptr) return SowingSource::sowing_day(crop, plan);
     const SowingYears& years = *found->second->years;
-    const auto& year = plan.method == stand::Method::direct_sow ? years.in_place : years.in_trays;
+    // Bought plants are judged on the day they are set out: on that of their sowing they were somewhere else.
+    const auto& year = plan.method == stand::Method::direct_sow ? years.in_place
+                       : stand::bought_as_plants(plan)          ? years.set_out
+                                                                : years.in_trays;
     if (year.empty()) return SowingSource::sowing_day(crop, plan);
-    return year[static_cast<std::size_t>(base::climatological_day(plan.sow) - 1)];
+    return year[static_cast<std::size_t>(base::climatological_day(stand::begins_on(plan)) - 1)];
   }
 
  private:
@@ -136,8 +140,10 @@ class GrowingSource final : public SowingSource {
     const auto typical = std::make_shared<const stand::SeasonWeather>(typical_years);
     base::parallel_for(unknown.size(), [&](std::size_t i) {
       const stand::CropWeather year(unknown[i]->crop, typical);
-      unknown[i]->years = std::make_shared<const SowingYears>(
-          SowingYears{stand::sowing_year(year, "direct-sow"), stand::sowing_year(year, "start-indoors")});
+      SowingYears years{.in_place = stand::sowing_year(year, "direct-sow"),
+                        .set_out = stand::sowing_year(year, "set-out")};
+      years.in_trays = stand::indoor_sowing_year(year, years.set_out);
+      unknown[i]->years = std::make_shared<const SowingYears>(std::move(years));
     });
     for (const CropWork* work : unknown) {
       if (memory_ != nullptr) memory_->keep_years(work->number, number, work->years);
@@ -167,7 +173,7 @@ class GrowingSource final : public SowingSource {
     options.bed = {sampled.rows, bed.sun};
     options.seed = seed_;
     SowingLife life = fold(stand::simulate(felt(work), plan, facts, raising, options));
-    life.warmth_c = warmth_c(plan.method, facts.sown.value_or(plan.sow));
+    life.warmth_c = warmth_c(plan.method, facts.sown.value_or(stand::begins_on(plan)));
     return life;
   }
 

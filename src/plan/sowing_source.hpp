@@ -56,7 +56,8 @@ class SowingSource {
     return {};
   }
   /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and
-  /// what spoils the others. A source without such knowledge lets every day pass.
+  /// what spoils the others; of bought plants the day of setting out. A source without such knowledge lets
+  /// every day pass.
   [[nodiscard]] virtual stand::SowingDay sowing_day(const crop::Crop& /*crop*/,
                                                     const stand::StandPlan& /*plan*/) const {
     return {.success = 1.0};

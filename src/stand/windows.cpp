@@ -130,21 +130,6 @@ TrayDays tray_days(const CropWeather& weather) {
           .latest = static_cast<int>(std::lround(std::max(ready, latest)))};
 }
 
-// A sowing indoors is as good as the best day on which its seedlings can be set out at the right age.
-std::vector<SowingDay> indoor_year(const CropWeather& weather, const std::vector<SowingDay>& set_out) {
-  const TrayDays tray = tray_days(weather);
-  std::vector<SowingDay> year(kYear);
-  for (int day = 0; day < kYear; ++day) {
-    SowingDay best = set_out[wrapped(day + tray.earliest)];
-    for (int age = tray.earliest + 1; age <= tray.latest; ++age) {
-      const SowingDay& other = set_out[wrapped(day + age)];
-      if (other.success > best.success) best = other;
-    }
-    year[static_cast<std::size_t>(day)] = best;
-  }
-  return year;
-}
-
 /// Runs of good days of the circle of the year, as first day and length; short gaps closed, short runs gone.
 struct Run {
   int from = 0, days = 0;
@@ -223,7 +208,22 @@ std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view 
   auto set_out = judged_year(members, weather.crop().sowing,
                              [&](std::size_t m, int day) { return judge.setting_out(m, day); });
   if (method == "set-out") return set_out;
-  return indoor_year(weather, set_out);
+  return indoor_sowing_year(weather, set_out);
+}
+
+std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather, const std::vector<SowingDay>& set_out) {
+  if (set_out.empty()) return {};
+  const TrayDays tray = tray_days(weather);
+  std::vector<SowingDay> year(kYear);
+  for (int day = 0; day < kYear; ++day) {
+    SowingDay best = set_out[wrapped(day + tray.earliest)];
+    for (int age = tray.earliest + 1; age <= tray.latest; ++age) {
+      const SowingDay& other = set_out[wrapped(day + age)];
+      if (other.success > best.success) best = other;
+    }
+    year[static_cast<std::size_t>(day)] = best;
+  }
+  return year;
 }
 
 std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double level, const WindowRules& rules) {
@@ -233,7 +233,7 @@ std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double leve
     add_windows(windows, crop, "direct-sow", sowing_year(weather, "direct-sow", rules), level, rules);
   if (crop.nursery.can_transplant) {
     const auto set_out = sowing_year(weather, "set-out", rules);
-    add_windows(windows, crop, "start-indoors", indoor_year(weather, set_out), level, rules);
+    add_windows(windows, crop, "start-indoors", indoor_sowing_year(weather, set_out), level, rules);
     add_windows(windows, crop, "set-out", set_out, level, rules);
   }
   return windows;

@@ -78,6 +78,11 @@ struct SowingDay {
 [[nodiscard]] std::vector<SowingDay> sowing_year(const CropWeather& weather, std::string_view method,
                                                  const WindowRules& rules = {});
 
+/// The same of sowings indoors from that of setting out (of the same weather): each day is as good as the
+/// best on which its seedlings can be set out at the right age. Empty where `set_out` is.
+[[nodiscard]] std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather,
+                                                        const std::vector<SowingDay>& set_out);
+
 /// Windows of one crop over a typical year: every day whose success reaches `level`. Several where two
 /// seasons exist. `weather` must begin on a 1 January (any year) and cover two years or more.
 [[nodiscard]] std::vector<SowingWindow> sowing_windows(const crop::Crop& crop,

@@ -10,6 +10,7 @@
 #include "book/garden.hpp"
 #include "book/sample_garden.hpp"
 #include "book/store_place.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -195,6 +196,30 @@ TEST(Fold, BoughtPlantsAreAsOldAsReadySeedlings) {
   const auto raised_days = (bought.date - stand.plan.sow).count();
   EXPECT_GE(raised_days, 28);
   EXPECT_LE(raised_days, 63);
+}
+
+// As planned needs no word for it; what was raised, in a tray that nobody told, is not bought by being set
+// out.
+TEST(Fold, PlantsThatWerePlannedToBeBoughtAreBoughtWhenSetOut) {
+  const crop::CropLibrary& library = crop::built_in_library();
+  GardenDescription garden = two_stands();
+  stand::StandPlan& plan = garden.stands[1];
+  plan.method = stand::Method::start_indoors;
+  plan.tray.clear();
+  plan.packet.clear();
+  stand::set_out_as_bought(plan, date_of(2026, 5, 20), **library.find(plan.crop));
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 5, 27), "s2").count = 5;
+  const StandState late = fold(garden, log.events, date_of(2026, 6, 1), library).stands[1];
+  EXPECT_EQ(late.facts.set_out, date_of(2026, 5, 27));
+  EXPECT_EQ(late.facts.counted_plants, 5);
+  EXPECT_EQ(late.plan.sow, plan.sow + base::Days{7});
+  Log raised;
+  raised.add(EventKind::sown, date_of(2026, 3, 1), "s2");
+  raised.add(EventKind::set_out, date_of(2026, 5, 27), "s2").count = 5;
+  const StandState own = fold(garden, raised.events, date_of(2026, 6, 1), library).stands[1];
+  EXPECT_EQ(own.facts.sown, date_of(2026, 3, 1));
+  EXPECT_FALSE(own.facts.counted_plants);
 }
 
 TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {

@@ -469,7 +469,7 @@ TEST(GardenFileBadInput, ADirectoryThatCannotBeWrittenIsAProblem) {
 
 // Wants and the plan.
 
-TEST(GardenFileWants, HurryStoreAndWasteAreKeptInTheFileAndInText) {
+TEST(GardenFileWants, HurryStoreWasteAndBuyingAreKeptInTheFileAndInText) {
   const TemporaryDirectory directory;
   GardenDescription garden = small_garden();
   plan::Want want;
@@ -479,11 +479,13 @@ TEST(GardenFileWants, HurryStoreAndWasteAreKeptInTheFileAndInText) {
   want.unit = plan::WantUnit::servings;
   want.early = true;
   want.waste_dislike = 3.5;
+  want.bought = true;
   garden.wants.push_back(want);
   const auto expect_kept = [](const plan::Want& kept) {
     EXPECT_TRUE(kept.early);
     EXPECT_EQ(kept.total, 20.0);
     EXPECT_EQ(kept.waste_dislike, 3.5);
+    EXPECT_TRUE(kept.bought);
   };
   {
     const auto made = GardenFile::create(directory.file("g"), garden);
@@ -548,6 +550,10 @@ TEST(GardenFileVersions, AFileOfVersion1IsStillRead) {
   auto file = GardenFile::open(directory.file("g"));
   ASSERT_TRUE(file) << base::to_text(file.error());
   EXPECT_EQ(text_of(*file), bytes_of(kept + ".txt"));
+  const auto read = file->description();
+  ASSERT_TRUE(read) << base::to_text(read.error());
+  ASSERT_FALSE(read->wants.empty());
+  for (const plan::Want& want : read->wants) EXPECT_FALSE(want.bought) << "version 10 asks for it";
   EXPECT_TRUE(file->append({note("new-entry")}));
   SQLite::Database database(directory.file("g"), SQLite::OPEN_READONLY);
   EXPECT_EQ(database.execAndGet("PRAGMA user_version").getInt(), detail::current_version());

@@ -4,9 +4,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <tuple>
 
 #include "made_up_places.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -67,9 +69,28 @@ TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {
   EXPECT_EQ(stand->plan.pick_weeks, 20) << "leeks wait in the ground for a winter";
   told.crop = "carrot";
   EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "carrots bear no setting out";
-  told.crop = "leek";
-  told.day = kToday + base::Days{10};
-  EXPECT_EQ(made(told).error().code, ProblemCode::contradiction) << "not bought yet";
+}
+
+TEST(OwnStand, PlantsToBuyOnADayToComeArePlanned) {
+  const base::Date day = kToday + base::Days{10};
+  const OwnStand told{
+      .crop = "leek", .variety = {}, .bed = "long", .clumps = 24, .day = day, .bought = true, .tray = {}};
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_TRUE(stand::bought_as_plants(stand->plan));
+  EXPECT_EQ(stand->plan.set_out, day);
+  EXPECT_LT(stand->plan.sow, kToday - base::Days{30}) << "leeks are raised for weeks";
+  EXPECT_EQ(stand->plan.cells, 0);
+  EXPECT_EQ(stand->entries.front().kind, book::EventKind::noted);
+  EXPECT_EQ(stand->entries.front().date, kToday);
+  EXPECT_EQ(stand->season.state.stands.back().facts, stand::StandFacts{});
+  const auto& events = stand->season.outlooks.back().events;
+  const auto set_out = std::find_if(events.begin(), events.end(),
+                                    [](const stand::EventOutlook& event) { return event.name == "set-out"; });
+  ASSERT_NE(set_out, events.end());
+  EXPECT_EQ(set_out->p10, day);
+  EXPECT_EQ(set_out->p90, day);
+  EXPECT_GT(stand->season.outlooks.back().success, 0.5);
 }
 
 // A caution, not a refusal: growers try it.

@@ -2,13 +2,17 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
 #include <utility>
 
+#include "desk/nursery.hpp"
+#include "desk/packets.hpp"
 #include "desk/season.hpp"
 #include "made_up_places.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -100,6 +104,163 @@ TEST(Planning, SetsPiecesOneToAPlace) {
     ASSERT_TRUE(plan.has_value());
     ASSERT_FALSE(plan->stands.empty()) << crop;
     for (const stand::StandPlan& stand : plan->stands) EXPECT_EQ(stand.seeds_per_cell, each) << crop;
+  }
+}
+
+/// A garden without a tray that wants tomatoes, of bought plants.
+book::GardenDescription garden_that_buys(book::GardenDescription garden, base::YearSpan wanted) {
+  garden.beds.push_back({"b", "Bed", 4.0, 1.2});
+  plan::Want want;
+  want.id = want.crop = "tomato";
+  want.amount_per_week = 2000.0;
+  want.from = wanted.from;
+  want.to = wanted.to;
+  want.bought = true;
+  garden.wants.push_back(want);
+  return garden;
+}
+
+plan::PlanOptions few_rounds() {
+  plan::PlanOptions options;
+  options.rounds = 20;
+  options.scenarios = 20;
+  return options;
+}
+
+/// The last day before the middle of the summer on which a tenth of the weather years or more freeze.
+base::Date last_frost(const Season& season, base::Date midsummer) {
+  base::Date last = midsummer - base::Days{200};
+  for (base::Date day = last; day < midsummer; day += base::Days{1}) {
+    const auto at = (day - season.weather.first).count();
+    if (at < 0) continue;
+    std::size_t freezing = 0;
+    for (std::size_t m = 0; m < season.weather.member_count; ++m)
+      freezing += season.weather.tmin_c[season.weather.at(m, static_cast<std::size_t>(at))] < 0.0 ? 1U : 0U;
+    if (10 * freezing >= season.weather.member_count) last = day;
+  }
+  return last;
+}
+
+struct BuyingPlace {
+  const char* name;
+  double latitude_deg;
+  int months_later;  ///< of its seasons
+  base::Date today, midsummer;
+  base::YearSpan wanted;
+};
+
+/// The same climate in the other half year.
+climate::MonthlyNormals moved_by(const climate::MonthlyNormals& normals, int months) {
+  climate::MonthlyNormals moved = normals;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const std::size_t to = (m + static_cast<std::size_t>(months)) % 12;
+    moved.tmax_c[to] = normals.tmax_c[m];
+    moved.tmin_c[to] = normals.tmin_c[m];
+    moved.precip_mm[to] = normals.precip_mm[m];
+  }
+  return moved;
+}
+
+class BoughtPlants : public testing::TestWithParam<BuyingPlace> {
+ protected:
+  book::GardenDescription garden_ = [] {
+    book::GardenDescription garden = garden_of_warm_summers("Buying");
+    garden.site.latitude_deg = GetParam().latitude_deg;
+    garden.normals = moved_by(*garden.normals, GetParam().months_later);
+    return garden_that_buys(std::move(garden), GetParam().wanted);
+  }();
+  const crop::CropLibrary& library_ = crop::built_in_library();
+};
+
+// Also on the first day of a year, when what can be bought was sown in the one before, in a leap year, and
+// where summer is in January.
+TEST_P(BoughtPlants, ArePlannedAfterTheFrostsAndAskForNoSeedAndNoTray) {
+  const base::Date today = GetParam().today;
+  const auto plan = plan_garden(library_, garden_, {}, today, few_rounds());
+  ASSERT_TRUE(plan.has_value()) << base::to_text(plan.error());
+  ASSERT_FALSE(plan->stands.empty());
+  EXPECT_GT(plan->supplied_g.at("tomato"), 0.3 * plan->wanted_g.at("tomato"));
+  garden_.stands = plan->stands;
+  const auto season = make_season(library_, garden_, {}, today);
+  ASSERT_TRUE(season.has_value()) << base::to_text(season.error());
+  const base::Date frost = last_frost(*season, GetParam().midsummer);
+  for (std::size_t i = 0; i < plan->stands.size(); ++i) {
+    const stand::StandPlan& stand = plan->stands[i];
+    EXPECT_TRUE(stand::bought_as_plants(stand));
+    EXPECT_GT(*stand.set_out, frost) << stand.id;
+    EXPECT_LT(*stand.set_out, GetParam().midsummer + base::Days{60}) << stand.id;
+    EXPECT_GT(season->outlooks[i].success, 0.5) << stand.id;
+  }
+  const auto box = seed_box(*season);
+  ASSERT_TRUE(box.has_value());
+  EXPECT_TRUE(box->needs.empty());
+  const auto nursery = nursery_view(*season);
+  ASSERT_TRUE(nursery.has_value());
+  EXPECT_TRUE(nursery->stands.empty());
+}
+
+TEST_P(BoughtPlants, AreFactsOnceLoggedAndANewPlanKeepsThem) {
+  const auto first = plan_garden(library_, garden_, {}, GetParam().today, few_rounds());
+  ASSERT_TRUE(first.has_value()) << base::to_text(first.error());
+  ASSERT_FALSE(first->stands.empty());
+  garden_.stands = first->stands;
+  const stand::StandPlan bought = first->stands.front();
+  book::Event entry;
+  entry.id = "e1";
+  entry.kind = book::EventKind::set_out;
+  entry.stand = bought.id;
+  entry.date = *bought.set_out + base::Days{1};
+  entry.count = bought.clumps;
+  entry.text = "bought";
+  const base::Date later = entry.date + base::Days{2};
+  const auto second = plan_garden(library_, garden_, {entry}, later, few_rounds());
+  ASSERT_TRUE(second.has_value()) << base::to_text(second.error());
+  for (const stand::StandPlan& stand : second->stands)
+    EXPECT_NE(stand.id, bought.id) << "it is no plan any more";
+  EXPECT_GT(second->supplied_g.at("tomato"), 0.0);
+  const auto season = make_season(library_, garden_, {entry}, later);
+  ASSERT_TRUE(season.has_value());
+  EXPECT_EQ(season->state.stands.front().facts.set_out, entry.date);
+  EXPECT_EQ(season->state.stands.front().facts.counted_plants, bought.clumps);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Places, BoughtPlants,
+    testing::Values(
+        BuyingPlace{
+            "NewYear", 47.5, 0, base::date_of(2026, 1, 1), base::date_of(2026, 7, 1), {{7, 1}, {10, 15}}},
+        BuyingPlace{
+            "LeapYear", 47.5, 0, base::date_of(2028, 2, 29), base::date_of(2028, 7, 1), {{7, 1}, {10, 15}}},
+        BuyingPlace{
+            "South", -41.3, 6, base::date_of(2026, 8, 3), base::date_of(2027, 1, 1), {{1, 1}, {4, 15}}}),
+    [](const auto& place) { return std::string(place.param.name); });
+
+// A stand put in by hand whose plants were not bought by their day is put off, as an unsown one is.
+TEST(Planning, PutsOffWhatWasNotBoughtByItsDay) {
+  book::GardenDescription garden = garden_that_buys(garden_of_warm_summers("Late"), {{7, 1}, {10, 15}});
+  const base::Date day = base::date_of(2026, 5, 18);
+  stand::StandPlan plan{.id = "s1", .crop = "tomato", .method = stand::Method::start_indoors, .clumps = 4};
+  plan.spacing_mm = 600.0;
+  plan.bed = "b";
+  plan.to_m = 1.2;
+  stand::set_out_as_bought(plan, day, **crop::built_in_library().find("tomato"));
+  garden.stands = {plan};
+  book::Event note;
+  note.id = "own-s1";
+  note.kind = book::EventKind::noted;
+  note.stand = "s1";
+  note.date = base::date_of(2026, 5, 1);
+  note.text = "put in by hand";
+  for (const int days_late : {-3, 0, 9}) {
+    const base::Date today = day + base::Days{days_late};
+    const auto season = make_season(crop::built_in_library(), garden, {note}, today);
+    ASSERT_TRUE(season.has_value());
+    const stand::StandPlan seen = as_seen(*season, season->state.stands.front()).plan;
+    EXPECT_EQ(seen.set_out, std::max(day, today));
+    EXPECT_EQ(*seen.set_out - seen.sow, day - plan.sow) << "as old as on its day";
+    const auto made = plan_garden(crop::built_in_library(), garden, {note}, today, few_rounds());
+    ASSERT_TRUE(made.has_value()) << base::to_text(made.error());
+    EXPECT_GT(made->supplied_g.at("tomato"), 0.0);
   }
 }
 

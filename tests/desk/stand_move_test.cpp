@@ -67,5 +67,37 @@ TEST(StandMove, SaysWhereABedHasNoRoomForItsClumps) {
   EXPECT_EQ(beyond.error().code, ProblemCode::out_of_range);
 }
 
+// The day of sowing of bought plants is made up: whichever day is told, both go along.
+TEST(StandMove, TheDaysOfBoughtPlantsGoTogether) {
+  Season season = season_of(24, 300, 1.2, 8.0);
+  book::StandState& leeks = season.state.stands.front();
+  leeks.facts = {};
+  leeks.plan.method = stand::Method::start_indoors;
+  leeks.plan.sow = date_of(2026, 3, 20);
+  leeks.plan.set_out = date_of(2026, 6, 1);
+  leeks.plan.planned_c = 12.0;
+  const base::Date later = date_of(2026, 6, 15);
+  StandMove told_set_out, left_open;
+  told_set_out.set_out.emplace(later);
+  left_open.set_out.emplace();
+  for (const StandMove& move : {StandMove{.sow = date_of(2026, 4, 3)}, told_set_out}) {
+    const auto moved = moved_stand(season, "s1", move);
+    ASSERT_TRUE(moved) << base::to_text(moved.error());
+    EXPECT_EQ(moved->sow, date_of(2026, 4, 3));
+    EXPECT_EQ(moved->set_out, later);
+    EXPECT_FALSE(moved->planned_c) << "of another day";
+  }
+  const auto past = moved_stand(season, "s1", {.sow = date_of(2026, 3, 1)});
+  ASSERT_FALSE(past);
+  EXPECT_EQ(past.error().code, ProblemCode::out_of_range);
+  const auto open = moved_stand(season, "s1", left_open);
+  ASSERT_FALSE(open);
+  EXPECT_EQ(open.error().code, ProblemCode::contradiction);
+  const auto stays = moved_stand(season, "s1", {.from_m = 2.0});
+  ASSERT_TRUE(stays);
+  EXPECT_EQ(stays->sow, leeks.plan.sow);
+  EXPECT_EQ(stays->planned_c, leeks.plan.planned_c);
+}
+
 }  // namespace
 }  // namespace sowtide::desk

@@ -9,6 +9,7 @@
 #include "desk/judgement.hpp"
 #include "desk/season.hpp"
 #include "made_up_places.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -84,6 +85,55 @@ TEST(Worklist, SaysEveryPartInPhrasesThatItsEnglishIsMadeOf) {
   EXPECT_EQ(sow.reason_said.front().key, "half-up");
   EXPECT_EQ(sow.reason_said.back().key, "first-pick");
   EXPECT_TRUE(sow.caution_said.empty());
+}
+
+/// Tomato plants to buy for the middle of May.
+stand::StandPlan tomatoes_to_buy() {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "tomato";
+  plan.method = stand::Method::start_indoors;
+  plan.clumps = 6;
+  plan.cells = 0;
+  plan.spacing_mm = 600.0;
+  plan.to_m = 1.8;
+  stand::set_out_as_bought(plan, date_of(2026, 5, 25), **crop::built_in_library().find("tomato"));
+  return plan;
+}
+
+TEST(Worklist, PlantsToBuyAreOneDeedOnTheDayOfSettingOut) {
+  const auto garden = garden_with(tomatoes_to_buy());
+  for (const base::Date early : {tomatoes_to_buy().sow, date_of(2026, 5, 10)})
+    EXPECT_TRUE(tasks_on(garden, {}, early).empty()) << "neither sown nor hardened off here";
+  const auto tasks = tasks_on(garden, {}, date_of(2026, 5, 20));
+  ASSERT_EQ(tasks.size(), 1U);
+  const Task& buy = tasks.front();
+  EXPECT_EQ(buy.kind, "set-out");
+  EXPECT_EQ(buy.due, date_of(2026, 5, 25));
+  EXPECT_EQ(buy.amount, "buy 6 plants and set them out 60 cm apart");
+  EXPECT_NE(buy.place.find("Test bed"), std::string::npos);
+  EXPECT_EQ(buy.log_event, "set-out");
+  EXPECT_EQ(buy.log_text, "bought");
+  EXPECT_EQ(buy.log_count, 6.0);
+  book::Event done = event("e1", date_of(2026, 5, 23), book::EventKind::set_out);
+  done.count = buy.log_count;
+  done.text = buy.log_text;
+  const auto season = make_season(crop::built_in_library(), garden, {done}, date_of(2026, 5, 24));
+  ASSERT_TRUE(season) << base::to_text(season.error());
+  const stand::StandFacts& facts = season->state.stands.front().facts;
+  EXPECT_EQ(facts.set_out, done.date);
+  EXPECT_EQ(facts.counted_plants, 6);
+  EXPECT_FALSE(has(worklist(*season, 7), "set-out"));
+}
+
+TEST(Worklist, PlantsThatWereNotBoughtAreMissedAsASowingIs) {
+  const auto garden = garden_with(tomatoes_to_buy());
+  const auto late = tasks_on(garden, {}, date_of(2026, 6, 1));
+  ASSERT_EQ(late.size(), 1U);
+  EXPECT_EQ(late.front().reason_said.front().key, "first-pick") << "put off to today it still brings some";
+  const auto missed = tasks_on(garden, {}, date_of(2026, 6, 25));
+  ASSERT_EQ(missed.size(), 1U);
+  EXPECT_EQ(missed.front().reason_said.front().key, "missed");
+  EXPECT_TRUE(tasks_on(garden, {}, date_of(2026, 8, 1)).empty());
 }
 
 stand::StandPlan tubers_in_place() {

@@ -14,6 +14,7 @@
 #include "plan/explain.hpp"
 #include "plan/made_up_crops.hpp"
 #include "plan/synthetic_garden.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -1060,6 +1061,199 @@ std::vector<int> cells_on_mat(const GardenModel& model, const std::vector<Placed
       cells[static_cast<std::size_t>(w)] += cells_for(candidate, stand.clumps);
   }
   return cells;
+}
+
+// ---- bought plants
+
+constexpr int kRaisedDays = 28;
+
+/// The garden of `SeasonPlan` without a tray, whose "fruits" are raised for four weeks at 20 °C, and bought.
+class BoughtPlants : public SeasonPlan {
+ protected:
+  BoughtPlants() {
+    crop::Crop& fruits = library_.crops.at("fruits");
+    fruits.growth.cardinal.optimum_low_c.value = fruits.growth.cardinal.optimum_high_c.value = 20.0;
+    fruits.growth.cardinal.ceiling_c.value = 40.0;
+    fruits.nursery.ready_thermal_time_cd.value = 20.0 * kRaisedDays;
+    input_.trays.clear();
+    want("fruits").bought = true;
+  }
+
+  Want& want(const std::string& crop) {
+    return *std::find_if(input_.wants.begin(), input_.wants.end(),
+                         [&](const Want& each) { return each.crop == crop; });
+  }
+
+  std::vector<stand::StandPlan> fruits_of(const Plan& plan) {
+    std::vector<stand::StandPlan> fruits;
+    for (const stand::StandPlan& stand : plan.stands) {
+      if (stand.crop == "fruits") fruits.push_back(stand);
+    }
+    return fruits;
+  }
+};
+
+TEST_F(BoughtPlants, NeedNoTrayNoSeedAndTheirBedFromTheDayOfSettingOut) {
+  input_.packets = {{.id = "p", .crop = "roots", .packed_year = 2026, .seeds = 1e6},
+                    {.id = "f", .crop = "fruits", .packed_year = 2026, .seeds = 3.0}};
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  ASSERT_FALSE(fruits_of(*result).empty());
+  for (const stand::StandPlan& stand : fruits_of(*result)) {
+    EXPECT_TRUE(stand::bought_as_plants(stand));
+    ASSERT_TRUE(stand.set_out.has_value());
+    EXPECT_GE(*stand.set_out, input_.today);
+    EXPECT_TRUE(*stand.set_out == input_.today || *stand.set_out == base::week_start(*stand.set_out));
+    EXPECT_EQ((*stand.set_out - stand.sow).count(), kRaisedDays);
+    EXPECT_EQ(stand.cells, 0);
+    EXPECT_EQ(stand.packet, "");
+    EXPECT_EQ(stand.planned_c, 0.1 * base::climatological_day(*stand.set_out)) << "warm from then on";
+    const Note& why = result->reasons.at(stand.id);
+    const auto told = std::find_if(
+        why.begin(), why.end(), [](const base::Message& message) { return message.key == "plants-to-buy"; });
+    ASSERT_NE(told, why.end());
+    EXPECT_EQ(std::get<double>(told->values[0].second), stand.clumps);
+    EXPECT_EQ(std::get<base::Date>(told->values[1].second), *stand.set_out);
+  }
+  for (const Note& note : result->notes) {
+    for (const base::Message& message : note) {
+      for (const auto& [name, value] : message.values)
+        EXPECT_FALSE(name == "crop" && std::get<std::string>(value) == "fruits") << message.key;
+    }
+  }
+}
+
+TEST_F(BoughtPlants, AreNamedWhereNothingElseWouldDo) {
+  want("fruits").bought = false;
+  const auto without = plan();
+  ASSERT_TRUE(without.has_value());
+  EXPECT_TRUE(fruits_of(*without).empty());
+  EXPECT_NE(phrase(*without, "no-tray-to-raise-it"), nullptr);
+  want("fruits").bought = true;
+  const auto with = plan();
+  ASSERT_TRUE(with.has_value());
+  EXPECT_EQ(phrase(*with, "no-tray-to-raise-it"), nullptr);
+}
+
+TEST_F(BoughtPlants, AreNoneOfACropThatDoesNotBearToBeSetOut) {
+  want("roots").bought = want("greens").bought = true;
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  int sown = 0;
+  for (const stand::StandPlan& stand : result->stands) {
+    if (stand.crop != "roots" && stand.crop != "greens") continue;
+    EXPECT_EQ(stand.method, stand::Method::direct_sow);
+    ++sown;
+  }
+  EXPECT_GT(sown, 0);
+}
+
+// "bulbs" may be sown in place, raised in the tray, or bought.
+TEST_F(BoughtPlants, AreTheOnlyWayOfACropAndOneMoreOfAGroup) {
+  const auto tried = [&] {
+    const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+    for (std::size_t p = 0; garden && p < garden->model.products.size(); ++p) {
+      if (garden->model.products[p].crop == "bulbs")
+        return garden->product_notes[p].tried / garden->model.weeks;
+    }
+    return std::size_t{0};
+  };
+  input_.trays = {{"shelf", "Shelf", 60, 40.0, bed::TrayPlace::indoors, 20.0}};
+  EXPECT_EQ(tried(), 2U);
+  want("bulbs").bought = true;
+  EXPECT_EQ(tried(), 1U);
+  library_.crops.at("bulbs").groups = {"stews"};
+  Want& bulbs = want("bulbs");
+  bulbs.crop.clear();
+  bulbs.group = "stews";
+  EXPECT_EQ(tried(), 3U);
+  bulbs.bought = false;
+  EXPECT_EQ(tried(), 2U);
+}
+
+TEST_F(BoughtPlants, CostWhatSoManySeedsDo) {
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden.has_value());
+  int bought = 0;
+  for (const Candidate& candidate : garden->model.candidates) {
+    if (!stand::bought_as_plants(candidate.sowing)) continue;
+    ++bought;
+    EXPECT_EQ(garden->model.seed_lots.at(static_cast<std::size_t>(candidate.seed_lot)).seeds, 0.0);
+    EXPECT_EQ(candidate.seeds, 25.0);
+  }
+  EXPECT_GT(bought, 0);
+  EXPECT_FALSE(fruits_of(*plan()).empty());
+  options_.prices.seed = 10.0;
+  EXPECT_TRUE(fruits_of(*plan()).empty()) << "dearer than all that they bring";
+}
+
+TEST_F(BoughtPlants, StayAsTheyWerePlannedInANewPlan) {
+  options_.prices.change = 1.0;
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  input_.earlier = first->stands;
+  const auto same = plan();
+  ASSERT_TRUE(same.has_value());
+  ASSERT_EQ(fruits_of(*same).size(), fruits_of(*first).size());
+  for (const stand::StandPlan& before : fruits_of(*first)) {
+    const auto after = std::find_if(same->stands.begin(), same->stands.end(),
+                                    [&](const stand::StandPlan& each) { return each.id == before.id; });
+    ASSERT_NE(after, same->stands.end()) << before.id;
+    EXPECT_EQ(after->set_out, before.set_out);
+    EXPECT_EQ(after->bed, before.bed);
+  }
+}
+
+TEST_F(BoughtPlants, SayWhyTheyAreNotAsTheyWere) {
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  const stand::StandPlan kept = fruits_of(*first).front();
+  input_.earlier = {kept};
+  // Long after their made-up sowing they can still be bought.
+  input_.today = *kept.set_out - base::Days{7};
+  const auto before = plan();
+  ASSERT_TRUE(before.has_value());
+  EXPECT_NE(reason_told(*before, kept.id), "day-to-buy-is-past");
+  EXPECT_FALSE(fruits_of(*before).empty());
+  input_.today = *kept.set_out + base::Days{21};
+  const auto later = plan();
+  ASSERT_TRUE(later.has_value());
+  EXPECT_EQ(reason_told(*later, kept.id), "day-to-buy-is-past");
+}
+
+// A tray gives the same plants; which of the two ways was meant is not mixed up.
+TEST_F(BoughtPlants, AreNotTheSameAsThoseOfATray) {
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  const stand::StandPlan bought = fruits_of(*first).front();
+  input_.trays = {{"shelf", "Shelf", 60, 40.0, bed::TrayPlace::indoors, 20.0}};
+  want("fruits").bought = false;
+  input_.earlier = {bought};
+  const auto raised = plan();
+  ASSERT_TRUE(raised.has_value());
+  std::set<std::string> keys;
+  for (const Note& change : raised->changes) keys.insert(change.front().key);
+  EXPECT_TRUE(keys.contains("bought-left-out"));
+  for (const stand::StandPlan& stand : fruits_of(*raised)) EXPECT_EQ(stand.tray, "shelf");
+}
+
+TEST_F(BoughtPlants, HoldTheirGroundFromTheDayTheyAreSetOut) {
+  stand::StandPlan fixed = fruits_of(*plan()).front();
+  fixed.id = "s90";
+  input_.fixed = {{fixed, {}}};
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden.has_value());
+  ASSERT_EQ(garden->model.taken.size(), 1U);
+  EXPECT_EQ(garden->model.taken.front().first_week, (*fixed.set_out - garden->grid.first_monday).count() / 7);
+}
+
+TEST_F(BoughtPlants, AskForTheWeatherFromTheDayTheyWereSown) {
+  EXPECT_EQ(weather_needed_from(input_), base::week_start(input_.today - base::Days{kRaisedDays}));
+  want("fruits").bought = false;
+  EXPECT_EQ(weather_needed_from(input_), base::week_start(input_.today));
+  input_.fixed = {{{.id = "s1", .crop = "roots", .sow = input_.today - base::Days{50}}, {}}};
+  EXPECT_EQ(weather_needed_from(input_), base::week_start(input_.today - base::Days{50}));
 }
 
 // In no week do more cells stand on the mat than it takes, and the relaxation knows of it.

@@ -83,7 +83,6 @@ async function refusals(url) {
     await move(planned.id, { sow: '2001-01-01' }),
     await event({ kind: 'set-out', text: 'bought', stand: carrots.id }),
     await own({ bought: true }),
-    await own({ bought: true, crop: 'leek', day: '2027-12-01' }),
     await own({ crop: 'tomato' }),
     await own({ clumps: 0 }),
     await own({ clumps: 900, crop: 'kale' }),

@@ -27,6 +27,13 @@ describe('moving a stand', () => {
       expect(move.sow).toBe('2027-03-01');
     }
   });
+  it('takes the day of setting out of bought plants for their own: they were sown long before today', () => {
+    const stand = makeStand({ method: 'start-indoors', sow: '2027-02-10', set_out: '2027-03-10' });
+    const earlier = moveBy(stand, -7, bed, 2, today);
+    expect([earlier.sow, earlier.set_out]).toEqual(['2027-02-03', '2027-03-03']);
+    const earliest = moveBy(stand, -70, bed, 2, today);
+    expect([earliest.sow, earliest.set_out]).toEqual(['2027-02-01', '2027-03-01']);
+  });
   it('is undone by the place it had', () => {
     const stand = makeStand();
     expect(sameMove(moveBy(stand, 0, bed, stand.from_m, today), placeOf(stand))).toBe(true);

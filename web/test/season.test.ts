@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { bedStay, presence, readyOn, seasonSpan, trayStay } from '../src/domain/season';
+import type { StandFacts } from '../src/api/types';
+import {
+  bedStay,
+  beginsOn,
+  comesBought,
+  presence,
+  readyOn,
+  seasonSpan,
+  toBeBought,
+  trayStay,
+} from '../src/domain/season';
 import { isoDay, makeStand, parseDay } from './helpers';
 
 describe('stays', () => {
@@ -26,6 +36,25 @@ describe('stays', () => {
     stand.set_out = '2027-04-19';
     expect(isoDay(bedStay(stand)!.first)).toBe('2027-04-19');
     expect(isoDay(trayStay(stand)!.last)).toBe('2027-04-19');
+  });
+  it('knows bought plants and the day on which the garden begins with them', () => {
+    const bought = makeStand({ method: 'start-indoors', sow: '2027-02-10', set_out: '2027-05-10' });
+    expect([comesBought(bought), toBeBought(bought), beginsOn(bought)]).toEqual([
+      true,
+      true,
+      parseDay('2027-05-10'),
+    ]);
+    expect(trayStay(bought)).toBeNull();
+    expect(bedStay(bought)?.first).toBe(parseDay('2027-05-10'));
+    for (const own of [
+      makeStand(),
+      makeStand({ ...bought, tray: 'shelf' }),
+      makeStand({ ...bought, facts: { sown: '2027-02-11' } as StandFacts }),
+    ]) {
+      expect(comesBought(own)).toBe(false);
+      expect(beginsOn(own)).toBe(parseDay(own.sow));
+    }
+    expect(toBeBought({ ...bought, state: 'growing' })).toBe(false);
   });
   it('stays in the tray until today when it was not set out yet', () => {
     const stand = makeStand({ method: 'start-indoors', tray: 'sill', state: 'up' });

@@ -200,13 +200,13 @@ void load_seed_and_wants(const SQLite::Database& database, GardenDescription& ga
   for_each_row(
       database,
       "SELECT id, crop, crop_group, variety, amount_per_week, unit, from_day, to_day, priority, size, early, "
-      "total, waste_dislike FROM want "
+      "total, waste_dislike, bought FROM want "
       "ORDER BY position",
       [&](Row& row) {
         garden.wants.push_back({row.text(), row.text(), row.text(), row.text(), row.number(),
                                 row.choice<plan::WantUnit>(kWantUnitWords), row.month_day(), row.month_day(),
                                 row.number(), row.choice<stand::SizeGoal>(kSizeWords), row.flag(),
-                                row.number(), row.number()});
+                                row.number(), row.number(), row.flag()});
       });
 }
 
@@ -321,7 +321,7 @@ void save_seed(SQLite::Database& database, const GardenDescription& garden) {
 }
 
 void save_wants(SQLite::Database& database, const GardenDescription& garden) {
-  SQLite::Statement wants(database, "INSERT INTO want VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement wants(database, "INSERT INTO want VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   int position = 0;
   for (const plan::Want& want : garden.wants) {
     Binder binder(wants);
@@ -329,7 +329,7 @@ void save_wants(SQLite::Database& database, const GardenDescription& garden) {
     binder.text_or_null(want.variety).number(want.amount_per_week).text(word_of(kWantUnitWords, want.unit));
     binder.text(base::to_text(want.from)).text(base::to_text(want.to)).number(want.priority);
     binder.text(word_of(kSizeWords, want.size)).whole(want.early ? 1 : 0).number(want.total);
-    binder.number(want.waste_dislike).execute();
+    binder.number(want.waste_dislike).whole(want.bought ? 1 : 0).execute();
   }
 }
 

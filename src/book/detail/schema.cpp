@@ -198,12 +198,17 @@ ALTER TABLE stand ADD COLUMN pick_weeks INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE garden ADD COLUMN cool_store INTEGER NOT NULL DEFAULT 0;
 )sql";
 
+// Wants whose plants are bought.
+constexpr const char* kVersion10 = R"sql(
+ALTER TABLE want ADD COLUMN bought INTEGER NOT NULL DEFAULT 0;
+)sql";
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2}, {3, kVersion3},
-                                            {4, kVersion4}, {5, kVersion5}, {6, kVersion6},
-                                            {7, kVersion7}, {8, kVersion8}, {9, kVersion9}};
+  static const std::vector<Migration> steps{{1, kVersion1}, {2, kVersion2},  {3, kVersion3}, {4, kVersion4},
+                                            {5, kVersion5}, {6, kVersion6},  {7, kVersion7}, {8, kVersion8},
+                                            {9, kVersion9}, {10, kVersion10}};
   return steps;
 }
 

@@ -9,6 +9,7 @@
 #include "base/quantity.hpp"
 #include "desk/print/sheets.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk::print {
 namespace {
@@ -48,7 +49,7 @@ BedStands stands_in(const Season& season, const bed::Bed& bed) {
   std::stable_sort(found.stays.begin(), found.stays.end(),
                    [](const Stay& a, const Stay& b) { return a.first < b.first; });
   std::stable_sort(found.stands.begin(), found.stands.end(), [&](std::size_t a, std::size_t b) {
-    return season.state.stands[a].plan.sow < season.state.stands[b].plan.sow;
+    return stand::begins_on(season.state.stands[a].plan) < stand::begins_on(season.state.stands[b].plan);
   });
   return found;
 }
@@ -178,6 +179,7 @@ class BedPage {
     const stand::StandPlan& plan = state.plan;
     const std::vector<Moment> moments = moments_ahead(sheet_.season, i);
     const bool moved = plan.method == stand::Method::start_indoors;
+    const bool bought = comes_bought(plan, state.facts);
     std::string set_out =
         moved ? moment_days(moments, Moment::Kind::set_out, words, today) : words.say("place.in_place");
     if (moved && state.facts.set_out)
@@ -188,6 +190,7 @@ class BedPage {
             words.say("list.plants_at",
                       {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
             state.facts.sown ? words.say("bed.done", {{"day", words.day(*state.facts.sown, today)}})
+            : bought         ? words.say("place.bought")
                              : words.day(plan.sow, today),
             set_out,
             state.facts.first_picked

@@ -18,7 +18,7 @@ struct LabelText {
   std::vector<std::string> lines;
 };
 
-std::string dated_line(const Moment& moment, const SeasonSheet& sheet) {
+std::string dated_line(const Moment& moment, bool buys, const SeasonSheet& sheet) {
   const Words& words = sheet.words;
   const base::Date today = sheet.season.today;
   const std::string range = words.days(moment.early, moment.late, today);
@@ -31,7 +31,7 @@ std::string dated_line(const Moment& moment, const SeasonSheet& sheet) {
     case Moment::Kind::harden_off:
       return {};
     case Moment::Kind::set_out:
-      return words.say("label.set_out", {{"days", range}});
+      return words.say(buys ? "label.buy" : "label.set_out", {{"days", range}});
     case Moment::Kind::first_pick:
       return words.say("label.first_pick", {{"days", range}});
     case Moment::Kind::last_pick:
@@ -53,13 +53,14 @@ LabelText label_text(const SeasonSheet& sheet, std::size_t i) {
   }
   const std::vector<Moment> moments = moments_ahead(season, i);
   if (const Moment* sow = moment_of(moments, Moment::Kind::sow))
-    label.lines.push_back(dated_line(*sow, sheet));
+    label.lines.push_back(dated_line(*sow, false, sheet));
   label.lines.push_back(sheet.words.say(
       "list.plants_at",
       {{"n", std::to_string(state.plan.clumps)}, {"spacing", sheet.words.spacing(state.plan.spacing_mm)}}));
   label.lines.push_back(place_of(season, sheet.words, state.plan));
+  const bool buys = to_be_bought(state.plan, state.facts);
   for (const Moment& moment : moments) {
-    if (moment.kind != Moment::Kind::sow) label.lines.push_back(dated_line(moment, sheet));
+    if (moment.kind != Moment::Kind::sow) label.lines.push_back(dated_line(moment, buys, sheet));
   }
   std::erase(label.lines, std::string{});
   return label;

@@ -76,7 +76,8 @@ void add_setting_out(std::vector<Moment>& moments, const Season& season, std::si
   const auto middle = set_out_day(state, outlook, &stand::EventOutlook::p50);
   const auto late = set_out_day(state, outlook, &stand::EventOutlook::p90);
   if (!early || !middle || !late) return;
-  if (const auto crop = crop_of(season, state.plan)) {
+  const auto crop = crop_of(season, state.plan);
+  if (crop && !to_be_bought(state.plan, state.facts)) {
     const Days hardening{static_cast<int>(std::lround(crop->nursery.hardening_days))};
     const Date begin = std::max(*middle - hardening, state.facts.sown.value_or(state.plan.sow));
     if (hardening > Days{0}) moments.push_back({Moment::Kind::harden_off, begin, begin, *middle});
@@ -117,11 +118,11 @@ std::vector<Moment> moments_ahead(const Season& season, std::size_t i) {
   const StandStage stage = stand_stage(state.facts);
   std::vector<Moment> moments;
   if (stage == StandStage::finished) return moments;
-  if (stage == StandStage::planned) {
+  const bool to_sow = stage == StandStage::planned && !to_be_bought(state.plan, state.facts);
+  if (to_sow) {
     moments.push_back({Moment::Kind::sow, state.plan.sow, state.plan.sow, state.plan.sow});
   }
-  if (stage == StandStage::planned || stage == StandStage::sown)
-    add_event(moments, outlook, "emerge", Moment::Kind::up);
+  if (to_sow || stage == StandStage::sown) add_event(moments, outlook, "emerge", Moment::Kind::up);
   if (state.plan.method == stand::Method::start_indoors && waits_to_go_out(state))
     add_setting_out(moments, season, i);
   if (!state.facts.first_picked) add_event(moments, outlook, "first-pick", Moment::Kind::first_pick);

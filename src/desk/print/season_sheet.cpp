@@ -5,6 +5,7 @@
 
 #include "desk/print/sheets.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk::print {
 namespace {
@@ -228,16 +229,19 @@ std::vector<std::string> list_row(const SeasonSheet& sheet, std::size_t i) {
   const std::vector<Moment> moments = moments_ahead(season, i);
   const bed::Tray* tray = plan.method == stand::Method::start_indoors ? tray_of(season, plan.tray) : nullptr;
   const std::optional<Date> sown = season.state.stands[i].facts.sown;
+  const bool bought = comes_bought(plan, season.state.stands[i].facts);
   return {plan.id,
           stand_name(season, words, plan),
           place_of(season, words, plan),
           words.say("list.plants_at",
                     {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
-          tray == nullptr
+          bought ? words.say("place.bought")
+          : tray == nullptr
               ? words.say("place.in_place")
               : words.say("list.cells_in", {{"n", std::to_string(plan.cells)}, {"tray", tray->name}}),
-          sown ? words.say("list.sown_on", {{"day", words.day(*sown, season.today)}})
-               : words.day(plan.sow, season.today),
+          sown     ? words.say("list.sown_on", {{"day", words.day(*sown, season.today)}})
+          : bought ? "–"
+                   : words.day(plan.sow, season.today),
           plan.method == stand::Method::start_indoors
               ? moment_days(moments, Moment::Kind::set_out, words, season.today)
               : "–",
@@ -260,7 +264,8 @@ void draw_list(const SeasonSheet& sheet, Canvas& canvas, Pages& pages) {
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     const stand::StandPlan& x = sheet.season.state.stands[a].plan;
     const stand::StandPlan& y = sheet.season.state.stands[b].plan;
-    return std::make_tuple(bed_place(a), x.sow, x.from_m) < std::make_tuple(bed_place(b), y.sow, y.from_m);
+    return std::make_tuple(bed_place(a), stand::begins_on(x), x.from_m) <
+           std::make_tuple(bed_place(b), stand::begins_on(y), y.from_m);
   });
   const Rows rows(canvas, list_columns(sheet.words), pages.room().width, 7.5);
   Box room;

@@ -33,7 +33,7 @@ Found sowings_ahead(const SeasonSheet& sheet) {
   Found found;
   for (std::size_t i = 0; i < sheet.season.state.stands.size(); ++i) {
     const book::StandState& state = sheet.season.state.stands[i];
-    if (stand_stage(state.facts) != StandStage::planned) continue;
+    if (stand_stage(state.facts) != StandStage::planned || to_be_bought(state.plan, state.facts)) continue;
     const Date due = state.plan.sow;
     if (due >= end) {
       if (!found.next || due < *found.next) found.next = due;

@@ -89,6 +89,7 @@ void read_entry(JsonFields& fields, plan::Want& want) {
   fields.flag("early", want.early);
   fields.number("total", want.total);
   fields.number("waste_dislike", want.waste_dislike);
+  fields.flag("bought", want.bought);
 }
 
 void read_entry(JsonFields& fields, crop::Packet& packet) {
@@ -299,7 +300,8 @@ ordered_json want_json(const plan::Want& want) {
           {"size", book::word_of(book::kSizeWords, want.size)},
           {"early", want.early},
           {"total", want.total},
-          {"waste_dislike", want.waste_dislike}};
+          {"waste_dislike", want.waste_dislike},
+          {"bought", want.bought}};
 }
 
 ordered_json packet_json(const crop::Packet& packet) {

@@ -116,6 +116,8 @@ export interface Task {
   latest: string;
   urgency: number;
   log_event: string;
+  /** The text of that event: "bought" of plants to buy, else empty. */
+  log_text?: string;
   log_count: number;
   /** The weight to propose for that event; 0 where none is known. */
   log_grams: number;
@@ -561,6 +563,8 @@ export interface SetupWant {
   early?: boolean;
   /** To lie in store on the last day of the range, in the unit of the want. */
   total?: number;
+  /** Its plants are bought, where the crop bears to be set out; of a group they may be. */
+  bought?: boolean;
 }
 
 export interface SetupVariety {

@@ -1,8 +1,8 @@
 // What a look at the whole garden tells on a day: what is ready, what is sown next, what is up next.
 
 import type { Stand } from '../api/types';
-import { parseDay, type Day } from './days';
-import { eventDay, readyOn } from './season';
+import type { Day } from './days';
+import { beginsOn, eventDay, readyOn } from './season';
 
 /** More than this would be a list, not a glance. */
 const kMost = 4;
@@ -10,6 +10,7 @@ const kReady = 0.5;
 
 export interface Glance {
   ready: { stand: Stand; share: number }[];
+  /** To sow, or to buy and set out. */
   sow: { stand: Stand; day: Day }[];
   /** First picks to come, by their middle day. */
   pick: { stand: Stand; day: Day }[];
@@ -30,9 +31,7 @@ export function glanceAt(stands: Stand[], today: Day): Glance {
   return {
     ready: ready.slice(0, kMost),
     sow: soonest(
-      stands
-        .filter((stand) => stand.state === 'planned')
-        .map((stand) => ({ stand, day: parseDay(stand.sow) })),
+      stands.filter((stand) => stand.state === 'planned').map((stand) => ({ stand, day: beginsOn(stand) })),
       today,
     ),
     pick: soonest(

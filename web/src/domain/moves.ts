@@ -2,7 +2,7 @@
 
 import type { Bed, Stand } from '../api/types';
 import { isoDay, parseDay, type Day } from './days';
-import type { Stay } from './season';
+import { beginsOn, type Stay } from './season';
 
 /** What the server is asked to change; the same for trying and for keeping. */
 export interface Move {
@@ -25,8 +25,8 @@ export function placeOf(stand: Stand): Move {
 }
 
 /**
- * The move of a stand by some days and to a place, kept inside the bed and never before today. A day of setting
- * out that was decided goes along with the sowing. In a bed of another width it has another length.
+ * The move of a stand by some days and to a place, kept inside the bed and never begun before today. A day of
+ * setting out that was decided goes along with the sowing. In a bed of another width it has another length.
  */
 export function moveBy(
   stand: Stand,
@@ -36,8 +36,8 @@ export function moveBy(
   today: Day,
   lengthM = stand.to_m - stand.from_m,
 ): Move {
-  const sow = Math.max(today, parseDay(stand.sow) + days);
-  const shift = sow - parseDay(stand.sow);
+  const begins = beginsOn(stand);
+  const shift = Math.max(today, begins + days) - begins;
   const lastFrom = Math.max(0, bed.length_m - lengthM);
   const snapped = Math.round(Math.round(fromM / kStepM) * kStepM * 100) / 100;
   // Moved in time alone it keeps its place to the millimetre: the planner's places lie between the steps, and the next
@@ -48,7 +48,7 @@ export function moveBy(
     bed: bed.id,
     from_m: from,
     to_m: stays ? stand.to_m : from + lengthM,
-    sow: isoDay(sow),
+    sow: isoDay(parseDay(stand.sow) + shift),
     set_out: stand.set_out === null ? null : isoDay(parseDay(stand.set_out) + shift),
   };
 }

@@ -1,7 +1,7 @@
 // What a re-plan changed: stands of before and after, paired by crop and sowing.
 
 import type { Stand } from '../api/types';
-import { parseDay } from './days';
+import { beginsOn } from './season';
 
 export interface PlanChange {
   kind: 'same' | 'changed' | 'new' | 'gone';
@@ -16,6 +16,7 @@ const sameStand = (a: Stand, b: Stand) =>
   a.sow === b.sow &&
   a.clumps === b.clumps &&
   a.method === b.method &&
+  a.tray === b.tray &&
   a.variety === b.variety &&
   (a.pick_weeks ?? 0) === (b.pick_weeks ?? 0) &&
   (a.pick_from ?? null) === (b.pick_from ?? null);
@@ -23,7 +24,7 @@ const sameStand = (a: Stand, b: Stand) =>
 /** Days between sowings, and a little for another bed: how unlike two stands of a crop are. */
 function unlikeness(a: Stand, b: Stand): number {
   const kOtherBedDays = 10;
-  return Math.abs(parseDay(a.sow) - parseDay(b.sow)) + (a.bed === b.bed ? 0 : kOtherBedDays);
+  return Math.abs(beginsOn(a) - beginsOn(b)) + (a.bed === b.bed ? 0 : kOtherBedDays);
 }
 
 /** Farther apart than this they are two sowings, not one that moved. */
@@ -52,6 +53,6 @@ export function planChanges(before: Stand[], after: Stand[]): PlanChange[] {
   }
   for (const a of left) changes.push({ kind: 'gone', before: a, after: null });
   for (const b of right) changes.push({ kind: 'new', before: null, after: b });
-  const sowOf = (change: PlanChange) => (change.after ?? change.before)?.sow ?? '';
-  return changes.sort((p, q) => sowOf(p).localeCompare(sowOf(q)));
+  const dayOf = ({ before: was, after: is }: PlanChange) => beginsOn((is ?? was)!);
+  return changes.sort((p, q) => dayOf(p) - dayOf(q));
 }

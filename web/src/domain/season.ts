@@ -34,6 +34,18 @@ export function raisedInTray(stand: Stand): boolean {
 /** Whether it comes into its bed as plants: out of a tray of the garden, or bought. */
 const comesAsPlants = (stand: Stand): boolean => stand.method.startsWith('start');
 
+/** Whether its plants were or are to be bought: of one that was seen before it was set out the tray is not known. */
+export const comesBought = (stand: Stand): boolean =>
+  comesAsPlants(stand) && stand.tray === '' && !stand.facts?.sown && !stand.facts?.emerged;
+
+/** Whether it is only planned, and its plants are still to be bought, on the day decided. */
+export const toBeBought = (stand: Stand): boolean =>
+  stand.state === 'planned' && stand.set_out !== null && comesBought(stand);
+
+/** The day on which the garden begins with a stand: its sowing, or the setting out of what is bought. */
+export const beginsOn = (stand: Stand): Day =>
+  parseDay((comesBought(stand) && (stand.facts?.set_out ?? stand.set_out)) || stand.sow);
+
 function firstKnown(...days: Day[]): Day {
   for (const day of days) if (Number.isFinite(day)) return day;
   return NaN;

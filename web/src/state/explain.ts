@@ -12,7 +12,7 @@ import type {
 } from '../api/types';
 import { parseDay, type Day } from '../domain/days';
 import { answersWant } from '../domain/supply';
-import { eventDay, readyOn } from '../domain/season';
+import { beginsOn, comesBought, eventDay, readyOn, toBeBought } from '../domain/season';
 import type { ShortRun } from '../domain/shortages';
 import {
   cropName,
@@ -34,14 +34,20 @@ import type { Why } from './why.svelte';
 
 const texts = () => preferences.texts;
 
+function beginningName(stand: Stand): string {
+  const t = texts();
+  if (comesBought(stand)) return toBeBought(stand) ? t.why.toBuy : t.stand.factNames.set_out;
+  return stand.state === 'planned' ? t.why.toSow : t.stand.factNames.sown;
+}
+
 /** What any forecast of a stand starts from. */
 function standInputs(stand: Stand): Why['inputs'] {
   const t = texts();
   const inputs = [
     { name: t.stand.state, value: t.stand.states[stand.state] },
     {
-      name: stand.state === 'planned' ? t.why.toSow : t.stand.factNames.sown,
-      value: fullDay(parseDay(stand.facts?.sown ?? stand.sow)),
+      name: beginningName(stand),
+      value: fullDay(stand.facts?.sown ? parseDay(stand.facts.sown) : beginsOn(stand)),
     },
     {
       name: t.stand.where,

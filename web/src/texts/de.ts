@@ -169,6 +169,7 @@ export const de: Texts = {
     sownOn: (day) => `gesät ${day}`,
     setOutOn: (day) => `Pflanzen gesetzt ${day}`,
     sowOn: (day) => `zu säen ${day}`,
+    buyOn: (day) => `zu kaufen und zu setzen ${day}`,
     clumps: (n, per, spacing) => `${n} Horste zu ${per}, Abstand ${spacing}`,
     plants: (n, spacing) => `${n} Pflanzen, Abstand ${spacing}`,
     years: (share) => `in ${share} der Jahre`,
@@ -233,7 +234,7 @@ export const de: Texts = {
   },
   ownStand: {
     title: 'Von Hand aufnehmen …',
-    lead: 'Was kein Plan kennt: aus einer Laune gesät, als Pflanzen gekauft oder schon da. Bis heute gilt es als geschehen; ein Plan lässt es, wo es ist.',
+    lead: 'Was kein Plan kennt: aus einer Laune gesät, als Pflanzen gekauft oder schon da. Bis heute gilt es als geschehen, später ist es geplant; ein Plan lässt es, wo es ist.',
     bed: 'Beet',
     count: 'Wie viele',
     clumps: 'Was zu mehreren in einer Zelle vorgezogen wird, zählt nach Zellen.',
@@ -310,6 +311,7 @@ export const de: Texts = {
     less: 'Weniger',
     more: 'Mehr',
     openStand: 'Satz',
+    buy: 'Kaufen und auspflanzen',
     kinds: {
       sow: 'Säen',
       'check-emergence': 'Nachsehen, ob es aufläuft',
@@ -373,6 +375,8 @@ export const de: Texts = {
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
     'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'Horst' : 'Horste'} im Abstand von ${v.spacing_mm}`,
+    'buy-plants': (v) =>
+      `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} kaufen und im Abstand von ${v.spacing_mm} auspflanzen`,
     'set-plants': (v) =>
       `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
@@ -423,6 +427,8 @@ export const de: Texts = {
     'likely-killed': (v) => `die Nacht mit ${v.night_c} am ${v.day} hat ihn wahrscheinlich getötet`,
     'past-eating': (v) => `seit ${v.day} wahrscheinlich nicht mehr genießbar`,
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
+    'harden-bought': (v) =>
+      `Pflanzen aus einem warmen Haus stehen erst ${daysOf(v.days)} lang tagsüber draußen`,
     'fit-to-set-out': (v) => `kräftig genug und mild genug ${v.days}`,
     crowded: (v) => `etwa ${v.seedlings} Keimlinge stehen an jeder Stelle; zu dicht bleiben sie klein`,
     ready: (v) => `erntereif mit ${v.chance_share} Wahrscheinlichkeit`,
@@ -487,9 +493,11 @@ export const de: Texts = {
     'no-week-often-enough': (v) =>
       `in keiner Woche des Plans gibt es hier oft genug eine Ernte (${limits[v.cause ?? ''] ?? v.cause})`,
     'too-late-this-season': (v) =>
-      `für diese Saison ist es zum Säen zu spät (${limits[v.cause ?? ''] ?? v.cause}), und die Ernte der nächsten käme erst nach der letzten Woche des Plans`,
+      `für diese Saison ist es zu spät (${limits[v.cause ?? ''] ?? v.cause}), und die Ernte der nächsten käme erst nach der letzten Woche des Plans`,
     'harvest-after-plan': () => 'die Ernte käme erst nach der letzten Woche des Plans',
     'no-bed': () => 'der Garten hat kein Beet',
+    'no-tray-to-raise-it': () =>
+      'es wird nicht an Ort und Stelle gesät, und der Garten hat keine Platte zum Vorziehen: beschreib eine, oder sag beim Wunsch, dass die Pflanzen gekauft werden',
     'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
     'not-ready-then': () => 'in den meisten Wochen, in denen es fehlt, kann nichts reif sein',
     'beds-or-trays-taken': () => 'Beete oder Anzuchtzellen sind von Wichtigerem belegt',
@@ -536,13 +544,17 @@ export const de: Texts = {
         .join(', ')}`,
     'stand-left-out': (v) => `${v.crop} (${v.stand}): entfällt (${v.clumps} am ${v.sow} in ${v.bed})`,
     'stand-new': (v) => `${v.crop}: neu, ${v.clumps} am ${v.sow} in ${v.bed}`,
+    'bought-left-out': (v) =>
+      `${v.crop} (${v.stand}): entfällt (${v.clumps} zu kaufen für den ${v.set_out} in ${v.bed})`,
+    'bought-new': (v) => `${v.crop}: neu, ${v.clumps} zu kaufen für den ${v.set_out} in ${v.bed}`,
     'nobody-asks': () => 'kein Wunsch verlangt es mehr',
     'day-is-past': () => 'der Tag zum Säen ist vorbei',
+    'day-to-buy-is-past': () => 'der Tag zum Kaufen ist vorbei',
     'bed-is-gone': () => 'das Beet gibt es nicht mehr',
     'sowing-then-fails': (v) =>
-      `am alten Tag gesät misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
+      `am alten Tag begonnen misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
     'asked-in-other-weeks': () => 'die Wünsche verlangen es jetzt in anderen Wochen',
-    'better-sowing-near': () => 'ein anderer Tag zum Säen ist in allem besser',
+    'better-sowing-near': () => 'ein anderer Tag ist in allem besser',
     'ground-held-by': (v) => `auf dem alten Platz steht dann ${v.crop} (${v.stand})`,
     'family-held-off-by': (v) =>
       `${v.crop} (${v.stand}) ist von derselben Familie, die auf diesem Boden ruhen muss`,
@@ -552,10 +564,12 @@ export const de: Texts = {
     'soil-warmer-than-planned': (v) =>
       `der Boden ist in der Woche der Saat um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
     'air-colder-than-planned': (v) =>
-      `in den Wochen ab der Saat ist die Luft um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
+      `in den ersten Wochen ist die Luft um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
     'air-warmer-than-planned': (v) =>
-      `in den Wochen ab der Saat ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
+      `in den ersten Wochen ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
     'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
+    'plants-to-buy': (v) =>
+      `${v.plants} ${v.plants === '1' ? 'Pflanze' : 'Pflanzen'} zu kaufen, gesetzt am ${v.set_out}`,
     'goes-out': (v) => `ausgepflanzt wird in der Woche vom ${v.week}`,
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'Pflanzstelle bringt' : 'Pflanzstellen bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,
@@ -583,6 +597,8 @@ export const de: Texts = {
     'metre-in-shade': (v) => `${v.length_m ?? 'ein Meter'} Beet im Schatten, ${v.width_m} breit`,
     'bed-unused': (v) => `${v.bed} bleibt leer: dort ist nichts geplant`,
     'bed-little-used': (v) => `${v.bed} ist nur zu ${v.used_share} von Fläche und Zeit genutzt`,
+    'earlier-bought': (v) =>
+      `${v.crop}, eine Woche vor dem ${v.set_out} gekauft und gesetzt (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-place': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
@@ -785,6 +801,7 @@ export const de: Texts = {
     alone: 'Dasselbe für sich gerechnet:',
     notWorked: 'Den Rechenweg kennt der Gartenrechner, der ihn nicht gab:',
     toSow: 'Zu säen',
+    toBuy: 'Zu kaufen und auszupflanzen',
     readyTitle: (stand, day) => `Erntereif, ${stand}, ${day}`,
     weekTitle: (what, day) => `${what}, Woche vom ${day}`,
     plantTitle: (stand, day) => `Eine Pflanze, ${stand}, ${day}`,
@@ -1109,7 +1126,8 @@ export const de: Texts = {
       cold_frame: 'im Frühbeet',
       outdoors: 'draußen',
     },
-    noTrays: 'Ohne Platten wird alles an Ort und Stelle gesät.',
+    noTrays:
+      'Ohne Platten wird alles an Ort und Stelle gesät, oder es kommt als gekaufte Pflanzen, wo ein Wunsch das sagt.',
     wants: 'Was ihr essen wollt',
     wantsLead: 'Wählt, was dem Haushalt schmeckt, wie viel in der Woche und in welchen Monaten.',
     more: 'Mehr',
@@ -1126,6 +1144,9 @@ export const de: Texts = {
     },
     priorityValue: (n) => `zählt ${n}-fach`,
     early: 'So früh, wie es geht',
+    bought: 'Die Pflanzen werden gekauft',
+    boughtLead:
+      'Wo sie das Auspflanzen vertragen: der Plan sagt dann, wie viele wann zu kaufen sind, und verlangt weder Saatgut noch Anzuchtplatte. Zehn Pflanzen gelten für so teuer wie eine Tüte Samen.',
     kept: 'Soll am Ende im Lager liegen',
     coolStore: 'Wir haben einen Keller, eine Miete oder einen kühlen Dachboden zum Lagern',
     coolStoreLead:
@@ -1342,6 +1363,10 @@ export const de: Texts = {
       'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
       '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
       'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
+      'the day on which bought plants are set out must be told':
+        'der Tag, an dem gekaufte Pflanzen gesetzt werden, muss genannt sein',
+      'Give the day, or move the stand to another': 'Nenne den Tag, oder schieb den Satz auf einen anderen',
+      'Set it out today or later, within two years': 'Setz ihn heute oder später, binnen zweier Jahre',
       'it would be set out before it is sown': 'er würde vor der Saat ausgepflanzt',
       'Set it out after sowing, or leave the day open with null':
         'Pflanze nach der Saat aus, oder lass den Tag offen',
@@ -1354,9 +1379,6 @@ export const de: Texts = {
         'Nimm einen anderen Abschnitt oder eine andere Zeit, oder verschiebe erst den anderen',
       // of a stand put in by hand
       '{crop} does not bear to be set out': '{crop} verträgt kein Auspflanzen',
-      'plants cannot have been bought on {day}, a day to come':
-        'am {day} können noch keine Pflanzen gekauft sein: der Tag kommt erst',
-      'Write them down on the day they are set out': 'Schreib sie an dem Tag auf, an dem sie gesetzt werden',
       '{crop} is not sown in place': '{crop} wird nicht an Ort und Stelle gesät',
       'Name the tray it is raised in, or say that the plants were bought':
         'Nenne die Platte, in der vorgezogen wird, oder sag, dass die Pflanzen gekauft sind',
@@ -1672,6 +1694,7 @@ export const paper: PaperTexts = {
     stretch: '{from} – {to}',
     in_bed: '{bed}, {stretch}',
     in_place: 'an Ort und Stelle',
+    bought: 'als Pflanzen gekauft',
     tray: 'Anzuchtplatte',
     cells: '{n} Zellen',
     overfull: 'überfüllt',
@@ -1719,6 +1742,7 @@ export const paper: PaperTexts = {
     sown: 'gesät {day}',
     up: 'läuft auf {days}; zu spät ab {late}',
     set_out: 'auspflanzen {days}',
+    buy: 'kaufen und auspflanzen {days}',
     first_pick: 'erste Ernte {days}',
     last_pick: 'letzte Ernte {days}',
     none: 'Es gibt nichts zu beschriften: Kein Satz ist geplant oder wächst.',
@@ -1818,6 +1842,7 @@ export const paper: PaperTexts = {
     up: 'Nachsehen, ob {what} aufläuft',
     harden_off: '{what} abhärten',
     set_out: '{what} auspflanzen',
+    buy: '{what} kaufen und auspflanzen',
     first_pick: 'Erste Ernte: {what}',
     last_pick: 'Letzte Ernte: {what}',
     days: 'In 8 von 10 Jahren: {days}',
@@ -1825,6 +1850,7 @@ export const paper: PaperTexts = {
     up_text: 'Zur Hälfte aufgelaufen: {days}; ist nach dem {late} nichts zu sehen: neu säen.',
     harden_text: '{n} Tage lang tagsüber hinaus, jeden Tag länger.',
     set_out_text: '{plants} in: {where}.',
+    buy_text: 'Kaufen: {plants} in: {where}.',
     worth: 'Lohnt sich in {share} der Wetterjahre.',
   },
   groups: {

@@ -167,6 +167,7 @@ export const en = {
     sownOn: (day: string) => `sown ${day}`,
     setOutOn: (day: string) => `plants set out ${day}`,
     sowOn: (day: string) => `to sow ${day}`,
+    buyOn: (day: string) => `to buy and set out ${day}`,
     clumps: (n: string, per: string, spacing: string) => `${n} clumps of ${per}, ${spacing} apart`,
     plants: (n: string, spacing: string) => `${n} plants, ${spacing} apart`,
     years: (share: string) => `in ${share} of years`,
@@ -228,7 +229,7 @@ export const en = {
   /** A stand that no plan knows. */
   ownStand: {
     title: 'Put in by hand…',
-    lead: 'What no plan knows: sown on a whim, bought as plants, or there already. Up to today it is written down as done; a plan leaves it where it is.',
+    lead: 'What no plan knows: sown on a whim, bought as plants, or there already. Up to today it is written down as done, later it is planned; a plan leaves it where it is.',
     bed: 'Bed',
     count: 'How many',
     clumps: 'Of what is raised several to a cell, count the cells.',
@@ -310,6 +311,8 @@ export const en = {
     less: 'Less',
     more: 'More',
     openStand: 'Stand',
+    /** In place of "Set out" where the plants are to be bought. */
+    buy: 'Buy and set out',
     kinds: {
       sow: 'Sow',
       'check-emergence': 'Look whether it is up',
@@ -379,6 +382,8 @@ export const en = {
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
     'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'clump' : 'clumps'} ${v.spacing_mm} apart`,
+    'buy-plants': (v) =>
+      `buy ${v.count} ${v.count === '1' ? 'plant and set it' : 'plants and set them'} out ${v.spacing_mm} apart`,
     'set-plants': (v) => `${v.count} ${v.count === '1' ? 'plant' : 'plants'} ${v.spacing_mm} apart`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
@@ -425,6 +430,8 @@ export const en = {
     'likely-killed': (v) => `the night of ${v.night_c} on ${v.day} has likely killed it`,
     'past-eating': (v) => `likely past eating since ${v.day}`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
+    'harden-bought': (v) =>
+      `plants from a warm house stand outside by day for ${v.days === '1' ? '1 day' : `${v.days} days`} first`,
     'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
     crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
     ready: (v) => `ready with ${v.chance_share} chance`,
@@ -487,9 +494,11 @@ export const en = {
     'no-week-often-enough': (v) =>
       `no week of the plan gives a harvest here often enough (${limits[v.cause ?? ''] ?? v.cause})`,
     'too-late-this-season': (v) =>
-      `it is too late to sow for this season (${limits[v.cause ?? ''] ?? v.cause}), and the next one’s harvest comes after the last week of the plan`,
+      `it is too late for this season (${limits[v.cause ?? ''] ?? v.cause}), and the next one’s harvest comes after the last week of the plan`,
     'harvest-after-plan': () => 'its harvest would come after the last week of the plan',
     'no-bed': () => 'the garden has no bed',
+    'no-tray-to-raise-it': () =>
+      'it is not sown in place and the garden has no tray to raise it in: describe a tray, or say of the want that its plants are bought',
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
     'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
     'beds-or-trays-taken': () => 'beds or tray cells are taken by what counts more',
@@ -538,12 +547,16 @@ export const en = {
     'stand-left-out': (v) => `${v.crop} (${v.stand}): left out (${v.clumps} on ${v.sow} in ${v.bed})`,
     'stand-new': (v) => `${v.crop}: new, ${v.clumps} on ${v.sow} in ${v.bed}`,
     'nobody-asks': () => 'no wish asks for it any more',
+    'bought-left-out': (v) =>
+      `${v.crop} (${v.stand}): left out (${v.clumps} to buy for ${v.set_out} in ${v.bed})`,
+    'bought-new': (v) => `${v.crop}: new, ${v.clumps} to buy for ${v.set_out} in ${v.bed}`,
     'day-is-past': () => 'its day to sow is past',
+    'day-to-buy-is-past': () => 'its day to buy is past',
     'bed-is-gone': () => 'its bed is no longer there',
     'sowing-then-fails': (v) =>
-      `a sowing on its old day fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
+      `begun on its old day it fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
     'asked-in-other-weeks': () => 'the wishes ask for it in other weeks now',
-    'better-sowing-near': () => 'another day of sowing is better in every way',
+    'better-sowing-near': () => 'another day is better in every way',
     'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
     'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
     'as-it-was-loses': (v) => `as it was, the table would lose ${servingsOf(v.servings)} more`,
@@ -552,10 +565,12 @@ export const en = {
     'soil-warmer-than-planned': (v) =>
       `in the week of sowing the soil is ${v.by_k} warmer than the ${v.planned_c} planned for`,
     'air-colder-than-planned': (v) =>
-      `in the weeks from sowing on the air is ${v.by_k} colder than the ${v.planned_c} planned for`,
+      `in its first weeks the air is ${v.by_k} colder than the ${v.planned_c} planned for`,
     'air-warmer-than-planned': (v) =>
-      `in the weeks from sowing on the air is ${v.by_k} warmer than the ${v.planned_c} planned for`,
+      `in its first weeks the air is ${v.by_k} warmer than the ${v.planned_c} planned for`,
     'ground-serves-more': () => 'its ground, cells or hours bring more with something else',
+    'plants-to-buy': (v) =>
+      `${v.plants} ${v.plants === '1' ? 'plant' : 'plants'} to buy, set out on ${v.set_out}`,
     'goes-out': (v) => `it is set out in the week of ${v.week}`,
     'stand-brings': (v) =>
       `${v.clumps} ${v.clumps === '1' ? 'clump brings' : 'clumps bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
@@ -583,6 +598,8 @@ export const en = {
     'metre-in-shade': (v) => `${v.length_m ?? 'a metre'} of bed in shade, ${v.width_m} wide`,
     'bed-unused': (v) => `${v.bed} stays empty: nothing is planned there`,
     'bed-little-used': (v) => `${v.bed} is used for ${v.used_share} of its ground and weeks only`,
+    'earlier-bought': (v) =>
+      `${v.crop} bought and set out a week before ${v.set_out} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-place': (v) =>
       `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
@@ -782,6 +799,7 @@ export const en = {
     alone: 'The same, worked out by itself:',
     notWorked: 'The working comes from the garden server, which did not give it:',
     toSow: 'To sow',
+    toBuy: 'To buy and set out',
     readyTitle: (stand: string, day: string) => `Ready to pick, ${stand}, ${day}`,
     weekTitle: (what: string, day: string) => `${what}, week of ${day}`,
     plantTitle: (stand: string, day: string) => `One plant, ${stand}, ${day}`,
@@ -1100,7 +1118,7 @@ export const en = {
       cold_frame: 'in a cold frame',
       outdoors: 'outdoors',
     },
-    noTrays: 'Without trays all is sown in place.',
+    noTrays: 'Without trays all is sown in place, or comes as bought plants where a wish says so.',
     wants: 'What you want to eat',
     wantsLead: 'Choose what the household likes; set how much a week, and for which months.',
     more: 'More',
@@ -1117,6 +1135,9 @@ export const en = {
     },
     priorityValue: (n: string) => `counts ${n} times`,
     early: 'As early as can be had',
+    bought: 'The plants are bought',
+    boughtLead:
+      'Where the crop bears to be set out: the plan then says how many to buy and when, and asks for no seed and no tray. Ten plants count as dear as a packet of seed.',
     kept: 'To lie in store at the end',
     coolStore: 'We have a cellar, a clamp or a cool loft to store in',
     coolStoreLead:
@@ -1342,6 +1363,7 @@ export const paper = {
     stretch: '{from} – {to}',
     in_bed: '{bed}, {stretch}',
     in_place: 'sown in place',
+    bought: 'bought as plants',
     tray: 'tray',
     cells: '{n} cells',
     overfull: 'overfull',
@@ -1389,6 +1411,7 @@ export const paper = {
     sown: 'sown {day}',
     up: 'up {days}; late from {late}',
     set_out: 'set out {days}',
+    buy: 'buy and set out {days}',
     first_pick: 'first pick {days}',
     last_pick: 'last pick {days}',
     none: 'There is nothing to label: no stand is planned or growing.',
@@ -1487,6 +1510,7 @@ export const paper = {
     up: 'Look for {what} coming up',
     harden_off: 'Harden off {what}',
     set_out: 'Set out {what}',
+    buy: 'Buy and set out {what}',
     first_pick: 'First pick of {what}',
     last_pick: 'Last pick of {what}',
     days: '8 years of 10: {days}.',
@@ -1494,6 +1518,7 @@ export const paper = {
     up_text: 'Half of it should be up {days}. Nothing to be seen after {late}: sow again.',
     harden_text: 'Outside by day for {n} days, longer each day.',
     set_out_text: '{plants} in {where}.',
+    buy_text: 'Buy {plants}, in {where}.',
     worth: 'Worth having in {share} of the weather years.',
   },
   groups: {
