@@ -58,10 +58,12 @@ struct Found {
   std::vector<book::Event> events;  ///< with those of the device that were taken
 };
 
-/// What is odd about an entry that was just taken, in English and as phrases; it counts as found from now on.
+/// What is odd about an entry that was just taken, in English and as phrases; nothing where nothing is. It counts
+/// as found from now on.
 json cautions_of(Found& found, const book::Event& event) {
   const auto said = desk::entry_cautions(found.garden, crop::built_in_library(), found.events, event);
   found.events.push_back(event);
+  if (said.empty()) return json::object();
   return {{"cautions", desk::caution_texts(said, event, desk::units_of(found.garden.units))},
           {"cautions_said", desk::messages_json(said)}};
 }
