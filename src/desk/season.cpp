@@ -278,6 +278,7 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
 book::StandState as_seen(const Season& season, const book::StandState& stand) {
   book::StandState seen = stand;
   seen.plan = plan_from(stand, season.today);
+  // The log does not tell their sowing, which may be made up to lie before the weather begins.
   if (comes_bought(stand.plan, stand.facts)) seen.plan.sow = std::max(seen.plan.sow, season.weather.first);
   if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
   if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);

@@ -230,9 +230,9 @@ base::Message change_said(const PlanInput& input, const std::vector<stand::Stand
   if (change.before && change.after) return changed(input, input.earlier[*change.before], after[*change.after]);
   const stand::StandPlan& stand = change.before ? input.earlier[*change.before] : after[*change.after];
   const bool bought = stand::bought_as_plants(stand);
-  base::Message said{change.before ? bought ? "bought-left-out" : "stand-left-out"
-                     : bought      ? "bought-new"
-                                   : "stand-new",
+  const char* key = change.before ? "stand-left-out" : "stand-new";
+  if (bought) key = change.before ? "bought-left-out" : "bought-new";
+  base::Message said{key,
                      {{"crop", stand.crop},
                       {"crop_name", crop_name(input, stand.crop)},
                       {"clumps", static_cast<double>(stand.clumps)},
