@@ -224,6 +224,43 @@ base::Problem in_events(base::Problem problem, std::size_t index) {
   return problem;
 }
 
+/// Puts entries behind the others, within a write: what the log holds already is read once.
+class LogWriter {
+ public:
+  LogWriter(SQLite::Database& database, const std::string& path)
+      : database_(database),
+        path_(path),
+        context_(context_of(database)),
+        inserter_(database),
+        last_(database.execAndGet("SELECT coalesce(max(sequence), 0) FROM event").getInt64()) {}
+
+  /// Whether the entry was new; it is not when the log holds the same already.
+  base::Result<bool> take(Event event) {
+    if (const auto known = detail::find_event(database_, event.id)) {
+      if (same_content(*known, event)) return false;
+      return fail(ProblemCode::contradiction, fmt::format("another entry has the id \"{}\"", event.id),
+                  {.file = path_, .field = "id"},
+                  "Give the entry an id of its own; to put right what is written, add a correction");
+    }
+    if (auto checked = check_event(event, context_); !checked) {
+      base::Problem problem = checked.error();
+      problem.where.file = path_;
+      return tl::make_unexpected(std::move(problem));
+    }
+    event.sequence = ++last_;
+    inserter_.insert(event);
+    context_.take(event);
+    return true;
+  }
+
+ private:
+  SQLite::Database& database_;
+  const std::string& path_;
+  EventContext context_;
+  detail::EventInserter inserter_;
+  std::int64_t last_;
+};
+
 }  // namespace
 
 bool looks_like_garden_file(std::string_view bytes) noexcept {
@@ -260,29 +297,11 @@ struct GardenFile::Impl {
   /// Puts entries behind the others, within a write; how many were new.
   base::Result<std::size_t> insert_events(const std::vector<Event>& events) {
     std::size_t added = 0;
-    EventContext context = context_of(database);
-    detail::EventInserter inserter(database);
-    std::int64_t last = database.execAndGet("SELECT coalesce(max(sequence), 0) FROM event").getInt64();
+    LogWriter log(database, path);
     for (std::size_t i = 0; i < events.size(); ++i) {
-      Event event = events[i];
-      if (const auto known = detail::find_event(database, event.id)) {
-        if (same_content(*known, event)) continue;
-        return tl::make_unexpected(
-            in_events({ProblemCode::contradiction,
-                       fmt::format("another entry has the id \"{}\"", event.id),
-                       {.file = path, .field = "id"},
-                       "Give the entry an id of its own; to put right what is written, add a correction"},
-                      i));
-      }
-      if (auto checked = check_event(event, context); !checked) {
-        base::Problem problem = checked.error();
-        problem.where.file = path;
-        return tl::make_unexpected(in_events(std::move(problem), i));
-      }
-      event.sequence = ++last;
-      inserter.insert(event);
-      context.take(event);
-      ++added;
+      const auto taken = log.take(events[i]);
+      if (!taken) return tl::make_unexpected(in_events(taken.error(), i));
+      added += *taken ? 1 : 0;
     }
     return added;
   }
@@ -362,6 +381,18 @@ base::Result<std::size_t> GardenFile::append(const std::vector<Event>& events) {
   return added;
 }
 
+base::Result<std::vector<base::Result<bool>>> GardenFile::append_each(const std::vector<Event>& events) {
+  std::vector<base::Result<bool>> outcomes;
+  outcomes.reserve(events.size());
+  auto written = impl_->write([&]() -> base::Result<bool> {
+    LogWriter log(impl_->database, impl_->path);
+    for (const Event& event : events) outcomes.push_back(log.take(event));
+    return std::any_of(outcomes.begin(), outcomes.end(), [](const auto& taken) { return taken && *taken; });
+  });
+  if (!written) return tl::make_unexpected(written.error());
+  return outcomes;
+}
+
 base::Result<void> GardenFile::add_stand(const stand::StandPlan& stand, const std::vector<Event>& events) {
   return impl_->write([&]() -> base::Result<bool> {
     SQLite::Database& database = impl_->database;
@@ -384,21 +415,23 @@ base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record,
   });
 }
 
-base::Result<void> GardenFile::keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer) {
+base::Result<void> GardenFile::keep_plan(const PlanFit& fit) {
   return impl_->write([&]() -> base::Result<bool> {
     SQLite::Database& database = impl_->database;
     const auto begun = texts_of(database, "SELECT DISTINCT stand FROM event WHERE stand IS NOT NULL");
-    GardenDescription garden = detail::load_description(database);
-    const auto is_free = [&begun](const stand::StandPlan& plan) { return !begun.contains(plan.id); };
+    GardenDescription garden = load_whole(database);
+    const auto plan = fit(garden, detail::load_events(database));
+    if (!plan) return tl::make_unexpected(plan.error());
+    const auto is_free = [&begun](const stand::StandPlan& stand) { return !begun.contains(stand.id); };
     garden.stands.erase(std::remove_if(garden.stands.begin(), garden.stands.end(), is_free),
                         garden.stands.end());
-    garden.stands.insert(garden.stands.end(), stands.begin(), stands.end());
+    garden.stands.insert(garden.stands.end(), plan->stands.begin(), plan->stands.end());
     if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
     database.exec("DELETE FROM stand WHERE id NOT IN (SELECT stand FROM event WHERE stand IS NOT NULL)");
     int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
-    for (const stand::StandPlan& plan : stands) detail::insert_stand(database, plan, position++);
+    for (const stand::StandPlan& stand : plan->stands) detail::insert_stand(database, stand, position++);
     SQLite::Statement keep(database, "INSERT OR REPLACE INTO plan_answer VALUES (1, ?)");
-    keep.bind(1, answer);
+    keep.bind(1, plan->answer);
     keep.exec();
     return true;
   });

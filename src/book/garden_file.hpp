@@ -12,6 +12,13 @@
 
 namespace sowtide::book {
 
+/// The stands without an entry that a garden is to have from now on, and the answer kept with them (JSON
+/// text).
+struct PlanToKeep {
+  std::vector<stand::StandPlan> stands;
+  std::string answer;
+};
+
 /// An open garden file. Every write is one transaction; what is acknowledged survives a kill.
 class GardenFile {
  public:
@@ -31,12 +38,18 @@ class GardenFile {
   /// Appends events; one whose id is already there with the same content is skipped, with other content is a
   /// contradiction. Checks that stands, beds and lots exist and amounts are sane. Returns how many were new.
   base::Result<std::size_t> append(const std::vector<Event>& events);
+  /// Appends events each by itself, in one write: one that is refused holds up none of the others. For each,
+  /// whether it was new, or why it is refused. Problems of the whole (nothing is written then): storage.
+  base::Result<std::vector<base::Result<bool>>> append_each(const std::vector<Event>& events);
   /// Replaces the weather and what was found in it.
   base::Result<void> set_weather(const climate::WeatherRecord& record,
                                  const std::vector<climate::QualityFinding>& findings);
-  /// Replaces the stands that have no event yet by those of a plan, and the answer kept by `answer` (JSON text), all
-  /// or nothing; stands with events stay.
-  base::Result<void> keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer);
+  /// What makes a plan fit for the garden as it is when the plan is kept. With a problem nothing is written.
+  using PlanFit = std::function<base::Result<PlanToKeep>(const GardenDescription& garden,
+                                                         const std::vector<Event>& events)>;
+  /// Replaces the stands that have no event yet, and the answer kept, by those of a plan, all or nothing;
+  /// stands with events stay. No other write comes between what `fit` is given and what is kept of it.
+  base::Result<void> keep_plan(const PlanFit& fit);
   /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);

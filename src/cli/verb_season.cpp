@@ -12,6 +12,7 @@
 #include "cli/place_weather.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
+#include "desk/plan_keeping.hpp"
 #include "desk/planning.hpp"
 #include "desk/present.hpp"
 #include "desk/season_text.hpp"
@@ -106,11 +107,14 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   how.prices.bad_years = options.bad_years;
   if (!options.write_model.empty()) return write_plan_model(options, *opened, how, output);
   how.progress = progress_of(output);
-  const auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
+  auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {
-    if (auto kept = opened->file.keep_plan(plan->stands, desk::plan_json(*plan)); !kept) return kept;
+    const desk::PlannedFor before = desk::planned_for(opened->garden, opened->events);
+    auto kept = desk::keep_plan(opened->file, crop::built_in_library(), before, *plan, options.date);
+    if (!kept) return tl::make_unexpected(kept.error());
+    plan = std::move(kept->plan);
   }
   if (output.json) {
     output.out << desk::plan_json(*plan) << "\n";

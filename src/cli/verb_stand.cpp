@@ -153,7 +153,7 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
   const auto giving_way = desk::check_room(*season, *moved, move.put_right);
   if (!giving_way) return tl::unexpected(in_file(giving_way.error(), options.garden));
-  if (auto kept = opened->file.update_stand(*moved); !kept) return kept;
+  if (auto kept = opened->file.update_stand(desk::plan_to_write(*season, *moved, move)); !kept) return kept;
   const auto displaced = desk::displaced_stands(*season, opened->events, *giving_way);
   if (output.json) {
     fmt::print(output.out, "{}\n", desk::moved_stand_json(*moved, displaced));

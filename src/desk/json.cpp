@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <set>
 
 #include "book/words.hpp"
 #include "desk/bed_sun.hpp"
@@ -13,6 +12,7 @@
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
+#include "desk/supply.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -20,8 +20,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr int kIndent = 2;
-constexpr std::size_t kMaxEventsBytes = 4U << 20U;
-constexpr std::size_t kMaxEvents = 10'000;
 
 /// Four significant decimals are beyond what any of these figures is known to.
 double rounded(double value, double steps = 1e3) {
@@ -335,12 +333,21 @@ Json trays_json(const std::vector<bed::Tray>& trays) {
   return list;
 }
 
-Json wants_json(const std::vector<plan::Want>& wants) {
+Json crops_taken(const plan::Want& want, const crop::CropLibrary& library) {
+  Json list = Json::array();
+  for (const auto& [id, crop] : library.crops) {
+    if (takes_crop(want, crop)) list.push_back(id);
+  }
+  return list;
+}
+
+Json wants_json(const std::vector<plan::Want>& wants, const crop::CropLibrary& library) {
   Json list = Json::array();
   for (const plan::Want& want : wants) {
     list.push_back({{"id", want.id},
                     {"crop", want.crop},
                     {"group", want.group},
+                    {"crops", crops_taken(want, library)},
                     {"variety", want.variety},
                     {"amount_per_week", number(want.amount_per_week)},
                     {"unit", book::word_of(book::kWantUnitWords, want.unit)},
@@ -405,7 +412,7 @@ std::string garden_json(const Season& season) {
                {"weather", season.weather.source},
                {"beds", beds_json(garden.beds)},
                {"trays", trays_json(garden.trays)},
-               {"wants", wants_json(garden.wants)},
+               {"wants", wants_json(garden.wants, *season.library)},
                {"packets", packets_of(garden.packets)},
                {"varieties", varieties_json(garden.varieties)},
                {"crops", crops_json(*season.library)}});
@@ -514,125 +521,6 @@ std::string events_json(const std::vector<book::Event>& events) {
 
 std::string event_json(const book::Event& event) {
   return text(json_of(event));
-}
-
-namespace {
-
-tl::unexpected<base::Problem> bad_event(std::size_t index, std::string_view field, std::string what) {
-  return base::fail(base::ProblemCode::wrong_type, std::move(what),
-                    {.field = fmt::format("events[{}].{}", index, field)},
-                    "See docs/api/events.schema.json for the form of an event");
-}
-
-base::Result<std::string> text_member(const Json& json, std::size_t index, const char* name,
-                                      std::size_t limit) {
-  const auto found = json.find(name);
-  if (found == json.end()) return std::string{};
-  if (!found->is_string()) return bad_event(index, name, "must be a text");
-  auto value = found->get<std::string>();
-  if (value.size() > limit) return bad_event(index, name, fmt::format("is longer than {} bytes", limit));
-  return value;
-}
-
-base::Result<std::optional<double>> number_member(const Json& json, std::size_t index, const char* name) {
-  const auto found = json.find(name);
-  if (found == json.end() || found->is_null()) return std::optional<double>{};
-  if (!found->is_number()) return bad_event(index, name, "must be a number");
-  return std::optional<double>{found->get<double>()};
-}
-
-constexpr std::size_t kMaxName = 64;
-constexpr std::size_t kMaxNote = 4000;
-
-/// An object that holds no field but those of an event.
-base::Result<void> check_fields(const Json& json, std::size_t index) {
-  static const std::set<std::string, std::less<>> known{
-      "id", "date", "kind", "stand", "target", "count", "grams", "litres", "diameter_mm", "text", "sequence"};
-  if (!json.is_object()) return bad_event(index, "", "must be an object");
-  for (const auto& [name, value] : json.items()) {
-    if (!known.contains(name))
-      return bad_event(index, name.substr(0, kMaxName), "is not a field of an event");
-  }
-  return {};
-}
-
-base::Result<void> read_texts(const Json& json, std::size_t index, book::Event& event, std::string& date,
-                              std::string& kind) {
-  const std::array<std::tuple<const char*, std::string*, std::size_t>, 6> texts{
-      {{"id", &event.id, kMaxName},
-       {"date", &date, kMaxName},
-       {"kind", &kind, kMaxName},
-       {"stand", &event.stand, kMaxName},
-       {"target", &event.target, kMaxName},
-       {"text", &event.text, kMaxNote}}};
-  for (const auto& [name, place, limit] : texts) {
-    auto value = text_member(json, index, name, limit);
-    if (!value) return tl::make_unexpected(value.error());
-    *place = std::move(*value);
-  }
-  return {};
-}
-
-base::Result<void> read_amounts(const Json& json, std::size_t index, book::Event& event) {
-  const std::array<std::pair<const char*, std::optional<double>*>, 4> numbers{
-      {{"count", &event.count},
-       {"grams", &event.grams},
-       {"litres", &event.litres},
-       {"diameter_mm", &event.diameter_mm}}};
-  for (const auto& [name, place] : numbers) {
-    auto value = number_member(json, index, name);
-    if (!value) return tl::make_unexpected(value.error());
-    *place = *value;
-  }
-  return {};
-}
-
-base::Result<book::Event> parse_event(const Json& json, std::size_t index) {
-  if (auto ok = check_fields(json, index); !ok) return tl::make_unexpected(ok.error());
-  book::Event event;
-  std::string date;
-  std::string kind;
-  if (auto ok = read_texts(json, index, event, date, kind); !ok) return tl::make_unexpected(ok.error());
-  if (auto ok = read_amounts(json, index, event); !ok) return tl::make_unexpected(ok.error());
-  const auto day = base::parse_iso_date(date);
-  if (!day) return bad_event(index, "date", "must be a date written YYYY-MM-DD");
-  event.date = *day;
-  const auto parsed = book::parse_event_kind(kind);
-  if (!parsed) return bad_event(index, "kind", "is not a kind of event");
-  event.kind = *parsed;
-  return event;
-}
-
-}  // namespace
-
-base::Result<std::vector<book::Event>> parse_events_json(std::string_view bytes) {
-  if (bytes.size() > kMaxEventsBytes) {
-    return base::fail(base::ProblemCode::too_large, "the list of events is larger than 4 MiB",
-                      {.field = "events"}, "Send it in parts");
-  }
-  const Json document = Json::parse(bytes, nullptr, /*allow_exceptions=*/false);
-  if (document.is_discarded()) {
-    return base::fail(base::ProblemCode::syntax, "is not JSON", {.field = "events"},
-                      "Send an array of events");
-  }
-  const bool wrapped = document.is_object() && document.size() == 1 && document.contains("events");
-  const Json& list = wrapped ? document["events"] : document;
-  if (!list.is_array()) {
-    return base::fail(base::ProblemCode::wrong_type, "must be an array of events", {.field = "events"},
-                      "Send [{\"id\":…,\"date\":…,\"kind\":…}]");
-  }
-  if (list.size() > kMaxEvents) {
-    return base::fail(base::ProblemCode::too_large, "holds more than 10,000 events", {.field = "events"},
-                      "Send it in parts");
-  }
-  std::vector<book::Event> events;
-  events.reserve(list.size());
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    auto event = parse_event(list[i], i);
-    if (!event) return tl::make_unexpected(event.error());
-    events.push_back(std::move(*event));
-  }
-  return events;
 }
 
 }  // namespace sowtide::desk

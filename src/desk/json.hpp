@@ -2,7 +2,6 @@
 #pragma once
 
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/explanation.hpp"
@@ -48,7 +47,5 @@ namespace sowtide::desk {
 [[nodiscard]] std::string event_json(const book::Event& event);
 /// A text as a JSON string, quotes and escapes included.
 [[nodiscard]] std::string json_text(const std::string& text);
-/// Reads an array of events (or {"events":[…]}); strict: unknown fields, wrong types and sizes are problems.
-[[nodiscard]] base::Result<std::vector<book::Event>> parse_events_json(std::string_view text);
 
 }  // namespace sowtide::desk

@@ -16,6 +16,7 @@
 #include "desk/raising.hpp"
 #include "desk/stand_end.hpp"
 #include "desk/stand_stage.hpp"
+#include "desk/supply.hpp"
 #include "keep/storage.hpp"
 #include "stand/bought.hpp"
 #include "stand/size.hpp"
@@ -52,22 +53,17 @@ double serving_g(const crop::Crop& crop) {
   return plan::grams_per_unit({.unit = plan::WantUnit::servings}, crop);
 }
 
-bool meets(const plan::Want& want, const crop::Crop& crop) {
-  if (!want.crop.empty()) return want.crop == crop.id;
-  return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
-}
-
 /// What is still good in store and what other stands bring in the week of `date`, of all crops that meet the
 /// want.
 double supply_g(const Season& season, const plan::Want& want, const std::string& without, base::Date date) {
   const auto meets_id = [&](const std::string& id) {
     const auto crop = season.library->find(id);
-    return crop && meets(want, **crop);
+    return crop && takes_crop(want, **crop);
   };
   double sum = 0.0;
   for (const keep::Lot& lot : season.state.store) {
     const auto crop = season.library->find(lot.crop);
-    if (crop && meets(want, **crop)) sum += keep::left_of(**crop, lot, date).good_g;
+    if (crop && takes_crop(want, **crop)) sum += keep::left_of(**crop, lot, date).good_g;
   }
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto& state = season.state.stands[i];
@@ -81,7 +77,8 @@ void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
   const auto crop = season.library->find(judged.plan.crop);
   if (!crop) return;
   for (const plan::Want& want : season.garden.wants) {
-    if (!meets(want, **crop) || !base::contains({want.from, want.to}, base::month_day_of(date))) continue;
+    if (!takes_crop(want, **crop) || !base::contains({want.from, want.to}, base::month_day_of(date)))
+      continue;
     const double lacks = want.amount_per_week * plan::grams_per_unit(want, **crop) -
                          supply_g(season, want, judged.plan.id, date);
     if (!(lacks > 0.0)) continue;

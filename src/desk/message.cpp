@@ -552,6 +552,17 @@ Phrases plan_changes() {
          return fmt::format("{} {}: left out ({} on {} in {})", v.word("crop_name"), v.word("stand"),
                             v.clumps("clumps"), v.day("sow"), v.word("bed"));
        }},
+      {"place-taken-meanwhile",
+       [](const Values& v) {
+         return fmt::format(
+             "{}: left out ({} on {} in {}), since its place was taken while the plan was made",
+             v.word("crop_name"), v.clumps("clumps"), v.day("sow"), v.word("bed"));
+       }},
+      {"stand-changed-meanwhile",
+       [](const Values& v) {
+         return fmt::format("{} {}: stays as it is, since it was begun or moved while the plan was made",
+                            v.word("crop_name"), v.word("stand"));
+       }},
       {"stand-new",
        [](const Values& v) {
          return fmt::format("{}: new, {} on {} in {}", v.word("crop_name"), v.clumps("clumps"), v.day("sow"),

@@ -3,62 +3,22 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <nlohmann/json.hpp>
 #include <optional>
 
 #include "desk/stand_stage.hpp"
 #include "stand/bed_length.hpp"
+#include "stand/bought.hpp"
 
 namespace sowtide::desk {
 namespace {
 
 using base::ProblemCode;
-using nlohmann::json;
 
 constexpr base::Days kFarthestAhead{730};
 constexpr double kRoundingM = 1e-6;
 
 base::Place field(std::string name) {
   return {.file = {}, .line = 0, .column = 0, .field = std::move(name)};
-}
-
-base::Result<base::Date> read_day(const json& value, const std::string& name) {
-  if (!value.is_string())
-    return base::fail(ProblemCode::wrong_type, "must be a day", field(name), "Write it as \"YYYY-MM-DD\".");
-  auto day = base::parse_iso_date(value.get<std::string>());
-  if (!day) return base::fail(day.error().code, day.error().what, field(name), "Write it as \"YYYY-MM-DD\".");
-  return *day;
-}
-
-base::Result<void> read_field(StandMove& move, const std::string& name, const json& value) {
-  if (name == "bed") {
-    if (!value.is_string())
-      return base::fail(ProblemCode::wrong_type, "must be the id of a bed", field(name));
-    move.bed = value.get<std::string>();
-  } else if (name == "from_m" || name == "to_m") {
-    if (!value.is_number() || !std::isfinite(value.get<double>())) {
-      return base::fail(ProblemCode::wrong_type, "must be a number of metres", field(name));
-    }
-    (name == "from_m" ? move.from_m : move.to_m) = value.get<double>();
-  } else if (name == "put_right") {
-    if (!value.is_boolean()) return base::fail(ProblemCode::wrong_type, "must be true or false", field(name));
-    move.put_right = value.get<bool>();
-  } else if (name == "set_out" && value.is_null()) {
-    move.set_out.emplace();
-  } else if (name == "sow" || name == "set_out") {
-    const auto day = read_day(value, name);
-    if (!day) return tl::unexpected(day.error());
-    if (name == "sow") {
-      move.sow = *day;
-    } else {
-      move.set_out.emplace(*day);
-    }
-  } else {
-    return base::fail(ProblemCode::unknown_field, "is not part of a move", field(name),
-                      "A move may hold bed, from_m, to_m, sow, set_out and put_right.");
-  }
-  return {};
 }
 
 /// Its length in the bed it goes to: its clumps keep their distance, so that in a bed of another width it takes
@@ -122,7 +82,9 @@ base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, ba
   return {};
 }
 
+/// Only what is changed is checked: a day that passed without the work is no fault of a move along the bed.
 base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base::Date today) {
+  const std::optional<base::Date> set_out_before = plan.set_out;
   const auto inside = [today](base::Date day) { return day >= today && day <= today + kFarthestAhead; };
   if (move.sow && *move.sow != plan.sow) {
     plan.sow = *move.sow;
@@ -134,6 +96,11 @@ base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base
                       fmt::format("{} is past or too far ahead", base::to_iso(*move.sow)), field("sow"),
                       "Sow today or later, within two years.");
   }
+  if (plan.set_out && plan.set_out != set_out_before && !inside(*plan.set_out)) {
+    return base::fail(ProblemCode::out_of_range,
+                      fmt::format("{} is past or too far ahead", base::to_iso(*plan.set_out)),
+                      field("set_out"), "Set it out today or later, within two years.");
+  }
   if (plan.set_out && *plan.set_out <= plan.sow) {
     return base::fail(ProblemCode::contradiction, "it would be set out before it is sown", field("set_out"),
                       "Set it out after sowing, or leave the day open with null.");
@@ -142,19 +109,6 @@ base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base
 }
 
 }  // namespace
-
-base::Result<StandMove> read_stand_move(std::string_view body) {
-  const json value = json::parse(body, nullptr, false);
-  if (!value.is_object()) {
-    return base::fail(ProblemCode::syntax, "a move must be a JSON object", {},
-                      R"(Send for example {"from_m": 1.2}.)");
-  }
-  StandMove move;
-  for (const auto& [name, each] : value.items()) {
-    if (auto read = read_field(move, name, each); !read) return tl::unexpected(read.error());
-  }
-  return move;
-}
 
 base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
                                            const StandMove& move, const TypedAdvice& advice) {
@@ -165,10 +119,12 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
     return base::fail(ProblemCode::not_found, fmt::format("there is no stand {} in this garden", id),
                       field("stand"), "Name a stand of the garden by its id.");
   }
-  const bool in_ground =
-      found->facts.set_out || (found->facts.sown && found->plan.method == stand::Method::direct_sow);
+  // Whoever counts or picks it has sown it, whether or not that was logged.
+  const bool begun = stand_stage(found->facts) != StandStage::planned;
+  const bool in_ground = found->facts.set_out || found->facts.first_picked ||
+                         (begun && found->plan.method == stand::Method::direct_sow);
   const bool other_place = (move.bed || move.from_m || move.to_m) && !move.put_right;
-  if ((found->facts.sown && move.sow) || (in_ground && (other_place || move.set_out))) {
+  if ((begun && move.sow) || (in_ground && (other_place || move.set_out))) {
     return base::fail(ProblemCode::contradiction,
                       fmt::format("stand {} has been sown, so it stays where and when it is", id),
                       field("stand"),
@@ -188,6 +144,25 @@ base::Result<stand::StandPlan> moved_stand(const Season& season, const std::stri
   const bool bought = to_be_bought(found->plan, found->facts);
   const auto dated = bought ? move_bought(move, plan, season.today) : move_sown(move, plan, season.today);
   if (!dated) return tl::unexpected(dated.error());
+  return plan;
+}
+
+stand::StandPlan plan_to_write(const Season& season, const stand::StandPlan& moved, const StandMove& move) {
+  const auto& stands = season.garden.stands;
+  const auto stored =
+      std::find_if(stands.begin(), stands.end(), [&](const auto& each) { return each.id == moved.id; });
+  if (stored == stands.end()) return moved;
+  stand::StandPlan plan = *stored;
+  plan.bed = moved.bed;
+  plan.from_m = moved.from_m;
+  plan.to_m = moved.to_m;
+  // Of bought plants both days go together, whichever was told.
+  const bool both_days = stand::bought_as_plants(*stored);
+  if (move.set_out || (both_days && move.sow)) plan.set_out = moved.set_out;
+  if ((move.sow || (both_days && move.set_out)) && plan.sow != moved.sow) {
+    plan.sow = moved.sow;
+    plan.planned_c.reset();  // of another day
+  }
   return plan;
 }
 

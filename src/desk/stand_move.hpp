@@ -1,9 +1,8 @@
-// Reads a wish to move a stand, in space or time, and checks it against the garden.
+// A wish to move a stand, in space or time, checked against the garden.
 #pragma once
 
 #include <optional>
 #include <string>
-#include <string_view>
 
 #include "base/problem.hpp"
 #include "desk/season.hpp"
@@ -20,17 +19,19 @@ struct StandMove {
   bool put_right = false;                            ///< the stand is elsewhere than was written down
 };
 
-/// Reads {"bed","from_m","to_m","sow","set_out","put_right"}, each of which may be left out; set_out may be
-/// null. Problems: syntax, unknown_field, wrong_type, and those of a day.
-[[nodiscard]] base::Result<StandMove> read_stand_move(std::string_view body);
-
 /// The stand `id` of a season after a move. Without to_m its length stays what it is; in a bed of another
 /// width its clumps take the length that a plan would give them there. Of plants to be bought both days go
 /// together, whichever is told. `advice` is that of its refusals. Problems: not_found (no such stand or bed),
-/// contradiction (it was sown, so its day and what is in the ground stay; no day to set out what is bought),
+/// contradiction (it was begun, so its day and what is in the ground stay; no day to set out what is bought),
 /// infeasible (the bed is too narrow or too short for its clumps), out_of_range (outside the bed, a day
 /// before today or more than two years ahead).
 [[nodiscard]] base::Result<stand::StandPlan> moved_stand(const Season& season, const std::string& id,
                                                          const StandMove& move, const TypedAdvice& advice = {});
+
+/// What of a moved stand is written down: its plan as the garden file has it, with the place and the days
+/// that the move tells. What the log says of it (plants bought, rows sown otherwise) is told by the log
+/// alone.
+[[nodiscard]] stand::StandPlan plan_to_write(const Season& season, const stand::StandPlan& moved,
+                                             const StandMove& move);
 
 }  // namespace sowtide::desk

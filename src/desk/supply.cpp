@@ -80,12 +80,8 @@ std::vector<Product> products_of(const Season& season) {
 }
 
 bool meets(const Product& product, const plan::Want& want) {
-  if (!want.crop.empty()) {
-    return product.crop->id == want.crop &&
-           (want.variety.empty() || product.lots || product.variety == want.variety);
-  }
-  return std::find(product.crop->groups.begin(), product.crop->groups.end(), want.group) !=
-         product.crop->groups.end();
+  const bool any_variety = want.crop.empty() || want.variety.empty() || product.lots;
+  return takes_crop(want, *product.crop) && (any_variety || product.variety == want.variety);
 }
 
 std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& products) {
@@ -276,6 +272,11 @@ void sum_up(const std::vector<Reached>& of_years, SupplyWeek& week) {
 }
 
 }  // namespace
+
+bool takes_crop(const plan::Want& want, const crop::Crop& crop) {
+  if (!want.crop.empty()) return want.crop == crop.id;
+  return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
+}
 
 std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks) {
   std::vector<WantSupply> wants = empty_weeks(season, weeks);

@@ -32,6 +32,9 @@ struct WantSupply {
   double mean_reaches = 0.0;
 };
 
+/// Whether a want may be met by a crop: its own, or one of its group.
+[[nodiscard]] bool takes_crop(const plan::Want& want, const crop::Crop& crop);
+
 /// In the order of the garden's wants. At most `weeks` weeks, fewer where the weather ends before.
 [[nodiscard]] std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks);
 

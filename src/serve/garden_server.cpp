@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "book/garden_file.hpp"
-#include "desk/json.hpp"
 #include "serve/assets.hpp"
 #include "serve/detail/api_documents.hpp"
 #include "serve/detail/garden_desk.hpp"
@@ -104,10 +103,7 @@ void detail::RouteContext::tell_changes() const {
 
 void detail::RouteContext::keep_finished_plan() const {
   if (const auto finished = plans.take_finished()) {
-    const base::Result<void> kept = *finished
-                                        ? garden.file().keep_plan((**finished).stands, desk::plan_json(**finished))
-                                        : tl::unexpected(finished->error());
-    server.publish(kChanges, "plan", plan_end_json(kept));
+    server.publish(kChanges, "plan", plan_end_json(garden.keep_plan(*finished)));
   }
   tell_changes();
 }

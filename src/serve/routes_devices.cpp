@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "desk/qr.hpp"
+#include "serve/detail/body.hpp"
 #include "serve/detail/json_fields.hpp"
 #include "serve/detail/pair_page.hpp"
 #include "serve/detail/routes.hpp"
@@ -29,8 +30,9 @@ base::Problem said(std::string what, std::string remedy) {
 }
 
 Response pair(const RouteContext& context, const Request& request) {
-  const json body = json::parse(request.body, nullptr, false);
-  JsonFields fields(body, "");
+  const auto body = parse_body(request.body);
+  if (!body) return problem_response(body.error());
+  JsonFields fields(*body, "");
   std::string code;
   std::string name;
   fields.text("code", code, Need::must);

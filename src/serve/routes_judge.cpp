@@ -1,3 +1,7 @@
+#include <fmt/format.h>
+
+#include <optional>
+#include <string>
 #include <utility>
 
 #include "desk/judgement.hpp"
@@ -45,16 +49,15 @@ base::Result<stand::Removal> removal_asked(const Request& request, base::Date to
   return removal;
 }
 
-std::string query_key(const Request& request) {
-  std::string key;
-  for (const auto& [name, value] : request.query) key += "&" + name + "=" + value;
-  return key;
+std::string text_of(const std::optional<base::Date>& date) {
+  return date ? base::to_iso(*date) : "";
 }
 
 Response judged(const RouteContext& context, const Request& request, const std::string& stand) {
+  if (auto known = only_asked(request, {"date"}); !known) return problem_response(known.error());
   const auto date = date_asked(request, "date");
   if (!date) return problem_response(date.error());
-  return context.garden.answer("judge/" + stand + query_key(request),
+  return context.garden.answer(fmt::format("judge {} {}", text_of(*date), stand),
                                [&](const desk::Season& season) -> base::Result<std::string> {
                                  const base::Date day = date->value_or(season.today);
                                  const auto list = desk::judge_stands(season, stand, day);
@@ -64,15 +67,22 @@ Response judged(const RouteContext& context, const Request& request, const std::
 }
 
 Response pictured(const RouteContext& context, const Request& request) {
+  if (auto known = only_asked(request, {"from", "to", "step_days", "clumps"}); !known)
+    return problem_response(known.error());
   const auto look = look_asked(request);
   if (!look) return problem_response(look.error());
   const std::string& stand = request.captured.at("stand");
-  return context.garden.answer("picture/" + stand + query_key(request), [&](const desk::Season& season) {
-    return desk::picture_json(season, stand, *look);
-  });
+  const std::string key = fmt::format("picture {} {} {} {} {}", text_of(look->from), text_of(look->to),
+                                      look->step_days, look->clumps, stand);
+  return context.garden.answer(
+      key, [&](const desk::Season& season) { return desk::picture_json(season, stand, *look); });
 }
 
 Response tried(const RouteContext& context, const Request& request) {
+  if (auto known = only_asked(request, {"from", "to", "step_days", "clumps", "date", "largest_per_clump",
+                                        "above_g", "keep_per_clump", "leaf_share"});
+      !known)
+    return problem_response(known.error());
   const auto look = look_asked(request);
   if (!look) return problem_response(look.error());
   const auto season = context.garden.season();

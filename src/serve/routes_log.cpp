@@ -3,6 +3,8 @@
 #include "desk/json.hpp"
 #include "desk/log_answer.hpp"
 #include "desk/message_json.hpp"
+#include "desk/told_json.hpp"
+#include "serve/detail/body.hpp"
 #include "serve/detail/json_fields.hpp"
 #include "serve/detail/routes.hpp"
 
@@ -41,8 +43,10 @@ base::Result<void> check_not_ahead(const std::vector<book::Event>& events, base:
   return {};
 }
 
-Response append(const RouteContext& context, const std::string& body) {
-  const auto events = desk::parse_events_json(body);
+Response append(const RouteContext& context, const std::string& text) {
+  const auto body = parse_body(text);
+  if (!body) return problem_response(body.error());
+  const auto events = desk::read_events(*body);
   if (!events) return problem_response(events.error());
   if (auto known = check_not_ahead(*events, context.garden.today()); !known) return problem_response(known.error());
   const auto added = context.garden.file().append(*events);
@@ -58,8 +62,8 @@ struct Found {
   std::vector<book::Event> events;  ///< with those of the device that were taken
 };
 
-/// What is odd about an entry that was just taken, in English and as phrases; nothing where nothing is. It counts
-/// as found from now on.
+/// What is odd about an entry that was just taken, in English and as phrases, where anything is; it counts as
+/// found from now on.
 json cautions_of(Found& found, const book::Event& event) {
   const auto said = desk::entry_cautions(found.garden, crop::built_in_library(), found.events, event);
   found.events.push_back(event);
@@ -68,40 +72,66 @@ json cautions_of(Found& found, const book::Event& event) {
           {"cautions_said", desk::messages_json(said)}};
 }
 
-/// One entry of a device that was off the network: kept (now or earlier, so that sending it again answers the
-/// same), or refused with the reason.
-json sync_entry(const RouteContext& context, const json& entry, Found& found) {
-  const auto outcome = [&entry](const char* status) {
-    const json& event = entry.contains("event") ? entry["event"] : json();
-    const bool has_id = event.is_object() && event.contains("id") && event["id"].is_string();
-    return json{{"id", has_id ? event["id"] : json("")}, {"status", status}};
-  };
-  const auto refused = [&outcome](const base::Problem& problem) {
-    json result = outcome("refused");
-    result.update(json::parse(desk::problem_json(problem)));
-    return result;
-  };
+/// The id that a device gave its entry; empty when it gave none.
+json id_told(const json& entry) {
+  if (!entry.is_object() || !entry.contains("event")) return "";
+  const json& event = entry["event"];
+  return event.is_object() && event.contains("id") && event["id"].is_string() ? event["id"] : json("");
+}
+
+json refused(const json& entry, const base::Problem& problem) {
+  json result{{"id", id_told(entry)}, {"status", "refused"}};
+  result.update(json::parse(desk::problem_json(problem)));
+  return result;
+}
+
+/// One entry of a device that was off the network, as far as it can be understood without the log.
+base::Result<book::Event> read_entry(const json& entry, const book::GardenDescription& garden,
+                                     base::Date today) {
   JsonFields fields(entry, "");
   std::string crop;
   fields.text("crop", crop);
-  const json* event = fields.find("event", Need::must);
-  if (auto read = fields.finish(); !read) return refused(read.error());
-  const auto events = desk::parse_events_json(json::array({*event}).dump(-1, ' ', false, kReplaceBadText));
-  if (!events) return refused(events.error());
-  if (auto same = check_same_crop(found.garden, events->front(), crop); !same) return refused(same.error());
-  if (auto known = check_not_ahead(*events, context.garden.today()); !known) return refused(known.error());
-  const auto added = context.garden.file().append(*events);
-  if (!added) return refused(added.error());
-  json kept = outcome("kept");
-  if (*added > 0) kept.update(cautions_of(found, events->front()));
-  return kept;
+  const json* told = fields.find("event", Need::must);
+  if (auto read = fields.finish(); !read) return tl::unexpected(read.error());
+  auto event = desk::read_event(*told);
+  if (!event) return event;
+  if (auto same = check_same_crop(garden, *event, crop); !same) return tl::unexpected(same.error());
+  if (auto known = check_not_ahead({*event}, today); !known) return tl::unexpected(known.error());
+  return event;
+}
+
+/// The answer to each entry: kept (now or earlier, so that sending it again answers the same), or refused
+/// with the reason. Problems: those of the garden file as a whole; the device then sends all of them again.
+base::Result<json> keep_entries(const RouteContext& context, const json& entries, Found& found) {
+  std::vector<base::Result<book::Event>> told;
+  std::vector<book::Event> understood;
+  for (const json& entry : entries) {
+    told.push_back(read_entry(entry, found.garden, context.garden.today()));
+    if (told.back()) understood.push_back(*told.back());
+  }
+  const auto taken = context.garden.file().append_each(understood);
+  if (!taken) return tl::unexpected(taken.error());
+  json results = json::array();
+  auto next = taken->begin();
+  for (std::size_t i = 0; i < told.size(); ++i) {
+    const base::Result<bool> is_new = told[i] ? *next++ : tl::unexpected(told[i].error());
+    if (!is_new) {
+      results.push_back(refused(entries[i], is_new.error()));
+      continue;
+    }
+    json kept{{"id", told[i]->id}, {"status", "kept"}};
+    if (*is_new) kept.update(cautions_of(found, *told[i]));
+    results.push_back(std::move(kept));
+  }
+  return results;
 }
 
 /// Takes what it can: an entry that is refused holds up none of the others.
 Response sync(const RouteContext& context, const std::string& text) {
-  const json body = json::parse(text, nullptr, false);
+  const auto body = parse_body(text);
+  if (!body) return problem_response(body.error());
   const bool is_list =
-      body.is_object() && body.size() == 1 && body.contains("entries") && body["entries"].is_array();
+      body->is_object() && body->size() == 1 && body->contains("entries") && (*body)["entries"].is_array();
   if (!is_list) {
     return problem_response({.code = base::ProblemCode::syntax,
                              .what = "the body must hold a list of entries",
@@ -113,12 +143,12 @@ Response sync(const RouteContext& context, const std::string& text) {
   auto events = context.garden.events();
   if (!events) return problem_response(events.error());
   Found found{std::move(*garden), std::move(*events)};
-  json results = json::array();
-  for (const json& entry : body["entries"]) results.push_back(sync_entry(context, entry, found));
+  const auto results = keep_entries(context, (*body)["entries"], found);
+  if (!results) return problem_response(results.error());
   const auto revision = context.garden.file().revision();
   if (!revision) return problem_response(revision.error());
   return fresh_response(
-      json{{"results", results}, {"revision", *revision}}.dump(-1, ' ', false, kReplaceBadText));
+      json{{"results", *results}, {"revision", *revision}}.dump(-1, ' ', false, kReplaceBadText));
 }
 
 }  // namespace

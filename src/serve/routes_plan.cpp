@@ -1,12 +1,16 @@
+#include <nlohmann/json.hpp>
 #include <utility>
 
+#include "serve/detail/body.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
 
 Response start_plan(const RouteContext& context, const Request& request) {
-  const auto options = read_plan_options(request.body);
+  const auto body = parse_body(request.body);
+  if (!body) return problem_response(body.error());
+  const auto options = read_plan_options(*body);
   if (!options) return problem_response(options.error());
   auto input = context.garden.plan_input();
   if (!input) return problem_response(input.error());

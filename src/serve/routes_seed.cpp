@@ -30,6 +30,8 @@ std::string key_of(const std::optional<double>& number) {
 }
 
 Response packets(const RouteContext& context, const Request& request) {
+  if (auto known = only_asked(request, {"temp_c", "moisture_pct", "service"}); !known)
+    return problem_response(known.error());
   const auto options = seed_options(request);
   if (!options) return problem_response(options.error());
   const auto key = fmt::format("packets?{}&{}&{}", key_of(options->keeping.temp_c),
@@ -42,6 +44,7 @@ Response packets(const RouteContext& context, const Request& request) {
 }
 
 Response windows(const RouteContext& context, const Request& request) {
+  if (auto known = only_asked(request, {"level"}); !known) return problem_response(known.error());
   const auto asked = number_asked(request, "level");
   if (!asked) return problem_response(asked.error());
   const double level = asked->value_or(0.5);

@@ -7,6 +7,7 @@
 #include "crop/crop.hpp"
 #include "crop/household.hpp"
 #include "serve/assets.hpp"
+#include "serve/detail/body.hpp"
 #include "serve/detail/garden_parts.hpp"
 #include "serve/detail/http_text.hpp"
 #include "serve/detail/query.hpp"
@@ -50,7 +51,12 @@ base::Result<void> put_part(const Request& request, book::GardenDescription& gar
     refusal = problem_response(kPreconditionFailed, seen.error());
     return seen;
   }
-  if (auto read = read_garden_part(garden, request.captured.at("part"), request.body); !read) {
+  const auto body = parse_body(request.body);
+  if (!body) {
+    refusal = problem_response(body.error());
+    return tl::unexpected(body.error());
+  }
+  if (auto read = read_garden_part(garden, request.captured.at("part"), *body); !read) {
     refusal = problem_response(read.error());
     return read;
   }

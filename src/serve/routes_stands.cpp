@@ -6,15 +6,23 @@
 #include "desk/qr.hpp"
 #include "desk/stand_move.hpp"
 #include "desk/stand_room.hpp"
+#include "desk/told_json.hpp"
+#include "serve/detail/body.hpp"
 #include "serve/detail/json_fields.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 namespace {
 
+base::Result<desk::StandMove> read_move(const Request& request) {
+  const auto body = parse_body(request.body);
+  if (!body) return tl::unexpected(body.error());
+  return desk::read_stand_move(*body);
+}
+
 /// The outlook of one stand as it would be after a move; nothing is written.
 Response try_move(const RouteContext& context, const Request& request) {
-  const auto move = desk::read_stand_move(request.body);
+  const auto move = read_move(request);
   if (!move) return problem_response(move.error());
   const auto now = context.garden.season();
   if (!now) return problem_response(now.error());
@@ -27,7 +35,7 @@ Response try_move(const RouteContext& context, const Request& request) {
 
 /// Moves a stand for good, and answers with its outlook.
 Response move_stand(const RouteContext& context, const Request& request) {
-  const auto move = desk::read_stand_move(request.body);
+  const auto move = read_move(request);
   if (!move) return problem_response(move.error());
   const auto now = context.garden.season();
   if (!now) return problem_response(now.error());
@@ -35,7 +43,7 @@ Response move_stand(const RouteContext& context, const Request& request) {
   if (!moved) return problem_response(moved.error());
   if (const auto free = desk::check_room(**now, *moved, move->put_right); !free)
     return problem_response(free.error());
-  if (const auto kept = context.garden.file().update_stand(*moved); !kept)
+  if (const auto kept = context.garden.file().update_stand(desk::plan_to_write(**now, *moved, *move)); !kept)
     return problem_response(kept.error());
   const std::string& id = moved->id;
   return context.garden.answer("outlook/" + id,
@@ -43,12 +51,11 @@ Response move_stand(const RouteContext& context, const Request& request) {
 }
 
 base::Result<desk::OwnStand> read_own_stand(const RouteContext& context, std::string_view body) {
-  const nlohmann::json value = nlohmann::json::parse(body, nullptr, false);
-  if (value.is_discarded())
-    return base::fail(base::ProblemCode::syntax, "the body is not JSON", {}, "Send JSON.");
+  const auto value = parse_body(body);
+  if (!value) return tl::unexpected(value.error());
   desk::OwnStand told;
   std::string day;
-  JsonFields fields(value, "");
+  JsonFields fields(*value, "");
   fields.text("crop", told.crop, Need::must);
   fields.text("variety", told.variety);
   fields.text("bed", told.bed, Need::must);

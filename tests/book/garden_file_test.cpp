@@ -31,6 +31,12 @@ GardenDescription small_garden() {
   return testing::random_garden(random);
 }
 
+/// Keeps a plan as it is, whatever the garden is by then.
+base::Result<void> keep_plan(GardenFile& file, const std::vector<stand::StandPlan>& stands,
+                             const std::string& answer) {
+  return file.keep_plan([&](const auto&, const auto&) { return PlanToKeep{stands, answer}; });
+}
+
 Event note(const std::string& id, const std::string& text = "rain at last") {
   return {.id = id, .date = date_of(2026, 5, 1), .kind = EventKind::noted, .text = text};
 }
@@ -137,6 +143,30 @@ TEST(GardenFile, TheSameIdWithOtherContentIsAContradictionAndNothingIsWritten) {
   EXPECT_EQ(file->events().value().size(), 1U) << "\"z\" of the same call must not stay";
 }
 
+TEST(GardenFile, EntriesTakenEachByItselfHoldNoneUpAndAreOneWrite) {
+  const TemporaryDirectory directory;
+  auto file = GardenFile::create(directory.file("g"), small_garden());
+  ASSERT_TRUE(file->append({note("a")}));
+  const auto revision = file->revision().value();
+  Event correction{.id = "c", .date = date_of(2026, 5, 1), .kind = EventKind::corrected, .target = "b"};
+  Event nowhere = note("d");
+  nowhere.stand = "nowhere";
+  const auto taken =
+      file->append_each({note("a"), nowhere, note("a", "something else"), note("b"), correction});
+  ASSERT_TRUE(taken) << taken.error().what;
+  ASSERT_EQ(taken->size(), 5U);
+  EXPECT_FALSE((*taken)[0].value()) << "it was there already";
+  EXPECT_EQ((*taken)[1].error().code, ProblemCode::not_found);
+  EXPECT_EQ((*taken)[1].error().where.field, "stand");
+  EXPECT_EQ((*taken)[2].error().code, ProblemCode::contradiction);
+  EXPECT_TRUE((*taken)[3].value());
+  EXPECT_TRUE((*taken)[4].value()) << "of an entry of the same call";
+  EXPECT_EQ(file->events()->size(), 3U);
+  EXPECT_EQ(file->revision().value(), revision + 1);
+  ASSERT_TRUE(file->append_each({note("a"), nowhere}));
+  EXPECT_EQ(file->revision().value(), revision + 1) << "nothing was new";
+}
+
 TEST(GardenFile, AnEntryMayCorrectOneOfTheSameCall) {
   const TemporaryDirectory directory;
   auto file = GardenFile::create(directory.file("g"), small_garden());
@@ -186,12 +216,13 @@ TEST(GardenFile, ReplacesPlannedStandsAndKeepsThoseThatBegan) {
       file->append({{.id = "a", .date = date_of(2026, 4, 1), .kind = EventKind::sown, .stand = "begun"}}));
   stand::StandPlan fresh = begun;
   fresh.id = "fresh";
-  ASSERT_TRUE(file->keep_plan({fresh}, "{}"));
+  ASSERT_TRUE(keep_plan(*file, {fresh}, "{}"));
   const auto stands = file->description()->stands;
   ASSERT_EQ(stands.size(), 2U);
   EXPECT_EQ(stands[0].id, "begun");
   EXPECT_EQ(stands[1].id, "fresh");
-  EXPECT_FALSE(file->keep_plan({begun}, "{\"gap\":0.1}")) << "a new stand cannot take the name of one that stands";
+  EXPECT_FALSE(keep_plan(*file, {begun}, "{\"gap\":0.1}"))
+      << "a new stand cannot take the name of one that stands";
   EXPECT_EQ(file->description()->stands.size(), 2U);
   EXPECT_EQ(file->plan_answer().value(), "{}") << "the answer is that of the stands kept";
 }
@@ -283,7 +314,7 @@ TEST(GardenFile, EveryWriteMakesTheRevisionGrow) {
   EXPECT_TRUE(grew());
   ASSERT_TRUE(file->set_weather({}, {}));
   EXPECT_TRUE(grew());
-  ASSERT_TRUE(file->keep_plan({}, "{}"));
+  ASSERT_TRUE(keep_plan(*file, {}, "{}"));
   EXPECT_TRUE(grew());
   ASSERT_TRUE(set_description(*file, small_garden()));
   EXPECT_TRUE(grew());
@@ -533,8 +564,8 @@ TEST(GardenFilePlan, TheLastAnswerIsThereWhenOpenedAgain) {
     auto file = GardenFile::create(directory.file("g"), small_garden());
     ASSERT_TRUE(file);
     EXPECT_EQ(file->plan_answer().value(), "");
-    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.2}"));
-    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.1}"));
+    ASSERT_TRUE(keep_plan(*file, {}, "{\"gap\":0.2}"));
+    ASSERT_TRUE(keep_plan(*file, {}, "{\"gap\":0.1}"));
   }
   const auto file = GardenFile::open(directory.file("g"));
   ASSERT_TRUE(file);

@@ -99,5 +99,81 @@ TEST(StandMove, TheDaysOfBoughtPlantsGoTogether) {
   EXPECT_EQ(stays->planned_c, leeks.plan.planned_c);
 }
 
+/// The season with its one stand only planned.
+Season planned_season() {
+  Season season = season_of(24, 300, 1.2, 8.0);
+  season.state.stands.front().facts = {};
+  season.state.stands.front().plan.sow = date_of(2026, 6, 1);
+  season.garden.stands = {season.state.stands.front().plan};
+  return season;
+}
+
+TEST(StandMove, SetsOutWithinTwoYears) {
+  const Season season = planned_season();
+  const auto set_out = [&season](base::Date day) { return moved_stand(season, "s1", {.set_out = {{day}}}); };
+  EXPECT_TRUE(set_out(date_of(2026, 7, 1)));
+  for (const base::Date day : {date_of(2150, 1, 1), date_of(2026, 5, 19)}) {
+    const auto moved = set_out(day);
+    ASSERT_FALSE(moved) << base::to_iso(day);
+    EXPECT_EQ(moved.error().code, ProblemCode::out_of_range);
+    EXPECT_EQ(moved.error().where.field, "set_out");
+  }
+}
+
+TEST(StandMove, WhatStandsInTheGroundStaysThoughItsSowingWasNotLogged) {
+  for (const auto& take : {+[](stand::StandFacts& facts) { facts.counted_plants = 20; },
+                           +[](stand::StandFacts& facts) { facts.emerged = date_of(2026, 5, 10); },
+                           +[](stand::StandFacts& facts) { facts.first_picked = date_of(2026, 5, 10); }}) {
+    Season season = planned_season();
+    take(season.state.stands.front().facts);
+    for (const StandMove& move : {StandMove{.bed = "there"}, {.from_m = 3.0}, {.sow = date_of(2026, 6, 9)}}) {
+      const auto moved = moved_stand(season, "s1", move);
+      ASSERT_FALSE(moved);
+      EXPECT_EQ(moved.error().code, ProblemCode::contradiction);
+    }
+    EXPECT_TRUE(moved_stand(season, "s1", {.from_m = 3.0, .put_right = true}));
+  }
+}
+
+TEST(StandMove, SeedlingsCountedInTheirTrayMayStillGoElsewhere) {
+  Season season = planned_season();
+  season.state.stands.front().plan.method = stand::Method::start_indoors;
+  season.state.stands.front().facts.counted_plants = 20;
+  EXPECT_TRUE(moved_stand(season, "s1", {.from_m = 3.0}));
+}
+
+TEST(StandMove, WritesOnlyThePlaceAndTheDaysThatItTells) {
+  Season season = planned_season();
+  stand::StandPlan& stored = season.garden.stands.front();
+  stored.packet = "packet";
+  stored.planned_c = 12.0;
+  stand::StandPlan& seen = season.state.stands.front().plan;
+  // As the log has it: bought as plants, older than the sowing that was planned.
+  seen.method = stand::Method::start_indoors;
+  seen.sow = date_of(2026, 4, 1);
+  season.state.stands.front().facts.set_out = date_of(2026, 5, 10);
+  const StandMove move{.bed = "there", .from_m = 0.5, .put_right = true};
+  const auto moved = moved_stand(season, "s1", move);
+  ASSERT_TRUE(moved) << base::to_text(moved.error());
+  EXPECT_EQ(moved->method, stand::Method::start_indoors);
+  stand::StandPlan written = stored;
+  written.bed = "there";
+  written.from_m = 0.5;
+  written.to_m = moved->to_m;
+  EXPECT_EQ(plan_to_write(season, *moved, move), written);
+}
+
+TEST(StandMove, WritesAnotherDayWithoutTheWarmthOfTheOldOne) {
+  Season season = planned_season();
+  season.garden.stands.front().planned_c = 12.0;
+  season.state.stands.front().plan.planned_c = 12.0;
+  const StandMove move{.sow = date_of(2026, 6, 9)};
+  const auto moved = moved_stand(season, "s1", move);
+  ASSERT_TRUE(moved);
+  const stand::StandPlan written = plan_to_write(season, *moved, move);
+  EXPECT_EQ(written.sow, date_of(2026, 6, 9));
+  EXPECT_FALSE(written.planned_c);
+}
+
 }  // namespace
 }  // namespace sowtide::desk

@@ -3,6 +3,7 @@
 #include "serve/garden_server.hpp"
 
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -12,6 +13,7 @@
 #include <thread>
 
 #include "book/garden_file.hpp"
+#include "serve/detail/body.hpp"
 #include "serve/detail/garden_desk.hpp"
 #include "serve/detail/plan_job.hpp"
 #include "serve/http_client.hpp"
@@ -300,21 +302,22 @@ TEST_F(ServedGarden, DoesNotMoveWhatHasBeenSown) {
 }
 
 TEST(PlanJobOptions, ATimeLimitThatIsGivenOutdoesThatOfTheEffort) {
-  const auto effort = detail::read_plan_options(R"({"effort":3})");
+  const auto effort = detail::read_plan_options(json::parse(R"({"effort":3})"));
   ASSERT_TRUE(effort);
   EXPECT_EQ(effort->rounds, 3 * plan::kUsualRounds);
   EXPECT_DOUBLE_EQ(effort->time_limit_s, 3.0 * plan::kUsualTimeLimitS);
-  const auto both = detail::read_plan_options(R"({"time_limit_s":5,"effort":3})");
+  const auto both = detail::read_plan_options(json::parse(R"({"time_limit_s":5,"effort":3})"));
   ASSERT_TRUE(both);
   EXPECT_EQ(both->rounds, 3 * plan::kUsualRounds);
   EXPECT_DOUBLE_EQ(both->time_limit_s, 5.0);
 }
 
 TEST(PlanJobOptions, GoAsFarAsThoseOfTheCommandLine) {
-  const auto least = detail::read_plan_options(R"({"weeks":1,"time_limit_s":1,"effort":0.1})");
+  const auto least = detail::read_plan_options(json::parse(R"({"weeks":1,"time_limit_s":1,"effort":0.1})"));
   ASSERT_TRUE(least);
   EXPECT_EQ(least->weeks, 1U);
-  const auto most = detail::read_plan_options(R"({"weeks":104,"time_limit_s":3600,"effort":50})");
+  const auto most =
+      detail::read_plan_options(json::parse(R"({"weeks":104,"time_limit_s":3600,"effort":50})"));
   ASSERT_TRUE(most);
   EXPECT_EQ(most->weeks, 104U);
   EXPECT_EQ(most->time_limit_s, 3600.0);
@@ -344,7 +347,9 @@ TEST_F(ServedGarden, AnswersWithThePlanOfTheFileWhoeverMadeIt) {
   EXPECT_TRUE(answer("/api/plan").contains("gap"));
   auto other = book::GardenFile::open(path_);
   ASSERT_TRUE(other);
-  ASSERT_TRUE(other->keep_plan({}, R"({"gap":0.25,"by":"the command line"})"));
+  ASSERT_TRUE(other->keep_plan([](const auto&, const auto&) {
+    return book::PlanToKeep{{}, R"({"gap":0.25,"by":"the command line"})"};
+  }));
   EXPECT_EQ(answer("/api/plan")["by"], "the command line");
 }
 
@@ -358,6 +363,59 @@ TEST_F(ServedGarden, RefusesNumbersOfAQueryThatAreNone) {
     EXPECT_EQ(refused.status, 400) << path << ": " << refused.body;
   }
   EXPECT_EQ(get(port_, "/api/stands/s1/picture?step_days=7.0&clumps=3").status, 200);
+}
+
+TEST_F(ServedGarden, AnswersEachQuestionForItselfAndRefusesUnknownOnes) {
+  // Run together, "?a=1&date=…" would pass for "?a=1%26date%3D…".
+  EXPECT_EQ(get(port_, "/api/judge?a=1%26date%3D2027-09-01").status, 400);
+  EXPECT_EQ(get(port_, "/api/judge?a=1&date=2027-09-01").status, 400);
+  EXPECT_NE(get(port_, "/api/judge?date=2027-09-01").body, get(port_, "/api/judge").body);
+  for (const std::string path :
+       {"/api/judge/s1?day=2027-05-01", "/api/stands/s1/picture?steps=3", "/api/stands/s1/removal?keep=1",
+        "/api/packets?temp=5", "/api/windows?lvl=0.5"}) {
+    const auto refused = get(port_, path);
+    EXPECT_EQ(refused.status, 400) << path;
+    EXPECT_EQ(json::parse(refused.body)["error"]["code"], "unknown-field") << path;
+  }
+}
+
+TEST_F(ServedGarden, KeepsAPlanThoughTheGardenChangesWhileItIsMade) {
+  ASSERT_EQ(put(port_, "/api/setup/wants",
+                R"([{"crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}])")
+                .status,
+            200);
+  ASSERT_EQ(post_json(port_, "/api/plan", R"({"weeks":12,"time_limit_s":2,"effort":0.1})").status, 202);
+  ASSERT_EQ(post_json(port_, "/api/events",
+                      R"([{"id":"m1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])")
+                .status,
+            200);
+  ASSERT_EQ(put(port_, "/api/stands/s2", R"({"bed":"low","from_m":0.5})").status, 200);
+  ASSERT_EQ(
+      post_json(port_, "/api/stands", R"({"crop":"carrot","bed":"long","clumps":20,"from_m":4.5})").status,
+      200);
+  for (int i = 0; i < 600 && get(port_, "/api/plan").status == 204; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  ASSERT_EQ(get(port_, "/api/plan").status, 200) << "the plan was kept";
+  const json stands = answer("/api/outlook")["stands"];
+  const auto stand = [&stands](const std::string& id) {
+    const auto found =
+        std::find_if(stands.begin(), stands.end(), [&](const json& each) { return each["id"] == id; });
+    return found == stands.end() ? json() : *found;
+  };
+  EXPECT_EQ(stand("s1")["state"], "sown");
+  EXPECT_EQ(stand("s2")["bed"], "low") << "where it was moved to";
+  EXPECT_EQ(stand("s3")["crop"], "carrot");
+}
+
+TEST_F(ServedGarden, TellsWhichCropsMayMeetAWant) {
+  ASSERT_EQ(
+      put(port_, "/api/setup/wants", R"([{"crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"},
+    {"group":"roots","amount_per_week":50,"from":"06-01","to":"06-30"}])")
+          .status,
+      200);
+  const json wants = answer("/api/garden")["wants"];
+  EXPECT_EQ(wants[0]["crops"], json::array({"radish"}));
+  EXPECT_GT(wants[1]["crops"].size(), 2U);
 }
 
 TEST_F(ServedGarden, RefusesAMoveOntoAnotherStand) {
@@ -395,6 +453,35 @@ TEST_F(ServedGarden, KeepsOfAnOfflineDeviceWhatItCanAndAnswersTheSameAgain) {
 TEST_F(ServedGarden, RefusesASyncThatIsNoList) {
   for (const char* body : {"", "[]", "{}", R"({"entries":7})", R"({"entries":[],"more":1})"})
     EXPECT_EQ(post_json(port_, "/api/events/sync", body).status, 400) << body;
+}
+
+TEST_F(ServedGarden, RefusesBodiesNestedWithoutEndAndGoesOn) {
+  constexpr std::size_t kLevels = 80'000;
+  const std::string deep = std::string(kLevels, '[') + std::string(kLevels, ']');
+  const std::string entry = R"({"entries":[{"event":)" + deep + "}]}";
+  for (const char* path :
+       {"/api/events/sync", "/api/events", "/api/stands", "/api/stands/s2/try", "/api/plan", "/api/pair"}) {
+    EXPECT_EQ(post_json(port_, path, entry).status, 400) << path;
+    EXPECT_EQ(post_json(port_, path, deep).status, 400) << path;
+  }
+  EXPECT_EQ(put(port_, "/api/setup/beds", deep).status, 400);
+  EXPECT_EQ(get(port_, "/api/events").status, 200);
+}
+
+TEST(Body, IsReadDownToALevelAndNoDeeper) {
+  const auto nested = [](int levels) {
+    const auto count = static_cast<std::size_t>(levels);
+    return detail::parse_body(std::string(count, '[') + std::string(count, ']'));
+  };
+  EXPECT_TRUE(nested(detail::kDeepestBody));
+  const auto refused = nested(detail::kDeepestBody + 1);
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().code, base::ProblemCode::syntax);
+}
+
+RC_GTEST_PROP(Body, AnyBytesGiveJsonOrAProblem, (const std::string& bytes)) {
+  const auto read = detail::parse_body(bytes);
+  if (!read) RC_ASSERT(!read.error().what.empty());
 }
 
 TEST_F(ServedGarden, SetsUpPartByPart) {

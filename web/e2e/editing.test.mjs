@@ -145,6 +145,24 @@ for (const width of kWidths) {
       await opened.context.close();
     });
 
+    it('remembers how many eat, and changes the amounts for them when that is asked for', async () => {
+      await fillEmpty();
+      const { wants } = await setupNow();
+      const opened = await open(width, 'setup');
+      const { page } = opened;
+      await page.getByRole('group', { name: 'People' }).getByRole('button', { name: 'More' }).click();
+      await page.getByRole('button', { name: 'Change the amounts from 2 to 3 people' }).waitFor();
+      await page.reload();
+      await page.getByRole('group', { name: 'People' }).getByText('3', { exact: true }).waitFor();
+      assert.deepEqual((await setupNow()).wants, wants);
+      await page.getByRole('button', { name: 'Change the amounts from 2 to 3 people' }).click();
+      const wanted = Math.max(1, Math.round(wants[0].amount_per_week * 1.5));
+      await until((now) => now.wants[0].amount_per_week === wanted);
+      await page.getByRole('button', { name: /^Change the amounts/ }).waitFor({ state: 'detached' });
+      await isSound(opened);
+      await opened.context.close();
+    });
+
     it('adds a variety and a packet of it, changes and removes them', async () => {
       const before = await setupNow();
       const opened = await open(width, 'packets');

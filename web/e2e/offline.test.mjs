@@ -34,6 +34,13 @@ async function openKept() {
 const waitingCount = (page) =>
   page.evaluate(() => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length);
 
+const waitingAre = (page, count) =>
+  page.waitForFunction(
+    (wanted) =>
+      JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === wanted,
+    count,
+  );
+
 /**
  * Cuts the network by stopping the program. Chromium's own offline mode lets requests through that a service worker has
  * seen first; for the stand-in, which cannot be stopped, it is good enough.
@@ -89,7 +96,7 @@ describe('off the network', () => {
     await buttons.first().click();
     assert.equal(await waitingCount(page), 2);
     await page.getByRole('button', { name: 'Undo' }).first().click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 3);
+    await waitingAre(page, 3);
     const sentLater = await page.evaluate(() =>
       JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.map((each) => each.id),
     );
@@ -99,10 +106,58 @@ describe('off the network', () => {
     if (!running.server.again) assert.equal((await eventsOf()).length, before.length);
     await mend(context);
     await page.evaluate(() => dispatchEvent(new Event('online')));
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const arrived = (await eventsOf()).slice(before.length).map((each) => each.id);
     assert.deepEqual(arrived, sentLater);
     await page.getByText('The garden server is not in reach').waitFor({ state: 'detached' });
+    await context.close();
+  });
+
+  it('loses nothing that two pages of a device wrote off the network, and shows each what waits', async () => {
+    const before = await eventsOf();
+    const { page, context } = await openKept();
+    const other = await context.newPage();
+    await other.goto(`${running.server.url}/#/today`);
+    await other.waitForSelector('main ol > li');
+    await cut(context);
+    const log = (each, at) =>
+      each.locator('main ol > li').getByRole('button', { name: kLog }).nth(at).click();
+    await log(page, 0);
+    await waitingAre(page, 1);
+    await log(other, 1);
+    await waitingAre(page, 2);
+    await log(page, 1);
+    await waitingAre(page, 3);
+    for (const each of [page, other]) await each.getByText('3 entries wait to be sent.').waitFor();
+    const written = await page.evaluate(() =>
+      JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.map((each) => each.id),
+    );
+    await mend(context);
+    // Both at once, as when the network comes back.
+    await Promise.all([page, other].map((each) => each.evaluate(() => dispatchEvent(new Event('online')))));
+    await waitingAre(page, 0);
+    for (const each of [page, other]) await each.getByText('to be sent').waitFor({ state: 'detached' });
+    const arrived = (await eventsOf()).slice(before.length).map((each) => each.id);
+    assert.deepEqual(arrived, written);
+    await context.close();
+  });
+
+  it('shows the page and sends what is logged where the browser lets it keep nothing', async () => {
+    const before = await eventsOf();
+    const { page, context, faults } = await openPage(running.browser, running.server.url);
+    await page.addInitScript(() =>
+      Object.defineProperty(window, 'localStorage', {
+        get() {
+          throw new DOMException('blocked', 'SecurityError');
+        },
+      }),
+    );
+    await page.goto(`${running.server.url}/#/today`);
+    await page.locator('main ol > li').getByRole('button', { name: kLog }).first().click();
+    await page.getByText('Logged:').first().waitFor();
+    while ((await eventsOf()).length === before.length) await page.waitForTimeout(200);
+    await page.getByText('to be sent').waitFor({ state: 'detached' });
+    assert.deepEqual(faults, []);
     await context.close();
   });
 

@@ -375,7 +375,10 @@ describe('a full bed', () => {
       .getByText(/^Put in by hand there and now without room: Chard, Full bed \(label s\d+\)\./)
       .waitFor();
     await mustBeSound(page, faults);
-    await status.getByRole('link', { name: 'Open its page' }).click();
+    const its = await status.getByRole('link', { name: 'Open its page' }).getAttribute('href');
+    await status.getByRole('button', { name: 'Put in another' }).click();
+    await page.getByRole('button', { name: 'Put it in' }).waitFor();
+    await page.goto(`${server.url}/${its}`);
     await page.getByText('Put in by mistake…').click();
     const id = page.url().split('/').at(-1);
     await mustBeSound(page, faults);

@@ -246,6 +246,39 @@ describe('on a phone, in German with US measures', () => {
   });
 });
 
+describe('a problem of the past', () => {
+  for (const [name, path] of [
+    ['packets', '/api/packets'],
+    ['packets', '/api/nursery'],
+    ['plan', '/api/plan'],
+  ]) {
+    it(`with ${path} goes from the page ${name} once the answer comes`, async () => {
+      const { page, context } = await openPage(browser, server.url);
+      const failing = (url) => url.pathname === path;
+      await page.route(failing, (route) =>
+        route.fulfill({
+          status: 500,
+          json: { error: { code: 'storage', what: 'the disk is full', remedy: '' } },
+        }),
+      );
+      await page.goto(`${server.url}/#/${name}`);
+      await page.getByText('the disk is full').first().waitFor();
+      await page.unroute(failing);
+      const { today } = await (await fetch(`${server.url}/api/today`)).json();
+      const note = { id: `past-${path.slice(5)}`, date: today, kind: 'noted', stand: standId, text: 'rain' };
+      const told = { id: `${note.id}-count`, date: today, kind: 'measured', stand: standId, grams: 30 };
+      const answer = await fetch(`${server.url}/api/events`, {
+        method: 'POST',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify([note, told]),
+      });
+      assert.ok(answer.ok, await answer.text());
+      await page.getByText('the disk is full').first().waitFor({ state: 'detached' });
+      await context.close();
+    });
+  }
+});
+
 describe('on a phone', () => {
   it('every button and link in the page is at least 24 px high and wide (WCAG 2.2, 2.5.8)', async () => {
     const { page, context } = await openPage(browser, server.url, {

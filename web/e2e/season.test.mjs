@@ -368,6 +368,55 @@ describe('season sheet', () => {
     await context.close();
   });
 
+  it('shows no move that was never made, however late the answers to its trying come', async () => {
+    const { page, faults, context } = await openSeason();
+    const [taken, mover] = await neighboursIn();
+    let answered = 0;
+    await page.route('**/api/stands/*/try', async (route) => {
+      await new Promise((done) => setTimeout(done, 1500));
+      await route.continue();
+      answered += 1;
+    });
+    const hold = await takeHold(page, mover.id);
+    const shape = page.locator(`[data-key="bed-${mover.id}"]`);
+    const before = await shape.boundingBox();
+    const target = await page.locator(`[data-key="bed-${taken.id}"]`).boundingBox();
+    const days = (Date.parse(taken.sow) - Date.parse(mover.sow)) / 86_400_000;
+    const asked = page.waitForRequest('**/api/stands/*/try');
+    await dragTo(page, hold, { x: hold.x + days * hold.pixelsPerDay, y: hold.y + (target.y - before.y) });
+    await asked;
+    await page.mouse.up();
+    while (answered < 2) await page.waitForTimeout(100);
+    await page.waitForTimeout(1000);
+    assert.deepEqual(await shape.boundingBox(), before);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('goes back where a move cannot be tried, and tries again with the next', async (test) => {
+    const { page, context } = await openSeason();
+    const stand = await movable();
+    if (!stand) return test.skip('nothing planned in this garden can be moved a day');
+    await page.route('**/api/stands/*/try', (route) => route.abort());
+    const hold = await takeHold(page, stand.id);
+    const shape = page.locator(`[data-key="bed-${stand.id}"]`);
+    const before = await shape.boundingBox();
+    await dragTo(page, hold, { x: hold.x + 4 * hold.pixelsPerDay, y: hold.y });
+    await page.mouse.up();
+    await page.getByText('The garden server is not in reach').waitFor();
+    await page.waitForFunction(
+      ([key, x]) => Math.abs(document.querySelector(`[data-key="${key}"]`).getBoundingClientRect().x - x) < 1,
+      [`bed-${stand.id}`, before.x],
+    );
+    assert.equal((await standNow(stand.id)).sow, stand.sow);
+    await page.unroute('**/api/stands/*/try');
+    await shape.focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.getByRole('button', { name: 'Undo the move' }).click();
+    await page.getByRole('button', { name: 'Undo the move' }).waitFor({ state: 'detached' });
+    await context.close();
+  });
+
   it('does not move what has been sown', async () => {
     const { page, context } = await openSeason();
     const sown = stands.find((stand) => stand.state !== 'planned' && stand.state !== 'finished');

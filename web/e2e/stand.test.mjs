@@ -227,6 +227,28 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('shows two weighings of one day, on the fan and in words', async () => {
+    const { today } = await (await fetch(`${server.url}/api/today`)).json();
+    for (const [id, grams] of [
+      ['weighed-1', 40],
+      ['weighed-2', 44],
+    ]) {
+      const answer = await fetch(`${server.url}/api/events`, {
+        method: 'POST',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify([{ id, date: today, kind: 'measured', stand: stand.id, grams }]),
+      });
+      assert.ok(answer.ok, await answer.text());
+    }
+    const { page, faults, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    await page.locator('path.seen').first().waitFor({ state: 'attached' });
+    assert.equal(await page.locator('path.seen').count(), 2);
+    assert.match(await page.locator('figcaption', { hasText: '◆' }).innerText(), /40 g.*44 g|44 g.*40 g/s);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('opens a why at its heading on a phone, however long it is', async () => {
     const { page, context } = await openPage(browser, server.url, {
       viewport: { width: 360, height: 480 },

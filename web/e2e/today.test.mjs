@@ -164,6 +164,48 @@ describe('today', () => {
     await context.close();
   });
 
+  it('shows what is due tomorrow of the same kind, once what was due today is logged', async () => {
+    const { page, faults, tasks, context } = await openToday();
+    const index = tasks.findIndex((task) => task.log_event);
+    const { due } = tasks[index];
+    const tomorrow = new Date(Date.parse(due) + 86_400_000).toISOString().slice(0, 10);
+    const card = page.locator('main ol > li').nth(index);
+    const place = await card.locator('.where strong').innerText();
+    const alike = page.locator('main ol > li').filter({ hasText: place });
+    const before = await alike.count();
+    await page.route('**/api/today', async (route) => {
+      const answer = await route.fetch();
+      const list = await answer.json();
+      const next = tasks.map((task, i) => (i === index ? { ...task, due: tomorrow } : task));
+      await route.fulfill({ response: answer, json: { ...list, tasks: next } });
+    });
+    await card.getByRole('button', { name: kLog }).click();
+    await page.getByRole('button', { name: 'Undo' }).first().waitFor();
+    await page.waitForFunction(
+      ([text, wanted]) =>
+        [...document.querySelectorAll('main ol > li')].filter((each) => each.textContent.includes(text))
+          .length === wanted,
+      [place, before],
+    );
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('takes an answer that broke off for a server out of reach, and shows what it has', async () => {
+    const { page, faults, context } = await openToday();
+    await page.route('**/api/outlook', (route) =>
+      route.fulfill({ status: 200, contentType: 'application/json', body: '{"garden": "Cut o' }),
+    );
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await page.getByText('The garden server is not in reach').waitFor();
+    assert.ok((await page.locator('main ol > li').count()) > 0);
+    await page.unroute('**/api/outlook');
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await page.getByText('The garden server is not in reach').waitFor({ state: 'detached' });
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('says what looks odd about an entry, and takes it back where it was a slip', async (test) => {
     if (!isReal) return test.skip('the answer comes from the program');
     const { page, tasks, context } = await openToday();

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { acknowledge, emptyOutbox, enqueue, forgetRefused, readOutbox, setAside } from '../src/domain/outbox';
+import {
+  acknowledge,
+  emptyOutbox,
+  enqueue,
+  forgetRefused,
+  merge,
+  readOutbox,
+  setAside,
+} from '../src/domain/outbox';
 
 const kNoStand = { code: 'not-found', what: 'no such stand', remedy: '', field: 'stand' };
 const event = (id: string) => ({ id, date: '2027-04-20', kind: 'noted' });
@@ -19,7 +27,8 @@ describe('entries that wait', () => {
     let box = setAside(enqueue(enqueue(emptyOutbox(), event('a')), event('b')), 'a', kNoStand);
     expect(box.waiting.map((each) => each.id)).toEqual(['b']);
     expect(box.refused).toEqual([{ event: event('a'), problem: kNoStand }]);
-    box = forgetRefused(box);
+    expect(forgetRefused(box, ['b']).refused).toEqual(box.refused);
+    box = forgetRefused(box, ['a']);
     expect(box.refused).toEqual([]);
   });
   it('survive being kept on the device, and rubbish there', () => {
@@ -45,5 +54,24 @@ describe('the crop shown for an entry', () => {
     expect(acknowledge(box, ['a']).crops).toEqual({});
     expect(setAside(box, 'a', kNoStand).crops).toEqual({});
     expect(enqueue(box, { ...event, id: 'b' }).crops).toEqual({ a: 'beet' });
+  });
+});
+
+describe('an outbox of which the device would keep a part only', () => {
+  const box = (...ids: string[]) =>
+    ids.reduce((now, id) => enqueue(now, event(id), `crop of ${id}`), emptyOutbox());
+  it('is what was kept and what was not, each entry once', () => {
+    const both = merge(box('a', 'b'), box('b', 'c'));
+    expect(both.waiting.map((each) => each.id)).toEqual(['a', 'b', 'c']);
+    expect(both.crops).toEqual({ a: 'crop of a', b: 'crop of b', c: 'crop of c' });
+    expect(merge(emptyOutbox(), box('a'))).toEqual(box('a'));
+    expect(merge(box('a'), emptyOutbox())).toEqual(box('a'));
+  });
+  it('does not send again what either has set aside, and says it once', () => {
+    const aside = setAside(box('a'), 'a', kNoStand);
+    for (const both of [merge(box('a', 'b'), aside), merge(aside, box('a', 'b')), merge(aside, aside)]) {
+      expect(both.waiting.map((each) => each.id)).not.toContain('a');
+      expect(both.refused).toEqual([{ event: event('a'), problem: kNoStand }]);
+    }
   });
 });

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { bedsOnPaper, drawnBed, findPlaces, samePart } from '../src/domain/setup';
 import { bedStepM } from '../src/domain/stepper';
-import { kPriorities, newWant, priorityLevel, proposedWants, scaledWants } from '../src/domain/wants';
+import {
+  kPriorities,
+  newWant,
+  priorityLevel,
+  proposedWants,
+  readHousehold,
+  scaledWants,
+} from '../src/domain/wants';
 import type { BuiltInPlace, SetupAnswer, SetupBed } from '../src/api/types';
 
 describe('a part of the set-up', () => {
@@ -102,6 +109,20 @@ describe('wishes', () => {
     expect(scaledWants(two, 2, 5).map((want) => want.amount_per_week)).toEqual([5, 750]);
     expect(scaledWants(two, 2, 1).map((want) => want.amount_per_week)).toEqual([1, 150]);
     expect(scaledWants([newWant('beet', 1)], 4, 1)[0]?.amount_per_week).toBe(1);
+  });
+  it('grow in what is to lie in store too, and what was not asked for stays unasked for', () => {
+    const winter = { ...newWant('carrot', 2), amount_per_week: 0, total: 9000 };
+    expect(scaledWants([winter], 2, 3)[0]).toMatchObject({ amount_per_week: 0, total: 13500 });
+    expect(scaledWants([{ ...winter, amount_per_week: 3, total: 0 }], 2, 4)[0]).toMatchObject({
+      amount_per_week: 6,
+      total: 0,
+    });
+    expect(scaledWants([newWant('beet', 2)], 2, 4)[0]).not.toHaveProperty('total');
+  });
+  it('are for the household that was told on this device, whatever lies there', () => {
+    expect(readHousehold('{"people":5,"wantsFor":3}')).toEqual({ people: 5, wantsFor: 3 });
+    for (const text of [null, '', '7', '{}', '{"people":0,"wantsFor":2}', '{"people":"5","wantsFor":5}'])
+      expect(readHousehold(text)).toEqual({ people: 2, wantsFor: 2 });
   });
 });
 

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Want } from '../src/api/types';
-import { inYearSpan, weeksOfWant } from '../src/domain/supply';
+import { consequencesOf, inYearSpan, weeksOfWant } from '../src/domain/supply';
 import { makeStand, parseDay } from './helpers';
 
 const want: Want = {
   id: 'w',
   crop: 'beet',
   group: '',
+  crops: ['beet'],
   variety: '',
   amount_per_week: 900,
   unit: 'grams',
@@ -33,6 +34,17 @@ describe('wants and weeks', () => {
     const rows = weeksOfWant(want, stands, parseDay('2027-06-16'), 3);
     expect(rows.map((row) => row.p50)).toEqual([400, 500, 0]);
     expect(rows.map((row) => row.wantedG)).toEqual([900, 900, 900]);
+  });
+  it('counts every crop of a group for a wish that names the group', () => {
+    const greens = { ...want, crop: '', group: 'greens', crops: ['chard', 'kale'] };
+    const stands = [
+      makeStand({ crop: 'chard', weeks: [week('2027-06-14', 400)] }),
+      makeStand({ id: 's2', crop: 'kale', weeks: [week('2027-06-14', 100)] }),
+      makeStand({ id: 's3', weeks: [week('2027-06-14', 9000)] }),
+    ];
+    expect(weeksOfWant(greens, stands, parseDay('2027-06-16'), 1)[0]!.p50).toBe(500);
+    expect(consequencesOf(stands[0]!, stands[0]!, stands, [greens], parseDay('2027-06-16'))).toHaveLength(1);
+    expect(consequencesOf(stands[2]!, stands[2]!, stands, [greens], parseDay('2027-06-16'))).toHaveLength(0);
   });
   it('asks for nothing out of season and compares nothing in pieces', () => {
     expect(weeksOfWant(want, [], parseDay('2027-04-05'), 1)[0]).toMatchObject({

@@ -54,6 +54,11 @@ Response GardenDesk::answer(const std::string& key,
   return {.body = answers_.emplace(key, std::move(*body)).first->second, .headers = {}};
 }
 
+base::Result<desk::FittedPlan> GardenDesk::keep_plan(const FinishedPlan& finished) {
+  if (!finished.plan) return tl::unexpected(finished.plan.error());
+  return desk::keep_plan(file_, crop::built_in_library(), finished.before, *finished.plan, today(), &cache_);
+}
+
 base::Result<PlanInput> GardenDesk::plan_input() {
   if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
   auto all_events = file_.events();

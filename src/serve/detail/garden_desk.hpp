@@ -50,6 +50,8 @@ class GardenDesk {
   Response answer(const std::string& key,
                   const std::function<base::Result<std::string>(const desk::Season&)>& make);
 
+  /// Keeps a plan that has come to its end, fitted to what the garden is by now (desk/plan_keeping.hpp).
+  base::Result<desk::FittedPlan> keep_plan(const FinishedPlan& finished);
   /// What the planner needs, as values of its own.
   [[nodiscard]] base::Result<PlanInput> plan_input();
 

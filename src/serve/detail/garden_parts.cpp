@@ -376,9 +376,7 @@ const std::vector<std::string>& garden_part_names() {
 }
 
 base::Result<void> read_garden_part(book::GardenDescription& garden, const std::string& name,
-                                    std::string_view text) {
-  const json body = json::parse(text, nullptr, false);
-  if (body.is_discarded()) return base::fail(ProblemCode::syntax, "the body is not JSON", {}, "Send JSON.");
+                                    const json& body) {
   if (name == "about") return read_about(garden, body);
   if (name == "place") return read_place_part(garden, body);
   if (name == "beds") return read_list(body, name, garden.beds);

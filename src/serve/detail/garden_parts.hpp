@@ -2,8 +2,8 @@
 // seed.
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/problem.hpp"
@@ -19,10 +19,10 @@ namespace sowtide::serve::detail {
 /// takes the name of a built-in place, or coordinates, for which the nearest built-in place lends its
 /// normals: beyond 500 km only with "far_climate": true, and beyond 25 km its height must be given. Problems:
 /// not_found (no such part, place), contradiction (another climate under an imported record, or that of a
-/// station too far off), syntax, unknown_field, missing_field, wrong_type, out_of_range. Whether the whole
+/// station too far off), unknown_field, missing_field, wrong_type, out_of_range. Whether the whole
 /// makes sense is checked by the garden file.
 [[nodiscard]] base::Result<void> read_garden_part(book::GardenDescription& garden, const std::string& name,
-                                                  std::string_view body);
+                                                  const nlohmann::json& body);
 
 /// {"name","units","site",…,"normals","weather_days","beds","trays","wants","varieties","packets","missing":[…],"log":
 /// number of entries}: what is set up, whether or not a season can be computed from it

@@ -11,6 +11,8 @@
 
 #include "crop/crop.hpp"
 #include "desk/json.hpp"
+#include "desk/message.hpp"
+#include "desk/message_json.hpp"
 #include "desk/planning.hpp"
 
 namespace sowtide::serve::detail {
@@ -58,14 +60,13 @@ json finite_or_null(double value) {
 
 }  // namespace
 
-base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
+base::Result<plan::PlanOptions> read_plan_options(const json& told) {
   plan::PlanOptions options;
-  const json value = json::parse(body, nullptr, false);
-  if (!value.is_object()) {
+  if (!told.is_object()) {
     return base::fail(ProblemCode::syntax, "the options of a plan must be a JSON object", {},
                       "Send {} for the usual plan.");
   }
-  for (const auto& [name, each] : value.items()) {
+  for (const auto& [name, each] : told.items()) {
     const bool known = std::any_of(kOptions.begin(), kOptions.end(),
                                    [&](const PlanOption& option) { return name == option.name; });
     if (!known) {
@@ -76,8 +77,8 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
   }
   // In their order: a time limit that is given outdoes that of an effort.
   for (const PlanOption& option : kOptions) {
-    const auto given = value.find(option.name);
-    if (given == value.end()) continue;
+    const auto given = told.find(option.name);
+    if (given == told.end()) continue;
     const auto number = number_of(*given, option);
     if (!number) return tl::unexpected(number.error());
     option.set(options, *number);
@@ -85,10 +86,19 @@ base::Result<plan::PlanOptions> read_plan_options(std::string_view body) {
   return options;
 }
 
-std::string plan_end_json(const base::Result<void>& end) {
-  json answer{{"state", end ? "done" : "failed"}};
-  if (!end) answer.update(json::parse(desk::problem_json(end.error())));
-  return answer.dump();
+std::string plan_end_json(const base::Result<desk::FittedPlan>& end) {
+  if (!end) {
+    json answer{{"state", "failed"}};
+    answer.update(json::parse(desk::problem_json(end.error())));
+    return answer.dump();
+  }
+  json notes = json::array(), said = json::array();
+  for (const plan::Note& note : end->meanwhile) {
+    notes.push_back(desk::sentence_text(note, desk::Units::metric, {}));
+    said.push_back(json(desk::messages_json(note)));
+  }
+  const json answer{{"state", "done"}, {"notes", notes}, {"notes_said", said}};
+  return answer.dump(-1, ' ', false, json::error_handler_t::replace);
 }
 
 PlanJob::PlanJob(std::function<void(const std::string&)> tell) : tell_(std::move(tell)) {}
@@ -136,7 +146,7 @@ void PlanJob::run(PlanInput input, plan::PlanOptions options) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }
   const std::lock_guard lock(mutex_);
-  finished_ = std::move(plan);
+  finished_ = FinishedPlan{std::move(plan), desk::planned_for(input.garden, input.events)};
   working_ = false;
 }
 
@@ -144,7 +154,7 @@ void PlanJob::cancel() {
   cancelled_ = true;
 }
 
-std::optional<base::Result<plan::Plan>> PlanJob::take_finished() {
+std::optional<FinishedPlan> PlanJob::take_finished() {
   const std::lock_guard lock(mutex_);
   return std::exchange(finished_, std::nullopt);
 }

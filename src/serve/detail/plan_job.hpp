@@ -4,14 +4,15 @@
 #include <atomic>
 #include <functional>
 #include <mutex>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <thread>
 #include <vector>
 
 #include "base/problem.hpp"
 #include "book/garden.hpp"
+#include "desk/plan_keeping.hpp"
 #include "plan/plan.hpp"
 #include "plan/sowing_memory.hpp"
 
@@ -25,10 +26,17 @@ struct PlanInput {
 
 /// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
 /// when left out.
-[[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(std::string_view body);
+[[nodiscard]] base::Result<plan::PlanOptions> read_plan_options(const nlohmann::json& told);
 
-/// {"state":"done"} or {"state":"failed","error":{…}}.
-[[nodiscard]] std::string plan_end_json(const base::Result<void>& end);
+/// A plan that has come to its end, and the stands it was made for.
+struct FinishedPlan {
+  base::Result<plan::Plan> plan;
+  desk::PlannedFor before;
+};
+
+/// {"state":"done","notes":[…],"notes_said":[…]}, the notes being what became of the plan since the garden
+/// changed meanwhile; or {"state":"failed","error":{…}}.
+[[nodiscard]] std::string plan_end_json(const base::Result<desk::FittedPlan>& end);
 
 class PlanJob {
  public:
@@ -44,7 +52,7 @@ class PlanJob {
   /// Asks the plan in work to stop; what it has found so far counts.
   void cancel();
   /// The plan that has come to its end since the last call, once.
-  std::optional<base::Result<plan::Plan>> take_finished();
+  std::optional<FinishedPlan> take_finished();
 
  private:
   void run(PlanInput input, plan::PlanOptions options);
@@ -55,7 +63,7 @@ class PlanJob {
   std::atomic<bool> cancelled_{false};
   std::mutex mutex_;
   bool working_ = false;  ///< guarded, like all below
-  std::optional<base::Result<plan::Plan>> finished_;
+  std::optional<FinishedPlan> finished_;
 };
 
 }  // namespace sowtide::serve::detail

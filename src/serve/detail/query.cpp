@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/csv.hpp"
@@ -21,6 +22,16 @@ tl::unexpected<base::Problem> refused(const std::string& name, std::string what,
 }
 
 }  // namespace
+
+base::Result<void> only_asked(const Request& request, std::initializer_list<std::string_view> names) {
+  for (const auto& [name, value] : request.query) {
+    if (std::find(names.begin(), names.end(), name) != names.end()) continue;
+    return base::fail(base::ProblemCode::unknown_field, "is not asked for here",
+                      {.field = std::string(repeated(name))},
+                      names.size() == 0 ? "Leave it out" : fmt::format("Ask for {}", fmt::join(names, ", ")));
+  }
+  return {};
+}
 
 base::Result<std::optional<double>> number_asked(const Request& request, const std::string& name,
                                                  NumberBounds bounds) {

@@ -1,9 +1,11 @@
 // Numbers and days of a query: "?step_days=7&from=2027-04-20".
 #pragma once
 
+#include <initializer_list>
 #include <limits>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "base/date.hpp"
 #include "base/problem.hpp"
@@ -16,6 +18,11 @@ struct NumberBounds {
   double least = std::numeric_limits<double>::lowest();
   double most = std::numeric_limits<double>::max();
 };
+
+/// Nothing is asked but these. Problems: unknown_field, so that a slip in a name does not pass for the usual
+/// answer.
+[[nodiscard]] base::Result<void> only_asked(const Request& request,
+                                            std::initializer_list<std::string_view> names);
 
 /// The number asked under a name; nothing where it is not asked. Problems: out_of_range, also for text that is no number.
 [[nodiscard]] base::Result<std::optional<double>> number_asked(const Request& request, const std::string& name,

@@ -85,8 +85,10 @@ async function askTagged<T>(
   const tag = response.headers.get('ETag') ?? '';
   if (response.status === 204) return { value: null as T, tag };
   const body = await bodyOf(response, read);
+  // A good answer that cannot be read broke off on its way.
+  if (response.ok && body === undefined) throw new ApiProblem(0, 'offline', '', '');
   if (response.ok) return { value: body as T, tag };
-  const problem = (body as ProblemAnswer | null)?.error;
+  const problem = (body as ProblemAnswer | undefined)?.error;
   throw new ApiProblem(
     response.status,
     problem?.code ?? 'internal',
@@ -104,7 +106,7 @@ async function bodyOf(response: Response, read: (text: string) => unknown): Prom
   try {
     return read(await response.text());
   } catch (problem) {
-    if (problem instanceof SyntaxError || problem instanceof TypeError) return null;
+    if (problem instanceof SyntaxError || problem instanceof TypeError) return undefined;
     throw problem;
   }
 }

@@ -149,8 +149,11 @@ export interface Tray {
 
 export interface Want {
   id: string;
+  /** Its crop, or else its group. */
   crop: string;
   group: string;
+  /** The crops that may meet it. Not in answers that were kept of earlier versions. */
+  crops?: string[];
   variety: string;
   amount_per_week: number;
   unit: 'grams' | 'servings' | 'pieces';

@@ -3,6 +3,9 @@
 // Every entry carries an id of its own, and the server takes an id only once; so an entry whose answer got lost
 // may be sent again. An entry that is refused (not for want of a network) is set aside with the reason, so that it
 // does not hold up those behind it.
+//
+// Several pages of a device share one outbox. Every change here is of single entries by their ids, and so may be made on
+// whatever another page has left there.
 
 import type { GardenEvent } from '../api/types';
 
@@ -56,8 +59,28 @@ function withoutCrops(outbox: Outbox): Outbox {
   return { ...outbox, crops: Object.fromEntries(left) };
 }
 
-export function forgetRefused(outbox: Outbox): Outbox {
-  return { ...outbox, refused: [] };
+/** Forgets those that were set aside, of these ids. */
+export function forgetRefused(outbox: Outbox, ids: string[]): Outbox {
+  return { ...outbox, refused: outbox.refused.filter(({ event }) => !ids.includes(event.id)) };
+}
+
+/**
+ * What the device has kept together with what it would not keep of this page: each entry once, those kept first. One that
+ * either has set aside waits no more.
+ */
+export function merge(kept: Outbox, unkept: Outbox): Outbox {
+  const refused = [
+    ...kept.refused,
+    ...unkept.refused.filter(({ event }) => !kept.refused.some((known) => known.event.id === event.id)),
+  ];
+  const all = unkept.waiting.reduce((box, event) => enqueue(box, event, unkept.crops?.[event.id]), {
+    ...kept,
+    refused,
+  });
+  return acknowledge(
+    all,
+    refused.map(({ event }) => event.id),
+  );
 }
 
 /** Entries set aside by earlier versions of the page carry no code. */

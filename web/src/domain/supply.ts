@@ -18,8 +18,11 @@ export function inYearSpan(day: string, from: string, to: string): boolean {
   return from <= to ? from <= day && day <= to : day >= from || day <= to;
 }
 
+/** The crops that may meet a wish: its own, or those of its group. */
+export const cropsOf = (want: Want): string[] => want.crops ?? [want.crop];
+
 export function answersWant(stand: Stand, want: Want): boolean {
-  return stand.crop === want.crop && (want.variety === '' || stand.variety === want.variety);
+  return cropsOf(want).includes(stand.crop) && (want.variety === '' || stand.variety === want.variety);
 }
 
 /**

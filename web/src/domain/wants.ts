@@ -35,16 +35,36 @@ export function proposedWants(
     .map((each) => newWant(each.crop, people, each));
 }
 
-/** All amounts for another number of people, in whole servings and never none. */
+/** All amounts for another number of people, by the week and in total, in whole grams or servings and never none. */
 export function scaledWants(wants: SetupWant[], from: number, to: number): SetupWant[] {
   if (from <= 0 || from === to) return wants;
-  return wants.map((want) => {
-    const amount = (want.amount_per_week * to) / from;
-    return {
-      ...want,
-      amount_per_week: want.unit === 'grams' ? Math.round(amount) : Math.max(1, Math.round(amount)),
-    };
-  });
+  const scaled = (amount: number) => (amount > 0 ? Math.max(1, Math.round((amount * to) / from)) : amount);
+  return wants.map((want) => ({
+    ...want,
+    amount_per_week: scaled(want.amount_per_week),
+    ...(want.total !== undefined && { total: scaled(want.total) }),
+  }));
+}
+
+/** For how many this device's household is, and for how many the amounts of the wishes were set. */
+export interface Household {
+  people: number;
+  wantsFor: number;
+}
+
+/** Two, where nobody has told: chosen. */
+const kFirstPeople = 2;
+
+/** Reads what was kept on the device; anything unreadable counts as nothing kept. */
+export function readHousehold(text: string | null): Household {
+  const isCount = (value: unknown): value is number => Number.isInteger(value) && (value as number) >= 1;
+  try {
+    const { people, wantsFor } = JSON.parse(text ?? '') as Partial<Household>;
+    if (isCount(people) && isCount(wantsFor)) return { people, wantsFor };
+  } catch {
+    // Falls through to the first guess.
+  }
+  return { people: kFirstPeople, wantsFor: kFirstPeople };
 }
 
 /**

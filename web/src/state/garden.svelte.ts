@@ -23,9 +23,19 @@ import type {
   WorklistAnswer,
 } from '../api/types';
 import { isoDay, parseDay, type Day } from '../domain/days';
-import { acknowledge, enqueue, forgetRefused, readOutbox, setAside, type Outbox } from '../domain/outbox';
+import {
+  acknowledge,
+  emptyOutbox,
+  enqueue,
+  forgetRefused,
+  merge,
+  readOutbox,
+  setAside,
+  type Outbox,
+} from '../domain/outbox';
 import type { Move } from '../domain/moves';
 import { sameValue, shareItems } from '../domain/share';
+import { deviceStore } from './deviceStore';
 import { keepForLater } from './keep';
 import { preferences } from './preferences.svelte';
 import { keptTrouble, troubleOf } from './problems';
@@ -52,7 +62,9 @@ class GardenState {
   garden = $state.raw<GardenAnswer | undefined>();
   outlook = $state.raw<OutlookAnswer | undefined>();
   worklist = $state.raw<WorklistAnswer | undefined>();
-  outbox = $state.raw<Outbox>(readOutbox(localStorage.getItem(kOutboxKey)));
+  outbox = $state.raw<Outbox>(readOutbox(deviceStore.read(kOutboxKey)));
+  /** True while entries are kept by this page alone, since the device would not. */
+  unkept = $state(false);
   doubts = $state.raw<Doubt[]>([]);
   offline = $state(false);
   problem = $state<ApiProblem | undefined>();
@@ -64,6 +76,10 @@ class GardenState {
   beforePlan = $state.raw<Stand[] | undefined>();
   /** Weather years behind every share of years; 0 while not asked for. */
   weatherYears = $state(0);
+  /** What was written on this page and not answered to it yet; all there is, where the device would not keep it. */
+  #mine: Outbox = emptyOutbox();
+  /** Ids that the server has answered: where the device would not keep that, they are not sent again. */
+  #answered: string[] = [];
   #sending = false;
   #atOnce = kMostSentAtOnce;
   #reading = false;
@@ -92,6 +108,7 @@ class GardenState {
       (progress) => (this.planning = progress),
     );
     addEventListener('online', () => void this.send());
+    deviceStore.onOthersWrite(kOutboxKey, () => this.#takeOthers());
     // A device that slept hears of nothing: a day may have begun meanwhile.
     document.addEventListener('visibilitychange', () => {
       if (!document.hidden) void this.read();
@@ -157,7 +174,8 @@ class GardenState {
   /** Keeps an entry on this device, then sends it as soon as the server is in reach. */
   async log(event: GardenEvent): Promise<void> {
     const crop = this.outlook?.stands.find((stand) => stand.id === event.stand)?.crop;
-    this.#keep(enqueue(this.outbox, event, crop));
+    this.#mine = enqueue(this.#mine, event, crop);
+    await this.#change((box) => enqueue(box, event, crop));
     await this.send();
   }
 
@@ -187,10 +205,18 @@ class GardenState {
     });
     try {
       const { results } = await syncEvents(entries);
-      for (const { id, status, error, cautions = [], cautions_said } of results) {
-        const event = this.outbox.waiting.find((each) => each.id === id);
-        if (status === 'kept') this.#keep(acknowledge(this.outbox, [id]));
-        else this.#keep(setAside(this.outbox, id, troubleOf(error)));
+      await this.#change((box) =>
+        results.reduce(
+          (now, { id, status, error }) =>
+            status === 'kept' ? acknowledge(now, [id]) : setAside(now, id, troubleOf(error)),
+          box,
+        ),
+      );
+      const answered = results.map(({ id }) => id);
+      this.#answered.push(...answered);
+      this.#mine = acknowledge(this.#mine, answered);
+      for (const { id, cautions = [], cautions_said } of results) {
+        const event = entries.find((each) => each.event.id === id)?.event;
         if (event?.kind === 'corrected') this.forgetDoubt(event.target ?? '');
         if (event && cautions.length > 0)
           this.doubts = [...this.doubts, { event, english: cautions.join('; '), said: cautions_said }];
@@ -202,13 +228,16 @@ class GardenState {
       if (!(problem instanceof ApiProblem)) throw problem;
       this.offline = isOffline(problem);
       if (!this.offline) this.problem = problem;
-      return isRefusal(problem.status) && this.#goSingly(entries[0]?.event, problem);
+      return isRefusal(problem.status) && (await this.#goSingly(entries[0]?.event, problem));
     }
   }
 
   /** One unreadable entry must not hold up the rest: they go one by one, and the one that is refused alone is set aside. */
-  #goSingly(first: GardenEvent | undefined, problem: ApiProblem): boolean {
-    if (this.#atOnce === 1 && first) this.#keep(setAside(this.outbox, first.id, keptTrouble(problem)));
+  async #goSingly(first: GardenEvent | undefined, problem: ApiProblem): Promise<boolean> {
+    if (this.#atOnce === 1 && first) {
+      await this.#change((box) => setAside(box, first.id, keptTrouble(problem)));
+      this.#mine = acknowledge(this.#mine, [first.id]);
+    }
     this.#atOnce = 1;
     return true;
   }
@@ -243,12 +272,39 @@ class GardenState {
   }
 
   forgetRefused(): void {
-    this.#keep(forgetRefused(this.outbox));
+    const shown = this.outbox.refused.map(({ event }) => event.id);
+    void this.#change((box) => forgetRefused(box, shown));
   }
 
-  #keep(outbox: Outbox): void {
-    this.outbox = outbox;
-    localStorage.setItem(kOutboxKey, JSON.stringify(outbox));
+  /** What waits and what was set aside, of all pages of this device. */
+  #readOutbox(): Outbox {
+    const kept = acknowledge(readOutbox(deviceStore.read(kOutboxKey)), this.#answered);
+    this.#mine = acknowledge(
+      this.#mine,
+      kept.refused.map(({ event }) => event.id),
+    );
+    return merge(kept, this.#mine);
+  }
+
+  /** Another page wrote. What it sent of this page's is asked for once more: it was taken, or the two wrote at once. */
+  #takeOthers(): void {
+    const kept = readOutbox(deviceStore.read(kOutboxKey));
+    this.outbox = this.#readOutbox();
+    if (this.outbox.waiting.length > kept.waiting.length) void this.send();
+  }
+
+  /**
+   * Changes the outbox as it is now: another page may have written there since this one looked. At once, so that nothing
+   * is lost when the page goes; and once more while no other writes, for what was written by two at the same time.
+   */
+  #change(change: (outbox: Outbox) => Outbox): Promise<void> {
+    const rewrite = () => {
+      this.outbox = change(this.#readOutbox());
+      this.unkept = !deviceStore.write(kOutboxKey, JSON.stringify(this.outbox));
+      if (this.unkept) this.#mine = this.outbox;
+    };
+    rewrite();
+    return deviceStore.alone(kOutboxKey, rewrite);
   }
 }
 

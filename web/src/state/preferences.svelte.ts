@@ -3,6 +3,7 @@
 import type { UnitSystem } from '../domain/units';
 import { catalogues } from '../texts/catalogues';
 import type { Texts } from '../texts/en';
+import { deviceStore } from './deviceStore';
 
 export type Look = 'system' | 'light' | 'dark';
 
@@ -19,7 +20,7 @@ interface Stored {
 
 function readStored(): Stored {
   try {
-    return JSON.parse(localStorage.getItem(kStorageKey) ?? '{}') as Stored;
+    return JSON.parse(deviceStore.read(kStorageKey) ?? '{}') as Stored;
   } catch {
     return {};
   }
@@ -59,11 +60,7 @@ class Preferences {
   save(): void {
     const stored: Stored = { look: this.look, language: this.language, tallBeds: this.tallBeds };
     if (this.chosenUnits) stored.units = this.chosenUnits;
-    try {
-      localStorage.setItem(kStorageKey, JSON.stringify(stored));
-    } catch {
-      // A device that keeps nothing still shows the page.
-    }
+    deviceStore.write(kStorageKey, JSON.stringify(stored));
   }
 }
 

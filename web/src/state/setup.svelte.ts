@@ -2,6 +2,7 @@
 
 import { ApiProblem, getSetup, isChangedElsewhere, problemOf, putSetup, type Tagged } from '../api/client';
 import type { SetupAnswer } from '../api/types';
+import { InTurn } from '../domain/inTurn';
 import { samePart } from '../domain/setup';
 import { gardenState } from './garden.svelte';
 
@@ -14,7 +15,7 @@ export class SetupDraft {
   #told: Tagged<SetupAnswer> | undefined;
   /** How often what is shown was found to be out of date. */
   #outdated = 0;
-  #saving: Promise<void> = Promise.resolve();
+  #turn = new InTurn();
   #waiting = 0;
 
   async read(): Promise<void> {
@@ -44,12 +45,14 @@ export class SetupDraft {
   send(part: string, value: unknown): Promise<void> {
     this.#waiting += 1;
     const outdated = this.#outdated;
-    this.#saving = this.#saving.then(async () => {
-      // What was pressed on a state that proved to be out of date would write over what nobody here has seen.
-      if (outdated === this.#outdated) await this.#put(part, value);
-      this.#waiting -= 1;
+    return this.#turn.do(async () => {
+      try {
+        // What was pressed on a state that proved to be out of date would write over what nobody here has seen.
+        if (outdated === this.#outdated) await this.#put(part, value);
+      } finally {
+        this.#waiting -= 1;
+      }
     });
-    return this.#saving;
   }
 
   async #put(part: string, value: unknown): Promise<void> {

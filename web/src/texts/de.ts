@@ -69,6 +69,7 @@ export const de: Texts = {
   retry: 'Noch einmal',
   offline: 'Der Gartenrechner ist nicht erreichbar. Einträge bleiben hier und werden später gesendet.',
   waiting: (n) => (n === 1 ? '1 Eintrag wartet auf das Senden.' : `${n} Einträge warten auf das Senden.`),
+  unkept: 'Dieser Browser bewahrt für den Garten nichts auf: Seite erst schließen, wenn gesendet ist.',
   refused: 'Ein Eintrag wurde nicht angenommen:',
   dropRefused: 'Beiseitelegen',
   doubted: (deed) => `Eingetragen (${deed}), doch das fällt auf:`,
@@ -252,6 +253,7 @@ export const de: Texts = {
     notPut: 'Nicht aufgenommen:',
     done: 'Er ist aufgenommen.',
     open: 'Seine Seite öffnen',
+    another: 'Noch einen aufnehmen',
     displaced: (stands) =>
       `Dort war geplant und hat jetzt keinen Platz: ${stands}. Ein neuer Plan findet einen anderen.`,
     displacedByHand: (stands) =>
@@ -543,6 +545,10 @@ export const de: Texts = {
         .filter(Boolean)
         .join(', ')}`,
     'stand-left-out': (v) => `${v.crop} (${v.stand}): entfällt (${v.clumps} am ${v.sow} in ${v.bed})`,
+    'place-taken-meanwhile': (v) =>
+      `${v.crop}: entfällt (${v.clumps} am ${v.sow} in ${v.bed}), denn der Platz wurde belegt, während geplant wurde`,
+    'stand-changed-meanwhile': (v) =>
+      `${v.crop} (${v.stand}): bleibt, wie es ist, denn es wurde begonnen oder verschoben, während geplant wurde`,
     'stand-new': (v) => `${v.crop}: neu, ${v.clumps} am ${v.sow} in ${v.bed}`,
     'bought-left-out': (v) =>
       `${v.crop} (${v.stand}): entfällt (${v.clumps} zu kaufen für den ${v.set_out} in ${v.bed})`,
@@ -1153,6 +1159,7 @@ export const de: Texts = {
       'Damit lässt der Plan Wurzeln, Kohl und dergleichen dort liegen, so lange sie sich am besten halten; sonst nur in Küche oder Kühlschrank.',
     people: 'Personen',
     eaten: (grams) => `im Mittel isst jeder ${grams} in der Woche`,
+    scale: (from, to) => `Mengen von ${from} auf ${to} ${to === '1' ? 'Person' : 'Personen'} umrechnen`,
     propose: (n, people) => `Die ${n} meistgegessenen Gemüse aufnehmen, für ${people}`,
     eatenSource: (source) =>
       `Mittel der Vereinigten Staaten, frisch gekauft, vor dem Küchenabfall (${source}). Ein Anfang: ändere, was euer Tisch anders mag.`,

@@ -68,6 +68,7 @@ export const en = {
   retry: 'Try again',
   offline: 'The garden server is not in reach. What you log is kept here and sent later.',
   waiting: (n: number) => (n === 1 ? '1 entry waits to be sent.' : `${n} entries wait to be sent.`),
+  unkept: 'This browser keeps nothing for the garden: do not close the page before they are sent.',
   refused: 'The garden did not take an entry:',
   dropRefused: 'Put it aside',
   doubted: (deed: string) => `Written down (${deed}), but this looks odd:`,
@@ -247,6 +248,7 @@ export const en = {
     notPut: 'Not put in:',
     done: 'It is put in.',
     open: 'Open its page',
+    another: 'Put in another',
     displaced: (stands: string) =>
       `Planned there and now without room: ${stands}. A new plan finds another place.`,
     displacedByHand: (stands: string) =>
@@ -545,6 +547,10 @@ export const en = {
         .filter(Boolean)
         .join(', ')}`,
     'stand-left-out': (v) => `${v.crop} (${v.stand}): left out (${v.clumps} on ${v.sow} in ${v.bed})`,
+    'place-taken-meanwhile': (v) =>
+      `${v.crop}: left out (${v.clumps} on ${v.sow} in ${v.bed}), since its place was taken while the plan was made`,
+    'stand-changed-meanwhile': (v) =>
+      `${v.crop} (${v.stand}): stays as it is, since it was begun or moved while the plan was made`,
     'stand-new': (v) => `${v.crop}: new, ${v.clumps} on ${v.sow} in ${v.bed}`,
     'nobody-asks': () => 'no wish asks for it any more',
     'bought-left-out': (v) =>
@@ -1144,6 +1150,8 @@ export const en = {
       'With it the plan lets roots, cabbages and the like lie there for as long as they keep at their best; without, only in the kitchen or the refrigerator.',
     people: 'People',
     eaten: (grams: string) => `people eat ${grams} a week each, on average`,
+    scale: (from: string, to: string) =>
+      `Change the amounts from ${from} to ${to} ${to === '1' ? 'person' : 'people'}`,
     propose: (n: string, people: string) => `Add the ${n} vegetables eaten most, for ${people}`,
     eatenSource: (source: string) =>
       `Averages of the whole United States, bought fresh, before kitchen waste (${source}). A place to start: change what your table likes.`,
