@@ -26,7 +26,9 @@ class GardenFile {
   GardenFile& operator=(GardenFile&&) noexcept;
   ~GardenFile();
 
+  /// Everything but the log: beds, trays, wants, packets, stands, weather.
   [[nodiscard]] base::Result<GardenDescription> description() const;
+  /// The whole log in the order of arrival, corrections and what they took out among it.
   [[nodiscard]] base::Result<std::vector<Event>> events() const;
   /// Appends events; one whose id is already there with the same content is skipped, with other content is a
   /// contradiction. Checks that stands, beds and lots exist and amounts are sane. Returns how many were new.
@@ -34,15 +36,19 @@ class GardenFile {
   /// Replaces the weather and what was found in it.
   base::Result<void> set_weather(const climate::WeatherRecord& record,
                                  const std::vector<climate::QualityFinding>& findings);
-  /// Replaces the stands that have no event yet by those of a plan, and the answer kept by `answer` (JSON text), all
-  /// or nothing; stands with events stay.
-  base::Result<void> keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer);
+  /// Replaces the stands of which no entry stands by those of a plan, and the answer kept by `answer` (JSON
+  /// text), all or nothing; the others stay. One that the plan does without and of which every entry was
+  /// corrected is taken back on `day` (book/taken_back.hpp).
+  base::Result<void> keep_plan(const std::vector<stand::StandPlan>& stands, const std::string& answer,
+                               base::Date day);
   /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
+  /// Changes the plan of the stand of that id; its log stays. not_found, or what a stand's plan is refused
+  /// for.
   base::Result<void> update_stand(const stand::StandPlan& stand);
-  /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log does
-  /// not name goes. not_found, or what `taking_back` refuses.
+  /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log
+  /// never named goes. not_found, or what `taking_back` refuses.
   base::Result<void> take_back_stand(const std::string& stand, base::Date day);
   /// The answer of the last plan kept; empty when there is none.
   [[nodiscard]] base::Result<std::string> plan_answer() const;

@@ -110,7 +110,8 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {
-    if (auto kept = opened->file.keep_plan(plan->stands, desk::plan_json(*plan)); !kept) return kept;
+    if (auto kept = opened->file.keep_plan(plan->stands, desk::plan_json(*plan), options.date); !kept)
+      return kept;
   }
   if (output.json) {
     output.out << desk::plan_json(*plan) << "\n";

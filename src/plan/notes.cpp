@@ -4,6 +4,7 @@
 #include <map>
 
 #include "crop/packet.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -168,7 +169,7 @@ void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& note
   Note to_buy;
   std::map<std::pair<std::string, std::string>, double> sown;
   for (const stand::StandPlan& stand : plan.stands)
-    sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+    sown[{stand.crop, stand.variety}] += stand::places_of(stand) * stand.seeds_per_cell;
   for (const auto& [kind, seeds] : sown) {
     const auto packets = packets_of(input, kind.first, kind.second);
     double held = 0.0;

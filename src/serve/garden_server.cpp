@@ -104,9 +104,9 @@ void detail::RouteContext::tell_changes() const {
 
 void detail::RouteContext::keep_finished_plan() const {
   if (const auto finished = plans.take_finished()) {
-    const base::Result<void> kept = *finished
-                                        ? garden.file().keep_plan((**finished).stands, desk::plan_json(**finished))
-                                        : tl::unexpected(finished->error());
+    const base::Result<void> kept =
+        *finished ? garden.file().keep_plan((**finished).stands, desk::plan_json(**finished), garden.today())
+                  : tl::unexpected(finished->error());
     server.publish(kChanges, "plan", plan_end_json(kept));
   }
   tell_changes();

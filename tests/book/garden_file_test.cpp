@@ -186,14 +186,49 @@ TEST(GardenFile, ReplacesPlannedStandsAndKeepsThoseThatBegan) {
       file->append({{.id = "a", .date = date_of(2026, 4, 1), .kind = EventKind::sown, .stand = "begun"}}));
   stand::StandPlan fresh = begun;
   fresh.id = "fresh";
-  ASSERT_TRUE(file->keep_plan({fresh}, "{}"));
+  ASSERT_TRUE(file->keep_plan({fresh}, "{}", date_of(2026, 5, 1)));
   const auto stands = file->description()->stands;
   ASSERT_EQ(stands.size(), 2U);
   EXPECT_EQ(stands[0].id, "begun");
   EXPECT_EQ(stands[1].id, "fresh");
-  EXPECT_FALSE(file->keep_plan({begun}, "{\"gap\":0.1}")) << "a new stand cannot take the name of one that stands";
+  EXPECT_FALSE(file->keep_plan({begun}, "{\"gap\":0.1}", date_of(2026, 5, 1)))
+      << "a new stand cannot take the name of one that stands";
   EXPECT_EQ(file->description()->stands.size(), 2U);
   EXPECT_EQ(file->plan_answer().value(), "{}") << "the answer is that of the stands kept";
+}
+
+TEST(GardenFile, APlanMayDoWithoutAStandWhoseEntriesWereAllCorrected) {
+  const TemporaryDirectory directory;
+  base::RandomStream random(3, "tests.book.garden_file.corrected");
+  GardenDescription garden = testing::random_garden(random);
+  const stand::StandPlan mistaken{.id = "s3",
+                                  .crop = "beet",
+                                  .sow = date_of(2026, 4, 1),
+                                  .bed = garden.beds[0].id,
+                                  .from_m = 0.0,
+                                  .to_m = 0.5};
+  garden.stands = {mistaken};
+  auto file = GardenFile::create(directory.file("g"), garden);
+  ASSERT_TRUE(
+      file->append({{.id = "a", .date = date_of(2026, 4, 1), .kind = EventKind::sown, .stand = "s3"}}));
+  ASSERT_TRUE(
+      file->append({{.id = "b", .date = date_of(2026, 4, 2), .kind = EventKind::corrected, .target = "a"}}));
+  const auto counting = [&] {
+    return fold(*file->description(), *file->events(), date_of(2026, 6, 1)).stands;
+  };
+  ASSERT_EQ(counting().size(), 1U);
+  stand::StandPlan later = mistaken;
+  later.sow = date_of(2026, 5, 20);
+  ASSERT_TRUE(file->keep_plan({later}, "{}", date_of(2026, 5, 1))) << "the plan may go on with it";
+  ASSERT_EQ(counting().size(), 1U);
+  EXPECT_EQ(counting().front().plan.sow, later.sow);
+  stand::StandPlan other = mistaken;
+  other.id = "s4";
+  ASSERT_TRUE(file->keep_plan({other}, "{}", date_of(2026, 5, 2)));
+  ASSERT_EQ(counting().size(), 1U) << "nothing stands on the ground of another";
+  EXPECT_EQ(counting().front().plan.id, "s4");
+  EXPECT_EQ(file->events()->size(), 3U)
+      << "the log keeps what was written, and tells that the stand was given up";
 }
 
 TEST(GardenFile, UpdatesOneStand) {
@@ -283,7 +318,7 @@ TEST(GardenFile, EveryWriteMakesTheRevisionGrow) {
   EXPECT_TRUE(grew());
   ASSERT_TRUE(file->set_weather({}, {}));
   EXPECT_TRUE(grew());
-  ASSERT_TRUE(file->keep_plan({}, "{}"));
+  ASSERT_TRUE(file->keep_plan({}, "{}", date_of(2026, 5, 1)));
   EXPECT_TRUE(grew());
   ASSERT_TRUE(set_description(*file, small_garden()));
   EXPECT_TRUE(grew());
@@ -531,8 +566,8 @@ TEST(GardenFilePlan, TheLastAnswerIsThereWhenOpenedAgain) {
     auto file = GardenFile::create(directory.file("g"), small_garden());
     ASSERT_TRUE(file);
     EXPECT_EQ(file->plan_answer().value(), "");
-    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.2}"));
-    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.1}"));
+    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.2}", date_of(2026, 5, 1)));
+    ASSERT_TRUE(file->keep_plan({}, "{\"gap\":0.1}", date_of(2026, 5, 1)));
   }
   const auto file = GardenFile::open(directory.file("g"));
   ASSERT_TRUE(file);
