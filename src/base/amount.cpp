@@ -112,7 +112,15 @@ std::string_view units_known(Measure measure) noexcept {
   return {};
 }
 
+bool is_unit(std::string_view word) noexcept {
+  return std::any_of(kUnits.begin(), kUnits.end(), [word](const Unit& unit) { return unit.word == word; });
+}
+
 Result<double> read_amount(std::string_view text, Measure measure) {
+  if (text.find(',') != std::string_view::npos) {
+    return fail(ProblemCode::syntax, fmt::format("\"{}\" is not understood", text.substr(0, 60)), {},
+                "Write decimals behind a point, 1.2kg, and thousands without a mark, 1200g");
+  }
   std::string_view rest = trim(text);
   double sum = 0.0;
   bool bare = false;

@@ -12,8 +12,12 @@ enum class Measure { grams, millimetres, litres };
 
 /// The amount in the unit of its measure. Units: g, kg, oz, lb; mm, cm, m, in, ft; ml, l, gal, qt, pt (US);
 /// with their long names, in any letters, and one after the other ("1 lb 4 oz"). A unit of another measure or
-/// of none is wrong_unit, what is no number syntax.
+/// of none is wrong_unit; what is no number, or has a comma, which may stand for a point or for thousands, is
+/// syntax.
 [[nodiscard]] Result<double> read_amount(std::string_view text, Measure measure);
+
+/// Whether a word is one of those units, of whatever measure, in small letters: "g", "lb", "gallons".
+[[nodiscard]] bool is_unit(std::string_view word) noexcept;
 
 /// The units that `read_amount` knows, for a help text: "g, kg, oz, lb".
 [[nodiscard]] std::string_view units_known(Measure measure) noexcept;

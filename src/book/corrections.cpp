@@ -59,4 +59,14 @@ Corrections corrections_of(const std::vector<Event>& events) {
   return corrections;
 }
 
+std::set<std::string, std::less<>> stands_of_log(const std::vector<Event>& events) {
+  const Corrections corrections = corrections_of(events);
+  std::set<std::string, std::less<>> named;
+  for (const Event& event : events) {
+    const bool stands = event.kind != EventKind::corrected && !corrections.removed(event.id);
+    if (stands && !event.stand.empty()) named.insert(event.stand);
+  }
+  return named;
+}
+
 }  // namespace sowtide::book

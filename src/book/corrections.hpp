@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,5 +34,9 @@ class Corrections {
 
 /// The corrections of a log, whatever the order of its list.
 [[nodiscard]] Corrections corrections_of(const std::vector<Event>& events);
+
+/// The stands of which an entry stands, be it a note: they are the grower's own, and no plan takes them away.
+/// Corrections name no stand.
+[[nodiscard]] std::set<std::string, std::less<>> stands_of_log(const std::vector<Event>& events);
 
 }  // namespace sowtide::book

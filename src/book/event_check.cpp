@@ -222,7 +222,11 @@ base::Result<void> check_stored(const Event& event, const EventContext& context)
   return bad(
       ProblemCode::out_of_range, fmt::format("\"{}\" names no place of storage", event.text.substr(0, 60)),
       "text",
-      "Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)");
+      says_frozen(event.text)
+          ? "The places are kitchen, fridge and best; how long frozen food keeps is no figure of the crops, "
+            "so log what goes "
+            "into the freezer as eaten"
+          : "Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)");
 }
 
 base::Result<void> check_tested(const Event& event, const EventContext& context) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <set>
 #include <tuple>
 
@@ -14,6 +15,8 @@
 #include "book/store_place.hpp"
 #include "book/taken_back.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
+#include "stand/size.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -27,8 +30,6 @@ constexpr double kNothingLeft_g = 1e-6;
 
 /// Half of the plants planned: at this count a stand is taken as emerged.
 constexpr double kEmergedShare = 0.5;
-
-constexpr double kMillimetresPerCentimetre = 10.0;
 
 /// The entries that count on a day, in the order of the fold.
 std::vector<const Event*> effective_events(const std::vector<Event>& events, base::Date day) {
@@ -67,9 +68,8 @@ class Fold {
     StandState* stand = find_stand(event.stand);
     switch (event.kind) {
       case EventKind::sown:
-        take_sown(stand, event.date);
+        take_sown(stand, event);
         take_arrangement(stand, event);
-        if (stand != nullptr && event.count) state_.seeds_sown[event.stand] += *event.count;
         break;
       case EventKind::tested:
         take_tested(event);
@@ -113,6 +113,7 @@ class Fold {
   /// tells.
   GardenState finish(base::Date day) {
     for (StandState& stand : state_.stands) {
+      stand.facts.finished = is_over(stand);
       if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day;
     }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
@@ -141,17 +142,35 @@ class Fold {
     if (stand != nullptr && !(stand->facts.*fact)) stand->facts.*fact = date;
   }
 
+  /// What the facts do not hold and the end of a stand is told by; of the sowing that stands.
+  struct Tally {
+    int pulled = 0;                       ///< plants picked or thrown away
+    std::optional<double> seeds_counted;  ///< where the log says how many
+    bool thrown_away = false;             ///< the whole stand
+  };
+
+  Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
+
+  void begin_anew(StandState& stand) {
+    stand.facts = {};
+    stand.counted_on.reset();
+    tallies_.erase(stand.plan.id);
+  }
+
   /// The first sowing dates a stand; one after which nothing stood any more is begun anew by the next.
-  void take_sown(StandState* stand, base::Date date) {
+  void take_sown(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
-    stand::StandFacts& facts = stand->facts;
+    SeedsSown& gone =
+        state_.seeds_sown.try_emplace(stand->plan.id, SeedsSown{0.0, stand->plan.packet}).first->second;
+    gone.seeds += event.count.value_or(seeds_or_pieces(*stand));
+    const stand::StandFacts& facts = stand->facts;
     const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
-    if (facts.sown && nothing_came) {
-      facts = {};
-      pulled_.erase(stand->plan.id);
-      stand->counted_on.reset();
+    if (facts.sown && nothing_came) begin_anew(*stand);
+    keep_first(stand, &stand::StandFacts::sown, event.date);
+    if (event.count) {
+      auto& counted = tally_of(*stand).seeds_counted;
+      counted = counted.value_or(0.0) + *event.count;
     }
-    keep_first(stand, &stand::StandFacts::sown, date);
   }
 
   /// The last entry that tells how the clumps are set counts.
@@ -168,8 +187,8 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     if (facts.set_out) {
       if (facts.counted_plants) *facts.counted_plants += plants_of(event);
-      pulled_[stand->plan.id] -= plants_of(event);
-      if (plants_of(event) > 0) facts.finished = false;
+      tally_of(*stand).pulled -= plants_of(event);
+      if (plants_of(event) > 0) tally_of(*stand).thrown_away = false;
       return;
     }
     // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
@@ -183,9 +202,7 @@ class Fold {
 
   /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
   void take_bought(StandState& stand, base::Date date) {
-    stand.facts = {};
-    pulled_.erase(stand.plan.id);
-    stand.counted_on.reset();
+    begin_anew(stand);
     stand.plan.method = stand::Method::start_indoors;
     stand.plan.tray.clear();
     stand.plan.packet.clear();
@@ -193,11 +210,13 @@ class Fold {
     stand.plan.set_out.reset();  // a fact from now on
   }
 
-  static void take_counted(StandState* stand, const Event& event) {
+  /// Where somebody counts plants there are some, whatever was thrown away before.
+  void take_counted(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
     stand->counted_on = event.date;
-    facts.counted_plants = plants_of(event);
+    facts.counted_plants = std::min(plants_of(event), most_plants(*stand));
+    if (*facts.counted_plants > 0) tally_of(*stand).thrown_away = false;
     facts.plants_removed = 0;
     for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
     const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
@@ -208,6 +227,22 @@ class Fold {
     }
   }
 
+  /// A tuber, clove or slip is one plant however many shoots it sends up; so there are no more than were
+  /// planted.
+  int most_plants(const StandState& stand) {
+    const crop::Crop* crop = find_crop(stand);
+    if (crop == nullptr || !crop->seed.planting_piece) return std::numeric_limits<int>::max();
+    const double pieces = tally_of(stand).seeds_counted.value_or(seeds_or_pieces(stand));
+    return std::max(static_cast<int>(std::lround(pieces)), stand.facts.counted_plants.value_or(0));
+  }
+
+  /// What the plan has to be sown: of planting pieces one to a place, whatever an older plan says.
+  [[nodiscard]] double seeds_or_pieces(const StandState& stand) const {
+    const crop::Crop* crop = find_crop(stand);
+    return crop != nullptr && crop->seed.planting_piece ? stand::places_of(stand.plan)
+                                                        : planned_seeds(stand.plan);
+  }
+
   /// What goes into the kitchen are the largest; what is thinned or thrown away the smallest.
   static void remove_plants(StandState* stand, const Event& event, bool largest) {
     const int plants = plants_of(event);
@@ -216,25 +251,30 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     facts.plants_removed += plants;
     facts.taken.push_back({event.date, plants, largest, grams});
-    if (facts.counted_plants && facts.plants_removed >= *facts.counted_plants) facts.finished = true;
   }
 
-  /// Where nobody counted, as many as planned are all there were, unless more was sown than planned. Not for
-  /// tubers and fruits, of which somebody may have counted pieces; and thinned seedlings are none of those
-  /// planned.
+  /// Pulled plants of tubers and fruits are not added up: somebody may have counted pieces. Nor are thinned
+  /// seedlings, which are none of those planned.
   void pull_plants(StandState* stand, const Event& event, bool largest) {
     remove_plants(stand, event, largest);
     const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
     if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
         crop->harvest.part == crop::HarvestedPart::fruit)
       return;
-    int& pulled = pulled_[stand->plan.id];
-    pulled += plants_of(event);
-    const auto sown = state_.seeds_sown.find(stand->plan.id);
-    if (stand->facts.counted_plants ||
-        (sown != state_.seeds_sown.end() && sown->second > planned_seeds(stand->plan)))
-      return;
-    if (pulled >= stand->plan.clumps * stand->plan.plants_per_clump) stand->facts.finished = true;
+    tally_of(*stand).pulled += plants_of(event);
+  }
+
+  /// Nothing is left of the stand, by what was thrown away, or counted and taken since. Where nobody counted,
+  /// as many as planned are all there were, unless more was sown than planned.
+  bool is_over(const StandState& stand) {
+    const Tally& tally = tally_of(stand);
+    if (tally.thrown_away) return true;
+    const stand::StandFacts& facts = stand.facts;
+    if (facts.counted_plants)
+      return std::max(facts.plants_removed, tally.pulled) > 0 &&
+             facts.plants_removed >= *facts.counted_plants;
+    const bool more_sown = tally.seeds_counted.value_or(0.0) > planned_seeds(stand.plan);
+    return tally.pulled > 0 && !more_sown && tally.pulled >= stand.plan.clumps * stand.plan.plants_per_clump;
   }
 
   void take_tested(const Event& event) {
@@ -259,14 +299,12 @@ class Fold {
     stand->facts.measured_g = weight_g;
   }
 
-  /// Weight of a round root of a diameter: c·D³; nothing for other shapes, whose length is not measured.
+  /// Of a round root; nothing for other shapes, whose length is not measured.
   [[nodiscard]] std::optional<double> weight_of_diameter(const StandState& stand, double diameter_mm) const {
     const crop::Crop* crop = find_crop(stand);
-    if (crop == nullptr || crop->harvest.shape != crop::RootShape::round || !crop->harvest.weight_g_per_cm3) {
-      return std::nullopt;
-    }
-    const double diameter_cm = diameter_mm / kMillimetresPerCentimetre;
-    return crop->harvest.weight_g_per_cm3->value * diameter_cm * diameter_cm * diameter_cm;
+    if (crop == nullptr) return std::nullopt;
+    const auto weight_g = stand::weight_from_diameter(*crop, diameter_mm);
+    return weight_g ? std::optional(*weight_g) : std::nullopt;
   }
 
   void take_picked(StandState* stand, const Event& event) {
@@ -327,15 +365,14 @@ class Fold {
     if (!event.target.empty()) return take_from_lot(event);
     if (stand == nullptr) return;
     if (event.count) return pull_plants(stand, event, false);
-    if (!event.grams) stand->facts.finished = true;
+    if (!event.grams) tally_of(*stand).thrown_away = true;
   }
 
   const crop::CropLibrary& library_;
   GardenState state_;
   std::map<std::string, std::size_t, std::less<>> stand_index_;
   std::map<std::string, std::size_t, std::less<>> lot_index_;
-  std::map<std::string, int, std::less<>>
-      pulled_;  ///< plants picked or thrown away, by stand, of the sowing that stands
+  std::map<std::string, Tally, std::less<>> tallies_;  ///< by stand
 };
 
 }  // namespace

@@ -38,7 +38,10 @@ enum class EventKind {
   tested
 };
 
+/// The word of a kind in files and `--json`: "set-out".
 [[nodiscard]] std::string_view event_kind_text(EventKind kind) noexcept;
+/// The kind of such a word, written exactly so; nothing for any other. What people type is read by
+/// `event_kind_named` (book/naming.hpp).
 [[nodiscard]] std::optional<EventKind> parse_event_kind(std::string_view text) noexcept;
 
 /// One entry. `id` is unique and chosen by whoever writes it (a phone off the network too), so that writing
@@ -99,6 +102,14 @@ struct SeedTest {
   int came_up = 0;
 };
 
+/// Seed that went into the ground or a tray for a stand, in all its sowings, those among them of which
+/// nothing came.
+struct SeedsSown {
+  double seeds = 0.0;
+  std::string packet;  ///< that the stand was planned to be sown from, or empty
+  bool operator==(const SeedsSown&) const = default;
+};
+
 /// All that is derived from the log up to a day. `plants_removed` of a stand counts from its last counting
 /// on.
 struct GardenState {
@@ -106,7 +117,8 @@ struct GardenState {
   std::vector<keep::Lot> store;
   std::map<std::string, double> picked_g;     ///< by crop, all time
   std::map<std::string, base::Date> watered;  ///< last watering by bed
-  std::map<std::string, double> seeds_sown;   ///< by stand, where the log says how many
+  /// By stand, where the log tells of a sowing; one that does not say how many counts as the plan has it.
+  std::map<std::string, SeedsSown> seeds_sown;
   std::vector<SeedTest> seed_tests;           ///< by date
 };
 

@@ -18,6 +18,7 @@
 #include <system_error>
 #include <utility>
 
+#include "book/corrections.hpp"
 #include "book/detail/rows.hpp"
 #include "book/detail/schema.hpp"
 #include "book/event_check.hpp"
@@ -306,6 +307,21 @@ struct GardenFile::Impl {
     return added;
   }
 
+  /// Takes out the stands that the log never named and puts these in; one that it named, but of which nothing
+  /// stands any more, is changed to what is planned of it now.
+  void replace_stands(const std::vector<stand::StandPlan>& stands) {
+    database.exec("DELETE FROM stand WHERE id NOT IN (SELECT stand FROM event WHERE stand IS NOT NULL)");
+    const auto there = texts_of(database, "SELECT id FROM stand");
+    int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
+    for (const stand::StandPlan& plan : stands) {
+      if (there.contains(plan.id)) {
+        detail::update_stand(database, plan);
+      } else {
+        detail::insert_stand(database, plan, position++);
+      }
+    }
+  }
+
   /// Reads in one transaction, so that a writer beside does not show through half-way.
   template <class Action>
   auto read(Action action) const -> base::Result<decltype(action())> {
@@ -415,21 +431,30 @@ base::Result<void> GardenFile::set_weather(const climate::WeatherRecord& record,
   });
 }
 
-base::Result<void> GardenFile::keep_plan(const PlanFit& fit) {
+base::Result<void> GardenFile::keep_plan(const PlanFit& fit, base::Date day) {
   return impl_->write([&]() -> base::Result<bool> {
     SQLite::Database& database = impl_->database;
-    const auto begun = texts_of(database, "SELECT DISTINCT stand FROM event WHERE stand IS NOT NULL");
+    const std::vector<Event> events = detail::load_events(database);
     GardenDescription garden = load_whole(database);
-    const auto plan = fit(garden, detail::load_events(database));
+    const auto plan = fit(garden, events);
     if (!plan) return tl::make_unexpected(plan.error());
-    const auto is_free = [&begun](const stand::StandPlan& stand) { return !begun.contains(stand.id); };
-    garden.stands.erase(std::remove_if(garden.stands.begin(), garden.stands.end(), is_free),
-                        garden.stands.end());
+    const auto begun = stands_of_log(events);
+    const auto gone = taken_back(events);
+    std::vector<Event> given_up;
+    const auto leaves = [&](const stand::StandPlan& old) {
+      if (begun.contains(old.id) || gone.contains(old.id)) return false;
+      const bool kept = std::any_of(plan->stands.begin(), plan->stands.end(),
+                                    [&](const auto& each) { return each.id == old.id; });
+      // What was written of it and taken back again still names it: its row stays, and nothing of it counts.
+      auto back = kept ? std::optional<Event>{} : taking_back(old.id, events, day).value_or(std::nullopt);
+      if (back) given_up.push_back(*std::move(back));
+      return true;
+    };
+    std::erase_if(garden.stands, leaves);
     garden.stands.insert(garden.stands.end(), plan->stands.begin(), plan->stands.end());
     if (auto checked = check_description(garden); !checked) return tl::make_unexpected(checked.error());
-    database.exec("DELETE FROM stand WHERE id NOT IN (SELECT stand FROM event WHERE stand IS NOT NULL)");
-    int position = database.execAndGet("SELECT coalesce(max(position), -1) + 1 FROM stand").getInt();
-    for (const stand::StandPlan& stand : plan->stands) detail::insert_stand(database, stand, position++);
+    if (const auto taken = impl_->insert_events(given_up); !taken) return tl::make_unexpected(taken.error());
+    impl_->replace_stands(plan->stands);
     SQLite::Statement keep(database, "INSERT OR REPLACE INTO plan_answer VALUES (1, ?)");
     keep.bind(1, plan->answer);
     keep.exec();

@@ -33,7 +33,9 @@ class GardenFile {
   GardenFile& operator=(GardenFile&&) noexcept;
   ~GardenFile();
 
+  /// Everything but the log: beds, trays, wants, packets, stands, weather.
   [[nodiscard]] base::Result<GardenDescription> description() const;
+  /// The whole log in the order of arrival, corrections and what they took out among it.
   [[nodiscard]] base::Result<std::vector<Event>> events() const;
   /// Appends events; one whose id is already there with the same content is skipped, with other content is a
   /// contradiction. Checks that stands, beds and lots exist and amounts are sane. Returns how many were new.
@@ -47,15 +49,18 @@ class GardenFile {
   /// What makes a plan fit for the garden as it is when the plan is kept. With a problem nothing is written.
   using PlanFit = std::function<base::Result<PlanToKeep>(const GardenDescription& garden,
                                                          const std::vector<Event>& events)>;
-  /// Replaces the stands that have no event yet, and the answer kept, by those of a plan, all or nothing;
-  /// stands with events stay. No other write comes between what `fit` is given and what is kept of it.
-  base::Result<void> keep_plan(const PlanFit& fit);
+  /// Replaces the stands of which no entry stands, and the answer kept, by those of a plan, all or nothing; the
+  /// others stay. One that the plan does without and of which every entry was corrected is taken back on `day`
+  /// (book/taken_back.hpp). No other write comes between what `fit` is given and what is kept of it.
+  base::Result<void> keep_plan(const PlanFit& fit, base::Date day);
   /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
+  /// Changes the plan of the stand of that id; its log stays. not_found, or what a stand's plan is refused
+  /// for.
   base::Result<void> update_stand(const stand::StandPlan& stand);
-  /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log does
-  /// not name goes. not_found, or what `taking_back` refuses.
+  /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log
+  /// never named goes. not_found, or what `taking_back` refuses.
   base::Result<void> take_back_stand(const std::string& stand, base::Date day);
   /// The answer of the last plan kept; empty when there is none.
   [[nodiscard]] base::Result<std::string> plan_answer() const;

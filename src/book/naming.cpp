@@ -62,8 +62,22 @@ std::pair<std::string, std::vector<std::string>> stands_of_crop(const GardenDesc
   return found;
 }
 
+/// A bed was typed in place of a stand: what it is, and what stands there. Empty for any other word.
+std::string bed_of_stand_typed(const GardenDescription& garden, std::string_view typed) {
+  const auto bed = bed_named(garden, typed);
+  if (!bed) return {};
+  std::vector<std::string> stands;
+  for (const stand::StandPlan& plan : garden.stands) {
+    if (plan.bed == *bed) stands.push_back(plan.id);
+  }
+  const std::string there = stands.empty() ? std::string() : fmt::format("; its stands: {}", listed(stands));
+  return fmt::format("{} is a bed; what is done to all of it is logged with --target {}{}", *bed, *bed,
+                     there);
+}
+
 std::string meant_stand(const GardenDescription& garden, const crop::CropLibrary& library,
                         std::string_view typed) {
+  if (const std::string bed = bed_of_stand_typed(garden, typed); !bed.empty()) return bed;
   const auto [crop, stands] = stands_of_crop(garden, library, typed);
   if (!stands.empty()) return fmt::format("Stands of {}: {}", crop, listed(stands));
   std::vector<std::string> names;
@@ -75,19 +89,33 @@ std::string meant_stand(const GardenDescription& garden, const crop::CropLibrary
   return question + (question.empty() ? "" : " ") + "`sowtide outlook GARDEN` lists the stands";
 }
 
-/// Other words for the kinds of entry (from memory).
+/// Everyday words by their beginnings, for the kinds of entry that they mean (from memory). The first that
+/// fits counts.
 std::string_view other_word_of(std::string_view small) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kOthers{
-      {{"sow", "sown"},
-       {"harvest", "picked"},
-       {"pull", "picked"},
-       {"cut", "picked"},
-       {"plant", "sown or set-out"},
-       {"transplant", "set-out"},
-       {"seed", "sown"},
-       {"ate", "eaten"},
-       {"note", "noted"},
-       {"weigh", "measured"}}};
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 46> kOthers{
+      {{"sow", "sown"},           {"seed", "sown"},
+       {"transplant", "set-out"}, {"plant", "sown or set-out"},
+       {"move", "set-out"},       {"harvest", "picked"},
+       {"gather", "picked"},      {"dug", "picked"},
+       {"dig", "picked"},         {"pull", "picked"},
+       {"cut", "picked"},         {"die", "discarded"},
+       {"dead", "discarded"},     {"kill", "discarded"},
+       {"lost", "discarded"},     {"rot", "discarded"},
+       {"bolt", "discarded"},     {"clear", "discarded"},
+       {"remove", "discarded"},   {"threw", "discarded"},
+       {"throw", "discarded"},    {"compost", "discarded"},
+       {"ate", "eaten"},          {"eat", "eaten"},
+       {"cook", "eaten"},         {"gave", "eaten"},
+       {"sold", "eaten"},         {"came up", "counted"},
+       {"emerge", "counted"},     {"germinat", "counted"},
+       {"sprout", "counted"},     {"fertil", "fed"},
+       {"manure", "fed"},         {"irrigat", "watered"},
+       {"rain", "watered"},       {"weigh", "measured"},
+       {"put away", "stored"},    {"froze", "discarded (of plants) or eaten (what goes into the freezer)"},
+       {"weed", "noted"},         {"hoe", "noted"},
+       {"mulch", "noted"},        {"prun", "noted"},
+       {"stake", "noted"},        {"spray", "noted"},
+       {"note", "noted"},         {"saw", "noted"}}};
   for (const auto& [begins, means] : kOthers) {
     if (small.starts_with(begins)) return means;
   }

@@ -8,6 +8,7 @@
 
 #include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -78,6 +79,13 @@ SeedsKnown seeds_known(double planned_seeds, const std::vector<StandEntry>& log,
   return known;
 }
 
+/// "the 40 seeds sown", "the one seed of the plan".
+std::string seeds_text(const SeedsKnown& known) {
+  if (known.seeds == 1.0) return known.logged ? "the one seed sown" : "the one seed of the plan";
+  return fmt::format("the {} seeds {}", base::number_text(known.seeds),
+                     known.logged ? "sown" : "of the plan");
+}
+
 }  // namespace
 
 bool picks_plants(const crop::Harvest& harvest) noexcept {
@@ -87,7 +95,7 @@ bool picks_plants(const crop::Harvest& harvest) noexcept {
 }
 
 double planned_seeds(const stand::StandPlan& plan) {
-  return std::round(std::max(1.0, plan.seeds_per_cell) * (plan.cells > 0 ? plan.cells : plan.clumps));
+  return std::round(std::max(1.0, plan.seeds_per_cell) * stand::places_of(plan));
 }
 
 StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop::CropLibrary& library) {
@@ -228,6 +236,12 @@ base::Result<void> StandLogs::check_size(const Stand& stand, const StandEntry& e
   return {};
 }
 
+/// As many as the plan has seeds and plants for may stand there though the log tells of fewer seeds sown:
+/// then the number of the sowing is the likelier slip, which a caution says (desk/log_answer.hpp).
+double StandLogs::planned_most(const Stand& stand) {
+  return std::max(stand.planned_seeds, stand.planned_plants);
+}
+
 /// No more plants are counted or set out than the seeds sown by then can give.
 base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
                                           const StandEntry& entry) {
@@ -239,14 +253,14 @@ base::Result<void> StandLogs::check_seeds(const Stand& stand, const std::vector<
     if (!tells_plants(counted.kind) || counted.date < entry.date) continue;
     if (tells_plants(entry.kind) && counted.id != entry.id) continue;
     const SeedsKnown known = seeds_known(stand.planned_seeds, log, counted.date);
-    const double most = std::max(kMostPlantsPerSeed * known.seeds, known.logged ? 0.0 : stand.planned_plants);
+    const double most = std::max(kMostPlantsPerSeed * known.seeds, planned_most(stand));
     if (counted.count.value_or(0.0) <= most) continue;
-    return contradiction(fmt::format("stand {} cannot have {} plants on {} from the {} seeds {}", stand.name,
-                                     base::number_text(*counted.count), base::to_iso(counted.date),
-                                     base::number_text(known.seeds), known.logged ? "sown" : "of the plan"),
-                         "count",
-                         known.logged ? "Put the count right, or first correct the sowing"
-                                      : "Put the count right, or first log the sowing with its seeds");
+    return contradiction(
+        fmt::format("stand {} cannot have {} plants on {} from {}", stand.name,
+                    base::number_text(*counted.count), base::to_iso(counted.date), seeds_text(known)),
+        "count",
+        known.logged ? "Put the count right, or first correct the sowing"
+                     : "Put the count right, or first log the sowing with its seeds");
   }
   return {};
 }
@@ -264,12 +278,10 @@ base::Result<void> StandLogs::check_taken(const Stand& stand, const std::vector<
     if (each.kind == EventKind::set_out) set_out += each.count.value_or(0.0);
   }
   const SeedsKnown known = seeds_known(stand.planned_seeds, log, log.back().date);
-  const double most =
-      std::max({kMostPlantsPerSeed * known.seeds, set_out, known.logged ? 0.0 : stand.planned_plants});
+  const double most = std::max({kMostPlantsPerSeed * known.seeds, set_out, planned_most(stand)});
   if (taken <= most) return {};
-  return contradiction(fmt::format("stand {} cannot have given {} plants in all from the {} seeds {}", stand.name,
-                                   base::number_text(taken), base::number_text(known.seeds),
-                                   known.logged ? "sown" : "of the plan"),
+  return contradiction(fmt::format("stand {} cannot have given {} plants in all from {}", stand.name,
+                                   base::number_text(taken), seeds_text(known)),
                        "count",
                        known.logged ? "Put the count right, or first correct the sowing"
                                     : "Put the count right, or first log the sowing with its seeds");

@@ -47,9 +47,9 @@ class StandLogs {
 
   /// Contradiction when the entry cannot be true together with those taken that stand: set out though sown
   /// in place; counted, thinned, measured, picked or set out before the sowing; picked before set out; more
-  /// plants counted, or taken in all, than the seeds can give; more thinned than are left, or far more pulled or thrown away; a plant
-  /// measured far beyond its crop's size. An entry that a correction brings back is checked likewise.
-  /// Too_large beyond kMostEntriesOfAStand.
+  /// plants counted, or taken in all, than the seeds sown and those planned can give; more thinned than are
+  /// left, or far more pulled or thrown away; a plant measured far beyond its crop's size. An entry that a
+  /// correction brings back is checked likewise. Too_large beyond kMostEntriesOfAStand.
   [[nodiscard]] base::Result<void> check(const Event& event) const;
 
   /// Takes an entry unchecked; entries are to be taken in the order of arrival.
@@ -78,6 +78,7 @@ class StandLogs {
                                          const StandEntry& entry);
   static base::Result<void> check_setting_out(const Stand& stand, const std::vector<StandEntry>& log,
                                               const StandEntry& entry);
+  static double planned_most(const Stand& stand);
   static base::Result<void> check_seeds(const Stand& stand, const std::vector<StandEntry>& log,
                                         const StandEntry& entry);
   static base::Result<void> check_taken(const Stand& stand, const std::vector<StandEntry>& log,

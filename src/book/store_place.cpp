@@ -45,6 +45,13 @@ std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept {
   return found->place;
 }
 
+bool says_frozen(std::string_view text) noexcept {
+  constexpr std::array<std::string_view, 5> kWords{"freezer", "deep freezer", "deep freeze", "frozen",
+                                                   "deep frozen"};
+  return std::any_of(kWords.begin(), kWords.end(),
+                     [text](std::string_view word) { return begins_with_word(text, word, " ,;:.\t\r\n"); });
+}
+
 std::string_view store_place_text(keep::StorePlace place) noexcept {
   return kPlaceWords[static_cast<std::size_t>(place)];
 }

@@ -13,6 +13,11 @@ namespace sowtide::book {
 /// fridge; nothing for any other beginning.
 [[nodiscard]] std::optional<keep::StorePlace> store_place_of(std::string_view text) noexcept;
 
+/// Whether a text begins as if what was stored were frozen ("freezer, second drawer"), which is no place of
+/// these.
+[[nodiscard]] bool says_frozen(std::string_view text) noexcept;
+
+/// The word of a place in files and answers: "kitchen", "fridge", "best".
 [[nodiscard]] std::string_view store_place_text(keep::StorePlace place) noexcept;
 
 }  // namespace sowtide::book

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <map>
+
 #include "book/corrections.hpp"
 
 namespace sowtide::book {
@@ -10,6 +12,10 @@ namespace {
 using base::ProblemCode;
 
 std::string making_of(std::string_view stand) { return fmt::format("own-{}-", stand); }
+
+std::string back_of(std::string_view stand) {
+  return fmt::format("back-{}-", stand);
+}
 
 bool is_making(const Event& event) {
   return !event.stand.empty() && event.id.starts_with(making_of(event.stand));
@@ -32,41 +38,37 @@ std::string making_id(std::string_view stand, base::Date day) {
 
 std::set<std::string, std::less<>> taken_back(const std::vector<Event>& events) {
   const Corrections corrections = corrections_of(events);
-  std::set<std::string, std::less<>> gone, kept;
+  std::map<std::string, std::string, std::less<>> stand_of;
+  for (const Event& event : events) stand_of.emplace(event.id, event.stand);
+  std::set<std::string, std::less<>> gone;
   for (const Event& event : events) {
-    if (event.kind == EventKind::corrected) continue;
-    if (!corrections.removed(event.id)) {
-      kept.insert(event.stand);
-    } else if (is_making(event)) {
-      gone.insert(event.stand);
-    }
+    const bool removed = corrections.removed(event.id);
+    if (removed && is_making(event)) gone.insert(event.stand);
+    if (removed || event.kind != EventKind::corrected) continue;
+    const auto stand = stand_of.find(event.target);
+    if (stand != stand_of.end() && event.id.starts_with(back_of(stand->second))) gone.insert(stand->second);
   }
-  std::erase_if(gone, [&kept](const std::string& stand) { return kept.contains(stand); });
+  for (const std::string& stand : stands_of_log(events)) gone.erase(stand);
   return gone;
 }
 
 base::Result<std::optional<Event>> taking_back(const std::string& stand, const std::vector<Event>& events,
                                                base::Date day) {
   const Corrections corrections = corrections_of(events);
+  const Event* last = nullptr;
   const Event* making = nullptr;
-  bool named = false;
   for (const Event& event : events) {
     if (event.stand != stand || event.kind == EventKind::corrected) continue;
-    named = true;
+    last = &event;
     if (corrections.removed(event.id)) continue;
     if (!is_making(event)) return refused(stand, event);
     making = &event;
   }
-  if (making != nullptr) {
-    return Event{.id = fmt::format("back-{}-{}", stand, events.size()),
-                 .date = day,
-                 .kind = EventKind::corrected,
-                 .target = making->id};
-  }
-  if (!named) return std::nullopt;
-  return base::fail(ProblemCode::contradiction,
-                    fmt::format("stand {} was not put in by hand, and the log names it", stand),
-                    {.field = "stand"}, "Log it as discarded, so that nothing more is expected of it");
+  if (last == nullptr) return std::nullopt;
+  return Event{.id = fmt::format("{}{}", back_of(stand), events.size()),
+               .date = day,
+               .kind = EventKind::corrected,
+               .target = (making != nullptr ? making : last)->id};
 }
 
 }  // namespace sowtide::book

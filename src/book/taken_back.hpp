@@ -1,5 +1,5 @@
-// Stands that were put in by hand and taken back altogether: the log keeps their entries, and nothing of them
-// counts (docs/formats/log.md, "Put in by hand").
+// Stands that were taken back altogether: put in by hand, or planned, and no entry of them stands any more.
+// The log keeps what was written, and nothing of it counts (docs/formats/log.md, "Put in by hand").
 #pragma once
 
 #include <optional>
@@ -16,13 +16,14 @@ namespace sowtide::book {
 /// Id of the entry by which a stand is put in by hand: its sowing, its setting out, or a note of a day to come.
 [[nodiscard]] std::string making_id(std::string_view stand, base::Date day);
 
-/// The stands that were taken back: their making is corrected, and no other entry of them stands. The
-/// correction of that correction, or a further entry of theirs, brings them back.
+/// The stands that were taken back: no entry of them stands, and their making is corrected or a correction
+/// that `taking_back` made stands. The correction of that correction, or a further entry of theirs, brings
+/// them back.
 [[nodiscard]] std::set<std::string, std::less<>> taken_back(const std::vector<Event>& events);
 
-/// The correction, dated `day`, that takes a stand back; nothing for one that the log does not name. Problem:
-/// contradiction, where an entry other than its making stands, or where it was not put in by hand and the log
-/// names it.
+/// The correction, dated `day`, that takes a stand back: of its making, or, where no entry of it stands, of
+/// the last one once more. Nothing for a stand that the log never named. Problem: contradiction, where an
+/// entry other than its making stands.
 [[nodiscard]] base::Result<std::optional<Event>> taking_back(const std::string& stand,
                                                              const std::vector<Event>& events,
                                                              base::Date day);

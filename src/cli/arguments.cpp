@@ -1,13 +1,20 @@
 #include "cli/arguments.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
+#include <array>
+#include <cstdio>
 #include <functional>
+#include <optional>
 #include <ostream>
 #include <string_view>
+#include <utility>
+#include <vector>
 
+#include "base/amount.hpp"
+#include "base/csv.hpp"
 #include "climate/readers.hpp"
 #include "climate/site.hpp"
 #include "desk/json.hpp"
@@ -145,7 +152,9 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
              {"--weight", "--grams", "grams",
               "weight, 1.5kg, 12oz or \"1 lb 4 oz\"; of measured: of one plant, or with --count of so many "
               "together"});
-  add_amount(*log, p.log.volume, {"--water", "--litres,--liters", "litres", "water, 10L, 2gal (US), 3qt or 500ml"});
+  add_amount(*log, p.log.volume,
+             {"--water", "--litres,--liters", "litres",
+              "water, 10L, 2gal (US), 3qt or 500ml; of a bed also its depth, 25mm or 1in"});
   add_amount(*log, p.log.diameter,
              {"--diameter", "--diameter-mm", "millimetres", "size felt or measured, 45mm, 4.5cm or 2in"});
   log->add_option("--text", p.log.text,
@@ -168,6 +177,20 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   store->callback([&p] { p.verb = [&p](Output& o) { return run_store(p.store, o); }; });
 }
 
+/// The days that a date with its year last may mean: "5/20/2026" and "20.5.2026" one, "5/6/2026" two.
+std::vector<base::Date> days_with_year_last(const std::string& text) {
+  int first = 0, second = 0, year = 0, read = 0;
+  const bool whole =
+      std::sscanf(text.c_str(), "%2d%*1[/.-]%2d%*1[/.-]%4d%n", &first, &second, &year, &read) == 3 &&
+      static_cast<std::size_t>(read) == text.size();
+  std::vector<base::Date> days;
+  for (const auto& [month, day] : {std::pair(first, second), std::pair(second, first)}) {
+    const auto made = whole ? base::make_date(year, month, day) : base::make_date(0, 0, 0);
+    if (made && (days.empty() || days.front() != *made)) days.push_back(*made);
+  }
+  return days;
+}
+
 /// The day of an option; nothing when it is not given.
 base::Result<std::optional<base::Date>> day_of(const std::string& text, const std::string& option) {
   if (text.empty()) return std::optional<base::Date>{};
@@ -175,7 +198,31 @@ base::Result<std::optional<base::Date>> day_of(const std::string& text, const st
   if (parsed) return std::optional(*parsed);
   base::Problem problem = parsed.error();
   problem.where.field = option;
+  // Which number is the month is read here one way and there the other, so it is asked back.
+  std::string meant;
+  for (const base::Date day : days_with_year_last(text))
+    meant += (meant.empty() ? "" : " or ") + base::to_iso(day);
+  if (!meant.empty()) problem.remedy = "Write the year first: " + meant;
   return tl::make_unexpected(problem);
+}
+
+/// An amount whose unit was typed as a word of its own, which the shell hands over as another argument:
+/// --weight 700 g.
+std::optional<base::Problem> parted_amount(int argc, const char* const* argv) {
+  constexpr std::array<std::string_view, 7> kAmounts{"--weight", "--grams",    "--water",      "--litres",
+                                                     "--liters", "--diameter", "--diameter-mm"};
+  for (int i = 1; i + 2 < argc; ++i) {
+    const std::string_view option = argv[i], number = argv[i + 1], unit = argv[i + 2];
+    const bool parted = std::find(kAmounts.begin(), kAmounts.end(), option) != kAmounts.end() &&
+                        base::parse_number(number) && base::is_unit(unit);
+    if (!parted) continue;
+    return base::Problem{
+        base::ProblemCode::usage,
+        fmt::format("\"{} {}\" came as two words", number, unit),
+        {.field = std::string(option)},
+        fmt::format("Write them as one, {}{}, or in quotes, \"{} {}\"", number, unit, number, unit)};
+  }
+  return std::nullopt;
 }
 
 void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
@@ -491,6 +538,10 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
   add_seed_verbs(app, parsed, output);
   add_print_verb(app, parsed, output);
   add_engine_verbs(app, parsed, output);
+  if (const auto problem = parted_amount(argc, argv)) {
+    output.json = std::find(argv, argv + argc, std::string_view("--json")) != argv + argc;
+    return report(*problem, output);
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

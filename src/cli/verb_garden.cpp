@@ -11,6 +11,7 @@
 #include "climate/places.hpp"
 #include "desk/json.hpp"
 #include "desk/present.hpp"
+#include "desk/season.hpp"
 #include "desk/weather_report.hpp"
 
 namespace sowtide::cli {
@@ -47,7 +48,9 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   auto text = description_for(options, output);
   if (!text) return tl::make_unexpected(text.error());
   if (auto past = check_past(text->garden.weather, options.from, options.today); !past) return past;
-  if (auto checked = book::check_against(crop::built_in_library(), text->garden); !checked) {
+  auto checked = book::check_against(crop::built_in_library(), text->garden);
+  if (checked) checked = desk::check_reach(text->garden, options.today);
+  if (!checked) {
     base::Problem problem = book::locate(checked.error(), *text);
     if (problem.where.file.empty()) problem.where.file = options.from;
     return tl::make_unexpected(problem);

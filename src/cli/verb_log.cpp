@@ -20,6 +20,7 @@
 #include "desk/logbook.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
+#include "desk/season.hpp"
 #include "desk/store.hpp"
 
 namespace sowtide::cli {
@@ -71,10 +72,36 @@ base::Result<std::optional<double>> amount_of(const TypedAmount& amount, base::M
   return tl::make_unexpected(problem);
 }
 
-base::Result<void> read_amounts(const LogOptions& options, desk::Units units, book::Event& event) {
+/// Water told as a depth, 25mm or 1in, as rain gauges and sprinklers have it; nothing where it is told
+/// otherwise.
+std::optional<double> depth_mm_of(const TypedAmount& water) {
+  if (water.empty() || base::parse_number(water.text)) return std::nullopt;
+  const auto depth_mm = base::read_amount(water.text, base::Measure::millimetres);
+  return depth_mm ? std::optional(*depth_mm) : std::nullopt;
+}
+
+/// Litres of the water that an entry tells of; of a depth those on the whole of the bed that it names. A
+/// millimetre is a litre on a square metre.
+base::Result<std::optional<double>> litres_of(const LogOptions& options,
+                                              const book::GardenDescription& garden,
+                                              const book::Event& event) {
+  const auto depth_mm = depth_mm_of(options.volume);
+  if (!depth_mm) return amount_of(options.volume, base::Measure::litres, desk::units_of(garden.units));
+  const bed::Bed* bed = event.kind == book::EventKind::watered ? desk::bed_of(garden, event.target) : nullptr;
+  if (bed != nullptr) return std::optional(*depth_mm * bed->length_m * bed->width_m);
+  return base::fail(base::ProblemCode::wrong_unit,
+                    fmt::format("\"{}\" is a depth of water", options.volume.text),
+                    {.field = options.volume.option},
+                    fmt::format("Name the bed that was watered with --target, or write the amount: {}",
+                                base::units_known(base::Measure::litres)));
+}
+
+base::Result<void> read_amounts(const LogOptions& options, const book::GardenDescription& garden,
+                                book::Event& event) {
+  const desk::Units units = desk::units_of(garden.units);
   const auto grams = amount_of(options.weight, base::Measure::grams, units);
   if (!grams) return tl::make_unexpected(grams.error());
-  const auto litres = amount_of(options.volume, base::Measure::litres, units);
+  const auto litres = litres_of(options, garden, event);
   if (!litres) return tl::make_unexpected(litres.error());
   const auto diameter_mm = amount_of(options.diameter, base::Measure::millimetres, units);
   if (!diameter_mm) return tl::make_unexpected(diameter_mm.error());
@@ -108,8 +135,7 @@ base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind ki
   event.count = options.count;
   event.text = options.text;
   if (auto read = read_names(options, garden, event); !read) return tl::make_unexpected(read.error());
-  if (auto read = read_amounts(options, desk::units_of(garden.units), event); !read)
-    return tl::make_unexpected(read.error());
+  if (auto read = read_amounts(options, garden, event); !read) return tl::make_unexpected(read.error());
   return event;
 }
 
@@ -213,6 +239,8 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   if (sample) {
     written.understood += fmt::format(" ({} together)", desk::weight_text(*together_g, written.units));
   }
+  if (const auto depth_mm = depth_mm_of(options.volume))
+    written.understood += fmt::format(" ({} on all of the bed)", desk::depth_text(*depth_mm, written.units));
   if (written.added > 0)
     written.cautions = desk::entry_cautions(opened->garden, library, opened->events, written.event);
   tell(written, output);

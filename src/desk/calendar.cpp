@@ -89,6 +89,10 @@ std::string key_of(Moment::Kind kind) {
 std::string sow_text(const Writer& w, const stand::StandPlan& plan, const crop::Crop& crop) {
   const print::Options unused;
   const print::SeasonSheet sheet{w.season, w.words, unused};
+  // The crop's depth is that in the ground, not in a cell.
+  if (crop.seed.planting_piece && plan.method == stand::Method::start_indoors)
+    return w.words.say("calendar.plant_text", {{"amount", print::sowing_amount(sheet, plan)},
+                                               {"where", print::sowing_place(sheet, plan)}});
   return w.words.say("calendar.sow_text", {{"amount", print::sowing_amount(sheet, plan)},
                                            {"depth", w.words.depth(crop.germination.depth_mm)},
                                            {"where", print::sowing_place(sheet, plan)}});

@@ -3,12 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "book/words.hpp"
 #include "desk/bed_sun.hpp"
 #include "desk/harvest_total.hpp"
+#include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
@@ -21,13 +21,9 @@ using Json = nlohmann::ordered_json;
 
 constexpr int kIndent = 2;
 
-/// Four significant decimals are beyond what any of these figures is known to.
-double rounded(double value, double steps = 1e3) {
-  return std::round(value * steps) / steps;
-}
-
+/// Three decimals are beyond what any of these figures is known to.
 Json number(double value) {
-  return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr);
+  return json_number(value);
 }
 
 Json quantiles(const base::Quantiles& q) {
@@ -135,6 +131,17 @@ Json fan_json(const stand::Outlook& outlook) {
   return {{"first", base::to_iso(outlook.fan_first)}, {"p10", p10}, {"p50", p50}, {"p90", p90}};
 }
 
+Json error_json(const base::Problem& problem) {
+  return {{"code", base::problem_code_text(problem.code)},
+          {"what", problem.what},
+          {"where",
+           {{"file", problem.where.file},
+            {"line", problem.where.line},
+            {"column", problem.where.column},
+            {"field", problem.where.field}}},
+          {"remedy", problem.remedy}};
+}
+
 Json overdue_json(const Season& season, const Awaited& sowing) {
   const stand::StandPlan& plan = season.state.stands[sowing.stand].plan;
   Json again = nullptr;
@@ -174,6 +181,8 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};
   json["success"] = number(outlook.success);
   json["limits"] = outlook.limits;
+  if (const auto none = season.no_outlook.find(state.plan.id); none != season.no_outlook.end())
+    json["no_outlook"] = error_json(none->second);
   if (const auto crop = season.library->find(state.plan.crop))
     json["sun_said"] = messages_json(sun_said(season.garden, **crop, state.plan));
   // A reckoning that fails leaves the answer out: the stand itself is still to be seen.
@@ -222,15 +231,7 @@ Told told(const std::vector<plan::Note>& notes) {
 }  // namespace
 
 std::string problem_json(const base::Problem& problem) {
-  return text({{"error",
-                {{"code", base::problem_code_text(problem.code)},
-                 {"what", problem.what},
-                 {"where",
-                  {{"file", problem.where.file},
-                   {"line", problem.where.line},
-                   {"column", problem.where.column},
-                   {"field", problem.where.field}}},
-                 {"remedy", problem.remedy}}}});
+  return text({{"error", error_json(problem)}});
 }
 
 std::string outlook_json(const Season& season, const std::string& only) {
@@ -474,7 +475,7 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
                     {"method", window.method},
                     {"from", base::to_text(window.span.from)},
                     {"to", base::to_text(window.span.to)},
-                    {"success", rounded(window.success, 1e2)}});
+                    {"success", json_number(window.success, 2)}});
     if (window.before == stand::Limit::none && window.after == stand::Limit::none) continue;
     list.back()["limits"] = {{"before", stand::limit_text(window.before)},
                              {"after", stand::limit_text(window.after)}};
@@ -483,7 +484,7 @@ std::string windows_json(const std::string& place, const std::vector<stand::Sowi
   for (const NoWindow& crop : without) {
     none.push_back({{"crop", crop.crop},
                     {"method", crop.method},
-                    {"success", rounded(crop.success, 1e2)},
+                    {"success", json_number(crop.success, 2)},
                     {"limit", stand::limit_text(crop.limit)}});
   }
   return text({{"place", place}, {"weather", weather_source}, {"windows", list}, {"without", none}});

@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "base/parallel.hpp"
+#include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
@@ -219,7 +220,7 @@ bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
 // ---- JSON
 
 Json number(double value) {
-  return std::isfinite(value) ? Json(std::round(value * 1e3) / 1e3) : Json(nullptr);
+  return json_number(value);
 }
 
 Json quantiles(const base::Quantiles& q) {

@@ -4,12 +4,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <limits>
 #include <optional>
 
 #include "base/csv.hpp"
+#include "book/arrangement_word.hpp"
 #include "book/corrections.hpp"
 #include "book/stand_log.hpp"
 #include "desk/present.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -17,8 +21,12 @@ namespace {
 using book::Event;
 using book::EventKind;
 
-/// Sowing thicker than planned is common, three times as thick is not (from memory).
+/// Sowing thicker or thinner than planned is common, three times as thick is not, nor a third (from memory).
 constexpr double kFarMoreSeeds = 3.0;
+/// Chosen: the highest published yields in crops/ stand near 11 kg from a square metre.
+constexpr double kMostOfGround_g_m2 = 15000.0;
+/// Of the smallest weight worth taking: what weighs less is another unit or a digit lost (chosen).
+constexpr double kFarTooLight = 0.1;
 /// A sowing so far from its day is of another season, or its date a slip.
 constexpr base::Days kFarFromPlan{60};
 /// Two weighings of the same crate differ by about so much (from memory).
@@ -31,12 +39,22 @@ const stand::StandPlan* plan_of(const book::GardenDescription& garden, const std
   return nullptr;
 }
 
+const crop::Crop* crop_of(const crop::CropLibrary& library, const stand::StandPlan* plan) {
+  const auto found = plan == nullptr ? library.crops.end() : library.crops.find(plan->crop);
+  return found == library.crops.end() ? nullptr : &found->second;
+}
+
+/// Grown from tubers, cloves or slips.
+bool is_of_pieces(const crop::CropLibrary& library, const stand::StandPlan* plan) {
+  const crop::Crop* crop = crop_of(library, plan);
+  return crop != nullptr && crop->seed.planting_piece;
+}
+
 bool takes_plants(const crop::CropLibrary& library, const stand::StandPlan* plan, const Event& event) {
   if (event.kind == EventKind::thinned) return true;
   if (event.kind == EventKind::discarded) return event.target.empty();
-  if (event.kind != EventKind::picked || plan == nullptr) return false;
-  const auto crop = library.crops.find(plan->crop);
-  return crop != library.crops.end() && book::picks_plants(crop->second.harvest);
+  const crop::Crop* crop = crop_of(library, plan);
+  return event.kind == EventKind::picked && crop != nullptr && book::picks_plants(crop->harvest);
 }
 
 /// What is counted, by the kind of entry.
@@ -44,8 +62,9 @@ std::string_view counted_word(const crop::CropLibrary& library, const stand::Sta
                               const Event& event) {
   if (event.kind == EventKind::tested) return "come up";
   const bool one = event.count == 1.0;
-  if (event.kind == EventKind::sown) return one ? "seed" : "seeds";
-  const bool pieces = event.kind == EventKind::picked && !takes_plants(library, plan, event);
+  if (event.kind == EventKind::sown && !is_of_pieces(library, plan)) return one ? "seed" : "seeds";
+  const bool several_a_plant = event.kind == EventKind::picked && !takes_plants(library, plan, event);
+  const bool pieces = event.kind == EventKind::sown || several_a_plant;
   const bool of_lot = event.kind == EventKind::eaten || event.kind == EventKind::stored;
   if (pieces || of_lot) return one ? "piece" : "pieces";
   return one ? "plant" : "plants";
@@ -61,7 +80,11 @@ class Before {
  public:
   Before(const book::GardenDescription& garden, const crop::CropLibrary& library,
          const std::vector<Event>& events, const Event& event)
-      : garden_(garden), library_(library), event_(event), state_(book::fold(garden, events, event.date)) {
+      : garden_(garden),
+        library_(library),
+        events_(events),
+        event_(event),
+        state_(book::fold(garden, events, event.date, library)) {
     for (const book::StandState& stand : state_.stands) {
       if (stand.plan.id == event.stand) stand_ = &stand;
     }
@@ -76,7 +99,8 @@ class Before {
     std::vector<Message> all;
     for (const auto caution :
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
-          &Before::of_plants, &Before::of_stored, &Before::of_eaten}) {
+          &Before::of_shoots, &Before::of_count, &Before::of_setting_out, &Before::of_plants,
+          &Before::of_ground, &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -87,9 +111,32 @@ class Before {
 
   void take(const Event& each) {
     if (each.kind == EventKind::stored) stored_g_ += each.grams.value_or(0.0);
+    if (each.kind == EventKind::set_out) set_out_ += each.count.value_or(0.0);
+    if (each.kind == EventKind::sown)
+      seeds_told_ = seeds_told_.value_or(0.0) + each.count.value_or(planned_seeds());
     if (each.kind != EventKind::picked) return;
     picked_g_ += each.grams.value_or(0.0);
     all_weighed_ = all_weighed_ && each.grams.has_value();
+  }
+
+  /// Of planting pieces one to a place, whatever an older plan says.
+  [[nodiscard]] double planned_seeds() const {
+    if (stand_ == nullptr) return 0.0;
+    return pieces() ? stand::places_of(stand_->plan) : book::planned_seeds(stand_->plan);
+  }
+  [[nodiscard]] double planned_plants() const {
+    return std::round(stand_->plan.clumps * stand_->plan.plants_per_clump);
+  }
+  [[nodiscard]] bool pieces() const { return stand_ != nullptr && is_of_pieces(library_, &stand_->plan); }
+
+  /// Plants there are to set out: those counted, or as many as the cells sown are to hold. A count in the bed
+  /// tells nothing of what is raised.
+  [[nodiscard]] std::optional<double> raised() const {
+    const stand::StandPlan& plan = stand_->plan;
+    if (stand_->facts.counted_plants)
+      return stand_->facts.set_out ? std::nullopt : std::optional(1.0 * *stand_->facts.counted_plants);
+    if (!seeds_told_) return std::nullopt;
+    return *seeds_told_ / std::max(1.0, plan.seeds_per_cell) * std::max(1.0, plan.plants_per_clump);
   }
 
   [[nodiscard]] Caution of_finished() const {
@@ -102,15 +149,24 @@ class Before {
 
   [[nodiscard]] Caution of_seeds() const {
     if (event_.kind != EventKind::sown || stand_ == nullptr || !event_.count) return {};
-    const double planned = book::planned_seeds(stand_->plan);
-    if (*event_.count <= kFarMoreSeeds * planned) return {};
-    return Message{"log-many-seeds", {{"seeds", *event_.count}, {"planned", planned}}};
+    const double planned = planned_seeds();
+    const bool of_pieces = pieces();
+    if (*event_.count == 0.0)
+      return Message{of_pieces ? "log-no-pieces" : "log-no-seeds", {{"planned", planned}}};
+    const std::string what = of_pieces ? "pieces" : "seeds";
+    if (*event_.count > kFarMoreSeeds * planned)
+      return Message{"log-many-" + what, {{what, *event_.count}, {"planned", planned}}};
+    // Into gaps any few may be sown.
+    const bool few = !stand_->facts.sown && *event_.count * kFarMoreSeeds <= planned;
+    return few ? Caution(Message{"log-few-" + what, {{what, *event_.count}, {"planned", planned}}})
+               : Caution();
   }
 
   [[nodiscard]] Caution of_sowing_again() const {
     const bool sown = event_.kind == EventKind::sown && stand_ != nullptr && stand_->facts.sown;
     if (!sown || stand_->facts.counted_plants == 0) return {};
-    return Message{"log-sown-before", {{"stand", event_.stand}, {"day", *stand_->facts.sown}}};
+    return Message{pieces() ? "log-planted-before" : "log-sown-before",
+                   {{"stand", event_.stand}, {"day", *stand_->facts.sown}}};
   }
 
   [[nodiscard]] Caution of_sowing_day() const {
@@ -124,16 +180,77 @@ class Before {
                     {"planned_day", stand_->plan.sow}}};
   }
 
+  /// A planting piece is one plant, and the fold has taken them so.
+  [[nodiscard]] Caution of_shoots() const {
+    if (event_.kind != EventKind::counted || stand_ == nullptr || !pieces()) return {};
+    std::vector<Event> with = events_;
+    with.push_back(event_);
+    with.back().sequence = std::numeric_limits<std::int64_t>::max();
+    for (const book::StandState& stand : book::fold(garden_, with, event_.date, library_).stands) {
+      if (stand.plan.id != event_.stand || !stand.facts.counted_plants ||
+          *stand.facts.counted_plants >= *event_.count)
+        continue;
+      return Message{"log-shoots",
+                     {{"shoots", *event_.count}, {"plants", 1.0 * *stand.facts.counted_plants}}};
+    }
+    return {};
+  }
+
+  /// A sowing of few seeds under a count of more plants: the one or the other is a slip, unless a seed is a
+  /// ball of several.
+  [[nodiscard]] Caution of_count() const {
+    const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
+    if (event_.kind != EventKind::counted || crop == nullptr || pieces() || !seeds_told_) return {};
+    const double of_a_seed = static_cast<double>(std::max<std::size_t>(1, crop->seed.embryos.size()));
+    if (*event_.count <= of_a_seed * *seeds_told_) return {};
+    return Message{"log-more-than-sown", {{"plants", *event_.count}, {"seeds", *seeds_told_}}};
+  }
+
+  /// More than came up, or than were sown for; and, into gaps, more than the plan has places for.
+  [[nodiscard]] Caution of_setting_out() const {
+    if (event_.kind != EventKind::set_out || stand_ == nullptr || !event_.count) return {};
+    const double total = set_out_ + *event_.count;
+    const auto were = book::says_bought(event_.text) ? std::nullopt : raised();
+    if (were && total > *were)
+      return Message{"log-more-out-than-raised", {{"plants", total}, {"raised", *were}}};
+    const double planned = planned_plants();
+    if (!stand_->facts.set_out || total <= planned) return {};
+    return Message{"log-more-out-than-planned", {{"plants", total}, {"planned", planned}}};
+  }
+
   [[nodiscard]] Caution of_plants() const {
     const bool counts = stand_ != nullptr && event_.count && takes_plants(library_, &stand_->plan, event_);
     // The seedlings that are thinned are more than the plants planned.
     if (!counts || event_.kind == EventKind::thinned) return {};
-    const double planned = std::round(stand_->plan.clumps * stand_->plan.plants_per_clump);
-    const double stood = stand_->facts.counted_plants.value_or(planned);
+    const double stood = stand_->facts.counted_plants.value_or(planned_plants());
     const double left = std::max(0.0, stood - stand_->facts.plants_removed);
     if (*event_.count <= left) return {};
     return Message{stand_->facts.counted_plants ? "log-more-than-counted" : "log-more-than-planned",
                    {{"plants", *event_.count}, {"left", left}, {"stood", stood}}};
+  }
+
+  [[nodiscard]] Caution of_ground() const {
+    if (event_.kind != EventKind::picked || stand_ == nullptr || !event_.grams) return {};
+    const auto bed = std::find_if(garden_.beds.begin(), garden_.beds.end(),
+                                  [&](const bed::Bed& each) { return each.id == stand_->plan.bed; });
+    if (bed == garden_.beds.end()) return {};
+    const double most_g = kMostOfGround_g_m2 * (stand_->plan.to_m - stand_->plan.from_m) * bed->width_m;
+    const double picked_g = picked_g_ + *event_.grams;
+    if (!(most_g > 0.0) || picked_g <= most_g) return {};
+    return Message{"log-much-for-ground",
+                   {{"picked_g", picked_g}, {"stand", event_.stand}, {"most_g", most_g}}};
+  }
+
+  [[nodiscard]] Caution of_light_plants() const {
+    const bool told = event_.kind == EventKind::picked && stand_ != nullptr && event_.grams && event_.count;
+    if (!told || !takes_plants(library_, &stand_->plan, event_)) return {};
+    const double least_g =
+        kFarTooLight * crop_of(library_, &stand_->plan)->harvest.smallest_g * *event_.count;
+    if (*event_.grams >= least_g) return {};
+    // Where pounds and ounces are read, the unit is the likelier slip.
+    const bool us = units_of(garden_.units) == Units::us;
+    return Message{us ? "log-little-for-plants-unit" : "log-little-for-plants",
+                   {{"picked_g", *event_.grams}, {"plants", *event_.count}}};
   }
 
   [[nodiscard]] Caution of_stored() const {
@@ -166,9 +283,12 @@ class Before {
 
   const book::GardenDescription& garden_;
   const crop::CropLibrary& library_;
+  const std::vector<Event>& events_;
   const Event& event_;
   book::GardenState state_;
   const book::StandState* stand_ = nullptr;
+  double set_out_ = 0.0;
+  std::optional<double> seeds_told_;  ///< of the sowings in the log
   double stored_g_ = 0.0;
   double picked_g_ = 0.0;
   bool all_weighed_ = true;

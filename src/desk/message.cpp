@@ -134,6 +134,10 @@ Phrases amounts() {
          return fmt::format("{} place{} {} apart, one piece each, {} deep", v.count("places"),
                             plural(v, "places"), v.spacing("spacing_mm"), v.depth("depth_mm"));
        }},
+      {"plant-cells",
+       [](const Values& v) {
+         return fmt::format("{} cell{}, one rooted slip or piece each", v.count("cells"), plural(v, "cells"));
+       }},
       {"sow-tray-cells",
        [](const Values& v) {
          return fmt::format("{} cell{}, {} seed{} each", v.count("cells"), plural(v, "cells"),
@@ -695,7 +699,6 @@ Phrases plan_reasons() {
   };
 }
 
-/// Of the seed box (desk/packets.hpp).
 /// What looks odd about an entry of the log.
 Phrases log_cautions() {
   return {
@@ -706,6 +709,71 @@ Phrases log_cautions() {
       {"log-many-seeds",
        [](const Values& v) {
          return fmt::format("{} seeds, where the plan has {}", v.count("seeds"), v.count("planned"));
+       }},
+      {"log-few-seeds",
+       [](const Values& v) {
+         return fmt::format("{} seed{}, where the plan has {}", v.count("seeds"), plural(v, "seeds"),
+                            v.count("planned"));
+       }},
+      {"log-no-seeds",
+       [](const Values& v) {
+         return fmt::format("no seeds, where the plan has {}: where nothing was sown no entry is needed",
+                            v.count("planned"));
+       }},
+      {"log-many-pieces",
+       [](const Values& v) {
+         return fmt::format("{} pieces, where the plan has {}", v.count("pieces"), v.count("planned"));
+       }},
+      {"log-few-pieces",
+       [](const Values& v) {
+         return fmt::format("{} piece{}, where the plan has {}", v.count("pieces"), plural(v, "pieces"),
+                            v.count("planned"));
+       }},
+      {"log-no-pieces",
+       [](const Values& v) {
+         return fmt::format("no pieces, where the plan has {}: where nothing was planted no entry is needed",
+                            v.count("planned"));
+       }},
+      {"log-planted-before",
+       [](const Values& v) {
+         return fmt::format("stand {} was planted already on {}: the pieces of both add up", v.word("stand"),
+                            v.day("day"));
+       }},
+      {"log-shoots",
+       [](const Values& v) {
+         return fmt::format(
+             "{} shoots are taken as {} plants: a piece sends up several, and no more were planted",
+             v.count("shoots"), v.count("plants"));
+       }},
+      {"log-more-than-sown",
+       [](const Values& v) {
+         return fmt::format("{} plants, where by the log {} seed{} sown", v.count("plants"), v.count("seeds"),
+                            v.number("seeds") == 1.0 ? " was" : "s were");
+       }},
+      {"log-more-out-than-raised",
+       [](const Values& v) {
+         return fmt::format("{} plants, where by the log {} were raised", v.count("plants"),
+                            v.count("raised"));
+       }},
+      {"log-more-out-than-planned",
+       [](const Values& v) {
+         return fmt::format("with this {} plants were set out, where the plan has {}", v.count("plants"),
+                            v.count("planned"));
+       }},
+      {"log-much-for-ground",
+       [](const Values& v) {
+         return fmt::format("with this {} of stand {} were picked, and its ground gives hardly more than {}",
+                            v.weight("picked_g"), v.word("stand"), v.weight("most_g"));
+       }},
+      {"log-little-for-plants",
+       [](const Values& v) {
+         return fmt::format("{} is little for {} plants: look at the weight once more", v.weight("picked_g"),
+                            v.count("plants"));
+       }},
+      {"log-little-for-plants-unit",
+       [](const Values& v) {
+         return fmt::format("{} is little for {} plants: look at the weight and its unit once more",
+                            v.weight("picked_g"), v.count("plants"));
        }},
       {"log-sown-before",
        [](const Values& v) {
@@ -764,6 +832,7 @@ Phrases log_cautions() {
   };
 }
 
+/// Of the seed box (desk/packets.hpp).
 Phrases packets() {
   return {
       {"come-up",

@@ -9,6 +9,7 @@
 #include "desk/present.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -86,7 +87,7 @@ std::string reason_of(const Season& season, const RaisedStand& raised, const cro
 base::Result<RaisedStand> raise(const Season& season, std::size_t index, const stand::CropWeather& weather) {
   const book::StandState state = as_seen(season, season.state.stands[index]);
   const bed::Tray* tray = tray_of(season.garden, state.plan);
-  RaisedStand raised{.stand = index, .cells = std::max(state.plan.cells, state.plan.clumps)};
+  RaisedStand raised{.stand = index, .cells = stand::places_of(state.plan)};
   raised.cell_width_mm = tray != nullptr ? tray->cell_width_mm : weather.crop().nursery.cell_width_mm.value;
   const auto place = raising_of(season.garden, state.plan).value_or(stand::RaisingPlace{});
   auto outlook =
@@ -191,9 +192,11 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
   const stand::NurseryOutlook& o = raised.outlook;
   std::vector<NurseryTask> tasks;
   if (!state.facts.sown) {
+    const auto crop = season.library->find(state.plan.crop);
     const double seeds = std::max(1.0, state.plan.seeds_per_cell);
-    tasks.push_back({state.plan.sow, state.plan.sow + Days{kWeek}, "sow", raised.stand,
-                     {"sow-tray-cells", {{"cells", 1.0 * raised.cells}, {"seeds", std::round(seeds)}}}});
+    Message amount{"sow-tray-cells", {{"cells", 1.0 * raised.cells}, {"seeds", std::round(seeds)}}};
+    if (crop && (*crop)->seed.planting_piece) amount = {"plant-cells", {{"cells", 1.0 * raised.cells}}};
+    tasks.push_back({state.plan.sow, state.plan.sow + Days{kWeek}, "sow", raised.stand, std::move(amount)});
   }
   if (o.up.probability > 0.0 && stand_stage(state.facts) != StandStage::up) {
     const bed::Tray* tray = tray_of(season.garden, state.plan);

@@ -1,11 +1,11 @@
 // The nursery as JSON and as tables.
 #include <fmt/format.h>
 
-#include <cmath>
 #include <functional>
 #include <nlohmann/json.hpp>
 
 #include "book/words.hpp"
+#include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/nursery.hpp"
 #include "desk/present.hpp"
@@ -19,8 +19,8 @@ using Json = nlohmann::ordered_json;
 
 constexpr double kSquareMillimetres = 1e6;
 
-Json number(double value, double step = 1e-3) {
-  return std::isfinite(value) ? Json(std::round(value / step) * step) : Json(nullptr);
+Json number(double value, int decimals = 3) {
+  return json_number(value, decimals);
 }
 
 Json optional_number(const std::optional<double>& value) {
@@ -77,8 +77,8 @@ Json late_cost_json(const RaisedStand& raised) {
     list.push_back({{"weeks_late", late.weeks_late},
                     {"set_out", base::to_iso(late.set_out)},
                     {"success", number(late.success)},
-                    {"harvest_g", number(late.harvest_g, 1.0)},
-                    {"lost_g", number(lost_g, 1.0)},
+                    {"harvest_g", number(late.harvest_g, 0)},
+                    {"lost_g", number(lost_g, 0)},
                     {"lost_share", number(on_time_g > 0.0 ? lost_g / on_time_g : 0.0)}});
   }
   return list;
@@ -137,9 +137,9 @@ Json week_json(const Season& season, const NurseryWeek& week) {
                      {"cells_most", u.cells_most},
                      {"cells_there", tray.cells},
                      {"pots", u.pots},
-                     {"area_m2", number(u.area_m2, 1e-4)},
+                     {"area_m2", number(u.area_m2, 4)},
                      {"light_mj_m2", number(u.light_mj_m2)},
-                     {"mean_c", number(u.mean_c, 0.1)}});
+                     {"mean_c", number(u.mean_c, 1)}});
       if (u.cells > tray.cells) over.push_back(u.tray);
     }
   }
@@ -168,7 +168,7 @@ std::string nursery_json(const Season& season, const NurseryView& view) {
          {"place", book::word_of(book::kTrayPlaceWords, tray.place)},
          {"cells", tray.cells},
          {"cell_width_mm", number(tray.cell_width_mm)},
-         {"area_m2", number(tray.cells * tray.cell_width_mm * tray.cell_width_mm / kSquareMillimetres, 1e-4)},
+         {"area_m2", number(tray.cells * tray.cell_width_mm * tray.cell_width_mm / kSquareMillimetres, 4)},
          {"temp_c", inside ? number(tray.temp_c) : Json(nullptr)},
          {"room_c", optional_number(stand::raising_in(tray).room_c)}});
   }

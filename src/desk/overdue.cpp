@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 
-#include "base/parallel.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -41,7 +41,7 @@ base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop
   sowing.state = sowing.chance_by_today >= stand::kOverdueChance ? WaitState::overdue
                  : sowing.chance_by_today >= kLikely             ? WaitState::look
                                                                  : WaitState::waiting;
-  const int places = stand.plan.cells > 0 ? stand.plan.cells : stand.plan.clumps;
+  const int places = stand::places_of(stand.plan);
   sowing.seeds_again = static_cast<int>(std::lround(places * stand.plan.seeds_per_cell));
   if (sowing.state == WaitState::waiting) return sowing;
   const CropWeathers weathers(season, {index});
@@ -73,18 +73,6 @@ base::Result<std::optional<Awaited>> awaited(const Season& season, std::size_t s
   if (!sowing) return tl::unexpected(sowing.error());
   sowing->stand = stand;  // the stand may have had another place in the list when this was reckoned
   return std::optional<Awaited>{*sowing};
-}
-
-base::Result<std::vector<Awaited>> awaited_sowings(const Season& season) {
-  const std::size_t count = season.state.stands.size();
-  std::vector<base::Result<std::optional<Awaited>>> found(count);
-  base::parallel_for(count, [&](std::size_t i) { found[i] = awaited(season, i); });
-  std::vector<Awaited> all;
-  for (auto& sowing : found) {
-    if (!sowing) return tl::unexpected(sowing.error());
-    if (*sowing) all.push_back(**sowing);
-  }
-  return all;
 }
 
 Message again_said(const stand::SowingAgain& again) {

@@ -34,9 +34,6 @@ struct Awaited {
 /// reckoning.
 [[nodiscard]] base::Result<std::optional<Awaited>> awaited(const Season& season, std::size_t stand);
 
-/// All of them, in the order of the season's stands, in parallel.
-[[nodiscard]] base::Result<std::vector<Awaited>> awaited_sowings(const Season& season);
-
 /// Whether sowing once more pays, and by when.
 [[nodiscard]] Message again_said(const stand::SowingAgain& again);
 

@@ -9,11 +9,13 @@
 #include <tuple>
 #include <utility>
 
+#include "book/corrections.hpp"
 #include "book/taken_back.hpp"
 #include "book/words.hpp"
 #include "desk/bed_sun.hpp"
 #include "desk/message_json.hpp"
 #include "desk/stand_room.hpp"
+#include "stand/bed_length.hpp"
 #include "stand/bought.hpp"
 
 namespace sowtide::desk {
@@ -85,7 +87,12 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
                                 : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
   plan.pick_weeks = own_pick_weeks(crop);
-  const double length_m = bed::length_for(*bed, plan.clumps, plan.spacing_mm);
+  const double length_m = stand::length_in_m(*bed, plan);
+  if (!(length_m > 0.0))
+    return problem(ProblemCode::infeasible,
+                   fmt::format("{} is {:.2f} m wide, too narrow for plants {:.0f} mm apart", bed->name,
+                               bed->width_m, plan.spacing_mm),
+                   "bed", "Take a wider bed");
   plan.from_m = told.from_m.value_or(0.0);
   plan.to_m = plan.from_m + length_m;
   if (plan.to_m > bed->length_m + 1e-6)
@@ -161,13 +168,12 @@ nlohmann::ordered_json displaced_json(const std::vector<DisplacedStand>& displac
 
 std::vector<DisplacedStand> displaced_stands(const Season& season, const std::vector<book::Event>& events,
                                              const std::vector<std::string>& ids) {
+  const auto in_log = book::stands_of_log(events);
   std::vector<DisplacedStand> displaced;
   for (const book::StandState& state : season.state.stands) {
     const std::string& id = state.plan.id;
     if (std::find(ids.begin(), ids.end(), id) == ids.end()) continue;
-    const bool in_log = std::any_of(events.begin(), events.end(),
-                                    [&id](const book::Event& each) { return each.stand == id; });
-    displaced.push_back({id, state.plan.crop, in_log});
+    displaced.push_back({id, state.plan.crop, in_log.contains(id)});
   }
   return displaced;
 }
@@ -198,6 +204,8 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
   log.push_back(made.entries.front());
   auto season = make_season(library, std::move(with), log, today);
   if (!season) return tl::unexpected(season.error());
+  if (const auto none = season->no_outlook.find(plan->id); none != season->no_outlook.end())
+    return tl::unexpected(none->second);
   if (auto placed = place(*season, told, *plan, advice); !placed) return tl::unexpected(placed.error());
   made.displaced = displaced_stands(*season, events, shared_room(*season, plan->id).planned);
   made.season = std::move(*season);

@@ -15,6 +15,7 @@
 #include "crop/counts.hpp"
 #include "crop/emergence.hpp"
 #include "crop/packet.hpp"
+#include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
 #include "desk/stand_stage.hpp"
@@ -196,11 +197,14 @@ std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const s
 /// What is sown already comes off the packets.
 void take_sown(const book::GardenState& garden, std::vector<PacketState>& packets) {
   for (const book::StandState& stand : garden.stands) {
-    if (!stand.facts.sown) continue;
-    const auto fit = packets_for(packets, stand.plan);
+    // Also where nothing came of it and bought plants stand in its place.
+    const auto sown = garden.seeds_sown.find(stand.plan.id);
+    if (sown == garden.seeds_sown.end()) continue;
+    stand::StandPlan as_sown = stand.plan;
+    as_sown.packet = sown->second.packet;
+    const auto fit = packets_for(packets, as_sown);
     if (fit.empty()) continue;
-    const auto counted = garden.seeds_sown.find(stand.plan.id);
-    double seeds = counted != garden.seeds_sown.end() ? counted->second : book::planned_seeds(stand.plan);
+    double seeds = sown->second.seeds;
     for (PacketState* state : fit) {
       const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
       state->seeds_sown += taken;
@@ -312,8 +316,8 @@ std::vector<SeedNeed> needs_of(const Season& season, std::vector<PacketState>& p
   return needs;
 }
 
-Json number(double value, double step = 1e-2) {
-  return std::isfinite(value) ? Json(std::round(value / step) * step) : Json(nullptr);
+Json number(double value) {
+  return json_number(value, 2);
 }
 
 std::string cited(const crop::CropLibrary& library, const std::string& source) {

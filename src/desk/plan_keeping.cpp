@@ -8,6 +8,7 @@
 #include <string_view>
 #include <utility>
 
+#include "book/corrections.hpp"
 #include "book/garden_check.hpp"
 #include "desk/json.hpp"
 #include "desk/stand_room.hpp"
@@ -170,11 +171,7 @@ class Fitting {
 }  // namespace
 
 PlannedFor planned_for(const book::GardenDescription& garden, const std::vector<book::Event>& events) {
-  PlannedFor found{garden.stands, {}};
-  for (const book::Event& event : events) {
-    if (!event.stand.empty()) found.begun.insert(event.stand);
-  }
-  return found;
+  return {garden.stands, book::stands_of_log(events)};
 }
 
 base::Result<FittedPlan> fit_plan(const crop::CropLibrary& library, const PlannedFor& before, plan::Plan plan,
@@ -199,7 +196,7 @@ base::Result<FittedPlan> keep_plan(book::GardenFile& file, const crop::CropLibra
     stands.insert(stands.end(), kept.plan.stands.begin(), kept.plan.stands.end());
     return book::PlanToKeep{std::move(stands), plan_json(kept.plan)};
   };
-  if (auto written = file.keep_plan(fit); !written) return tl::unexpected(written.error());
+  if (auto written = file.keep_plan(fit, today); !written) return tl::unexpected(written.error());
   return kept;
 }
 

@@ -15,7 +15,7 @@ namespace sowtide::desk {
 /// The stands of a garden when a plan was begun on it.
 struct PlannedFor {
   std::vector<stand::StandPlan> stands;
-  std::set<std::string, std::less<>> begun;  ///< ids of those that the log names
+  std::set<std::string, std::less<>> begun;  ///< ids of those of which an entry of the log stands
 };
 
 [[nodiscard]] PlannedFor planned_for(const book::GardenDescription& garden,

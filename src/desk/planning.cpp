@@ -1,8 +1,8 @@
 #include "desk/planning.hpp"
 
-#include <set>
 #include <utility>
 
+#include "book/corrections.hpp"
 #include "book/taken_back.hpp"
 #include "desk/garden_windows.hpp"
 #include "desk/packets.hpp"
@@ -67,10 +67,8 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.cool_store = garden.cool_store;
   input.seeds_gone = seeds_gone(garden, state);
   input.today = today;
-  // A stand with any entry, be it a note, is the grower's own by now: the garden file keeps it, so the plan
-  // must too.
-  std::set<std::string, std::less<>> with_entry;
-  for (const book::Event& event : events) with_entry.insert(event.stand);
+  // The garden file keeps them, so the plan must too.
+  const auto with_entry = book::stands_of_log(events);
   // Their rows stay in the file, and so do their names.
   for (const std::string& id : book::taken_back(events)) input.past_stands.push_back(id);
   for (const book::StandState& stand : state.stands) {

@@ -10,9 +10,10 @@
 
 namespace sowtide::desk {
 
-/// Plans the garden from `today` on. Stands with facts (sown or later) are fixed; stands only planned are
-/// planned anew. Takes from `memory` what an earlier plan found of the same sowings, and leaves there what this one
-/// finds; the plan is the same. Fails insufficient_data without weather, and with the planner's own problems.
+/// Plans the garden from `today` on. Stands of which an entry of the log stands, be it a note, are fixed; all
+/// others are planned anew. Takes from `memory` what an earlier plan found of the same sowings, and leaves
+/// there what this one finds; the plan is the same. Fails insufficient_data without weather, and with the
+/// planner's own problems.
 [[nodiscard]] base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library,
                                                    const book::GardenDescription& garden,
                                                    const std::vector<book::Event>& events, base::Date today,

@@ -15,13 +15,15 @@
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
 #include "stand/simulate.hpp"
+#include "stand/told_outlook.hpp"
 
 namespace sowtide::desk {
 namespace {
 
 /// Outlooks reach to the end of the year after today's, so that a winter crop is seen to its end.
 constexpr int kYearsAhead = 1;
-/// Stands planned for later than this many years from today are refused: no weather is made up so far ahead.
+/// A stand planned for later than this many years from today has no outlook: no weather is made up so far
+/// ahead.
 constexpr int kFarthestYears = 6;
 
 /// Stands sown longer ago are seen as if sown so many years ago: they are past their end either way, and the weather
@@ -29,9 +31,11 @@ constexpr int kFarthestYears = 6;
 constexpr int kYearsBack = 2;
 
 /// The first day of which the log tells of the stand, also where nobody wrote the sowing down.
-std::optional<base::Date> first_told(const stand::StandFacts& facts) {
+std::optional<base::Date> first_told(const book::StandState& stand) {
+  const stand::StandFacts& facts = stand.facts;
   std::optional<base::Date> first;
-  for (const auto& day : {facts.sown, facts.emerged, facts.set_out, facts.first_picked, facts.measured_on}) {
+  for (const auto& day :
+       {facts.sown, facts.emerged, stand.counted_on, facts.set_out, facts.first_picked, facts.measured_on}) {
     if (day && (!first || *day < *first)) first = day;
   }
   return first;
@@ -51,8 +55,10 @@ base::Date first_day(const book::GardenState& state, base::Date today) {
 /// Far enough that a winter crop is seen to its end, also where a garden is looked at from years before its stands.
 base::Date end_day(const book::GardenState& state, base::Date today) {
   int year = base::year_of(today) + kYearsAhead;
-  for (const book::StandState& stand : state.stands)
-    year = std::max(year, base::year_of(stand.plan.sow) + kYearsAhead);
+  for (const book::StandState& stand : state.stands) {
+    if (stand.plan.sow <= farthest_sowing(today))
+      year = std::max(year, base::year_of(stand.plan.sow) + kYearsAhead);
+  }
   return base::date_of(std::min(year, base::year_of(today) + kFarthestYears) + 1, 1, 1);
 }
 
@@ -138,6 +144,15 @@ std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<c
 }
 
 base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
+  // Nothing more comes of it, and it may be of years whose weather is not looked at any more.
+  if (stand.facts.finished) return stand::told_outlook(stand.plan, stand.facts, season.weather);
+  if (stand.plan.sow > farthest_sowing(season.today) && !stand.facts.sown) {
+    return base::fail(
+        base::ProblemCode::out_of_range,
+        fmt::format("stand {} is to be sown on {}, and no outlook reaches beyond {}", stand.plan.id,
+                    base::to_iso(stand.plan.sow), base::to_iso(farthest_sowing(season.today))),
+        {.field = "sow"}, "Put its day of sowing right, or take the stand out of the garden");
+  }
   const auto crop = crop_of(*season.library, season.garden, stand.plan);
   if (!crop) return tl::make_unexpected(crop.error());
   const book::StandState seen = as_seen(season, stand);
@@ -217,6 +232,7 @@ struct SeasonCache::Impl {
     stands.clear();
     for (std::size_t i = 0; i < season.outlooks.size(); ++i) {
       const book::StandState& stand = season.state.stands[i];
+      if (season.no_outlook.contains(stand.plan.id)) continue;
       stands.emplace(stand.plan.id, Known{stand, as_seen(season, stand), {season.garden, stand.plan},
                                           season.outlooks[i], season.memos[i]});
     }
@@ -233,7 +249,7 @@ std::size_t SeasonCache::computed_count() const {
 
 stand::StandPlan plan_from(const book::StandState& stand, base::Date today) {
   stand::StandPlan plan = stand.plan;
-  if (const auto told = first_told(stand.facts)) {
+  if (const auto told = first_told(stand)) {
     plan.sow = std::min(plan.sow, *told);
     return plan;
   }
@@ -278,11 +294,26 @@ base::Result<climate::WeatherEnsemble> garden_weather(const book::GardenDescript
 book::StandState as_seen(const Season& season, const book::StandState& stand) {
   book::StandState seen = stand;
   seen.plan = plan_from(stand, season.today);
-  // The log does not tell their sowing, which may be made up to lie before the weather begins.
-  if (comes_bought(stand.plan, stand.facts)) seen.plan.sow = std::max(seen.plan.sow, season.weather.first);
+  seen.plan.sow = std::max(seen.plan.sow, season.weather.first);
+  if (seen.plan.set_out) seen.plan.set_out = std::max(*seen.plan.set_out, season.weather.first);
   if (seen.facts.sown) seen.facts.sown = std::max(*seen.facts.sown, season.weather.first);
   if (seen.facts.set_out) seen.facts.set_out = std::max(*seen.facts.set_out, season.weather.first);
   return seen;
+}
+
+base::Date farthest_sowing(base::Date today) {
+  return base::date_of(base::year_of(today) + kFarthestYears, 12, 31);
+}
+
+base::Result<void> check_reach(const book::GardenDescription& garden, base::Date today) {
+  for (std::size_t i = 0; i < garden.stands.size(); ++i) {
+    if (garden.stands[i].sow <= farthest_sowing(today)) continue;
+    return base::fail(base::ProblemCode::out_of_range,
+                      fmt::format("{} is later than {}, the last day that an outlook reaches to",
+                                  base::to_iso(garden.stands[i].sow), base::to_iso(farthest_sowing(today))),
+                      {.field = fmt::format("stands[{}].sow", i)}, "Put the day of sowing right");
+  }
+  return {};
 }
 
 const bed::Bed* bed_of(const book::GardenDescription& garden, std::string_view id) noexcept {
@@ -301,10 +332,10 @@ base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& p
 
 namespace {
 
-/// The outlook of every stand: known ones taken over, the others worked out beside each other.
-base::Result<std::vector<stand::Outlook>> all_outlooks(
-    const Season& season, const std::function<const stand::Outlook*(const book::StandState&)>& known,
-    std::size_t& computed_count) {
+/// Gives the season the outlook of every stand: known ones taken over, the others worked out beside each
+/// other.
+void add_outlooks(Season& season, const std::function<const stand::Outlook*(const book::StandState&)>& known,
+                  std::size_t& computed_count) {
   const std::vector<book::StandState>& stands = season.state.stands;
   std::vector<base::Result<stand::Outlook>> results(stands.size());
   std::vector<std::size_t> unknown;
@@ -318,17 +349,14 @@ base::Result<std::vector<stand::Outlook>> all_outlooks(
   base::parallel_for(unknown.size(),
                      [&](std::size_t i) { results[unknown[i]] = outlook_of(season, stands[unknown[i]]); });
   computed_count = unknown.size();
-  std::vector<stand::Outlook> outlooks;
-  outlooks.reserve(results.size());
   for (std::size_t i = 0; i < results.size(); ++i) {
-    if (!results[i]) {
-      base::Problem problem = results[i].error();
-      if (problem.where.field.empty()) problem.where.field = "stand " + stands[i].plan.id;
-      return tl::make_unexpected(problem);
+    if (results[i]) {
+      season.outlooks.push_back(std::move(*results[i]));
+      continue;
     }
-    outlooks.push_back(std::move(*results[i]));
+    season.no_outlook.emplace(stands[i].plan.id, results[i].error());
+    season.outlooks.push_back(stand::told_outlook(stands[i].plan, stands[i].facts, season.weather));
   }
-  return outlooks;
 }
 
 }  // namespace
@@ -348,15 +376,13 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   season.weather = (*climate)->ensemble;
   season.felt_weather = felt_weather(*climate);
   season.garden = std::move(garden);
-  auto outlooks = all_outlooks(
+  add_outlooks(
       season,
       [&](const book::StandState& stand) -> const stand::Outlook* {
         const auto* known = memory.find(as_seen(season, stand), {season.garden, stand.plan});
         return known == nullptr ? nullptr : &known->outlook;
       },
       memory.computed_count);
-  if (!outlooks) return tl::make_unexpected(outlooks.error());
-  season.outlooks = std::move(*outlooks);
   season.memos = memory.memos_for(season);
   if (cache != nullptr) memory.keep(season);
   return season;

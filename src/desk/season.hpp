@@ -50,7 +50,10 @@ struct Season {
   book::GardenDescription garden;
   book::GardenState state;
   climate::WeatherEnsemble weather;      ///< from 1 January of the year of `today`, or of the earliest stand
-  std::vector<stand::Outlook> outlooks;  ///< in the order of state.stands
+  /// In the order of state.stands. Of a stand that is over or has no outlook it holds what the log tells, and
+  /// nothing to come (stand/told_outlook.hpp).
+  std::vector<stand::Outlook> outlooks;
+  std::map<std::string, base::Problem> no_outlook;  ///< by stand: why nothing could be reckoned of it
   /// `weather` worked out once for all stands (soil, light, hours). It stands on a weather of its own, so a
   /// Season may be copied and moved.
   std::shared_ptr<const stand::SeasonWeather> felt_weather;
@@ -93,8 +96,15 @@ inline constexpr base::Days kForecastReach{30};
                                                                     base::Date first, std::size_t day_count,
                                                                     base::Date today);
 
-/// Folds the log and computes every outlook, in parallel; identical on any number of threads. Takes over from
-/// `cache` what is the same, and leaves in it what this season found.
+/// The last day that a season seen from `today` reaches to: of what is sown later no weather is made up.
+[[nodiscard]] base::Date farthest_sowing(base::Date today);
+
+/// Problem out_of_range at "stands[2].sow" where a garden is made whose stand is to be sown later than that.
+[[nodiscard]] base::Result<void> check_reach(const book::GardenDescription& garden, base::Date today);
+
+/// Folds the log and computes the outlook of every stand that is not over, in parallel; identical on any
+/// number of threads. A stand of which nothing can be reckoned is named in `no_outlook`; the others are not
+/// held up by it. Takes over from `cache` what is the same, and leaves in it what this season found.
 [[nodiscard]] base::Result<Season> make_season(const crop::CropLibrary& library,
                                                book::GardenDescription garden,
                                                const std::vector<book::Event>& events, base::Date today,
@@ -112,7 +122,7 @@ inline constexpr base::Days kForecastReach{30};
 [[nodiscard]] stand::StandPlan plan_from(const book::StandState& stand, base::Date today);
 
 /// A stand as its outlook is worked out on the season's day: what is not sown by its day is sown today at the
-/// earliest, what was sown before the weather begins is sown on its first day.
+/// earliest, what was sown before the weather begins, or was to be, is sown on its first day.
 [[nodiscard]] book::StandState as_seen(const Season& season, const book::StandState& stand);
 
 /// The bed of an id; null where the garden has none.

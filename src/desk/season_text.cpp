@@ -15,6 +15,7 @@
 #include "desk/pulling.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -57,7 +58,7 @@ std::string how_text(const stand::StandPlan& plan, const book::GardenDescription
   if (plan.method == stand::Method::direct_sow) return "in place";
   if (stand::bought_as_plants(plan)) return fmt::format("{} plants to buy", plants_of(plan));
   for (const bed::Tray& tray : garden.trays) {
-    if (tray.id == plan.tray) return fmt::format("{} cells, {}", plan.cells, tray.name);
+    if (tray.id == plan.tray) return fmt::format("{} cells, {}", stand::places_of(plan), tray.name);
   }
   return "in trays";
 }
@@ -136,6 +137,22 @@ std::string sun_text(const Season& season, const stand::StandPlan& plan) {
                       : sentence_text(said, units_of(season.garden.units), season.today) + "\n\n";
 }
 
+/// Why nothing is reckoned of a stand; empty where it is.
+std::string no_outlook_text(const Season& season, const std::string& stand) {
+  const auto none = season.no_outlook.find(stand);
+  if (none == season.no_outlook.end()) return {};
+  return fmt::format("No outlook: {}. {}.", none->second.what, none->second.remedy);
+}
+
+/// In how many of the weather years it is worth having, and what keeps it from that; nothing of a stand that
+/// is over.
+std::string chance_text(const Season& season, const book::StandState& state, const stand::Outlook& outlook) {
+  if (std::string none = no_outlook_text(season, state.plan.id); !none.empty()) return " " + none;
+  if (state.facts.finished) return " It is over; this is what the log tells of it.";
+  return fmt::format(" Worth having in {} of the weather years{}.", percent_text(outlook.success),
+                     outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
+}
+
 std::string one_outlook_text(const Season& season, std::size_t index) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
@@ -143,10 +160,9 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
   const std::string waits =
       standing_text(state.plan, pulled_from(state, outlook), units, season.today);
   std::string text = fmt::format(
-      "{}: {}, {}, {}{}. Worth having in {} of the weather years{}.\n\n", state.plan.id,
-      what_text(*season.library, season.garden, state.plan), stretch_text(season.garden, state.plan),
-      set_text(state.plan, units), waits.empty() ? waits : ", picked " + waits, percent_text(outlook.success),
-      outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
+      "{}: {}, {}, {}{}.{}\n\n", state.plan.id, what_text(*season.library, season.garden, state.plan),
+      stretch_text(season.garden, state.plan), set_text(state.plan, units),
+      waits.empty() ? waits : ", picked " + waits, chance_text(season, state, outlook));
   text += sun_text(season, state.plan);
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
   for (const stand::EventOutlook& event : outlook.events) {
@@ -367,9 +383,16 @@ std::string outlook_text(const Season& season, const std::string& only) {
          state.plan.method == stand::Method::direct_sow ? "-"
                                                         : event_text(outlook, "set-out", units, season.today),
          event_text(outlook, "first-pick", units, season.today),
-         event_text(outlook, "last-pick", units, season.today), percent_text(outlook.success)});
+         event_text(outlook, "last-pick", units, season.today),
+         state.facts.finished || season.no_outlook.contains(state.plan.id) ? "-"
+                                                                           : percent_text(outlook.success)});
   }
-  return text + table.text();
+  text += table.text();
+  for (const book::StandState& state : season.state.stands) {
+    if (const std::string none = no_outlook_text(season, state.plan.id); !none.empty())
+      text += "\n" + none + "\n";
+  }
+  return text;
 }
 
 }  // namespace sowtide::desk

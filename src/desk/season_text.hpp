@@ -13,13 +13,18 @@
 
 namespace sowtide::desk {
 
+/// The windows of sowing of a place, a line each, those of a crop together; below them why a crop has none.
+/// `level` is the share of weather years that they were asked for.
 [[nodiscard]] std::string windows_text(const std::string& place, const std::string& weather_source,
                                        const std::vector<stand::SowingWindow>& windows,
                                        const std::vector<NoWindow>& without, double level);
+/// A plan: what it keeps of the wants, its stands, then notes, changes and what would bring more.
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                                     const crop::CropLibrary& library, base::Date today);
-/// All stands in a table, or one stand in full when `only` names it.
+/// All stands in a table, or one stand in full when `only` names it; of a stand without an outlook, why.
 [[nodiscard]] std::string outlook_text(const Season& season, const std::string& only);
+/// The tasks of the next `days` days, those of one kind and day in one block, each with the command that logs
+/// it.
 [[nodiscard]] std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days);
 
 }  // namespace sowtide::desk

@@ -12,6 +12,7 @@
 #include "climate/places.hpp"
 #include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
+#include "desk/json_number.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -441,16 +442,13 @@ base::Result<void> add_soil(const Season& season, const climate::WeatherEnsemble
 // --- JSON
 // --------------------------------------------------------------------------------------------------------
 
-Json number(double value, double step = 0.1) {
-  if (!std::isfinite(value)) return nullptr;
-  const double steps = std::round(value / step);
-  // Divided, not multiplied: 0.1 has no exact double, and 12.3 should not be written as 12.300000000000001.
-  return steps == 0.0 ? 0.0 : steps / std::round(1.0 / step);
+Json number(double value, int decimals = 1) {
+  return json_number(value, decimals);
 }
 
-Json numbers(const std::vector<double>& values, double step = 0.1) {
+Json numbers(const std::vector<double>& values, int decimals = 1) {
   Json list = Json::array();
-  for (const double value : values) list.push_back(number(value, step));
+  for (const double value : values) list.push_back(number(value, decimals));
   return list;
 }
 
@@ -474,7 +472,7 @@ Json origin_json(const WeatherOrigin& origin) {
   if (origin.station) {
     station = place_json(*origin.station);
     station["distance_km"] = number(origin.station_distance_km);
-    station["height_difference_m"] = number(origin.station_height_difference_m, 1.0);
+    station["height_difference_m"] = number(origin.station_height_difference_m, 0);
     station["far"] = origin.far;
     station["other_height"] = origin.other_height;
   }
@@ -482,7 +480,7 @@ Json origin_json(const WeatherOrigin& origin) {
   if (origin.normals_station) {
     lent = {{"name", origin.normals_station->name},
             {"distance_km", number(origin.normals_station->distance_km)},
-            {"height_difference_m", number(origin.normals_station->height_difference_m, 1.0)},
+            {"height_difference_m", number(origin.normals_station->height_difference_m, 0)},
             {"far", origin.normals_station->distance_km >= climate::kFarClimateKm},
             {"other", origin.normals_station->distance_km >= climate::kOtherClimateKm}};
   }
@@ -501,24 +499,24 @@ Json observed_json(const std::optional<ObservedDays>& observed) {
 
 Json last_days_json(const std::optional<LastDays>& last) {
   if (!last) return nullptr;
-  constexpr double kShareStep = 0.001;
+  constexpr int kShareDecimals = 3;
   return {{"from", base::to_iso(last->from)},
           {"to", base::to_iso(last->to)},
           {"tmin_c", number(last->tmin_c)},
           {"tmax_c", number(last->tmax_c)},
-          {"tmin_share_colder", number(last->tmin_share_colder, kShareStep)},
-          {"tmax_share_colder", number(last->tmax_share_colder, kShareStep)}};
+          {"tmin_share_colder", number(last->tmin_share_colder, kShareDecimals)},
+          {"tmax_share_colder", number(last->tmax_share_colder, kShareDecimals)}};
 }
 
 Json weeks_json(const std::vector<RiskWeek>& weeks) {
-  constexpr double kShareStep = 0.001;
+  constexpr int kShareDecimals = 3;
   Json list = Json::array();
   for (const RiskWeek& week : weeks) {
     list.push_back({{"from", base::to_iso(week.from)},
                     {"to", base::to_iso(week.to)},
-                    {"frost", number(week.frost, kShareStep)},
-                    {"hard_frost", number(week.hard_frost, kShareStep)},
-                    {"heat", number(week.heat, kShareStep)}});
+                    {"frost", number(week.frost, kShareDecimals)},
+                    {"hard_frost", number(week.hard_frost, kShareDecimals)},
+                    {"heat", number(week.heat, kShareDecimals)}});
   }
   return list;
 }
@@ -534,7 +532,7 @@ Json freezes_json(const std::array<FreezeSeason, 2>& freezes) {
   for (const FreezeSeason& freeze : freezes) {
     list.push_back({{"threshold_c", freeze.threshold_c},
                     {"winters", freeze.winters},
-                    {"share_with_freeze", number(freeze.share_with_freeze, 0.001)},
+                    {"share_with_freeze", number(freeze.share_with_freeze, 3)},
                     {"last", risk_dates_json(freeze.last)},
                     {"first", risk_dates_json(freeze.first)}});
   }
@@ -655,7 +653,7 @@ std::string site_json(const SiteYear& year) {
           {"p50", number(year.hot_days.p50)},
           {"p90", number(year.hot_days.p90)}}}}},
       {"sun",
-       {{"day_length_h", numbers(year.day_length_h, 0.01)},
+       {{"day_length_h", numbers(year.day_length_h, 2)},
         {"radiation_mj_m2", band_json(year.radiation_mj_m2)},
         {"clear_sky_mj_m2", numbers(year.clear_sky_mj_m2)}}},
       {"soil", {{"setting", "bare, watered loam in the open ground"}, {"depths", soil_json(year.soil)}}},

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
 
 #include "book/store_place.hpp"
+#include "desk/json_number.hpp"
 #include "desk/present.hpp"
 #include "keep/storage.hpp"
 
@@ -31,7 +31,7 @@ Json lot_json(const Season& season, const keep::LotAdvice& advice) {
             {"crop_name", crop ? (*crop)->name : lot.crop},
             {"place", std::string(book::store_place_text(lot.place))},
             {"stored", base::to_iso(lot.stored)},
-            {"grams", std::round(lot.grams * 10.0) / 10.0},
+            {"grams", json_number(lot.grams, 1)},
             {"eat_by", base::to_iso(advice.eat_by)},
             {"age_days", age_days}};
   json["good_share"] = crop ? Json(keep::good_share(**crop, lot.place, age_days)) : Json(nullptr);

@@ -1,9 +1,9 @@
 #include "desk/table.hpp"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "book/words.hpp"
+#include "desk/json_number.hpp"
 #include "desk/supply.hpp"
 
 namespace sowtide::desk {
@@ -13,19 +13,16 @@ using Json = nlohmann::ordered_json;
 
 constexpr std::size_t kWeeks = 52;
 
-double rounded(double value) {
-  constexpr double kSteps = 1000.0;
-  return std::round(value * kSteps) / kSteps;
-}
-
 Json week_json(const SupplyWeek& week) {
   return {{"week_start", base::to_iso(week.monday)},
-          {"wanted", rounded(week.wanted)},
+          {"wanted", json_number(week.wanted)},
           {"reaches",
-           {{"p10", rounded(week.reaches.p10)}, {"p50", rounded(week.reaches.p50)}, {"p90", rounded(week.reaches.p90)}}},
-          {"mean_reaches", rounded(week.mean_reaches)},
-          {"mean_from_store", rounded(week.mean_from_store)},
-          {"short_chance", rounded(week.short_chance)}};
+           {{"p10", json_number(week.reaches.p10)},
+            {"p50", json_number(week.reaches.p50)},
+            {"p90", json_number(week.reaches.p90)}}},
+          {"mean_reaches", json_number(week.mean_reaches)},
+          {"mean_from_store", json_number(week.mean_from_store)},
+          {"short_chance", json_number(week.short_chance)}};
 }
 
 }  // namespace
@@ -37,8 +34,8 @@ std::string table_json(const Season& season) {
     for (const SupplyWeek& week : supply.weeks) weeks.push_back(week_json(week));
     wants.push_back({{"want", supply.want->id},
                      {"unit", book::word_of(book::kWantUnitWords, supply.want->unit)},
-                     {"wanted", rounded(supply.wanted)},
-                     {"mean_reaches", rounded(supply.mean_reaches)},
+                     {"wanted", json_number(supply.wanted)},
+                     {"mean_reaches", json_number(supply.mean_reaches)},
                      {"weeks", weeks}});
   }
   return Json{{"garden", season.garden.name},

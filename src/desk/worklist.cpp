@@ -20,6 +20,7 @@
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
 #include "stand/overdue.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -143,14 +144,18 @@ double seeds_each(const Context& c) {
 
 int seeds_in_all(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
-  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  const int places = stand::places_of(plan);
   return static_cast<int>(std::lround(places * seeds_each(c)));
 }
 
 Message sowing_amount(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
-  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
-  if (c.crop.seed.planting_piece && plan.method == stand::Method::direct_sow) {
+  const int places = stand::places_of(plan);
+  // The crop's depth is that in the ground; in a cell a slip or sprouting piece is set as deep as the cell
+  // bears.
+  if (c.crop.seed.planting_piece && plan.method == stand::Method::start_indoors)
+    return {"plant-cells", {{"cells", 1.0 * places}}};
+  if (c.crop.seed.planting_piece) {
     return {"plant-places",
             {{"places", 1.0 * places},
              {"spacing_mm", plan.spacing_mm},
@@ -255,7 +260,7 @@ double likely_count(const Context& c) {
   double a_place = 0.0;
   for (std::size_t n = 0; n < chance.size(); ++n)
     a_place += std::min(static_cast<double>(n), std::max(1.0, plan.plants_per_clump)) * chance[n];
-  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  const int places = stand::places_of(plan);
   return std::round(std::min(places * a_place, plan.clumps * plan.plants_per_clump));
 }
 
@@ -338,7 +343,8 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   const stand::StandPlan& plan = c.state.plan;
   if (plan.method != stand::Method::direct_sow || c.state.facts.plants_removed > 0) return;
   const stand::EventOutlook* emerge = expected_event(c.outlook, "emerge");
-  if (emerge == nullptr) return;
+  // A piece is one plant, however many shoots it sends up.
+  if (emerge == nullptr || c.crop.seed.planting_piece) return;
   const double standing = c.state.facts.counted_plants ? *c.state.facts.counted_plants / std::max(1.0, 1.0 * plan.clumps)
                                                        : expected_seedlings(c);
   if (standing < plan.plants_per_clump * kWorthThinning) return;
@@ -651,7 +657,7 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
   const auto doubts = doubts_of_seed(season);
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const auto crop = crop_of(season, season.state.stands[i].plan);
-    if (!crop) continue;  // make_season has already refused unknown crops
+    if (!crop) continue;  // the season tells why it has no outlook
     Context context{season, season.state.stands[i], season.outlooks[i], *crop};
     if (judged[i]) {
       context.judgement = &judged[i]->judgement;

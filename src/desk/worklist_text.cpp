@@ -26,7 +26,9 @@ struct Block {
 
 /// Tubers and cloves are planted, not sown.
 bool plants_pieces(const Task& task) {
-  return task.kind == "sow" && !task.amount_said.empty() && task.amount_said.front().key == "plant-places";
+  if (task.kind != "sow" || task.amount_said.empty()) return false;
+  const std::string& key = task.amount_said.front().key;
+  return key == "plant-places" || key == "plant-cells";
 }
 
 std::string_view heading_of(const Task& task) {

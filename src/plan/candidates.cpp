@@ -19,6 +19,7 @@
 #include "plan/notes.hpp"
 #include "plan/store.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -567,7 +568,7 @@ class Preparation {
       if (input_.trays[t].id != fixed.plan.tray) continue;
       const int places = crop ? places_in(**crop, input_.trays[t]) : 1;
       for (int w = std::max(0, first_week); w <= last_week && w < static_cast<int>(model().weeks); ++w) {
-        taken[t][static_cast<std::size_t>(w)] += fixed.plan.cells * places;
+        taken[t][static_cast<std::size_t>(w)] += stand::places_of(fixed.plan) * places;
       }
     }
   }

@@ -5,6 +5,7 @@
 
 #include "crop/packet.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -148,7 +149,7 @@ void note_seed(const PlanInput& input, const Plan& plan, std::vector<Note>& note
   std::map<std::pair<std::string, std::string>, double> sown;
   for (const stand::StandPlan& stand : plan.stands) {
     if (!stand::bought_as_plants(stand))
-      sown[{stand.crop, stand.variety}] += std::max(stand.cells, stand.clumps) * stand.seeds_per_cell;
+      sown[{stand.crop, stand.variety}] += stand::places_of(stand) * stand.seeds_per_cell;
   }
   for (const auto& [kind, seeds] : sown) {
     const auto packets = packets_of(input, kind.first, kind.second);

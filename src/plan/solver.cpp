@@ -209,8 +209,4 @@ base::Result<double> RelaxationSolver::objective_with_more(const std::vector<int
   return objective;
 }
 
-void RelaxationSolver::set_column_bounds(int column, double lower, double upper) {
-  state_->simplex.setColumnBounds(column, lower, upper);
-}
-
 }  // namespace sowtide::plan

@@ -47,9 +47,6 @@ class RelaxationSolver {
   /// one more metre bring". The rows are put back. Fails as `solve` does.
   [[nodiscard]] base::Result<double> objective_with_more(const std::vector<int>& rows, double more);
 
-  /// Overwrites the bounds of a column.
-  void set_column_bounds(int column, double lower, double upper);
-
  private:
   struct State;
   std::unique_ptr<State> state_;

@@ -119,6 +119,7 @@ class HttpServer {
   [[nodiscard]] std::string url(std::string_view host) const;
   /// Sends an event to every listener of `path`. From any thread. A listener that does not read is cut off.
   void publish(const std::string& path, const std::string& event, const std::string& data);
+  /// How many streams of events are open: none may be left when all who listened are gone.
   [[nodiscard]] std::size_t listener_count() const;
   /// Ends all streams of events; whoever still may comes back by itself.
   void end_streams();

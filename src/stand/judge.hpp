@@ -19,7 +19,9 @@ namespace sowtide::stand {
 enum class SizeClass { too_small, small, large, over_size };
 inline constexpr std::size_t kSizeClasses = 4;
 
+/// The class of a plant whose harvested part weighs so much.
 [[nodiscard]] SizeClass size_class(const crop::Harvest& harvest, double grams) noexcept;
+/// Its words, as they are logged and shown: "too small", "over-size".
 [[nodiscard]] std::string_view size_class_text(SizeClass size) noexcept;
 
 /// How the plan pulls a stand that waits in the ground until it is wanted (`waits_in_ground`).

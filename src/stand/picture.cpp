@@ -167,22 +167,4 @@ base::Result<Trial> try_removal(const CropWeather& weather, const StandPlan& pla
   return trial;
 }
 
-base::Result<AboveSize> above_size(const CropWeather& weather, const StandPlan& plan, const StandFacts& facts,
-                                   const std::optional<RaisingPlace>& raising, base::Date date,
-                                   double least_g, const SimulationOptions& options) {
-  auto days = days_of(weather, plan, facts, {.from = date, .to = date, .step_days = 1});
-  if (!days) return tl::unexpected(days.error());
-  const Seen seen = see(weather, plan, facts, raising, std::move(*days), options);
-  std::vector<double> plants(seen.members(), 0.0), grams(seen.members(), 0.0);
-  for (std::size_t m = 0; m < seen.members(); ++m) {
-    for (std::size_t i = 0; i < seen.plants; ++i) {
-      const double weight = seen.at(m, 0)[i];
-      if (!(weight > 0.0) || weight < least_g) continue;
-      plants[m] += seen.alive(m, 0) * seen.whole;
-      grams[m] += weight * seen.alive(m, 0) * seen.whole;
-    }
-  }
-  return AboveSize{base::quantiles(plants), base::quantiles(grams)};
-}
-
 }  // namespace sowtide::stand

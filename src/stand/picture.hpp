@@ -64,13 +64,4 @@ struct Trial {
                                               const Removal& removal, const PictureQuery& query,
                                               const SimulationOptions& options = {});
 
-/// Plants of the whole stand that weigh at least so much on a day, and their weight together.
-struct AboveSize {
-  base::Quantiles plants, weight_g;
-};
-[[nodiscard]] base::Result<AboveSize> above_size(const CropWeather& weather, const StandPlan& plan,
-                                                 const StandFacts& facts,
-                                                 const std::optional<RaisingPlace>& raising, base::Date date,
-                                                 double least_g, const SimulationOptions& options = {});
-
 }  // namespace sowtide::stand

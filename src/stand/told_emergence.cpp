@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "stand/overdue.hpp"
 
@@ -24,7 +25,8 @@ std::optional<ToldEmergence> told_emergence(const StandFacts& facts, base::Date 
     if (day && (!up_by || *day < *up_by)) up_by = day;
   }
   if (!up_by) return std::nullopt;
-  const auto told_day = static_cast<int>((*up_by - first).count());
+  // Before the weather begins they were up on its first day; a day below 0 would be never.
+  const auto told_day = static_cast<int>(std::max<std::int64_t>(0, (*up_by - first).count()));
   const bool dated = up_by == facts.emerged && (slow_day < 0 || told_day <= slow_day + kLooksEveryDays);
   const bool as_told = dated || expected_day < 0;
   return ToldEmergence{

@@ -239,9 +239,4 @@ std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double leve
   return windows;
 }
 
-std::vector<SowingWindow> sowing_windows(const crop::Crop& crop, const climate::WeatherEnsemble& weather,
-                                         double level) {
-  return sowing_windows(CropWeather(crop, std::make_shared<const SeasonWeather>(weather)), level);
-}
-
 }  // namespace sowtide::stand

@@ -85,11 +85,6 @@ struct SowingDay {
 
 /// Windows of one crop over a typical year: every day whose success reaches `level`. Several where two
 /// seasons exist. `weather` must begin on a 1 January (any year) and cover two years or more.
-[[nodiscard]] std::vector<SowingWindow> sowing_windows(const crop::Crop& crop,
-                                                       const climate::WeatherEnsemble& weather,
-                                                       double level = 0.5);
-
-/// The same with the crop's weather already at hand: cheaper for many crops of one place.
 [[nodiscard]] std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double level = 0.5,
                                                        const WindowRules& rules = {});
 

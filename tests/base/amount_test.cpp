@@ -48,12 +48,25 @@ INSTANTIATE_TEST_SUITE_P(Amounts, TypedAmount,
                              {"500ml", Measure::litres, 0.5}}));
 
 TEST(Amount, OfAnotherMeasureOrOfNoneIsRefusedWithTheUnitsThatServe) {
-  for (const std::string_view text : {"2gal", "3 stone", "1,5kg"}) {
+  for (const std::string_view text : {"2gal", "3 stone"}) {
     const auto read = read_amount(text, Measure::grams);
     ASSERT_FALSE(read.has_value()) << text;
     EXPECT_EQ(read.error().code, ProblemCode::wrong_unit) << text;
     EXPECT_NE(read.error().remedy.find("g, kg, oz, lb"), std::string::npos);
   }
+}
+
+TEST(Amount, ACommaMayBeAPointOrStandForThousands) {
+  for (const std::string_view text : {"1,2kg", "1,200 g"}) {
+    const auto read = read_amount(text, Measure::grams);
+    ASSERT_FALSE(read.has_value()) << text;
+    EXPECT_NE(read.error().remedy.find("behind a point"), std::string::npos) << read.error().remedy;
+  }
+}
+
+TEST(Amount, KnowsItsUnitsAsWords) {
+  EXPECT_TRUE(is_unit("g") && is_unit("gallons") && is_unit("in"));
+  EXPECT_FALSE(is_unit("s3") || is_unit("") || is_unit("stone"));
 }
 
 TEST(Amount, ThatIsNoneIsRefused) {

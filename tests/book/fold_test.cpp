@@ -274,7 +274,60 @@ TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
   EXPECT_EQ(state.stands[0].facts.sown, date_of(2026, 4, 2));
   EXPECT_FALSE(state.stands[0].facts.counted_plants);
   EXPECT_FALSE(state.stands[0].counted_on);
-  EXPECT_DOUBLE_EQ(state.seeds_sown.at("s1"), 70.0) << "the packet gave the seeds of all three";
+  EXPECT_DOUBLE_EQ(state.seeds_sown.at("s1").seeds, 70.0) << "the packet gave the seeds of all three";
+}
+
+TEST(Fold, OfADeadSowingNothingCountsTowardsTheEndOfTheNext) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 10;
+  log.add(EventKind::counted, date_of(2026, 4, 2), "s1").count = 0;
+  log.add(EventKind::sown, date_of(2026, 4, 3), "s1").count = 10;
+  log.add(EventKind::picked, date_of(2026, 7, 1), "s1").count = 20;
+  EXPECT_TRUE(folded(log).stands[0].facts.finished) << "all that were planned are picked";
+}
+
+TEST(Fold, SeedThatWasSownIsGoneWhateverStandsThereNow) {
+  GardenDescription garden = two_stands();
+  garden.stands[0].packet = "old";
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 40;
+  log.add(EventKind::sown, date_of(2026, 3, 9), "s1");
+  log.add(EventKind::set_out, date_of(2026, 5, 1), "s1").text = "bought";
+  const GardenState state = fold(garden, log.events, date_of(2026, 12, 31), small_library());
+  EXPECT_EQ(state.stands[0].plan.packet, "") << "what stands there now came from no packet";
+  EXPECT_EQ(state.seeds_sown.at("s1"), (SeedsSown{50.0, "old"})) << "an entry without a number: as planned";
+}
+
+TEST(Fold, ACountOfPlantsUndoesAnEnd) {
+  Log log;
+  log.add(EventKind::counted, date_of(2026, 5, 1), "s1").count = 20;
+  log.add(EventKind::picked, date_of(2026, 7, 1), "s1").count = 20;
+  EXPECT_TRUE(folded(log).stands[0].facts.finished);
+  log.add(EventKind::counted, date_of(2026, 7, 2), "s1").count = 15;
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "there are 15";
+  log.add(EventKind::discarded, date_of(2026, 7, 3), "s1");
+  EXPECT_TRUE(folded(log).stands[0].facts.finished);
+  log.add(EventKind::counted, date_of(2026, 7, 4), "s1").count = 3;
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "not all of them were thrown away";
+  log.add(EventKind::counted, date_of(2026, 7, 5), "s1").count = 0;
+  EXPECT_TRUE(folded(log).stands[0].facts.finished) << "nothing is left of what was picked";
+}
+
+TEST(Fold, ShootsOfAPlantingPieceAreOnePlant) {
+  crop::CropLibrary library = small_library();
+  library.crops.at("potato").seed.planting_piece = true;
+  GardenDescription garden = two_stands();
+  garden.stands.push_back({.id = "s3", .crop = "potato", .clumps = 4, .bed = "gate"});
+  Log log;
+  const auto counted = [&] {
+    return fold(garden, log.events, date_of(2026, 12, 31), library).stands[2].facts.counted_plants;
+  };
+  log.add(EventKind::counted, date_of(2026, 5, 1), "s3").count = 9;
+  EXPECT_EQ(counted(), 4) << "no more than were planned";
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s3").count = 3;
+  EXPECT_EQ(counted(), 3) << "no more than were planted";
+  log.add(EventKind::counted, date_of(2026, 5, 9), "s3").count = 2;
+  EXPECT_EQ(counted(), 2);
 }
 
 TEST(Fold, WhatWasSetOutIsNotBegunAnewByASowing) {

@@ -33,8 +33,8 @@ GardenDescription small_garden() {
 
 /// Keeps a plan as it is, whatever the garden is by then.
 base::Result<void> keep_plan(GardenFile& file, const std::vector<stand::StandPlan>& stands,
-                             const std::string& answer) {
-  return file.keep_plan([&](const auto&, const auto&) { return PlanToKeep{stands, answer}; });
+                             const std::string& answer, base::Date day = date_of(2026, 5, 1)) {
+  return file.keep_plan([&](const auto&, const auto&) { return PlanToKeep{stands, answer}; }, day);
 }
 
 Event note(const std::string& id, const std::string& text = "rain at last") {
@@ -225,6 +225,40 @@ TEST(GardenFile, ReplacesPlannedStandsAndKeepsThoseThatBegan) {
       << "a new stand cannot take the name of one that stands";
   EXPECT_EQ(file->description()->stands.size(), 2U);
   EXPECT_EQ(file->plan_answer().value(), "{}") << "the answer is that of the stands kept";
+}
+
+TEST(GardenFile, APlanMayDoWithoutAStandWhoseEntriesWereAllCorrected) {
+  const TemporaryDirectory directory;
+  base::RandomStream random(3, "tests.book.garden_file.corrected");
+  GardenDescription garden = testing::random_garden(random);
+  const stand::StandPlan mistaken{.id = "s3",
+                                  .crop = "beet",
+                                  .sow = date_of(2026, 4, 1),
+                                  .bed = garden.beds[0].id,
+                                  .from_m = 0.0,
+                                  .to_m = 0.5};
+  garden.stands = {mistaken};
+  auto file = GardenFile::create(directory.file("g"), garden);
+  ASSERT_TRUE(
+      file->append({{.id = "a", .date = date_of(2026, 4, 1), .kind = EventKind::sown, .stand = "s3"}}));
+  ASSERT_TRUE(
+      file->append({{.id = "b", .date = date_of(2026, 4, 2), .kind = EventKind::corrected, .target = "a"}}));
+  const auto counting = [&] {
+    return fold(*file->description(), *file->events(), date_of(2026, 6, 1)).stands;
+  };
+  ASSERT_EQ(counting().size(), 1U);
+  stand::StandPlan later = mistaken;
+  later.sow = date_of(2026, 5, 20);
+  ASSERT_TRUE(keep_plan(*file, {later}, "{}")) << "the plan may go on with it";
+  ASSERT_EQ(counting().size(), 1U);
+  EXPECT_EQ(counting().front().plan.sow, later.sow);
+  stand::StandPlan other = mistaken;
+  other.id = "s4";
+  ASSERT_TRUE(keep_plan(*file, {other}, "{}", date_of(2026, 5, 2)));
+  ASSERT_EQ(counting().size(), 1U) << "nothing stands on the ground of another";
+  EXPECT_EQ(counting().front().plan.id, "s4");
+  EXPECT_EQ(file->events()->size(), 3U)
+      << "the log keeps what was written, and tells that the stand was given up";
 }
 
 TEST(GardenFile, UpdatesOneStand) {

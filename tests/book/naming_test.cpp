@@ -49,6 +49,13 @@ TEST(Naming, AMistypedCropOrStandIsAnsweredWithWhatIsNear) {
   EXPECT_EQ(remedy_for_stand("tomato"), "`sowtide outlook GARDEN` lists the stands");
 }
 
+TEST(Naming, ABedInPlaceOfAStandIsAnsweredWithHowItIsNamed) {
+  EXPECT_EQ(remedy_for_stand("b10"),
+            "b10 is a bed; what is done to all of it is logged with --target b10; its stands: s1, s2");
+  EXPECT_EQ(remedy_for_stand("maple side"), remedy_for_stand("b10"));
+  EXPECT_EQ(remedy_for_stand("b12"), "b12 is a bed; what is done to all of it is logged with --target b12");
+}
+
 TEST(Naming, ABedGoesByItsIdOrItsName) {
   const auto garden = named_garden();
   EXPECT_EQ(bed_named(garden, "b10").value(), "b10");
@@ -78,6 +85,11 @@ TEST(Naming, AnEntryIsOfAKindWhateverTheCapitalsAndOtherWordsAreAnswered) {
   EXPECT_EQ(remedy("harvested"), "Did you mean picked");
   EXPECT_EQ(remedy("sowed"), "Did you mean sown");
   EXPECT_EQ(remedy("planted"), "Did you mean sown or set-out");
+  EXPECT_EQ(remedy("died"), "Did you mean discarded");
+  EXPECT_EQ(remedy("Transplanted"), "Did you mean set-out");
+  EXPECT_EQ(remedy("ate"), "Did you mean eaten");
+  EXPECT_EQ(remedy("weeded"), "Did you mean noted");
+  EXPECT_EQ(remedy("germinated"), "Did you mean counted");
   EXPECT_TRUE(event_kind_named("zzz").error().remedy.starts_with("Kinds: sown, counted, "));
 }
 

@@ -143,6 +143,12 @@ TEST(StandLogs, NoMorePlantsComeUpThanTheSeedsCanGive) {
       << "whichever arrives first";
 }
 
+TEST(StandLogs, ACountThatFitsThePlanIsTakenThoughFarFewerSeedsWereLogged) {
+  EXPECT_EQ(Book().take(EventKind::sown, 1, 1).take(EventKind::counted, 9, 40).said(), "");
+  EXPECT_EQ(Book().take(EventKind::sown, 1, 1).take(EventKind::counted, 9, 41).said(),
+            "stand \"place\" (beet) cannot have 41 plants on 2026-05-09 from the one seed sown");
+}
+
 TEST(StandLogs, WithoutACountOfSeedsThePlanTellsHowManyTheyAre) {
   EXPECT_EQ(Book().take(EventKind::counted, 9, 200).said(), "");
   EXPECT_EQ(Book().take(EventKind::sown, 1).take(EventKind::counted, 9, 200).said(), "");

@@ -2,12 +2,26 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "desk/json_number.hpp"
 #include "desk/told_json.hpp"
 
 namespace sowtide::desk {
 namespace {
+
+TEST(JsonNumber, HasTheDigitsThatAreMeantAndNoOthers) {
+  EXPECT_EQ(json_number(0.1 + 0.2).dump(), "0.3");
+  EXPECT_EQ(json_number(12.3, 1).dump(), "12.3");
+  EXPECT_EQ(json_number(5.7 * 1.1, 2).dump(), "6.27");
+  EXPECT_EQ(json_number(-1e-9).dump(), "0.0") << "no zero below nothing";
+  EXPECT_EQ(json_number(1234.6, 0).dump(), "1235.0");
+  EXPECT_EQ(json_number(std::nan("")).dump(), "null");
+  // Multiplying by the step, 0.01, would write many of these with stray digits.
+  for (int hundredths = 0; hundredths < 10000; ++hundredths)
+    ASSERT_LE(json_number(hundredths / 100.0, 2).dump().size(), 5U) << hundredths;
+}
 
 TEST(EventsJson, ReadsWhatItWrites) {
   book::Event event;

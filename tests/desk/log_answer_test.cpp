@@ -116,5 +116,119 @@ TEST(LogAnswer, TendingWhatIsOverIsACaution) {
   EXPECT_EQ(cautions({over}, watered).at(0), "by the log stand s1 is over: all of it was picked or cleared");
 }
 
+/// Potatoes and leek in a metric garden with a bed of 2 m by 1 m.
+book::GardenDescription pieces_and_seedlings() {
+  book::GardenDescription garden;
+  garden.beds.push_back({.id = "gate", .name = "Gate", .length_m = 2.0, .width_m = 1.0});
+  garden.stands.push_back(
+      {.id = "s1", .crop = "potato", .sow = date_of(2026, 4, 1), .clumps = 12, .bed = "gate", .to_m = 1.0});
+  garden.stands.push_back({.id = "s2",
+                           .crop = "leek",
+                           .method = stand::Method::start_indoors,
+                           .sow = date_of(2026, 3, 1),
+                           .clumps = 20,
+                           .bed = "gate",
+                           .from_m = 1.0,
+                           .to_m = 2.0,
+                           .cells = 24});
+  garden.stands.push_back(
+      {.id = "s3", .crop = "beet", .sow = date_of(2026, 4, 1), .clumps = 20, .cells = 20});
+  return garden;
+}
+
+std::vector<std::string> said_of(const std::vector<Event>& before, const Event& event,
+                                 const char* units = "metric") {
+  book::GardenDescription garden = pieces_and_seedlings();
+  garden.units = units;
+  return caution_texts(entry_cautions(garden, crop::built_in_library(), before, event), event,
+                       units_of(units));
+}
+
+Event counted_entry(EventKind kind, const char* stand, base::Date date, double count) {
+  Event event = entry(kind, stand, date);
+  event.count = count;
+  return event;
+}
+
+TEST(LogAnswer, PlantingPiecesAreNoSeeds) {
+  const auto& library = crop::built_in_library();
+  const Event planted = counted_entry(EventKind::sown, "s1", date_of(2026, 4, 1), 3.0);
+  EXPECT_EQ(entry_text(pieces_and_seedlings(), library, planted), "sown s1 Potato, 3 pieces");
+  EXPECT_EQ(said_of({}, planted).at(0), "3 pieces, where the plan has 12");
+  EXPECT_EQ(said_of({}, counted_entry(EventKind::sown, "s1", date_of(2026, 4, 1), 0.0)).at(0),
+            "no pieces, where the plan has 12: where nothing was planted no entry is needed");
+  EXPECT_EQ(said_of({}, counted_entry(EventKind::sown, "s1", date_of(2026, 4, 1), 60.0)).at(0),
+            "60 pieces, where the plan has 12");
+  EXPECT_EQ(said_of({planted}, counted_entry(EventKind::sown, "s1", date_of(2026, 4, 5), 9.0)).at(0),
+            "stand s1 was planted already on 1 Apr: the pieces of both add up");
+}
+
+TEST(LogAnswer, SaysHowShootsOfPiecesWereTaken) {
+  const Event planted = counted_entry(EventKind::sown, "s1", date_of(2026, 4, 1), 3.0);
+  EXPECT_EQ(said_of({planted}, counted_entry(EventKind::counted, "s1", date_of(2026, 5, 9), 9.0)).at(0),
+            "9 shoots are taken as 3 plants: a piece sends up several, and no more were planted");
+  EXPECT_TRUE(said_of({planted}, counted_entry(EventKind::counted, "s1", date_of(2026, 5, 9), 3.0)).empty());
+}
+
+TEST(LogAnswer, FarFewerSeedsOrNoneIsACaution) {
+  const auto sown = [](double count) {
+    return counted_entry(EventKind::sown, "s2", date_of(2026, 3, 1), count);
+  };
+  EXPECT_TRUE(said_of({}, sown(9.0)).empty());
+  EXPECT_EQ(said_of({}, sown(8.0)).at(0), "8 seeds, where the plan has 24");
+  EXPECT_EQ(said_of({}, sown(1.0)).at(0), "1 seed, where the plan has 24");
+  EXPECT_EQ(said_of({}, sown(0.0)).at(0),
+            "no seeds, where the plan has 24: where nothing was sown no entry is needed");
+  Event gaps = sown(3.0);
+  gaps.date = date_of(2026, 3, 9);
+  EXPECT_EQ(said_of({sown(24.0)}, gaps).size(), 1U) << "only that the seeds of both add up: gaps take few";
+}
+
+TEST(LogAnswer, MoreCountedThanSownIsACautionUnlessASeedIsABallOfSeveral) {
+  const auto log = [](const char* stand) {
+    return std::vector<Event>{counted_entry(EventKind::sown, stand, date_of(2026, 4, 1), 10.0)};
+  };
+  EXPECT_EQ(said_of(log("s2"), counted_entry(EventKind::counted, "s2", date_of(2026, 4, 20), 18.0)).at(0),
+            "18 plants, where by the log 10 seeds were sown");
+  EXPECT_TRUE(said_of(log("s3"), counted_entry(EventKind::counted, "s3", date_of(2026, 4, 20), 18.0)).empty())
+      << "beet";
+}
+
+TEST(LogAnswer, MoreSetOutThanRaisedOrPlannedIsACaution) {
+  std::vector<Event> log{counted_entry(EventKind::sown, "s2", date_of(2026, 3, 1), 24.0)};
+  const auto out = [](int day, double count) {
+    return counted_entry(EventKind::set_out, "s2", date_of(2026, 5, day), count);
+  };
+  EXPECT_TRUE(said_of(log, out(1, 24.0)).empty());
+  EXPECT_EQ(said_of(log, out(1, 30.0)).at(0), "30 plants, where by the log 24 were raised");
+  Event bought = out(1, 30.0);
+  bought.text = "bought";
+  EXPECT_TRUE(said_of(log, bought).empty());
+  log.push_back(counted_entry(EventKind::counted, "s2", date_of(2026, 4, 1), 15.0));
+  EXPECT_EQ(said_of(log, out(1, 18.0)).at(0), "18 plants, where by the log 15 were raised");
+  log.push_back(out(1, 14.0));
+  EXPECT_TRUE(said_of(log, out(9, 6.0)).empty());
+  EXPECT_EQ(said_of(log, out(9, 10.0)).at(0), "with this 24 plants were set out, where the plan has 20");
+}
+
+TEST(LogAnswer, MoreThanTheGroundGivesIsACaution) {
+  Event first = entry(EventKind::picked, "s1", date_of(2026, 8, 1));
+  first.grams = 9000.0;
+  EXPECT_TRUE(said_of({}, first).empty());
+  Event second = entry(EventKind::picked, "s1", date_of(2026, 8, 2));
+  second.grams = 7000.0;
+  EXPECT_EQ(said_of({first}, second).at(0),
+            "with this 16 kg of stand s1 were picked, and its ground gives hardly more than 15 kg");
+}
+
+TEST(LogAnswer, AFewGramsForManyPlantsAreACaution) {
+  Event picked = counted_entry(EventKind::picked, "s2", date_of(2026, 9, 1), 12.0);
+  picked.grams = 1800.0;
+  EXPECT_TRUE(said_of({}, picked).empty());
+  picked.grams = 5.0;
+  EXPECT_EQ(said_of({}, picked).at(0), "5 g is little for 12 plants: look at the weight once more");
+  EXPECT_NE(said_of({}, picked, "us").at(0).find("and its unit"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace sowtide::desk

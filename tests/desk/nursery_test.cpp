@@ -165,21 +165,20 @@ TEST(Nursery, AnOverdueSowingIsReckonedFromTodayAndAMissedOneIsGone) {
 
 TEST(Awaited, OnlyWhatIsSownAndNotSeen) {
   const auto garden = carrots();
-  const auto planned = awaited_sowings(season_of(garden, date_of(2026, 5, 3)));
+  const auto planned = awaited(season_of(garden, date_of(2026, 5, 3)), 0);
   ASSERT_TRUE(planned);
-  EXPECT_TRUE(planned->empty());
+  EXPECT_FALSE(*planned);
   const std::vector<book::Event> sown{event("e1", date_of(2026, 5, 1), book::EventKind::sown)};
-  const auto waiting = awaited_sowings(season_of(garden, date_of(2026, 5, 3), sown));
-  ASSERT_TRUE(waiting);
-  ASSERT_EQ(waiting->size(), 1U);
-  EXPECT_EQ((*waiting)[0].state, WaitState::waiting);
-  EXPECT_GT((*waiting)[0].half_by, date_of(2026, 5, 8));
+  const auto waiting = awaited(season_of(garden, date_of(2026, 5, 3), sown), 0);
+  ASSERT_TRUE(waiting && *waiting);
+  EXPECT_EQ((*waiting)->state, WaitState::waiting);
+  EXPECT_GT((*waiting)->half_by, date_of(2026, 5, 8));
   auto seen = sown;
   seen.push_back(event("e2", date_of(2026, 5, 14), book::EventKind::counted));
   seen.back().count = 90.0;
-  const auto up = awaited_sowings(season_of(garden, date_of(2026, 5, 20), seen));
+  const auto up = awaited(season_of(garden, date_of(2026, 5, 20), seen), 0);
   ASSERT_TRUE(up);
-  EXPECT_TRUE(up->empty());
+  EXPECT_FALSE(*up);
 }
 
 TEST(Awaited, GoesFromWaitingToLookToOverdue) {

@@ -57,6 +57,27 @@ TEST(OwnStand, IsSownWhereThereIsRoomAndWrittenDown) {
   EXPECT_GT(stand->season.outlooks.back().success, 0.5);
 }
 
+TEST(OwnStand, TakesTheLengthThatAPlanWouldGiveIt) {
+  OwnStand told = radishes();
+  told.spacing_mm = 100.0;
+  told.clumps = 30;  // twelve beside each other: two rows and a half
+  const auto stand = made(told);
+  ASSERT_TRUE(stand) << base::to_text(stand.error());
+  EXPECT_NEAR(stand->plan.to_m - stand->plan.from_m, 0.25, 1e-9);
+  told.spacing_mm = 3000.0;
+  const auto wide = made(told);
+  ASSERT_FALSE(wide);
+  EXPECT_EQ(wide.error().where.field, "bed") << wide.error().what;
+}
+
+TEST(OwnStand, OfYearsThatNoOutlookReachesToIsRefused) {
+  OwnStand told = radishes();
+  told.day = date_of(2050, 4, 1);
+  const auto stand = made(told);
+  ASSERT_FALSE(stand);
+  EXPECT_EQ(stand.error().code, ProblemCode::out_of_range) << stand.error().what;
+}
+
 TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {
   OwnStand told{
       .crop = "leek", .variety = {}, .bed = "long", .clumps = 24, .day = kToday, .bought = true, .tray = {}};

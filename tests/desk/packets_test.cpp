@@ -174,6 +174,18 @@ TEST(SeedBox, WhatIsSownComesOffThePacket) {
   EXPECT_TRUE(counted.needs.empty());
 }
 
+TEST(SeedBox, WhatWasSownDoesNotComeBackWhereBoughtPlantsStand) {
+  const auto garden = beet_garden(2026, 300.0);
+  book::Event sown{
+      .id = "e1", .date = date_of(2026, 2, 1), .kind = book::EventKind::sown, .stand = "s1", .count = 40.0};
+  book::Event bought{.id = "e2",
+                     .date = date_of(2026, 2, 20),
+                     .kind = book::EventKind::set_out,
+                     .stand = "s1",
+                     .text = "bought"};
+  EXPECT_EQ(box_of(garden, {sown, bought}).packets[0].seeds_left, 260.0);
+}
+
 /// The seeds asked for are those of the exact count of cells at the packet's germination in the soil; a
 /// packet with too few is emptied and the rest is to buy.
 TEST(SeedBox, CountsWhatIsShort) {

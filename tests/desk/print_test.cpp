@@ -5,6 +5,7 @@
 
 #include <set>
 
+#include "desk/print/clump_places.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/print/words.hpp"
 #include "desk/print_garden.hpp"
@@ -54,6 +55,29 @@ TEST(Print, PagesHaveTheSizeOfTheirPaper) {
 
 TEST(Print, OnePageABed) {
   EXPECT_EQ(count_of(pdf(print::Kind::bed_sheets), "/Type /Page %"), small_season().garden.beds.size());
+}
+
+TEST(ClumpPlaces, RowsStandAsTheyWereSet) {
+  const bed::Bed bed{.id = "b", .name = "Bed", .length_m = 4.0, .width_m = 1.2};
+  stand::StandPlan plan{.id = "s1", .clumps = 12, .spacing_mm = 100.0};
+  const auto columns = [&] {
+    std::set<double> xs;
+    for (const print::Point& place : print::clump_places(bed, plan, 600)) xs.insert(place.x);
+    return xs.size();
+  };
+  EXPECT_EQ(columns(), 12U) << "on the square as many across as the bed takes";
+  plan.arrangement = stand::Arrangement::rows;
+  plan.row_spacing_mm = 300.0;
+  EXPECT_EQ(columns(), 4U) << "rows 30 cm apart: four in 1.2 m";
+  plan.arrangement = stand::Arrangement::offset;
+  plan.spacing_mm = 300.0;
+  const auto offset = print::clump_places(bed, plan, 600);
+  EXPECT_NEAR(offset[1].y - offset[0].y, 0.5 / 3.0, 1e-9) << "every second row moved by half of a third";
+  for (const print::Point& place : offset) {
+    EXPECT_GT(place.y, 0.0);
+    EXPECT_LT(place.y, 1.0);
+  }
+  EXPECT_EQ(print::clump_places(bed, plan, 5).size(), 5U);
 }
 
 TEST(Print, WordsOfAnUnknownLanguageLabelOrPaperAreProblemsThatNameTheChoices) {

@@ -132,6 +132,71 @@ TEST_F(SeasonKept, LooksAtGardensLongAfterAndLongBeforeTheirStands) {
   }
 }
 
+TEST_F(SeasonKept, AStandThatIsOverDoesNotHoldUpTheYearAfter) {
+  events = {sown("e1", "s1", date_of(2026, 4, 12))};
+  events.push_back({.id = "e2",
+                    .date = date_of(2026, 7, 1),
+                    .kind = book::EventKind::picked,
+                    .stand = "s1",
+                    .grams = 800.0});
+  events.push_back(
+      {.id = "e3", .date = date_of(2026, 8, 1), .kind = book::EventKind::discarded, .stand = "s1"});
+  today = date_of(2026, 12, 31);
+  expect_same();
+  const auto before = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(before);
+  const stand::Outlook& over = before->outlooks[0];
+  double taken_g = 0.0;
+  for (const stand::WeekOutlook& week : over.weeks) taken_g += week.weight_g.p50;
+  EXPECT_DOUBLE_EQ(taken_g, 800.0) << "what was picked is told on";
+  for (const double grams : over.members.weekly_g) ASSERT_EQ(grams, 0.0) << "nothing more comes";
+  for (const int year : {2027, 2029, 2040}) {
+    today = date_of(year, 1, 1);
+    expect_same();
+    const auto season = make_season(crop::built_in_library(), garden, events, today);
+    ASSERT_TRUE(season) << year << ": " << base::to_text(season.error());
+    EXPECT_TRUE(season->no_outlook.empty()) << year;
+  }
+}
+
+TEST_F(SeasonKept, AStandThatWasOnlyCountedIsSeenFromLongAfter) {
+  events.push_back({.id = "e1",
+                    .date = date_of(2026, 5, 9),
+                    .kind = book::EventKind::counted,
+                    .stand = "s1",
+                    .count = 20.0});
+  events.push_back({.id = "e2",
+                    .date = date_of(2026, 5, 9),
+                    .kind = book::EventKind::counted,
+                    .stand = "s2",
+                    .count = 3.0});
+  today = date_of(2029, 1, 1);
+  const auto season = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(season) << base::to_text(season.error());
+  EXPECT_TRUE(season->no_outlook.empty());
+  EXPECT_EQ(as_seen(*season, season->state.stands[1]).plan.sow, season->weather.first)
+      << "counted: it was sown";
+  EXPECT_DOUBLE_EQ(season->outlooks[0].events.front().probability, 1.0) << "what was counted came up";
+}
+
+TEST_F(SeasonKept, OneStandOfFarYearsHoldsUpNoOther) {
+  garden.stands[1].sow = date_of(2050, 4, 1);
+  expect_same();
+  const auto season = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(season) << base::to_text(season.error());
+  ASSERT_EQ(season->no_outlook.size(), 1U);
+  EXPECT_NE(season->no_outlook.at("s2").what.find("2050-04-01"), std::string::npos);
+  EXPECT_LE(season->weather.day_count, 2U * 366U) << "no weather is made up for it";
+  EXPECT_GT(season->outlooks[0].success, 0.5);
+  EXPECT_NE(outlook_json(*season, "s2").find("\"no_outlook\""), std::string::npos);
+  EXPECT_EQ(outlook_json(*season, "s1").find("\"no_outlook\""), std::string::npos);
+  const auto refused = check_reach(garden, today);
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().where.field, "stands[1].sow");
+  garden.stands[1].sow = farthest_sowing(today);
+  EXPECT_TRUE(check_reach(garden, today));
+}
+
 TEST_F(SeasonKept, TriesAPlanAsItWouldComeOut) {
   const auto season = make_season(crop::built_in_library(), garden, events, today);
   ASSERT_TRUE(season);

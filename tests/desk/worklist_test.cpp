@@ -386,6 +386,26 @@ TEST(Worklist, ThinningComesAfterEmergenceWhereSeveralStand) {
   EXPECT_FALSE(has(tasks_on(garden_with(beet_in_place()), counted, date_of(2026, 5, 20)), "thin"));
 }
 
+TEST(Worklist, ShootsOfPlantingPiecesAreNotThinned) {
+  std::vector<book::Event> log{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
+                               event("e2", date_of(2026, 5, 20), book::EventKind::counted)};
+  log[0].count = 3.0;
+  log[1].count = 9.0;
+  for (base::Date day = date_of(2026, 5, 20); day < date_of(2026, 6, 20); day += base::Days{5})
+    EXPECT_FALSE(has(tasks_on(garden_with(tubers_in_place()), log, day), "thin")) << base::to_iso(day);
+}
+
+TEST(Worklist, PiecesInATrayAreSetOneToACellAndNotAsDeepAsInTheGround) {
+  stand::StandPlan plan = tubers_in_place();
+  plan.crop = "sweet-potato";
+  plan.method = stand::Method::start_indoors;
+  plan.tray = "t";
+  plan.cells = 3;
+  const auto tasks = tasks_on(garden_with(plan), {}, plan.sow);
+  ASSERT_EQ(tasks.front().kind, "sow");
+  EXPECT_EQ(tasks.front().amount, "3 cells, one rooted slip or piece each");
+}
+
 TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   auto events = std::vector<book::Event>{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
                                          event("e2", date_of(2026, 5, 3), book::EventKind::counted)};

@@ -171,6 +171,31 @@ describe('an entry is answered', () => {
     assert.deepEqual(mustJson('log', 'log', said, 'noted', 's1', '--text', 'fine').cautions, []);
   });
 
+  it('with what to do instead, where it is refused', () => {
+    const refusal = (...args) => {
+      const done = sowtide('log', said, ...args);
+      assert.notEqual(done.code, 0, args.join(' '));
+      return done.err;
+    };
+    assert.match(refusal('watered', 'Long', '--water', '2gal'), /there is no stand "Long"\. b1 is a bed; .*--target b1; its stands: s1, s2/);
+    assert.match(refusal('died', 's1'), /Did you mean discarded\?/);
+    assert.match(refusal('picked', 's1', '--weight', '1,2kg'), /Write decimals behind a point, 1\.2kg/);
+    assert.match(refusal('picked', 's1', '--weight', '700', 'g'), /--weight: "700 g" came as two words\. Write them as one, 700g, or in quotes/);
+    assert.match(refusal('picked', '--weight', '2', 'lb', '--stand', 's1'), /as one, 2lb/);
+    assert.match(refusal('noted', 's1', '--text', 'x', '--date', '5/20/2026'), /Write the year first: 2026-05-20/);
+    assert.match(refusal('noted', 's1', '--text', 'x', '--date', '5/6/2026'), /Write the year first: 2026-05-06 or 2026-06-05/);
+    assert.match(refusal('noted', 's1', '--text', 'x', '--date', '5/32/2026'), /YYYY-MM-DD/);
+    assert.match(refusal('stored', 's1', '--weight', '1lb', '--text', 'freezer'), /The places are kitchen, fridge and best; how long frozen food keeps/);
+  });
+
+  it('of rain and sprinklers by their depth, where a bed is named', () => {
+    const answer = mustJson('log', 'log', said, 'watered', '--target', 'Long', '--water', '1in', '--date', '2026-07-01', '--id', 'rain');
+    assert.match(answer.understood, /^watered b1, 32\.2 gal \(1 in on all of the bed\)$/);
+    const written = mustJson('logbook', 'log', said).entries.find((entry) => entry.id === 'rain');
+    assert.ok(Math.abs(written.litres - 25.4 * 4 * 1.2) < 1e-6);
+    assert.match(sowtide('log', said, 'watered', 's1', '--water', '25mm').err, /--water: "25mm" is a depth of water\. Name the bed that was watered with --target/);
+  });
+
   it('and what is eaten of a stand comes out of its store', () => {
     assert.doesNotMatch(must('log', said, 'eaten', 's1', '--weight', '1lb', '--date', '2026-08-03'), /Caution/);
     const { lots } = mustJson('store', 'store', said, '--date', '2026-08-04');

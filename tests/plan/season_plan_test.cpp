@@ -14,6 +14,7 @@
 #include "plan/explain.hpp"
 #include "plan/made_up_crops.hpp"
 #include "plan/synthetic_garden.hpp"
+#include "stand/bed_length.hpp"
 #include "stand/bought.hpp"
 
 namespace sowtide::plan {
@@ -60,8 +61,7 @@ class SeasonPlan : public testing::Test {
       const double rows = (stand.to_m - stand.from_m) * 1000.0 / stand.spacing_mm;
       EXPECT_GE(rows * bed::clumps_across(*bed, stand.spacing_mm), stand.clumps - 1e-6);
       EXPECT_GE(rows, 0.5 - 1e-6);
-      EXPECT_LE(stand.to_m - stand.from_m,
-                bed::length_for(*bed, stand.clumps, stand.spacing_mm) + 0.001 + 1e-9);
+      EXPECT_LE(stand.to_m - stand.from_m, stand::length_in_m(*bed, stand) + 0.001 + 1e-9);
       EXPECT_GE(stand.sow, input_.today);
       EXPECT_GT(stand.clumps, 0);
       EXPECT_GE(stand.cells, stand.method == stand::Method::start_indoors ? stand.clumps : 1);

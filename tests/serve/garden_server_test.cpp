@@ -347,9 +347,11 @@ TEST_F(ServedGarden, AnswersWithThePlanOfTheFileWhoeverMadeIt) {
   EXPECT_TRUE(answer("/api/plan").contains("gap"));
   auto other = book::GardenFile::open(path_);
   ASSERT_TRUE(other);
-  ASSERT_TRUE(other->keep_plan([](const auto&, const auto&) {
-    return book::PlanToKeep{{}, R"({"gap":0.25,"by":"the command line"})"};
-  }));
+  ASSERT_TRUE(other->keep_plan(
+      [](const auto&, const auto&) {
+        return book::PlanToKeep{{}, R"({"gap":0.25,"by":"the command line"})"};
+      },
+      base::date_of(2026, 5, 1)));
   EXPECT_EQ(answer("/api/plan")["by"], "the command line");
 }
 

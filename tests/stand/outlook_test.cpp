@@ -4,6 +4,7 @@
 #include "base/parallel.hpp"
 #include "made_weather.hpp"
 #include "stand/simulate.hpp"
+#include "stand/told_outlook.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -519,6 +520,44 @@ TEST(Outlook, TheSouthIsTheNorthHalfAYearLater) {
     return static_cast<double>((event(answer, "first-pick").p50 - plan.sow).count());
   };
   EXPECT_NEAR(days(*second, in_november), days(*first, in_may), 10.0);
+}
+
+TEST(Outlook, WhatWasUpBeforeTheWeatherBeginsIsUp) {
+  const Place place({}, base::date_of(2027, 1, 1));
+  const CropWeather weather(crop_named("beet"), place.season);
+  StandFacts facts;
+  facts.sown = base::date_of(2027, 1, 1);  // as a stand of the year before is seen
+  facts.emerged = base::date_of(2026, 5, 9);
+  facts.counted_plants = 40;
+  const auto answer = outlook(weather, plan_of("beet", *facts.sown, 140), facts, {});
+  ASSERT_TRUE(answer);
+  EXPECT_DOUBLE_EQ(event(*answer, "emerge").probability, 1.0);
+}
+
+TEST(ToldOutlook, HoldsWhatTheLogTellsAndNothingToCome) {
+  const Place place;
+  StandFacts facts;
+  facts.first_picked = base::date_of(2026, 7, 1);
+  facts.taken = {{base::date_of(2025, 12, 1), 1, true, 50.0},
+                 {base::date_of(2026, 7, 1), 2, true, 200.0},
+                 {base::date_of(2026, 7, 2), 2, true, 300.0},
+                 {base::date_of(2026, 7, 9), 4, false, {}}};
+  facts.finished = true;
+  const StandPlan plan = plan_of("beet", base::date_of(2024, 4, 10), 140);
+  const Outlook told = told_outlook(plan, facts, place.ensemble);
+  EXPECT_EQ(event(told, "last-pick").p50, base::date_of(2026, 7, 2)) << "what was thinned away is no picking";
+  EXPECT_EQ(event(told, "emerge").probability, 0.0) << "nobody wrote it down";
+  double taken_g = 0.0;
+  for (const WeekOutlook& week : told.weeks) taken_g += week.weight_g.p50;
+  EXPECT_DOUBLE_EQ(taken_g, 500.0) << "of the days that the weather covers";
+  EXPECT_DOUBLE_EQ(told.success, 1.0);
+  const auto lived = outlook(CropWeather(crop_named("beet"), place.season),
+                             plan_of("beet", base::date_of(2026, 4, 10), 140), {}, {});
+  ASSERT_TRUE(lived);
+  EXPECT_EQ(told.weeks.size(), lived->weeks.size());
+  EXPECT_EQ(told.weeks.front().week_start, lived->weeks.front().week_start);
+  EXPECT_EQ(told.members.weekly_g.size(), lived->members.weekly_g.size());
+  EXPECT_EQ(told.members.killed_day.size(), lived->members.killed_day.size());
 }
 
 TEST(Outlook, RefusesASowingOutsideTheWeather) {

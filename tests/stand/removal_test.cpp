@@ -174,15 +174,5 @@ TEST(Trial, PullingTheLargestGivesNowAndLetsTheRestGain) {
   EXPECT_NEAR(trial->before.days.back().standing_plants, 90.0, 1e-9);
 }
 
-TEST(AboveSize, CountsFallAndAllPlantsAreAboveNothing) {
-  const Beets beets;
-  const auto count = [&](double least_g) {
-    return *above_size(beets.weather, beets.plan, {}, {}, beets.later, least_g);
-  };
-  EXPECT_NEAR(count(0.0).plants.p50, 90.0, 1e-9);
-  EXPECT_GE(count(30.0).plants.p50, count(80.0).plants.p50);
-  EXPECT_GE(count(30.0).weight_g.p50, count(80.0).weight_g.p50);
-}
-
 }  // namespace
 }  // namespace sowtide::stand

@@ -16,7 +16,8 @@ using testing::MadeClimate;
 
 std::vector<SowingWindow> windows_of(const char* crop_id, const MadeClimate& climate) {
   const auto ensemble = made_ensemble(climate, base::date_of(2026, 1, 1), 730, 12);
-  return sowing_windows(**crop::built_in_library().find(crop_id), ensemble);
+  return sowing_windows(
+      CropWeather(**crop::built_in_library().find(crop_id), std::make_shared<const SeasonWeather>(ensemble)));
 }
 
 bool any_holds(const std::vector<SowingWindow>& windows, const char* method, base::MonthDay day) {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/quantity.hpp"
+#include "desk/print/clump_places.hpp"
 #include "desk/print/sheets.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
@@ -184,9 +185,7 @@ class BedPage {
         moved ? moment_days(moments, Moment::Kind::set_out, words, today) : words.say("place.in_place");
     if (moved && state.facts.set_out)
       set_out = words.say("bed.done", {{"day", words.day(*state.facts.set_out, today)}});
-    return {plan.id,
-            stand_name(sheet_.season, words, plan),
-            words.stretch(plan.from_m, plan.to_m),
+    return {plan.id, stand_name(sheet_.season, words, plan), words.stretch(plan.from_m, plan.to_m),
             words.say("list.plants_at",
                       {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
             state.facts.sown ? words.say("bed.done", {{"day", words.day(*state.facts.sown, today)}})
@@ -196,7 +195,8 @@ class BedPage {
             state.facts.first_picked
                 ? words.say("bed.done", {{"day", words.day(*state.facts.first_picked, today)}})
                 : moment_days(moments, Moment::Kind::first_pick, words, today),
-            ""};
+            // Empty where everything is drawn: there is room to write by hand.
+            plan.clumps > kMostClumps ? words.say("bed.drawn", {{"n", std::to_string(kMostClumps)}}) : ""};
   }
 
   /// The largest round scale at which bed, list and legend fit on the page; long lists run on to a second
@@ -263,14 +263,12 @@ class BedPage {
   }
 
   void draw_clumps(const stand::StandPlan& stand, const Box& box) {
-    const int across = std::max(1, bed::clumps_across(*in_.bed, stand.spacing_mm));
+    const int across = std::max(1, bed::clumps_across(*in_.bed, stand::row_distance_mm(stand)));
     const int along = std::max(1, (stand.clumps + across - 1) / across);
-    const double step_y = box.height / along;
-    const double step_x = box.width / across;
-    const double radius = std::max(0.25, 0.46 * std::min(step_x, step_y));
-    for (int k = 0; k < std::min(stand.clumps, kMostClumps); ++k) {
-      canvas_.circle({box.x + step_x * (k % across + 0.5), box.y + step_y * (k / across + 0.5)}, radius,
-                     kWhite, {.width_mm = 0.18, .colour = kInkSoft});
+    const double radius = std::max(0.25, 0.46 * std::min(box.width / across, box.height / along));
+    for (const Point& place : clump_places(*in_.bed, stand, kMostClumps)) {
+      canvas_.circle({box.x + box.width * place.x, box.y + box.height * place.y}, radius, kWhite,
+                     {.width_mm = 0.18, .colour = kInkSoft});
     }
     canvas_.outline(box, {.width_mm = 0.25});
     const TextStyle style{.size_pt = std::clamp(box.height / 0.45, 5.0, 7.5),

@@ -6,6 +6,7 @@
 #include "desk/print/sheets.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk::print {
 namespace {
@@ -48,7 +49,7 @@ void lay_cells(Band& band, const Season& season) {
   std::stable_sort(band.stays.begin(), band.stays.end(),
                    [](const Stay& a, const Stay& b) { return a.first < b.first; });
   for (std::size_t i = 0; i < band.stays.size(); ++i) {
-    const double cells = std::max(1, season.state.stands[band.stays[i].stand].plan.cells);
+    const double cells = std::max(1, stand::places_of(season.state.stands[band.stays[i].stand].plan));
     double from = 0.0;
     for (bool moved = true; moved;) {
       moved = false;
@@ -238,7 +239,8 @@ std::vector<std::string> list_row(const SeasonSheet& sheet, std::size_t i) {
           bought ? words.say("place.bought")
           : tray == nullptr
               ? words.say("place.in_place")
-              : words.say("list.cells_in", {{"n", std::to_string(plan.cells)}, {"tray", tray->name}}),
+              : words.say("list.cells_in",
+                          {{"n", std::to_string(stand::places_of(plan))}, {"tray", tray->name}}),
           sown     ? words.say("list.sown_on", {{"day", words.day(*sown, season.today)}})
           : bought ? "–"
                    : words.day(plan.sow, season.today),
@@ -247,7 +249,7 @@ std::vector<std::string> list_row(const SeasonSheet& sheet, std::size_t i) {
               : "–",
           moment_days(moments, Moment::Kind::first_pick, words, season.today),
           moment_days(moments, Moment::Kind::last_pick, words, season.today),
-          words.percent(season.outlooks[i].success)};
+          season.no_outlook.contains(plan.id) ? "–" : words.percent(season.outlooks[i].success)};
 }
 
 /// All stands in the order of beds and time: the small ones carry no word in the picture.

@@ -7,6 +7,7 @@
 
 #include "desk/print/sheets.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk::print {
 namespace {
@@ -72,18 +73,15 @@ std::vector<std::string> row_of(const SeasonSheet& sheet, const Sowing& sowing) 
   const auto crop = crop_of(sheet.season, plan);
   std::string day = words.day(sowing.due, today);
   if (sowing.due < today) (day += "\n") += words.say("sowing.overdue");
-  return {"",
-          day,
-          fmt::format("{} ({})", stand_name(sheet.season, words, plan), plan.id),
-          sowing_amount(sheet, plan),
-          sowing_place(sheet, plan),
-          crop ? words.depth(crop->germination.depth_mm) : "",
+  return {"", day, fmt::format("{} ({})", stand_name(sheet.season, words, plan), plan.id),
+          sowing_amount(sheet, plan), sowing_place(sheet, plan),
+          // The crop's depth is that in the ground, not in a cell.
+          crop && !(crop->seed.planting_piece && plan.method == stand::Method::start_indoors)
+              ? words.depth(crop->germination.depth_mm)
+              : "",
           crop ? warmth_text(sheet, plan, *crop) : "",
           up == nullptr ? words.say("sowing.never_up") : words.days(up->early, up->late, today),
-          up == nullptr ? "" : words.day(up->late + Days{1}, today),
-          "",
-          "",
-          ""};
+          up == nullptr ? "" : words.day(up->late + Days{1}, today), "", "", ""};
 }
 
 std::vector<Column> columns_of(const Words& words) {
@@ -211,7 +209,7 @@ class SowingTable {
 
 std::string sowing_amount(const SeasonSheet& sheet, const stand::StandPlan& plan) {
   const Words& words = sheet.words;
-  const int places = plan.cells > 0 ? plan.cells : plan.clumps;
+  const int places = stand::places_of(plan);
   const auto crop = crop_of(sheet.season, plan);
   const std::string each = crop && crop->seed.planting_piece ? words.say("sowing.one_piece")
                                                              : seeds_text(plan.seeds_per_cell, words);

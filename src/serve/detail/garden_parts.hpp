@@ -1,5 +1,5 @@
 // Reads the parts of a garden that its owner sets up and changes in the page: place, beds, trays, wants,
-// seed.
+// seed, what grew in earlier years.
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
@@ -11,7 +11,7 @@
 
 namespace sowtide::serve::detail {
 
-/// The names of the parts: "about", "place", "beds", "trays", "wants", "varieties", "packets".
+/// The names of the parts: "about", "place", "beds", "trays", "wants", "varieties", "packets", "past".
 [[nodiscard]] const std::vector<std::string>& garden_part_names();
 
 /// Puts the part `name`, read from JSON (docs/api/garden-part.schema.json), into `garden` in place of what
@@ -24,8 +24,8 @@ namespace sowtide::serve::detail {
 [[nodiscard]] base::Result<void> read_garden_part(book::GardenDescription& garden, const std::string& name,
                                                   const nlohmann::json& body);
 
-/// {"name","units","site",…,"normals","weather_days","beds","trays","wants","varieties","packets","missing":[…],"log":
-/// number of entries}: what is set up, whether or not a season can be computed from it
+/// {"name","units","cool_store","site","normals",…,"weather_days","beds","trays","wants","varieties","packets","past",
+/// "stands":2,"events":17,"missing":[…]}: what is set up, whether or not a season can be computed from it
 /// (docs/api/setup.schema.json).
 [[nodiscard]] std::string setup_json(const book::GardenDescription& garden, std::size_t event_count);
 

@@ -77,6 +77,8 @@ export interface Stand {
   ready_daily: DailyProbability;
   success: number;
   limits: string;
+  /** Why nothing could be reckoned of it; `events`, `weeks` and `success` then tell only what the log does. */
+  no_outlook?: ProblemAnswer['error'];
   /** A caution where its bed has less sun than the crop asks for; none where it has enough. */
   sun_said?: Phrase[];
   fan?: Fan;

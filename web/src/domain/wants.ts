@@ -1,4 +1,4 @@
-// A first set of wishes: amounts for a household, seasons for the hemisphere.
+// A first set of wishes: amounts for a household, each the year round.
 
 import type { HouseholdAmount, SetupWant } from '../api/types';
 

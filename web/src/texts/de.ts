@@ -361,6 +361,8 @@ export const de: Texts = {
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
     'plant-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, je ein Stück, ${v.depth_mm} tief`,
+    'plant-cells': (v) =>
+      `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ein bewurzelter Trieb oder ein Stück`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
@@ -403,6 +405,28 @@ export const de: Texts = {
     'log-stand-over': (v) =>
       `nach dem Buch ist der Bestand ${v.stand} zu Ende: alles geerntet oder abgeräumt`,
     'log-many-seeds': (v) => `${v.seeds} Samen, wo der Plan ${v.planned} hat`,
+    'log-few-seeds': (v) => `${v.seeds} Samen, wo der Plan ${v.planned} hat`,
+    'log-no-seeds': (v) =>
+      `keine Samen, wo der Plan ${v.planned} hat: wo nichts gesät wurde, braucht es keinen Eintrag`,
+    'log-many-pieces': (v) => `${v.pieces} Stücke, wo der Plan ${v.planned} hat`,
+    'log-few-pieces': (v) =>
+      `${v.pieces} ${v.pieces === '1' ? 'Stück' : 'Stücke'}, wo der Plan ${v.planned} hat`,
+    'log-no-pieces': (v) =>
+      `keine Stücke, wo der Plan ${v.planned} hat: wo nichts gesteckt wurde, braucht es keinen Eintrag`,
+    'log-planted-before': (v) =>
+      `der Bestand ${v.stand} wurde schon am ${v.day} gesteckt: die Stücke beider Male zählen zusammen`,
+    'log-shoots': (v) =>
+      `${v.shoots} Triebe zählen als ${v.plants} Pflanzen: ein Stück treibt mehrere, und mehr wurden nicht gesteckt`,
+    'log-more-than-sown': (v) => `${v.plants} Pflanzen, wo nach dem Buch ${v.seeds} Samen gesät wurden`,
+    'log-more-out-than-raised': (v) => `${v.plants} Pflanzen, wo nach dem Buch ${v.raised} vorgezogen wurden`,
+    'log-more-out-than-planned': (v) =>
+      `damit wurden ${v.plants} Pflanzen gesetzt, wo der Plan ${v.planned} hat`,
+    'log-much-for-ground': (v) =>
+      `damit wurden ${v.picked_g} vom Bestand ${v.stand} geerntet, und sein Boden gibt kaum mehr als ${v.most_g}`,
+    'log-little-for-plants': (v) =>
+      `${v.picked_g} sind wenig für ${v.plants} Pflanzen: sieh noch einmal nach dem Gewicht`,
+    'log-little-for-plants-unit': (v) =>
+      `${v.picked_g} sind wenig für ${v.plants} Pflanzen: sieh noch einmal nach dem Gewicht und seiner Einheit`,
     'log-sown-before': (v) =>
       `der Bestand ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
     'log-before-its-day': (v) => `${v.day} liegt ${v.days} Tage vor dem geplanten Tag, ${v.planned_day}`,
@@ -1300,6 +1324,14 @@ export const de: Texts = {
         'aus {n2} gesäten Samen können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
       'stand {stand} cannot have {n} plants on {day} from the {n2} seeds of the plan':
         'aus den {n2} Samen des Plans können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'stand {stand} cannot have {n} plants on {day} from the one seed sown':
+        'aus einem gesäten Samen können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'stand {stand} cannot have {n} plants on {day} from the one seed of the plan':
+        'aus dem einen Samen des Plans können in Satz {stand} am {day} nicht {n} Pflanzen stehen',
+      'stand {stand} cannot have given {n} plants in all from the one seed sown':
+        'aus einem gesäten Samen kann Satz {stand} nicht im Ganzen {n} Pflanzen gegeben haben',
+      'stand {stand} cannot have given {n} plants in all from the one seed of the plan':
+        'aus dem einen Samen des Plans kann Satz {stand} nicht im Ganzen {n} Pflanzen gegeben haben',
       'stand {stand} cannot have given {n} plants in all from the {n2} seeds sown':
         'aus {n2} gesäten Samen kann Satz {stand} nicht im Ganzen {n} Pflanzen gegeben haben',
       'stand {stand} cannot have given {n} plants in all from the {n2} seeds of the plan':
@@ -1406,10 +1438,15 @@ export const de: Texts = {
         'von Satz {id} steht mehr im Gartenbuch, als dass er aufgenommen wurde: {deed} am {day} (Eintrag {entry})',
       'Take back every other entry of it first, or, where it really stood there, log it as discarded':
         'Nimm erst jeden anderen Eintrag zurück, oder trag ihn, wenn er wirklich dort stand, als weggeworfen ein',
-      'stand {id} was not put in by hand, and the log names it':
-        'Satz {id} wurde nicht von Hand aufgenommen, und das Gartenbuch nennt ihn',
-      'Log it as discarded, so that nothing more is expected of it':
-        'Trag ihn als weggeworfen ein, dann wird nichts mehr von ihm erwartet',
+      'stand {id} is to be sown on {day}, and no outlook reaches beyond {day2}':
+        'Satz {id} soll am {day} gesät werden, und kein Ausblick reicht über den {day2} hinaus',
+      'Put its day of sowing right, or take the stand out of the garden':
+        'Stelle den Tag der Aussaat richtig, oder nimm den Satz aus dem Garten',
+      '"{text}" names no place of storage': '„{text}“ nennt keinen Ort im Vorrat',
+      'The places are kitchen, fridge and best; how long frozen food keeps is no figure of the crops, so log what goes into the freezer as eaten':
+        'Die Orte sind Küche, Kühlschrank und der beste; wie lange sich Gefrorenes hält, ist von den Kulturen nicht bekannt: trag als gegessen ein, was in die Truhe kommt',
+      'Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)':
+        'Beginne den Text mit kitchen, fridge oder best',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
       'bed {bed} has no {n} m free for as long as they stand there':
@@ -1814,6 +1851,7 @@ export const paper: PaperTexts = {
     past: '{year}: {family} auf {stretch}.',
     stretch: 'Abschnitt',
     notes: 'Notizen',
+    drawn: 'davon {n} gezeichnet',
     from_above: 'Von oben am {day}, 1 : {scale}',
     through: 'Seine Länge durch das Jahr',
     done: 'getan {day}',
@@ -1854,6 +1892,7 @@ export const paper: PaperTexts = {
     last_pick: 'Letzte Ernte: {what}',
     days: 'In 8 von 10 Jahren: {days}',
     sow_text: '{amount}, {depth} tief, in: {where}.',
+    plant_text: '{amount}, in: {where}.',
     up_text: 'Zur Hälfte aufgelaufen: {days}; ist nach dem {late} nichts zu sehen: neu säen.',
     harden_text: '{n} Tage lang tagsüber hinaus, jeden Tag länger.',
     set_out_text: '{plants} in: {where}.',

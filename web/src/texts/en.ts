@@ -368,6 +368,7 @@ export const en = {
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
     'plant-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, one piece each, ${v.depth_mm} deep`,
+    'plant-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, one rooted slip or piece each`,
     'sow-tray-cells': (v) =>
       `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
@@ -408,6 +409,29 @@ export const en = {
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
     'log-stand-over': (v) => `by the log stand ${v.stand} is over: all of it was picked or cleared`,
     'log-many-seeds': (v) => `${v.seeds} seeds, where the plan has ${v.planned}`,
+    'log-few-seeds': (v) =>
+      `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'}, where the plan has ${v.planned}`,
+    'log-no-seeds': (v) =>
+      `no seeds, where the plan has ${v.planned}: where nothing was sown no entry is needed`,
+    'log-many-pieces': (v) => `${v.pieces} pieces, where the plan has ${v.planned}`,
+    'log-few-pieces': (v) =>
+      `${v.pieces} ${v.pieces === '1' ? 'piece' : 'pieces'}, where the plan has ${v.planned}`,
+    'log-no-pieces': (v) =>
+      `no pieces, where the plan has ${v.planned}: where nothing was planted no entry is needed`,
+    'log-planted-before': (v) =>
+      `stand ${v.stand} was planted already on ${v.day}: the pieces of both add up`,
+    'log-shoots': (v) =>
+      `${v.shoots} shoots are taken as ${v.plants} plants: a piece sends up several, and no more were planted`,
+    'log-more-than-sown': (v) => `${v.plants} plants, where by the log ${v.seeds} seeds were sown`,
+    'log-more-out-than-raised': (v) => `${v.plants} plants, where by the log ${v.raised} were raised`,
+    'log-more-out-than-planned': (v) =>
+      `with this ${v.plants} plants were set out, where the plan has ${v.planned}`,
+    'log-much-for-ground': (v) =>
+      `with this ${v.picked_g} of stand ${v.stand} were picked, and its ground gives hardly more than ${v.most_g}`,
+    'log-little-for-plants': (v) =>
+      `${v.picked_g} is little for ${v.plants} plants: look at the weight once more`,
+    'log-little-for-plants-unit': (v) =>
+      `${v.picked_g} is little for ${v.plants} plants: look at the weight and its unit once more`,
     'log-sown-before': (v) => `stand ${v.stand} was sown already on ${v.day}: the seeds of both add up`,
     'log-before-its-day': (v) => `${v.day} is ${v.days} days before the day planned, ${v.planned_day}`,
     'log-after-its-day': (v) => `${v.day} is ${v.days} days after the day planned, ${v.planned_day}`,
@@ -1483,6 +1507,7 @@ export const paper = {
     past: 'In {year}: {family} at {stretch}.',
     stretch: 'stretch',
     notes: 'notes',
+    drawn: '{n} of them drawn',
     from_above: 'From above on {day}, 1 : {scale}',
     through: 'Its length through the season',
     done: 'done {day}',
@@ -1523,6 +1548,7 @@ export const paper = {
     last_pick: 'Last pick of {what}',
     days: '8 years of 10: {days}.',
     sow_text: '{amount}, {depth} deep, in {where}.',
+    plant_text: '{amount}, in {where}.',
     up_text: 'Half of it should be up {days}. Nothing to be seen after {late}: sow again.',
     harden_text: 'Outside by day for {n} days, longer each day.',
     set_out_text: '{plants} in {where}.',
