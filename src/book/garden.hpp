@@ -99,6 +99,15 @@ struct SeedTest {
   int came_up = 0;
 };
 
+/// Food that the log tells of: picked, stored, eaten out of the store, or thrown away after it was picked.
+struct FoodEntry {
+  base::Date date{};
+  EventKind kind = EventKind::picked;
+  std::string stand, crop;
+  double grams = 0.0;  ///< of what was eaten, what really lay in store; 0 where it was not weighed
+  int plants = 0;      ///< of a picking that was not weighed, the plants that it took
+};
+
 /// All that is derived from the log up to a day. `plants_removed` of a stand counts from its last counting
 /// on.
 struct GardenState {
@@ -108,6 +117,7 @@ struct GardenState {
   std::map<std::string, base::Date> watered;  ///< last watering by bed
   std::map<std::string, double> seeds_sown;   ///< by stand, where the log says how many
   std::vector<SeedTest> seed_tests;           ///< by date
+  std::vector<FoodEntry> food_of_week;        ///< by date, from the Monday of the day's week on
 };
 
 /// Folds events dated up to and including `day`, in order of date, then sequence, whatever their order in the

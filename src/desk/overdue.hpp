@@ -37,6 +37,10 @@ struct Awaited {
 /// All of them, in the order of the season's stands, in parallel.
 [[nodiscard]] base::Result<std::vector<Awaited>> awaited_sowings(const Season& season);
 
+/// Whether a stand sown once more from today on still brings something, by its outlook and by the windows of
+/// its crop here. Problems: those of stand::sowing_again and of the windows.
+[[nodiscard]] base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t stand);
+
 /// Whether sowing once more pays, and by when.
 [[nodiscard]] Message again_said(const stand::SowingAgain& again);
 

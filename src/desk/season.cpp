@@ -143,6 +143,7 @@ struct Climate {
   Climate& operator=(const Climate&) = delete;
   climate::WeatherEnsemble ensemble;
   stand::SeasonWeather felt;
+  std::shared_ptr<CropWindows> windows = std::make_shared<CropWindows>();
 };
 
 std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<const Climate>& climate) {
@@ -298,6 +299,18 @@ base::Result<crop::Crop> crop_of(const Season& season, const stand::StandPlan& p
 
 namespace {
 
+/// A stand that is over has no picking to come: its last is the last that was logged.
+void end_as_logged(const stand::StandFacts& facts, stand::Outlook& outlook) {
+  if (!facts.finished) return;
+  const auto last = std::find_if(facts.taken.rbegin(), facts.taken.rend(),
+                                 [](const stand::PlantsTaken& taken) { return taken.largest; });
+  for (stand::EventOutlook& event : outlook.events) {
+    if (event.name != "last-pick") continue;
+    event.probability = last == facts.taken.rend() ? 0.0 : 1.0;
+    if (last != facts.taken.rend()) event.p10 = event.p50 = event.p90 = last->date;
+  }
+}
+
 /// The outlook of every stand: known ones taken over, the others worked out beside each other.
 base::Result<std::vector<stand::Outlook>> all_outlooks(
     const Season& season, const std::function<const stand::Outlook*(const book::StandState&)>& known,
@@ -324,6 +337,7 @@ base::Result<std::vector<stand::Outlook>> all_outlooks(
       return tl::make_unexpected(problem);
     }
     outlooks.push_back(std::move(*results[i]));
+    end_as_logged(stands[i].facts, outlooks.back());
   }
   return outlooks;
 }
@@ -344,6 +358,7 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   if (!climate) return tl::make_unexpected(climate.error());
   season.weather = (*climate)->ensemble;
   season.felt_weather = felt_weather(*climate);
+  season.windows = (*climate)->windows;
   season.garden = std::move(garden);
   auto outlooks = all_outlooks(
       season,
@@ -368,6 +383,7 @@ base::Result<Season> with_plan_tried(const Season& season, const stand::StandPla
     tried.garden = season.garden;
     tried.weather = season.weather;
     tried.felt_weather = season.felt_weather;
+    tried.windows = season.windows;
     tried.state.stands = {{plan, stand.facts}};
     auto outlook = outlook_of(tried, tried.state.stands.front());
     if (!outlook) return tl::make_unexpected(outlook.error());
