@@ -118,6 +118,8 @@ class Fold {
     }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
     state_.store.erase(std::remove_if(state_.store.begin(), state_.store.end(), used_up), state_.store.end());
+    std::erase_if(state_.food_of_week,
+                  [monday = base::week_start(day)](const FoodEntry& entry) { return entry.date < monday; });
     return std::move(state_);
   }
 
@@ -313,15 +315,22 @@ class Fold {
     stand->facts.picked_g += event.grams.value_or(0.0);
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
-    if (crop != nullptr && picks_plants(crop->harvest)) {
+    const bool whole = crop != nullptr && picks_plants(crop->harvest);
+    note_food(event, *stand, event.grams.value_or(0.0), whole && !event.grams ? plants_of(event) : 0);
+    if (whole) {
       pull_plants(stand, event, true);
     } else {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
   }
 
+  void note_food(const Event& event, const StandState& stand, double grams, int plants = 0) {
+    state_.food_of_week.push_back({event.date, event.kind, stand.plan.id, stand.plan.crop, grams, plants});
+  }
+
   void take_stored(const StandState* stand, const Event& event) {
     if (stand == nullptr) return;
+    note_food(event, *stand, event.grams.value_or(0.0));
     const std::string& id = event.target.empty() ? event.id : event.target;
     if (keep::Lot* lot = find_lot(id)) {
       lot->grams += event.grams.value_or(0.0);
@@ -335,11 +344,11 @@ class Fold {
 
   void take_eaten(const StandState* stand, const Event& event) {
     if (!event.target.empty()) return take_from_lot(event);
-    if (stand != nullptr) take_from_oldest(stand->plan.id, event.grams);
+    if (stand != nullptr) take_from_oldest(stand->plan.id, event);
   }
 
   /// Of what was stored of a stand the oldest lot is eaten first, and further ones as far as the weight goes.
-  void take_from_oldest(const std::string& stand, const std::optional<double>& grams) {
+  void take_from_oldest(const std::string& stand, const Event& event) {
     std::vector<keep::Lot*> lots;
     for (keep::Lot& lot : state_.store) {
       if (lot.stand == stand && lot.grams > kNothingLeft_g) lots.push_back(&lot);
@@ -347,25 +356,32 @@ class Fold {
     std::stable_sort(lots.begin(), lots.end(),
                      [](const keep::Lot* a, const keep::Lot* b) { return a->stored < b->stored; });
     if (lots.empty()) return;
-    double left_g = grams.value_or(lots.front()->grams);
-    for (keep::Lot* lot : lots) {
-      const double taken_g = std::min(left_g, lot->grams);
-      lot->grams -= taken_g;
-      left_g -= taken_g;
-    }
+    double left_g = event.grams.value_or(lots.front()->grams);
+    for (keep::Lot* lot : lots) left_g -= take_out(*lot, left_g, event);
+  }
+
+  /// Takes so much of a lot, as far as it lies there; what was eaten of it is food of the day. What was
+  /// taken.
+  double take_out(keep::Lot& lot, double grams, const Event& event) {
+    const double taken_g = std::min(grams, lot.grams);
+    lot.grams -= taken_g;
+    if (event.kind == EventKind::eaten && taken_g > 0.0)
+      state_.food_of_week.push_back({event.date, event.kind, lot.stand, lot.crop, taken_g});
+    return taken_g;
   }
 
   /// Takes the weight from the lot, or all of it when no weight is given.
   void take_from_lot(const Event& event) {
     keep::Lot* lot = find_lot(event.target);
-    if (lot != nullptr) lot->grams = std::max(0.0, lot->grams - event.grams.value_or(lot->grams));
+    if (lot != nullptr) take_out(*lot, event.grams.value_or(lot->grams), event);
   }
 
   void take_discarded(StandState* stand, const Event& event) {
     if (!event.target.empty()) return take_from_lot(event);
     if (stand == nullptr) return;
     if (event.count) return pull_plants(stand, event, false);
-    if (!event.grams) tally_of(*stand).thrown_away = true;
+    if (event.grams) return note_food(event, *stand, *event.grams);
+    tally_of(*stand).thrown_away = true;
   }
 
   const crop::CropLibrary& library_;

@@ -110,6 +110,15 @@ struct SeedsSown {
   bool operator==(const SeedsSown&) const = default;
 };
 
+/// Food that the log tells of: picked, stored, eaten out of the store, or thrown away after it was picked.
+struct FoodEntry {
+  base::Date date{};
+  EventKind kind = EventKind::picked;
+  std::string stand, crop;
+  double grams = 0.0;  ///< of what was eaten, what really lay in store; 0 where it was not weighed
+  int plants = 0;      ///< of a picking that was not weighed, the plants that it took
+};
+
 /// All that is derived from the log up to a day. `plants_removed` of a stand counts from its last counting
 /// on.
 struct GardenState {
@@ -120,6 +129,7 @@ struct GardenState {
   /// By stand, where the log tells of a sowing; one that does not say how many counts as the plan has it.
   std::map<std::string, SeedsSown> seeds_sown;
   std::vector<SeedTest> seed_tests;           ///< by date
+  std::vector<FoodEntry> food_of_week;        ///< by date, from the Monday of the day's week on
 };
 
 /// Folds events dated up to and including `day`, in order of date, then sequence, whatever their order in the

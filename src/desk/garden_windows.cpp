@@ -47,6 +47,32 @@ base::Result<std::vector<stand::SowingWindow>> garden_windows(const crop::CropLi
   return windows;
 }
 
+base::Result<CropWindows::Felt> CropWindows::felt(const book::GardenDescription& garden) {
+  if (felt_) return felt_;
+  auto weather = typical_years(garden);
+  if (!weather) return tl::make_unexpected(weather.error());
+  years_ = std::move(*weather);
+  felt_ = std::make_shared<const stand::SeasonWeather>(*years_);
+  return felt_;
+}
+
+base::Result<CropWindows::Windows> CropWindows::of(const Season& season, const stand::StandPlan& plan) {
+  // Two that ask at once would both work it out; the work within is not shared between threads.
+  const std::lock_guard lock(mutex_);
+  const std::pair key{plan.crop, plan.variety};
+  if (const auto known = known_.find(key); known != known_.end()) return known->second;
+  const auto crop = crop_of(season, plan);
+  if (!crop) return tl::make_unexpected(crop.error());
+  Windows windows;
+  base::Result<Felt> weather;
+  base::apart([&] {
+    weather = felt(season.garden);
+    if (weather) windows = stand::sowing_windows(stand::CropWeather(*crop, *weather));
+  });
+  if (!weather) return tl::make_unexpected(weather.error());
+  return known_.emplace(key, std::move(windows)).first->second;
+}
+
 NoWindow no_window(const stand::CropWeather& weather) {
   NoWindow none{.crop = weather.crop().id, .success = -1.0};
   std::map<stand::Limit, int> days;

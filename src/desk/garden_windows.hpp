@@ -1,7 +1,12 @@
 // When sowing works in a garden: the windows of every crop in its own weather.
 #pragma once
 
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/problem.hpp"
@@ -13,6 +18,8 @@
 
 namespace sowtide::desk {
 
+struct Season;
+
 /// Two typical years of the garden's record or normals, from a 1 January on: what `windows` is judged in. Problems:
 /// those of garden_weather.
 [[nodiscard]] base::Result<climate::WeatherEnsemble> typical_years(const book::GardenDescription& garden);
@@ -22,6 +29,27 @@ namespace sowtide::desk {
 /// chance, those of garden_weather.
 [[nodiscard]] base::Result<std::vector<stand::SowingWindow>> garden_windows(
     const crop::CropLibrary& library, const book::GardenDescription& garden, double level = 0.5);
+
+/// The windows of single crops of a season's garden, each worked out when it is first asked for: a season
+/// keeps one for all its answers. From any thread.
+class CropWindows {
+ public:
+  using Windows = std::vector<stand::SowingWindow>;
+
+  /// The windows of the crop of a plan, with its variety's deltas. Problems: those of typical_years;
+  /// not_found for a crop that is not in the library.
+  [[nodiscard]] base::Result<Windows> of(const Season& season, const stand::StandPlan& plan);
+
+ private:
+  using Felt = std::shared_ptr<const stand::SeasonWeather>;
+
+  base::Result<Felt> felt(const book::GardenDescription& garden);
+
+  std::mutex mutex_;
+  std::optional<climate::WeatherEnsemble> years_;  ///< that `felt_` stands on
+  Felt felt_;
+  std::map<std::pair<std::string, std::string>, Windows> known_;  ///< by crop and variety
+};
 
 /// A crop that no day of the year suits, and how near the best one comes.
 struct NoWindow {

@@ -289,6 +289,7 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
                     {"amount", task.amount},
                     {"reason", task.reason},
                     {"caution", task.caution},
+                    {"handling", task.handling},
                     {"said", said_json(task)},
                     {"due", base::to_iso(task.due)},
                     {"latest", base::to_iso(task.latest)},

@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "base/parallel.hpp"
+#include "book/store_place.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/present.hpp"
@@ -54,36 +55,14 @@ double serving_g(const crop::Crop& crop) {
   return plan::grams_per_unit({.unit = plan::WantUnit::servings}, crop);
 }
 
-/// What is still good in store and what other stands bring in the week of `date`, of all crops that meet the
-/// want.
-double supply_g(const Season& season, const plan::Want& want, const std::string& without, base::Date date) {
-  const auto meets_id = [&](const std::string& id) {
-    const auto crop = season.library->find(id);
-    return crop && takes_crop(want, **crop);
-  };
-  double sum = 0.0;
-  for (const keep::Lot& lot : season.state.store) {
-    const auto crop = season.library->find(lot.crop);
-    if (crop && takes_crop(want, **crop)) sum += keep::left_of(**crop, lot, date).good_g;
-  }
-  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    const auto& state = season.state.stands[i];
-    if (state.plan.id == without || state.facts.finished || !meets_id(state.plan.crop)) continue;
-    sum += stand::week_ahead_g(season.outlooks[i], date).p50;
-  }
-  return sum;
-}
-
 void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
   const auto crop = season.library->find(judged.plan.crop);
   if (!crop) return;
-  for (const plan::Want& want : season.garden.wants) {
-    if (!takes_crop(want, **crop) || !base::contains({want.from, want.to}, base::month_day_of(date)))
-      continue;
-    const double lacks = want.amount_per_week * plan::grams_per_unit(want, **crop) -
-                         supply_g(season, want, judged.plan.id, date);
-    if (!(lacks > 0.0)) continue;
-    judged.needs.kitchen_short_g += lacks;
+  const std::vector<double> lacking = lacking_in_week(season, date, judged.plan.id);
+  for (std::size_t w = 0; w < lacking.size(); ++w) {
+    const plan::Want& want = season.garden.wants[w];
+    if (!(lacking[w] > 0.0) || !meets(want, **crop, judged.plan.variety)) continue;
+    judged.needs.kitchen_short_g += lacking[w] * plan::grams_per_unit(want, **crop);
     judged.short_wants.push_back(want.id);
   }
 }
@@ -177,19 +156,40 @@ base::Result<stand::Judgement> judgement_of(const Season& season,
 }
 
 /// A stand that is over is no food: it is looked at, or cleared.
-void judge_over(const Season& season, std::size_t i, base::Date date, stand::Judgement& answer) {
+void judge_over(const Season& season, std::size_t i, base::Date date, JudgedStand& judged) {
+  stand::Judgement& answer = judged.judgement;
   std::vector<Message> over = over_said(season, i, date);
   if (over.empty()) return;
   const bool killed = over.front().key == "likely-killed";
   answer.advice = killed ? "look" : "clear";
   over.push_back({killed ? "look-if-dead" : "look-and-clear", {}});
+  judged.where_to.reset();
+  judged.handling.clear();
   answer.reasons = std::move(over);
   answer.best_weeks = answer.plants_for_kitchen = 0;
   answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;
+  answer.before_frost = false;
   answer.rhythm.reset();
   answer.clump.clear();
   for (stand::WaitOption& option : answer.options)
     option = {.weeks = option.weeks, .date = option.date, .ground_cost_g = option.ground_cost_g};
+}
+
+/// Where what is taken whole goes, and how long it keeps there: before the frost, or more of it than the week
+/// lacks.
+void say_where_to(const Season& season, const crop::Crop& crop, base::Date date, JudgedStand& judged) {
+  const stand::Judgement& answer = judged.judgement;
+  const WhereTo where = where_to(crop, season.garden.cool_store, date);
+  const bool more_than_lacks =
+      answer.advice == "pull" && answer.options.front().usable_g > judged.needs.kitchen_short_g;
+  if (!answer.before_frost && !(more_than_lacks && where.keeps)) return;
+  judged.where_to = where;
+  if (where.keeps) judged.handling = crop.keeping.handling;
+  judged.judgement.reasons.push_back(
+      where.freezes
+          ? Message{"greens-freeze", {}}
+          : Message{where.keeps ? "store-in" : "keeps-short",
+                    {{"place", std::string(book::store_place_text(where.place))}, {"until", where.until}}});
 }
 
 base::Result<JudgedStand> judge_one(const Season& season,
@@ -205,7 +205,8 @@ base::Result<JudgedStand> judge_one(const Season& season,
   auto answer = judgement_of(season, weather, i, judged, date);
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
-  judge_over(season, i, date, judged.judgement);
+  if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
+  judge_over(season, i, date, judged);
   return judged;
 }
 
@@ -327,6 +328,7 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"advice", answer.advice},
           {"best_weeks", answer.best_weeks},
           {"reasons", reasons_of(season, answer)},
+          {"handling", judged.handling},
           {"said", messages_json(answer.reasons)},
           {"options", options},
           {"clump", clump_json(crop, answer.clump)},
@@ -439,6 +441,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   const bool over = answer.advice == "look" || answer.advice == "clear";
   if (over) return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
+  if (!judged.handling.empty()) out += fmt::format("  {}\n", judged.handling);
   using Align = TextTable::Align;
   TextTable table(
       {"", "a plant", "usable", "gain", "large", "loss risk", "net"},

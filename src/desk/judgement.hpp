@@ -4,9 +4,11 @@
 // (docs/api/judge.schema.json, stand-picture.schema.json, stand-removal.schema.json) and plain text.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "desk/pulling.hpp"
 #include "desk/season.hpp"
 #include "stand/judge.hpp"
 #include "stand/picture.hpp"
@@ -21,6 +23,8 @@ struct JudgedStand {
   stand::JudgeNeeds needs;
   std::vector<std::string> short_wants;  ///< ids of the wants that lack something this week
   std::string next_stand;                ///< id of the stand that waits for the same ground, or empty
+  std::optional<WhereTo> where_to = {};  ///< where it goes when all of it is taken, and not eaten this week
+  std::string handling = {};             ///< then, of what keeps: how the crop is made ready to store
 };
 
 /// Judges one stand, or, with an empty id, all that stand in a bed on that day. `date` may lie up to a year

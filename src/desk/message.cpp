@@ -99,6 +99,19 @@ std::string cut_text(const Values& v, std::string_view more) {
       v.weight("now_g"), v.weight("change_g"), more);
 }
 
+/// Where what is taken before the frost goes.
+std::string stored_in(const Values& v) {
+  const std::string& place = v.word("place");
+  return place == "fridge"    ? "in the refrigerator"
+         : place == "kitchen" ? "in the kitchen, at room temperature"
+                              : "in the cool store";
+}
+
+// Michigan State University Extension, Preserving Food Safely 01600049 (1997): kale, chard, spinach, mustard
+// and turnip greens 2 minutes in boiling water, collards 3.
+constexpr std::string_view kBlanching =
+    "blanched for 2 minutes, collards for 3: Michigan State University Extension";
+
 Phrases places() {
   return {
       {"stretch",
@@ -221,9 +234,28 @@ Phrases amounts() {
                             v.count("weeks"), plural(v, "weeks"), v.number("weeks") < 1.5 ? "s" : "",
                             v.weight("gain_g"));
        }},
+      {"lift-and-store",
+       [](const Values& v) {
+         return fmt::format("lift all of it, about {}, and store it {}, where it keeps until about {}",
+                            v.weight("weight_g"), stored_in(v), v.day("until"));
+       }},
+      {"take-and-freeze",
+       [](const Values& v) {
+         return fmt::format("all of it, about {}, to eat or to freeze ({}), or cover it on cold nights",
+                            v.weight("weight_g"), kBlanching);
+       }},
+      {"take-or-cover",
+       [](const Values& v) {
+         return fmt::format("all of it, about {} ({} it keeps until about {}), or cover it on cold nights",
+                            v.weight("weight_g"), stored_in(v), v.day("until"));
+       }},
       {"pick-ready", [](const Values&) { return std::string("what is ready"); }},
       {"clear", [](const Values&) { return std::string("clear the place"); }},
       {"cover", [](const Values&) { return std::string("cover on cold nights"); }},
+      {"look-over",
+       [](const Values& v) {
+         return fmt::format("{}: look it over, eat what is good and discard the rest", v.weight("weight_g"));
+       }},
       {"weight", [](const Values& v) { return v.weight("weight_g"); }},
   };
 }
@@ -235,6 +267,13 @@ Phrases reasons() {
        [](const Values& v) {
          return fmt::format("first pick {} (8 years in 10); worth having in {} of the weather years",
                             v.days_between(), v.share("success_share"));
+       }},
+      {"picked-from",
+       [](const Values& v) {
+         return fmt::format(
+             "picked from {} on, the plan's day (ready {} in 8 years of 10); worth having in {} of the "
+             "weather years",
+             v.day("day"), v.days_between(), v.share("success_share"));
        }},
       {"no-harvest",
        [](const Values&) {
@@ -272,6 +311,13 @@ Phrases reasons() {
       {"ready", [](const Values& v) { return fmt::format("ready with {} chance", v.share("chance_share")); }},
       {"kitchen-short",
        [](const Values& v) { return fmt::format("the kitchen lacks {} this week", v.weight("short_g")); }},
+      {"waiting-adds-little",
+       [](const Values&) { return std::string("waiting adds little, or costs some"); }},
+      {"frost-by-then",
+       [](const Values& v) {
+         return fmt::format("in {} of {} years frost has ended it within {} weeks", v.count("lost_years"),
+                            v.count("years"), v.count("weeks"));
+       }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
       {"killing-night",
        [](const Values& v) {
@@ -289,6 +335,11 @@ Phrases reasons() {
       {"in-store",
        [](const Values& v) {
          return fmt::format("in store since {}; keeps until about {}", v.day("since"), v.day("until"));
+       }},
+      {"kept-until",
+       [](const Values& v) {
+         return fmt::format("in store since {}; kept until about {}, which is past", v.day("since"),
+                            v.day("until"));
        }},
       {"heat-near-water",
        [](const Values&) {
@@ -319,6 +370,15 @@ Phrases waits() {
          return fmt::format(
              "sown again today it brings a harvest worth having in only {} of the years: too late",
              v.share("success_share"));
+       }},
+      {"next-days-again",
+       [](const Values& v) {
+         return fmt::format("too late to sow it again now: its next days here are {}", v.days_between());
+       }},
+      {"no-days-again",
+       [](const Values&) {
+         return std::string(
+             "too late: by the windows no day of the year suits it here, so give the place to another crop");
        }},
       {"sow-again",
        [](const Values& v) {
@@ -363,6 +423,27 @@ Phrases judgements() {
        [](const Values& v) {
          return fmt::format("In {} of {} years {} ends it within {} week{}.", v.count("lost_years"),
                             v.count("years"), v.word("cause"), v.count("weeks"), plural(v, "weeks"));
+       }},
+      {"frost-will-have-ended",
+       [](const Values& v) {
+         return fmt::format(
+             "In {} of {} years frost has ended it within {} weeks: take all of it now, about {}.",
+             v.count("lost_years"), v.count("years"), v.count("weeks"), v.weight("now_g"));
+       }},
+      {"store-in",
+       [](const Values& v) {
+         return fmt::format("Stored {} it keeps until about {}.", stored_in(v), v.day("until"));
+       }},
+      {"keeps-short",
+       [](const Values& v) {
+         return fmt::format("It keeps {} only until about {}; a cover on cold nights is the other way.",
+                            stored_in(v), v.day("until"));
+       }},
+      {"greens-freeze",
+       [](const Values&) {
+         return fmt::format(
+             "What is not eaten soon can be frozen ({}); a cover on cold nights is the other way.",
+             kBlanching);
        }},
       {"kitchen-lacks",
        [](const Values& v) { return fmt::format("The kitchen lacks {} this week.", v.weight("short_g")); }},
@@ -495,8 +576,14 @@ Phrases plan_notes() {
        }},
       {"store-counted",
        [](const Values& v) {
-         return fmt::format("{} of {} in store count for the table, until {} at the latest", v.weight("total_g"),
-                            v.word("crop_name"), v.day("to"));
+         const std::string counted =
+             fmt::format("{} of {} in store count for the table", v.weight("total_g"), v.word("crop_name"));
+         if (!v.has("eat_by")) return fmt::format("{}, until {} at the latest", counted, v.day("to"));
+         return fmt::format(
+             "{}: about {} are still good on {}, the last day by which the store says to eat them, and what "
+             "is sorted "
+             "out good counts until {} at the latest",
+             counted, v.weight("good_then_g"), v.day("eat_by"), v.day("to"));
        }},
       {"stand-without-bed",
        [](const Values& v) {

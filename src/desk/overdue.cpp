@@ -44,11 +44,7 @@ base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop
   const int places = stand::places_of(stand.plan);
   sowing.seeds_again = static_cast<int>(std::lround(places * stand.plan.seeds_per_cell));
   if (sowing.state == WaitState::waiting) return sowing;
-  const CropWeathers weathers(season, {index});
-  const auto weather = weathers.of(stand.plan);
-  if (!weather) return tl::unexpected(weather.error());
-  const auto again = stand::sowing_again(**weather, stand.plan, place.raising,
-                                         bed_place(season.garden, stand.plan).sun, season.today);
+  const auto again = sown_again(season, index);
   if (!again) return tl::unexpected(again.error());
   sowing.again = *again;
   return sowing;
@@ -75,7 +71,23 @@ base::Result<std::optional<Awaited>> awaited(const Season& season, std::size_t s
   return std::optional<Awaited>{*sowing};
 }
 
+base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t stand) {
+  const stand::StandPlan& plan = season.state.stands[stand].plan;
+  const CropWeathers weathers(season, {stand});
+  const auto weather = weathers.of(plan);
+  if (!weather) return tl::unexpected(weather.error());
+  const auto again = stand::sowing_again(**weather, plan, raising_of(season.garden, plan),
+                                         bed_place(season.garden, plan).sun, season.today);
+  if (!again) return tl::unexpected(again.error());
+  CropWindows own;
+  const auto windows = (season.windows ? *season.windows : own).of(season, plan);
+  if (!windows) return tl::unexpected(windows.error());
+  return stand::hold_to_windows(*again, *windows, plan.method, season.today);
+}
+
 Message again_said(const stand::SowingAgain& again) {
+  if (again.next) return {"next-days-again", {{"from", again.next->from}, {"to", again.next->to}}};
+  if (!again.by && again.success_today >= stand::kWorthSowing) return {"no-days-again", {}};
   if (!again.by) return {"too-late-again", {{"success_share", again.success_today}}};
   Message said{"sow-again", {{"by", *again.by}, {"success_share", again.success_today}}};
   if (again.first_pick) said.values.emplace_back("first_pick", *again.first_pick);

@@ -34,6 +34,10 @@ struct Awaited {
 /// reckoning.
 [[nodiscard]] base::Result<std::optional<Awaited>> awaited(const Season& season, std::size_t stand);
 
+/// Whether a stand sown once more from today on still brings something, by its outlook and by the windows of
+/// its crop here. Problems: those of stand::sowing_again and of the windows.
+[[nodiscard]] base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t stand);
+
 /// Whether sowing once more pays, and by when.
 [[nodiscard]] Message again_said(const stand::SowingAgain& again);
 

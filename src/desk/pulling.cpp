@@ -1,6 +1,7 @@
 #include "desk/pulling.hpp"
 
 #include <algorithm>
+#include <string_view>
 
 #include "desk/print/moments.hpp"
 
@@ -34,6 +35,49 @@ bool is_past(const stand::Outlook& outlook, base::Date day) {
   return last != nullptr && expected_event(outlook, "first-pick") != nullptr && day > last->p50;
 }
 
+bool may_be_picked(const stand::Outlook& outlook, const crop::Crop& crop, base::Date day) {
+  if (ready_chance(outlook, day) > 0.0 || is_past(outlook, day)) return true;
+  if (crop.harvest.style == crop::HarvestStyle::picked) return false;
+  const auto index = (day - outlook.fan_first).count();
+  return index >= 0 && index < static_cast<std::int64_t>(outlook.plant_weight_g.size()) &&
+         outlook.plant_weight_g[static_cast<std::size_t>(index)].p90 >= crop.harvest.smallest_g;
+}
+
+Picking picking_of(const stand::Judgement& judgement) {
+  const std::string_view advice = judgement.advice;
+  const bool takes = advice == "pull" || advice == "pull the largest" || advice == "cut" || advice == "pick";
+  return takes ? Picking::now : advice == "wait" ? Picking::later : Picking::none;
+}
+
+WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day) {
+  constexpr double kLongDays = 7.0 * stand::kWeeksJudged;
+  const keep::StorePlace place = keep::household_place(crop, cool_store);
+  const double days = keep::storage_life_days(crop, place);
+  const auto& groups = crop.groups;
+  const bool greens = std::find(groups.begin(), groups.end(), "cooking-greens") != groups.end();
+  return {.place = place,
+          .until = day + base::Days{static_cast<int>(days)},
+          .keeps = days >= kLongDays,
+          .freezes = days < kLongDays && greens};
+}
+
+std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::size_t stand) {
+  const book::StandState& state = season.state.stands[stand];
+  const auto crop = crop_of(season, state.plan);
+  const bool held_back = crop && stand::waits_in_ground(state.plan, *crop) && state.plan.pick_from &&
+                         !state.facts.first_picked && !state.facts.finished;
+  if (!held_back) return std::nullopt;
+  using Ready = std::optional<stand::EventOutlook>;
+  return season.remember<Ready>(stand, "ready by itself", [&]() -> Ready {
+    stand::StandPlan free = state.plan;
+    free.pick_from.reset();
+    const auto tried = with_plan_tried(season, free);
+    const stand::EventOutlook* first =
+        tried ? expected_event(tried->outlooks.front(), "first-pick") : nullptr;
+    return first != nullptr && first->p10 < *state.plan.pick_from ? Ready(*first) : Ready();
+  });
+}
+
 std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::size_t stand,
                                                      base::Date day) {
   const book::StandState& state = season.state.stands[stand];
@@ -41,13 +85,12 @@ std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::
   const auto crop = crop_of(season, state.plan);
   if (!crop || !stand::waits_in_ground(state.plan, *crop)) return std::nullopt;
   const auto from = pulled_from(state, outlook);
-  const bool now = is_ready(outlook, day);
+  const base::Quantiles week_g = stand::week_ahead_g(outlook, day);
+  // A week whose share is out already has none left.
+  const bool now = is_ready(outlook, day) && week_g.p90 > 0.0;
   const bool over = from && day >= *from + base::Days{7 * state.plan.pick_weeks};
   if (over || (!now && is_past(outlook, day))) return std::nullopt;
-  return stand::PlannedPulling{.from = from,
-                               .weeks = state.plan.pick_weeks,
-                               .now = now,
-                               .week_g = stand::week_ahead_g(outlook, day)};
+  return stand::PlannedPulling{.from = from, .weeks = state.plan.pick_weeks, .now = now, .week_g = week_g};
 }
 
 }  // namespace sowtide::desk

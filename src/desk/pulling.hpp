@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "desk/season.hpp"
+#include "keep/storage.hpp"
 #include "stand/judge.hpp"
 
 namespace sowtide::desk {
@@ -16,10 +17,33 @@ namespace sowtide::desk {
 /// Past its time in most years; what is still good may stand there.
 [[nodiscard]] bool is_past(const stand::Outlook& outlook, base::Date day);
 
+/// Whether something of a stand in its bed may be worth taking, so that it is judged before it is spoken of:
+/// it is ready or past its time in some of the years, or its plants are large enough to be food.
+[[nodiscard]] bool may_be_picked(const stand::Outlook& outlook, const crop::Crop& crop, base::Date day);
+
+/// What a judgement asks for: to take something today, to wait for it, or neither.
+enum class Picking { none, now, later };
+
+[[nodiscard]] Picking picking_of(const stand::Judgement& judgement);
+
+/// Where all of a stand goes that is taken before the frost.
+struct WhereTo {
+  keep::StorePlace place = keep::StorePlace::fridge;
+  base::Date until{};    ///< half of it is still good
+  bool keeps = false;    ///< for three weeks or longer (chosen: as long as the frost is looked ahead)
+  bool freezes = false;  ///< it does not keep, and is a cooking green, which is blanched and frozen
+};
+
+[[nodiscard]] WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day);
+
 /// The day on which its weeks begin: the plan's, or that of the first picking, seen or expected, where that is
 /// later. Nothing where no picking is expected and the plan names no day.
 [[nodiscard]] std::optional<base::Date> pulled_from(const book::StandState& state,
                                                     const stand::Outlook& outlook);
+
+/// When a stand would be ready by itself that the plan holds back: its first picking, were the plan's day
+/// not. Nothing for others, and once it has been picked. Cost: one outlook.
+[[nodiscard]] std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::size_t stand);
 
 /// How the plan pulls a stand of the season that waits in the ground, seen from a day; nothing for others, and
 /// once its weeks are over: then what is left comes in as of any stand.

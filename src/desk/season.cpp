@@ -137,6 +137,7 @@ struct Climate {
   Climate& operator=(const Climate&) = delete;
   climate::WeatherEnsemble ensemble;
   stand::SeasonWeather felt;
+  std::shared_ptr<CropWindows> windows = std::make_shared<CropWindows>();
 };
 
 std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<const Climate>& climate) {
@@ -375,6 +376,7 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   if (!climate) return tl::make_unexpected(climate.error());
   season.weather = (*climate)->ensemble;
   season.felt_weather = felt_weather(*climate);
+  season.windows = (*climate)->windows;
   season.garden = std::move(garden);
   add_outlooks(
       season,
@@ -397,6 +399,7 @@ base::Result<Season> with_plan_tried(const Season& season, const stand::StandPla
     tried.garden = season.garden;
     tried.weather = season.weather;
     tried.felt_weather = season.felt_weather;
+    tried.windows = season.windows;
     tried.state.stands = {{plan, stand.facts}};
     auto outlook = outlook_of(tried, tried.state.stands.front());
     if (!outlook) return tl::make_unexpected(outlook.error());

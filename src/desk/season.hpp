@@ -15,6 +15,7 @@
 #include "book/garden.hpp"
 #include "climate/ensemble.hpp"
 #include "crop/crop.hpp"
+#include "desk/garden_windows.hpp"
 #include "stand/bed_place.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
@@ -57,6 +58,7 @@ struct Season {
   /// `weather` worked out once for all stands (soil, light, hours). It stands on a weather of its own, so a
   /// Season may be copied and moved.
   std::shared_ptr<const stand::SeasonWeather> felt_weather;
+  std::shared_ptr<CropWindows> windows;  ///< when its crops may be sown; none where a season was not made
   std::vector<std::shared_ptr<StandMemo>> memos;  ///< in the order of state.stands; empty where none are kept
 
   /// `make()`, or what it gave for this stand before.

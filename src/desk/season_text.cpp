@@ -84,6 +84,15 @@ std::string standing_text(const stand::StandPlan& plan, std::optional<base::Date
   return fmt::format("{} from {}", weeks, date_text(*from, units, today));
 }
 
+std::string any_of_group(const std::string& group) {
+  return fmt::format("any {}", in_words(group));
+}
+
+/// What is wanted, by its name: "Carrot", "any cooking greens".
+std::string wanted_name(const plan::Want& want, const crop::CropLibrary& library) {
+  return want.crop.empty() ? any_of_group(want.group) : library.name_of(want.crop);
+}
+
 std::string wants_table(const plan::Plan& plan, const book::GardenDescription& garden,
                         const crop::CropLibrary& library) {
   const Units units = units_of(garden.units);
@@ -96,8 +105,7 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     if (wanted == plan.wanted_g.end()) continue;
     const auto found = plan.supplied_g.find(want.id);
     const double supplied = found == plan.supplied_g.end() ? 0.0 : found->second;
-    const std::string name = want.crop.empty() ? fmt::format("any {}", in_words(want.group))
-                                               : library.name_of(want.crop);
+    const std::string name = wanted_name(want, library);
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
@@ -112,6 +120,30 @@ std::string event_text(const stand::Outlook& outlook, std::string_view name, Uni
   if (event->p10 == event->p90) return date_text(event->p50, units, today);
   return fmt::format("{} ({} to {})", date_text(event->p50, units, today),
                      date_text(event->p10, units, today), date_text(event->p90, units, today));
+}
+
+/// The first picking; of a stand that the plan holds back the plan's day, and when it would be ready.
+std::string first_pick_text(const Season& season, std::size_t index) {
+  const Units units = units_of(season.garden.units);
+  const auto ready = ready_by_itself(season, index);
+  const std::string day = event_text(season.outlooks[index], "first-pick", units, season.today);
+  if (!ready || day == "-") return day;
+  return fmt::format("from {} (ready {} to {})", day, date_text(ready->p10, units, season.today),
+                     date_text(ready->p90, units, season.today));
+}
+
+/// The events of a stand's life; of one that the plan holds back, when it would be ready and the plan's day.
+std::vector<stand::EventOutlook> told_events(const Season& season, std::size_t index) {
+  std::vector<stand::EventOutlook> events = season.outlooks[index].events;
+  auto ready = ready_by_itself(season, index);
+  const auto first = std::find_if(events.begin(), events.end(), [](const stand::EventOutlook& event) {
+    return event.name == "first-pick";
+  });
+  if (!ready || first == events.end()) return events;
+  first->name = "picked from";
+  ready->name = "ready";
+  events.insert(first, *ready);
+  return events;
 }
 
 /// What is still to come in all, what was picked, and how many plants stand by the last count.
@@ -165,7 +197,7 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
       waits.empty() ? waits : ", picked " + waits, chance_text(season, state, outlook));
   text += sun_text(season, state.plan);
   TextTable events({"what", "1 in 10 by", "half by", "9 in 10 by", "chance"});
-  for (const stand::EventOutlook& event : outlook.events) {
+  for (const stand::EventOutlook& event : told_events(season, index)) {
     const auto day = [&](base::Date date) {
       return event.probability > 0.0 ? date_text(date, units, season.today) : std::string("-");
     };
@@ -240,13 +272,22 @@ std::optional<T> value_in(const base::Message* message, std::string_view name) {
   return {};
 }
 
-std::string short_want(const plan::Note& note) {
-  return value_in<std::string>(&note.front(), "want").value_or("");
+/// The short want by its name, and by its id where two are called the same: the note has a group by the
+/// group's id.
+std::string short_want(const plan::Note& note, const book::GardenDescription& garden) {
+  std::string name = value_in<std::string>(&note.front(), "want").value_or("");
+  const auto id = value_in<std::string>(&note.front(), "want_id");
+  for (const plan::Want& want : garden.wants) {
+    if (want.id == id && want.crop.empty() && name.starts_with(want.group))
+      return any_of_group(want.group) + name.substr(want.group.size());
+  }
+  return name;
 }
 
 /// What limits the plan. Wants that one thing holds back stand in one line; their numbers are in the table
 /// above.
-std::string limits_text(const plan::Plan& plan, Units units, base::Date today) {
+std::string limits_text(const plan::Plan& plan, const book::GardenDescription& garden, Units units,
+                        base::Date today) {
   std::vector<std::pair<std::string, std::string>> reasons;  // and the wants it holds back
   std::string others;
   for (const plan::Note& note : plan.notes) {
@@ -255,7 +296,7 @@ std::string limits_text(const plan::Plan& plan, Units units, base::Date today) {
       continue;
     }
     const std::string reason = message_text(note.back(), units, today);
-    const std::string want = short_want(note);
+    const std::string want = short_want(note, garden);
     auto found = std::find_if(reasons.begin(), reasons.end(),
                               [&](const auto& known) { return known.first == reason; });
     if (found == reasons.end()) found = reasons.insert(found, {reason, ""});
@@ -350,7 +391,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   }
   if (!stands.empty()) text += table.text() + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);
-  text += limits_text(plan, units, today);
+  text += limits_text(plan, garden, units, today);
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";
   for (const plan::Note& change : plan.changes)
     text += fmt::format("\n- {}", sentence_text(change, units, today));
@@ -382,8 +423,7 @@ std::string outlook_text(const Season& season, const std::string& only) {
          event_text(outlook, "emerge", units, season.today),
          state.plan.method == stand::Method::direct_sow ? "-"
                                                         : event_text(outlook, "set-out", units, season.today),
-         event_text(outlook, "first-pick", units, season.today),
-         event_text(outlook, "last-pick", units, season.today),
+         first_pick_text(season, i), event_text(outlook, "last-pick", units, season.today),
          state.facts.finished || season.no_outlook.contains(state.plan.id) ? "-"
                                                                            : percent_text(outlook.success)});
   }

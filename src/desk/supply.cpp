@@ -17,6 +17,13 @@ using base::Days;
 
 constexpr double kShortShare = 0.1;
 
+/// A stand that a product comes of.
+struct Grower {
+  const stand::Outlook* outlook = nullptr;  ///< null where it is asked what is lacking without it
+  double had_g =
+      0.0;  ///< picked this week beside what the outlook has of it, less what of it was stored or thrown away
+};
+
 /// All that comes of one crop and variety, or lies in one place of the store, with what keeps of it from week to week.
 struct Product {
   const crop::Crop* crop = nullptr;
@@ -25,7 +32,7 @@ struct Product {
   double keep_share = 0.0;
   int keep_weeks = 1;                 ///< after that of its picking, in which it may still be eaten
   std::vector<double> stored_by_age;  ///< grams good today, by weeks since
-  std::vector<const stand::Outlook*> outlooks;
+  std::vector<Grower> growers;
 };
 
 struct Source {
@@ -52,7 +59,46 @@ void put_in_store(const keep::Lot& lot, Date today, Product& product) {
   product.stored_by_age[age] += left.good_g;
 }
 
-std::vector<Product> products_of(const Season& season) {
+/// Grams of an entry; plants that were pulled and not weighed count as the outlook has them.
+double grams_of(const book::FoodEntry& entry, const stand::Outlook& outlook) {
+  const auto day = (entry.date - outlook.fan_first).count();
+  const bool known = day >= 0 && day < static_cast<std::int64_t>(outlook.plant_weight_g.size());
+  if (entry.plants == 0 || !known) return entry.grams;
+  return entry.plants * outlook.plant_weight_g[static_cast<std::size_t>(day)].p50;
+}
+
+/// What of the week's picking of a stand is in the kitchen and in no store. The outlook has that of today.
+double had_this_week_g(const Season& season, std::size_t stand, bool outlook_counts) {
+  double grams = 0.0;
+  for (const book::FoodEntry& entry : season.state.food_of_week) {
+    if (entry.stand != season.state.stands[stand].plan.id || entry.kind == book::EventKind::eaten) continue;
+    const bool came_in = entry.kind == book::EventKind::picked;
+    if (came_in && outlook_counts && entry.date >= season.today) continue;
+    grams += (came_in ? 1.0 : -1.0) * grams_of(entry, season.outlooks[stand]);
+  }
+  return grams;
+}
+
+/// What of each crop was eaten out of the store this week: it has met its want, and no later week has it.
+void add_eaten(const Season& season, std::vector<Product>& products) {
+  std::map<std::string, double> eaten_g;
+  for (const book::FoodEntry& entry : season.state.food_of_week) {
+    if (entry.kind == book::EventKind::eaten) eaten_g[entry.crop] += entry.grams;
+  }
+  for (const auto& [id, grams] : eaten_g) {
+    const auto crop = season.library->find(id);
+    if (!crop) continue;
+    Product product{.crop = *crop,
+                    .variety = {},
+                    .lots = true,
+                    .keep_weeks = 0,
+                    .stored_by_age = {0.0, grams},
+                    .growers = {}};
+    products.push_back(std::move(product));
+  }
+}
+
+std::vector<Product> products_of(const Season& season, std::string_view without) {
   // What grows is kept where the household keeps it best; a lot keeps as it does where it lies.
   std::map<std::tuple<std::string, std::string, std::optional<keep::StorePlace>>, Product> found;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
@@ -63,7 +109,8 @@ std::vector<Product> products_of(const Season& season) {
     product.crop = *crop;
     product.variety = plan.variety;
     learn_keeping(**crop, keep::household_place(**crop, season.garden.cool_store), product);
-    product.outlooks.push_back(&season.outlooks[i]);
+    const bool counts = plan.id != without;
+    product.growers.push_back({counts ? &season.outlooks[i] : nullptr, had_this_week_g(season, i, counts)});
   }
   for (const keep::Lot& lot : season.state.store) {
     const auto crop = season.library->find(lot.crop);
@@ -76,12 +123,13 @@ std::vector<Product> products_of(const Season& season) {
   }
   std::vector<Product> products;
   for (auto& [key, product] : found) products.push_back(std::move(product));
+  add_eaten(season, products);
   return products;
 }
 
+/// What lies in store is of no variety: it meets a want of any.
 bool meets(const Product& product, const plan::Want& want) {
-  const bool any_variety = want.crop.empty() || want.variety.empty() || product.lots;
-  return takes_crop(want, *product.crop) && (any_variety || product.variety == want.variety);
+  return desk::meets(want, *product.crop, product.lots ? want.variety : product.variety);
 }
 
 std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& products) {
@@ -111,25 +159,31 @@ std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& p
   return takers;
 }
 
-double wanted_in(const plan::Want& want, Date monday, Date today) {
+double wanted_in(const plan::Want& want, Date monday) {
   constexpr int kWeekDays = 7;
   int days = 0;
   for (int k = 0; k < kWeekDays; ++k) {
-    const Date day = monday + Days{k};
-    if (day >= today && base::contains({want.from, want.to}, base::month_day_of(day))) ++days;
+    if (base::contains({want.from, want.to}, base::month_day_of(monday + Days{k}))) ++days;
   }
   return want.amount_per_week * days / kWeekDays;
 }
 
-/// Grams of a product that become ready in a week of one weather year.
-double fresh_g(const Product& product, std::size_t member, Date monday) {
+/// Grams of a grower that become ready in a week of one weather year.
+double ready_g(const stand::Outlook& outlook, std::size_t member, Date monday) {
+  const stand::MemberTable& table = outlook.members;
+  if (outlook.weeks.empty() || member >= table.member_count) return 0.0;
+  const auto week = (monday - outlook.weeks.front().week_start).count() / 7;
+  if (week < 0 || week >= static_cast<std::ptrdiff_t>(table.week_count)) return 0.0;
+  return table.weekly_g[member * table.week_count + static_cast<std::size_t>(week)];
+}
+
+/// Grams of a product that come in fresh in a week of one weather year, in the first also what was picked in
+/// it.
+double fresh_g(const Product& product, std::size_t member, Date monday, bool is_first) {
   double grams = 0.0;
-  for (const stand::Outlook* outlook : product.outlooks) {
-    const stand::MemberTable& table = outlook->members;
-    if (outlook->weeks.empty() || member >= table.member_count) continue;
-    const auto week = (monday - outlook->weeks.front().week_start).count() / 7;
-    if (week < 0 || week >= static_cast<std::ptrdiff_t>(table.week_count)) continue;
-    grams += table.weekly_g[member * table.week_count + static_cast<std::size_t>(week)];
+  for (const Grower& grower : product.growers) {
+    const double ready = grower.outlook == nullptr ? 0.0 : ready_g(*grower.outlook, member, monday);
+    grams += std::max(0.0, ready + (is_first ? grower.had_g : 0.0));
   }
   return grams;
 }
@@ -146,7 +200,7 @@ std::vector<bool> weeks_with_half(const std::vector<Product>& products, const Ta
     std::vector<double> good;
     for (const SupplyWeek& week : supply.weeks) {
       double fresh = 0.0;
-      for (std::size_t m = 0; m < members; ++m) fresh += fresh_g(product, m, week.monday);
+      for (std::size_t m = 0; m < members; ++m) fresh += fresh_g(product, m, week.monday, good.empty());
       fresh /= static_cast<double>(std::max<std::size_t>(1, members));
       had = (good.empty() ? had : product.keep_share * had) + fresh;
       all += fresh;
@@ -216,7 +270,7 @@ void next_week(const std::vector<Product>& products, std::size_t member, const S
     Stock& stock = stocks[p];
     if (!is_first) stock.grow_older(products[p].keep_share, products[p].keep_weeks);
     stock.by_age.resize(std::max<std::size_t>(1, stock.by_age.size()), 0.0);
-    stock.by_age.front() += fresh_g(products[p], member, week.monday);
+    stock.by_age.front() += fresh_g(products[p], member, week.monday, is_first);
   }
 }
 
@@ -251,7 +305,7 @@ std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
     WantSupply supply{.want = &want};
     for (Date monday = base::week_start(season.today); supply.weeks.size() < weeks && monday + Days{7} <= end;
          monday += Days{7}) {
-      supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday, season.today)});
+      supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday)});
       supply.wanted += supply.weeks.back().wanted;
     }
     wants.push_back(std::move(supply));
@@ -278,10 +332,15 @@ bool takes_crop(const plan::Want& want, const crop::Crop& crop) {
   return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
 }
 
-std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks) {
+bool meets(const plan::Want& want, const crop::Crop& crop, const std::string& variety) {
+  const bool any_variety = want.crop.empty() || want.variety.empty();
+  return takes_crop(want, crop) && (any_variety || want.variety == variety);
+}
+
+std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks, std::string_view without) {
   std::vector<WantSupply> wants = empty_weeks(season, weeks);
   if (wants.empty() || wants.front().weeks.empty()) return wants;
-  const std::vector<Product> products = products_of(season);
+  const std::vector<Product> products = products_of(season, without);
   const std::vector<Taker> takers = takers_of(season, products);
   for (const Taker& taker : takers) add_total(season, products, taker, wants[taker.want]);
   const std::size_t week_count = wants.front().weeks.size();
@@ -297,6 +356,20 @@ std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks)
     }
   }
   return wants;
+}
+
+std::vector<double> lacking_in_week(const Season& season, Date day, std::string_view without) {
+  const auto week =
+      std::max<std::int64_t>(0, (base::week_start(day) - base::week_start(season.today)).count() / 7);
+  const auto weeks = static_cast<std::size_t>(week) + 1;
+  std::vector<double> lacking;
+  for (const WantSupply& supply : supply_of_wants(season, weeks, without)) {
+    const bool known = supply.weeks.size() == weeks;
+    const double wanted = known ? supply.weeks.back().wanted : 0.0;
+    const double missing = known ? wanted - supply.weeks.back().reaches.p50 : 0.0;
+    lacking.push_back(missing > 0.0 && missing >= kShortShare * wanted ? missing : 0.0);
+  }
+  return lacking;
 }
 
 }  // namespace sowtide::desk

@@ -4,9 +4,13 @@
 // In each week, what becomes ready is added to what is left of the weeks before (which keeps where a
 // household would let it lie, keep::weekly_keep_share, and is thrown away when it is older than
 // keep::most_weeks); then every want takes its share, the most important first, each from what spoils
-// soonest. This is the rule of the planner's judge (plan/forward_pass.hpp), here for the stands as they are.
+// soonest. Of the week of today all of it counts: what was picked in it and neither stored nor thrown away,
+// and what was eaten out of the store, has met its want. This is the rule of the planner's judge
+// (plan/forward_pass.hpp), here for the stands as they are.
 #pragma once
 
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/quantile.hpp"
@@ -35,7 +39,17 @@ struct WantSupply {
 /// Whether a want may be met by a crop: its own, or one of its group.
 [[nodiscard]] bool takes_crop(const plan::Want& want, const crop::Crop& crop);
 
-/// In the order of the garden's wants. At most `weeks` weeks, fewer where the weather ends before.
-[[nodiscard]] std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks);
+/// Whether a crop, of a variety or of none, is what is wanted.
+[[nodiscard]] bool meets(const plan::Want& want, const crop::Crop& crop, const std::string& variety);
+
+/// In the order of the garden's wants. At most `weeks` weeks, fewer where the weather ends before. `without`:
+/// the id of a stand that brings nothing more than was picked of it already.
+[[nodiscard]] std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks,
+                                                      std::string_view without = {});
+
+/// What each of the wants lacks in the week of a day, in its unit: the middle of the weather years. Less than
+/// a tenth of what is wanted is no lack; 0 beyond the weather; a day before today counts as today.
+[[nodiscard]] std::vector<double> lacking_in_week(const Season& season, base::Date day,
+                                                  std::string_view without);
 
 }  // namespace sowtide::desk

@@ -64,11 +64,16 @@ struct Context {
   const book::StandState& state;
   const stand::Outlook& outlook;
   const crop::Crop& crop;
-  const stand::Judgement* judgement = nullptr;  ///< of a stand that can be picked
-  double kitchen_short_g = 0.0;                 ///< with a judgement: what the kitchen lacks of it this week
-  bool pulled_by_the_week = false;              ///< likewise: it waits in the ground, and the plan has a share for it
+  const JudgedStand* judged = nullptr;          ///< of a stand that may be picked
+  const stand::Judgement* judgement = nullptr;  ///< the same stand's
   std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
+
+/// It waits in the ground, and the plan has a share for this week.
+bool is_pulled_by_the_week(const Context& c) {
+  const auto& pulling = c.judged->needs.pulling;
+  return pulling && pulling->now && !c.judgement->before_frost;
+}
 
 std::size_t index_of(const Context& c) {
   return static_cast<std::size_t>(&c.state - c.season.state.stands.data());
@@ -132,6 +137,13 @@ Task new_task(const Context& c, std::string kind, double weight, Date due, Date 
 Message harvest_said(const Context& c) {
   const stand::EventOutlook* first = expected_event(c.outlook, "first-pick");
   if (first == nullptr) return {"no-harvest", {}};
+  if (const auto ready = ready_by_itself(c.season, index_of(c))) {
+    return {"picked-from",
+            {{"day", first->p50},
+             {"from", ready->p10},
+             {"to", ready->p90},
+             {"success_share", c.outlook.success}}};
+  }
   Message said = days_of("first-pick", *first);
   said.values.emplace_back("success_share", c.outlook.success);
   return said;
@@ -422,25 +434,69 @@ void say_one_of_few(Task& task, const Context& c) {
   task.amount_said = {{"pull-one-of-few", {{"weight_g", plant_g}, {"weeks", 1.0 * *weeks}}}};
 }
 
-void add_picking_task(const Context& c, std::vector<Task>& tasks) {
+/// What is taken whole, and where it goes.
+void say_where_to(Task& task, const Context& c) {
+  const WhereTo& where = *c.judged->where_to;
+  task.log_grams = c.judgement->options.front().usable_g;
+  task.amount_said = {{where.freezes ? "take-and-freeze"
+                       : where.keeps ? "lift-and-store"
+                                     : "take-or-cover",
+                       {{"weight_g", task.log_grams}}}};
+  if (!where.freezes) {
+    task.amount_said.front().values.emplace_back("place", std::string(book::store_place_text(where.place)));
+    task.amount_said.front().values.emplace_back("until", where.until);
+  }
+  task.handling = c.judged->handling;
+  if (!c.judgement->before_frost) return;
+  const auto years = static_cast<double>(c.season.weather.member_count);
+  task.reason_said.push_back({"frost-by-then",
+                              {{"lost_years", std::round(c.judgement->frost_share * years)},
+                               {"years", years},
+                               {"weeks", 1.0 * stand::kWeeksJudged}}});
+  task.urgency = std::max(task.urgency, kProtectWeight * kProtectLeast);
+}
+
+/// What is to be taken, by the judgement where there is one.
+void say_what_to_take(Task& task, const Context& c) {
+  say_amount_to_pick(task, stand::week_ahead_g(c.outlook, c.season.today),
+                     weights_of_week(c.outlook, c.season.today));
+  if (c.judgement == nullptr) return;
+  if (c.judged->where_to) {
+    say_where_to(task, c);
+  } else if (is_pulled_by_the_week(c)) {
+    say_one_of_few(task, c);
+  } else {
+    say_what_to_pull(task, *c.judgement);
+  }
+}
+
+/// Why something is taken or may be.
+void say_why_picked(Task& task, const Context& c) {
   const Date today = c.season.today;
-  const stand::EventOutlook& first = *expected_event(c.outlook, "first-pick");
-  const stand::EventOutlook& last = *expected_event(c.outlook, "last-pick");
+  const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
+  if (is_ready(c.outlook, today)) {
+    task.reason_said.push_back({"ready", {{"chance_share", ready_chance(c.outlook, today)}}});
+  } else if (last != nullptr && today > last->p50) {
+    task.reason_said.push_back({"past", {{"day", last->p50}}});
+  }
+  const double short_g = c.judged == nullptr ? 0.0 : c.judged->needs.kitchen_short_g;
+  if (short_g > 0.0) task.reason_said.push_back({"kitchen-short", {{"short_g", short_g}}});
+  if (task.reason_said.empty()) task.reason_said.push_back({"waiting-adds-little", {}});
+}
+
+/// To be taken today, or after the wait that the judgement advises.
+Task picking_task(const Context& c, bool may_wait) {
+  const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
   const Days interval{std::max(1, static_cast<int>(std::lround(c.crop.harvest.pick_interval_days)))};
-  const Date due = std::max(first.p50, today);
-  const bool may_wait = c.judgement != nullptr && c.judgement->advice == "wait";
+  const Date due = c.season.today + Days{may_wait ? 7 * std::max(1, c.judgement->best_weeks) : 0};
+  const Date by_interval = due + interval + Days{7};
   Task task = new_task(c, "pick", may_wait ? kMayWaitWeight : kPickWeight, due,
-                       std::min(last.p50, due + interval + Days{7}));
-  say_amount_to_pick(task, stand::week_ahead_g(c.outlook, today), weights_of_week(c.outlook, today));
-  if (c.judgement != nullptr && !c.pulled_by_the_week) say_what_to_pull(task, *c.judgement);
-  if (c.judgement != nullptr && c.pulled_by_the_week) say_one_of_few(task, c);
-  task.reason_said = {is_ready(c.outlook, today)
-                          ? Message{"ready", {{"chance_share", ready_chance(c.outlook, today)}}}
-                          : Message{"past", {{"day", last.p50}}}};
-  if (c.kitchen_short_g > 0.0) task.reason_said.push_back({"kitchen-short", {{"short_g", c.kitchen_short_g}}});
+                       last == nullptr ? by_interval : std::min(last->p50, by_interval));
+  say_what_to_take(task, c);
+  say_why_picked(task, c);
   task.caution = c.crop.limits.caution;
   task.log_event = "picked";
-  tasks.push_back(std::move(task));
+  return task;
 }
 
 /// The whole place is cleared: nothing is picked there any more.
@@ -452,18 +508,19 @@ Task clearing_task(const Context& c, Date since, Message reason) {
   return task;
 }
 
-/// One order for one stand: what can still be picked is not cleared at once.
+/// One order for one stand, and that of its judgement: what can still be picked is not cleared at once. Fruit
+/// that is waited for, and leaf, is told when it is there; of what stands ready it is told what a wait
+/// brings.
 void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
-  const std::string_view advice = c.judgement == nullptr ? std::string_view() : c.judgement->advice;
-  const bool none_ripe_today = c.judgement != nullptr && c.judgement->rhythm && advice == "wait";
-  const bool takes_some = advice == "pull" || advice == "pull the largest" || advice == "cut" || advice == "pick";
   const Date today = c.season.today;
-  if ((is_ready(c.outlook, today) && !none_ripe_today) || (is_past(c.outlook, today) && takes_some)) {
-    add_picking_task(c, tasks);
-    return;
-  }
+  const bool ready = is_ready(c.outlook, today);
+  const Picking picking = c.judgement != nullptr ? picking_of(*c.judgement)
+                          : ready                ? Picking::now
+                                                 : Picking::none;
+  if (picking == Picking::now) tasks.push_back(picking_task(c, false));
+  if (picking == Picking::later && ready && !c.judgement->rhythm) tasks.push_back(picking_task(c, true));
   const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
-  if (last != nullptr && today > last->p90)
+  if (picking == Picking::none && last != nullptr && today > last->p90)
     tasks.push_back(clearing_task(c, last->p90, {"past", {{"day", last->p90}}}));
 }
 
@@ -485,9 +542,10 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days
   return static_cast<double>(hits) / static_cast<double>(std::max<std::size_t>(1, weather.member_count));
 }
 
-/// The picking by which all of the stand leaves the bed now; null where it stays.
+/// The picking by which all of the stand leaves the bed now, or is covered; null where it stays.
 Task* whole_picking(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
-  const bool pulled_whole = c.judgement != nullptr && c.judgement->advice == "pull";
+  const bool pulled_whole =
+      c.judgement != nullptr && (c.judgement->advice == "pull" || c.judgement->before_frost);
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
                                   [](const Task& task) { return task.kind == "pick"; });
   return pulled_whole && found != tasks.end() ? &*found : nullptr;
@@ -514,24 +572,22 @@ void add_protection_task(const Context& c, int horizon_days, Task* picked_whole,
   tasks.push_back(std::move(task));
 }
 
-/// Whether it pays to begin again what the cold has killed.
-std::vector<Message> begin_again_said(const Context& c) {
-  const CropWeathers weathers(c.season, {index_of(c)});
-  const auto weather = weathers.of(c.state.plan);
-  if (!weather) return {};
-  const auto again = stand::sowing_again(**weather, c.state.plan, raising_of(c.season.garden, c.state.plan),
-                                         desk::bed_place(c.season.garden, c.state.plan).sun, c.season.today);
-  return again ? std::vector<Message>{again_said(*again)} : std::vector<Message>{};
-}
-
 /// A stand that a night has likely killed: somebody should look, and nothing of it is tended.
 Task dead_task(const Context& c, const KillingNight& night) {
   Task task = new_task(c, "look", kDeadWeight, night.day, night.day + kSowingStep);
-  task.amount_said = {{"look-if-dead", {}}};
+  const auto again = sown_again(c.season, index_of(c));
+  const bool too_late = again && !again->by;
+  task.amount_said = {{too_late ? "look-and-clear" : "look-if-dead", {}}};
   task.reason_said = over_said(c.season, index_of(c), c.season.today);
-  for (Message& each : begin_again_said(c)) task.reason_said.push_back(std::move(each));
+  if (again) task.reason_said.push_back(again_said(*again));
   task.log_event = "discarded";
   return task;
+}
+
+/// What leaves the bed today, or is over, is not thinned before.
+void drop_thinning(const Context& c, std::vector<Task>& tasks) {
+  std::erase_if(tasks,
+                [&](const Task& task) { return task.kind == "thin" && task.stand == c.state.plan.id; });
 }
 
 /// Looking after what is over; otherwise picking, and protection of what stays.
@@ -548,7 +604,9 @@ void add_tasks_in_bed(const Context& c, int horizon_days, std::vector<Task>& tas
   }
   add_picking_tasks(c, tasks);
   const bool cleared = tasks.size() > first && tasks.back().kind == "finish";
-  if (!cleared) add_protection_task(c, horizon_days, whole_picking(c, tasks, first), tasks);
+  Task* whole = whole_picking(c, tasks, first);
+  if (!cleared) add_protection_task(c, horizon_days, whole, tasks);
+  if (cleared || whole != nullptr) drop_thinning(c, tasks);
 }
 
 void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& tasks) {
@@ -561,7 +619,9 @@ void add_tasks_of_sown(const Context& c, int horizon_days, std::vector<Task>& ta
     add_tasks_in_bed(c, horizon_days, tasks);
   }
   // What is ripe, or to be hardened off or set out by now, is looked at anyway.
-  const bool ripe = !indoors && (is_ready(c.outlook, today) || is_past(c.outlook, today));
+  const bool picked =
+      std::any_of(tasks.begin() + before, tasks.end(), [](const Task& task) { return task.kind == "pick"; });
+  const bool ripe = picked || (!indoors && (is_ready(c.outlook, today) || is_past(c.outlook, today)));
   const bool over = !indoors && !over_said(c.season, index_of(c), today).empty();
   const bool looked_at = ripe || over || std::any_of(tasks.begin() + before, tasks.end(), [today](const Task& task) {
                            return task.kind != "protect" && task.due <= today;
@@ -573,7 +633,9 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
   const bool indoors = c.state.plan.method == stand::Method::start_indoors;
   switch (stand_stage(c.state.facts)) {
     case StandStage::planned:
-      if (stand::begins_on(c.state.plan) + kForgotten < c.season.today) break;
+      if (stand::begins_on(c.state.plan) + kForgotten < c.season.today ||
+          stand::begins_on(c.state.plan) > c.season.today + Days{horizon_days})
+        break;
       tasks.push_back(to_be_bought(c.state.plan, c.state.facts) ? buy_task(c) : sow_task(c));
       break;
     case StandStage::sown:
@@ -603,8 +665,10 @@ void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
     task.crop_name = crop ? (*crop)->name : advice.lot.crop;
     task.target = advice.lot.id;
     task.place_said = {{"store", {{"place", std::string(book::store_place_text(advice.lot.place))}}}};
-    task.amount_said = {{"weight", {{"weight_g", advice.lot.grams}}}};
-    task.reason_said = {{"in-store", {{"since", advice.lot.stored}, {"until", advice.eat_by}}}};
+    const bool past = advice.eat_by < season.today;
+    task.amount_said = {{past ? "look-over" : "weight", {{"weight_g", advice.lot.grams}}}};
+    task.reason_said = {
+        {past ? "kept-until" : "in-store", {{"since", advice.lot.stored}, {"until", advice.eat_by}}}};
     task.due = advice.eat_by - Days{3};
     task.latest = advice.eat_by;
     task.urgency = urgency(kEatWeight, task.due, task.latest, season.today);
@@ -622,8 +686,8 @@ std::vector<std::optional<JudgedStand>> judged_stands(const Season& season) {
     const StandStage stage = stand_stage(state.facts);
     const bool in_bed = stage == StandStage::growing || (state.plan.method == stand::Method::direct_sow &&
                                                          (stage == StandStage::sown || stage == StandStage::up));
-    const stand::Outlook& outlook = season.outlooks[i];
-    if (!in_bed || !(is_ready(outlook, season.today) || is_past(outlook, season.today))) return;
+    const auto crop = crop_of(season, state.plan);
+    if (!in_bed || !crop || !may_be_picked(season.outlooks[i], *crop, season.today)) return;
     if (auto answer = judged_today(season, i)) judged[i] = std::move(*answer);
   });
   return judged;
@@ -660,10 +724,8 @@ std::vector<Task> worklist(const Season& season, int horizon_days) {
     if (!crop) continue;  // the season tells why it has no outlook
     Context context{season, season.state.stands[i], season.outlooks[i], *crop};
     if (judged[i]) {
+      context.judged = &*judged[i];
       context.judgement = &judged[i]->judgement;
-      const stand::JudgeNeeds& needs = judged[i]->needs;
-      context.kitchen_short_g = needs.kitchen_short_g;
-      context.pulled_by_the_week = needs.pulling && needs.pulling->now;
     }
     const auto doubt = doubts.find(context.state.plan.id);
     if (doubt != doubts.end()) context.doubtful_seed = doubt->second;

@@ -21,6 +21,7 @@ struct Task {
   std::string amount;      ///< "34 cells, 1 seed each"
   std::string reason;      ///< why, with numbers
   std::string caution;     ///< or empty
+  std::string handling = {};  ///< how what goes into store is made ready, in the crop's own words; or empty
   /// The same four, phrase by phrase, for other languages and units. A caution of the crop's data has none.
   std::vector<Message> place_said, amount_said, reason_said, caution_said;
   base::Date due{};        ///< best day

@@ -129,6 +129,8 @@ std::string task_lines(const Block& block, const Task& task, Units units, base::
   if (!block.shares(&Task::reason)) text += fmt::format("      why: {}\n", task.reason);
   if (!block.shares(&Task::caution) && !task.caution.empty())
     text += fmt::format("      care: {}\n", task.caution);
+  if (!block.shares(&Task::handling) && !task.handling.empty())
+    text += fmt::format("      store: {}\n", task.handling);
   return text;
 }
 
@@ -142,6 +144,8 @@ std::string block_text(const Block& block, Units units, base::Date today) {
   if (block.shares(&Task::reason)) text += fmt::format("  why: {}\n", first.reason);
   if (block.shares(&Task::caution) && !first.caution.empty())
     text += fmt::format("  care: {}\n", first.caution);
+  if (block.shares(&Task::handling) && !first.handling.empty())
+    text += fmt::format("  store: {}\n", first.handling);
   return text + log_lines(block);
 }
 

@@ -21,13 +21,7 @@ class StoreEntry {
       const auto crop = input_.library->find(lot.crop);
       if (crop) add_lot(**crop, lot);
     }
-    for (const auto& [crop, counted] : counted_) {
-      garden_.notes.push_back({{"store-counted",
-                                {{"crop", crop},
-                                 {"crop_name", crop_name(input_, crop)},
-                                 {"total_g", counted.good_g},
-                                 {"to", counted.last_day}}}});
-    }
+    for (const auto& [crop, counted] : counted_) garden_.notes.push_back({counted_said(crop, counted)});
   }
 
  private:
@@ -35,7 +29,29 @@ class StoreEntry {
   struct Counted {
     double good_g = 0.0;
     base::Date last_day{};
+    std::vector<keep::LotAdvice> lots;
   };
+
+  /// What counts of a crop, and how much of it is still good on the day that the page of the store tells
+  /// last.
+  [[nodiscard]] base::Message counted_said(const std::string& crop, const Counted& counted) const {
+    base::Message said{"store-counted",
+                       {{"crop", crop},
+                        {"crop_name", crop_name(input_, crop)},
+                        {"total_g", counted.good_g},
+                        {"to", counted.last_day}}};
+    base::Date eat_by = input_.today;
+    for (const keep::LotAdvice& advice : counted.lots) eat_by = std::max(eat_by, advice.eat_by);
+    if (eat_by == input_.today) return said;
+    double good_g = 0.0;
+    for (const keep::LotAdvice& advice : counted.lots) {
+      const auto days = static_cast<double>((eat_by - advice.lot.stored).count());
+      good_g += advice.lot.grams * keep::good_share(**input_.library->find(crop), advice.lot.place, days);
+    }
+    said.values.emplace_back("eat_by", eat_by);
+    said.values.emplace_back("good_then_g", good_g);
+    return said;
+  }
 
   void add_lot(const crop::Crop& crop, const keep::Lot& lot) {
     const keep::LotLeft left = keep::left_of(crop, lot, input_.today);
@@ -54,6 +70,7 @@ class StoreEntry {
     const int weeks_left = model_.products[*product].keep_weeks - left.weeks_old;
     Counted& counted = counted_[lot.crop];
     counted.good_g += left.good_g;
+    counted.lots.push_back(keep::eat_first({lot}, *input_.library).front());
     const int last_week = std::min(weeks_left, std::max(0, last_wanted_weeks(model_)[*product]));
     counted.last_day = std::max(counted.last_day, model_.first_monday + base::Days{7 * last_week + 6});
   }

@@ -9,13 +9,16 @@
 namespace sowtide::stand {
 namespace {
 
-constexpr int kMostWeeks = 3;
+constexpr int kMostWeeks = kWeeksJudged;
 constexpr double kOverSizeWorth = 0.5;  // a woody or split root is worth half of a good one (chosen)
 constexpr double kLostWorth = 0.5;  // what a hurried harvest saves of a stand that bolts or freezes (chosen)
 constexpr double kWorthWaitingShare =
     0.05;  // of today's usable weight: less gain than that is no reason to wait
 constexpr double kFarMore =
     1.5;  // of what a wait brings: a hungry kitchen waits too for half as much again (chosen)
+constexpr double kFrostTooLikely = 1.0 / 3.0;  // chosen: of the weather years; then it is all taken before
+constexpr double kRipeShare =
+    0.25;  // of the weather years, in which something is ripe: then there is to pick (chosen)
 constexpr double kSomeShare = 0.01;  // fewer large plants than this are told as 0 %
 
 double usable_g(const crop::Harvest& harvest, double grams) {
@@ -154,18 +157,18 @@ Years years_after(const Watched& watched, const crop::Harvest& harvest, std::siz
   return years;
 }
 
-/// The option that so many weeks of waiting are, by its years and those of today.
-WaitOption option_of(std::size_t wait, base::Date today, const Years& years, const std::vector<double>& now_g,
-                     const JudgeNeeds& needs) {
+/// The option that so many weeks of waiting are, by its years and what each of them brings without the wait.
+WaitOption option_of(std::size_t wait, base::Date today, const Years& years,
+                     const std::vector<double>& unwaited_g, const JudgeNeeds& needs) {
   WaitOption option;
   option.weeks = static_cast<int>(wait);
   option.date = today + base::Days{7 * option.weeks};
   std::vector<double> gain_g = years.usable_g;
-  for (std::size_t m = 0; m < gain_g.size(); ++m) gain_g[m] -= now_g[m];
+  for (std::size_t m = 0; m < gain_g.size(); ++m) gain_g[m] -= unwaited_g[m];
   option.plant_g = base::quantiles(years.plant_g);
   option.gain_g = base::quantiles(gain_g);
   option.usable_g = base::mean(years.usable_g);
-  option.loss_risk = years.lost.years() / static_cast<double>(now_g.size());
+  option.loss_risk = years.lost.years() / static_cast<double>(unwaited_g.size());
   option.loss_cause = years.lost.commonest_cause();
   option.ground_cost_g = ground_cost_g(needs, today, option.date);
   option.net_g = option.usable_g - option.ground_cost_g;
@@ -359,6 +362,15 @@ void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
   answer.reasons.push_back(std::move(next));
 }
 
+/// Share of the years in which frost has ended the stand by the last day that is looked at.
+double frost_share(const Watched& alone, int today) {
+  const auto frozen =
+      std::count_if(alone.lives.members.begin(), alone.lives.members.end(), [&](const MemberLife& life) {
+        return life.limit == Limit::frost && lost_by(life, today + 7 * kMostWeeks);
+      });
+  return static_cast<double>(frozen) / static_cast<double>(alone.lives.members.size());
+}
+
 /// Fruit and pods left until a day: what is good to pick then.
 Years years_unpicked(const Picked& left, std::size_t day, bool is_today) {
   Years years;
@@ -382,11 +394,11 @@ void reason_of_next(Judgement& answer, const char* key) {
   answer.reasons.push_back(std::move(next));
 }
 
-void advise_picking(Judgement& answer, std::size_t years, const JudgeNeeds& needs) {
+void advise_picking(Judgement& answer, std::size_t years, bool is_ripe, const JudgeNeeds& needs) {
   const Rhythm& rhythm = *answer.rhythm;
   constexpr int kSoonDays = 7 * kMostWeeks;
   const bool soon = rhythm.next_days && *rhythm.next_days <= kSoonDays;
-  if (rhythm.now_g > 0.0) {
+  if (is_ripe) {
     answer.advice = "pick";
     answer.reasons.push_back({"ripe-by-today", {{"now_g", rhythm.now_g}}});
     if (rhythm.week_costs_g > 0.0)
@@ -412,21 +424,25 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
                    const JudgeNeeds& needs, const SimulationOptions& options) {
   const auto today = static_cast<std::size_t>((answer.date - weather.ensemble().first).count());
   const Picked on_time = picked_from(weather, plan, facts, raising, answer.date, options);
-  std::vector<double> now_g;
+  std::size_t ripe_years = 0;
   for (std::size_t week = 0; week <= kMostWeeks; ++week) {
     const base::Date date = answer.date + base::Days{7 * static_cast<int>(week)};
     const Picked left = week == 0 ? on_time : picked_from(weather, plan, facts, raising, date, options);
     const Years years = years_unpicked(left, today + 7 * week, week == 0);
-    if (week == 0) now_g = years.usable_g;
-    answer.options.push_back(option_of(week, answer.date, years, now_g, needs));
+    std::vector<double> by_then_g;
+    for (std::size_t m = 0; m < years.usable_g.size(); ++m)
+      by_then_g.push_back(on_time.taken_g(m, today, today + 7 * week + 1));
+    answer.options.push_back(option_of(week, answer.date, years, by_then_g, needs));
+    if (week == 0)
+      ripe_years = static_cast<std::size_t>(std::count_if(years.usable_g.begin(), years.usable_g.end(),
+                                                          [](double grams) { return grams > 0.0; }));
   }
   answer.rhythm = rhythm_after(on_time, today);
   answer.rhythm->now_g = answer.options.front().usable_g;
-  double in_a_week_g = 0.0;
-  for (std::size_t m = 0; m < now_g.size(); ++m)
-    in_a_week_g += on_time.taken_g(m, today, today + 8) / static_cast<double>(now_g.size());
-  answer.rhythm->week_costs_g = std::max(0.0, in_a_week_g - answer.options[1].usable_g);
-  advise_picking(answer, now_g.size(), needs);
+  answer.rhythm->week_costs_g = std::max(0.0, -answer.options[1].gain_g.p50);
+  const std::size_t years = on_time.lives.members.size();
+  advise_picking(answer, years, static_cast<double>(ripe_years) >= kRipeShare * static_cast<double>(years),
+                 needs);
 }
 
 void advise_waiting(Judgement& answer, const WaitOption& chosen) {
@@ -495,7 +511,10 @@ void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing)
   const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
                                  chosen.net_g - now.net_g <= needs.kitchen_short_g &&
                                  chosen.net_g <= kFarMore * now.net_g;
-  const bool kitchen_takes_some = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g;
+  // Nor is it given plants of which each weighs far more in a week: they are not food yet.
+  const bool still_young = answer.options[1].plant_g.p50 > kFarMore * now.plant_g.p50 && !some_large(answer);
+  const bool kitchen_takes_some =
+      needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g && !still_young;
   const bool largest_first = answer.clump.size() > 1 && some_large(answer) && answer.rest_gain_g > 0.0;
   if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
     if (answer.best_weeks > 0) advise_waiting(answer, chosen);  // what is given up for the kitchen
@@ -536,11 +555,27 @@ void reasons_of_sizes(Judgement& answer) {
                              {"too_small_share", share_now(answer, SizeClass::too_small)}}});
 }
 
+// All that is worth taking comes in, whatever the plan or the kitchen would leave for later weeks.
+void advise_before_frost(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs) {
+  answer.advice = weather.crop().harvest.style == crop::HarvestStyle::repeat_cut ? "cut" : "pull";
+  answer.best_weeks = 0;
+  const auto years = static_cast<double>(weather.ensemble().member_count);
+  reasons_of_sizes(answer);
+  answer.reasons.push_back({"frost-will-have-ended",
+                            {{"lost_years", std::round(answer.frost_share * years)},
+                             {"years", years},
+                             {"weeks", 1.0 * kMostWeeks},
+                             {"now_g", answer.options.front().usable_g}}});
+  reasons_of_needs(answer, needs);
+}
+
 void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs, double standing) {
   choose_wait(answer);
   base::Message weighs = range_said("plant-weighs", answer.options[1].plant_g);
   weighs.values.emplace_back("now_g", answer.options.front().plant_g.p50);
   answer.reasons.push_back(std::move(weighs));
+  answer.before_frost = answer.frost_share >= kFrostTooLikely && answer.options.front().usable_g > 0.0;
+  if (answer.before_frost) return advise_before_frost(answer, weather, needs);
   if (needs.pulling) {
     const double plant_g = answer.options.front().plant_g.p50;
     const bool whole = weather.crop().harvest.style == crop::HarvestStyle::once;
@@ -625,6 +660,7 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
     weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
   }
   reason_of_past(answer, alone, ensemble.first);
+  answer.frost_share = frost_share(alone, static_cast<int>(day));
   advise(answer, weather, needs, standing_today(alone));
   return answer;
 }

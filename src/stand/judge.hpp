@@ -24,6 +24,9 @@ inline constexpr std::size_t kSizeClasses = 4;
 /// Its words, as they are logged and shown: "too small", "over-size".
 [[nodiscard]] std::string_view size_class_text(SizeClass size) noexcept;
 
+/// So many weeks ahead a wait is weighed, and frost looked for.
+inline constexpr int kWeeksJudged = 3;
+
 /// How the plan pulls a stand that waits in the ground until it is wanted (`waits_in_ground`).
 struct PlannedPulling {
   std::optional<base::Date> from;  ///< nothing: once it is ready, and that is not in sight
@@ -52,7 +55,9 @@ struct WaitOption {
   int weeks = 0;
   base::Date date{};
   base::Quantiles plant_g;  ///< mean weight of a plant's harvested part, over the weather years
-  base::Quantiles gain_g;   ///< usable weight of the whole stand against pulling today
+  /// Usable weight of the whole stand against pulling today; of crops picked over weeks what is good on that
+  /// day against all that comes in by it when what is ripe is picked from today on.
+  base::Quantiles gain_g;
   double usable_g = 0.0;    ///< expected usable weight of the whole stand, losses counted
   std::array<double, kSizeClasses> class_share{};  ///< share of the standing plants in each size class
   double loss_risk = 0.0;  ///< share of weather years in which frost, heat, bolting or age ends it first
@@ -76,7 +81,8 @@ struct Rhythm {
   std::optional<int>
       next_days;  ///< to the next day that brings something, median; nothing when half of the years have none
   base::Quantiles next_g;  ///< what it brings, over the years that have one
-  /// Fruit and pods: by so much less comes in by the same day next week when nothing is picked until then.
+  /// Fruit and pods: by so much less comes in by the same day next week when nothing is picked until then;
+  /// the middle of the years, as the gain of that wait.
   double week_costs_g = 0.0;
 };
 
@@ -91,6 +97,11 @@ struct Judgement {
   std::string advice;
   /// With "pull the largest" for a kitchen that lacks: so many of the largest plants meet it; else 0.
   int plants_for_kitchen = 0;
+  /// Share of the weather years in which frost has ended it three weeks from now, those before today counted.
+  double frost_share = 0.0;
+  /// What is worth taking goes before the frost: it has ended the stand by then in a third of the years or
+  /// more.
+  bool before_frost = false;
   std::vector<base::Message> reasons;
   std::vector<ClumpPlant> clump;
   double pull_largest_now_g = 0.0;  ///< whole stand: taking the largest of every clump today

@@ -261,17 +261,16 @@ base::Result<std::vector<LateSetOut>> cost_of_setting_out_late(const CropWeather
                                                                const StandPlan& plan, const StandFacts& facts,
                                                                const RaisingPlace& raising, bed::SunClass sun,
                                                                Date on_time, int most_weeks) {
-  StandFacts in_tray = facts;
-  in_tray.set_out.reset();
-  StandPlan moved = plan;
+  StandFacts set_out = facts;
   std::vector<LateSetOut> costs;
   const SimulationOptions options{.sampled_clumps = kSampledClumps, .bed = {.sun = sun}};
   const Date end = weather.ensemble().first + Days{static_cast<int>(weather.ensemble().day_count)};
   for (int week = 0; week <= most_weeks; ++week) {
     LateSetOut cost{.weeks_late = week, .set_out = on_time + Days{kWeek * week}};
     if (cost.set_out >= end) break;
-    moved.set_out = cost.set_out;
-    const auto lived = outlook(weather, moved, in_tray, raising, options);
+    // As if it were done: a plan that waits so long in the cell counts as failed, seedlings set out do not.
+    set_out.set_out = cost.set_out;
+    const auto lived = outlook(weather, plan, set_out, raising, options);
     if (!lived) return tl::unexpected(lived.error());
     cost.success = lived->success;
     for (const double grams : lived->members.weekly_g) cost.harvest_g += grams;

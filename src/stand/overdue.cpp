@@ -27,6 +27,7 @@ constexpr double kDeepestMm = 300.0;
 constexpr double kFirstDayShare = 0.5;  // seed goes in about noon
 constexpr int kLongestAheadDays = 182;
 constexpr int kWeek = 7;
+constexpr int kClimatologicalYear = 365;
 constexpr std::size_t kShortLookDays = 60;
 constexpr std::size_t kLongLookDays = 180;
 // The spread of sizes is not asked for, only whether there is a harvest.
@@ -115,6 +116,23 @@ base::Result<std::size_t> day_of(const climate::WeatherEnsemble& weather, Date d
                     fmt::format("{} lies outside the weather from {} over {} days", base::to_iso(date),
                                 base::to_iso(weather.first), weather.day_count),
                     {.field = std::string(field)}, "Make an ensemble that holds the day");
+}
+
+bool lasts_all_year(const base::YearSpan& span) {
+  return base::climatological_day(span.to) % kClimatologicalYear + 1 == base::climatological_day(span.from);
+}
+
+/// The first of a day of the year that is `from` or later.
+Date first_on_or_after(base::MonthDay day, Date from) {
+  const Date this_year = base::in_year(day, base::year_of(from));
+  return this_year >= from ? this_year : base::in_year(day, base::year_of(from) + 1);
+}
+
+/// The days of a window that last until today or later: those that today lies in begin with today.
+DaysToSow days_ahead(const base::YearSpan& span, Date today) {
+  const bool in_it = base::contains(span, base::month_day_of(today));
+  const Date from = in_it ? today : first_on_or_after(span.from, today);
+  return {.from = from, .to = first_on_or_after(span.to, from)};
 }
 
 std::optional<Date> first_day_at(const std::vector<double>& chance, Date sown, double level) {
@@ -223,6 +241,30 @@ base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPl
     }
   }
   return answer;
+}
+
+SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows, Method method,
+                            Date today) {
+  const std::string_view how = method == Method::direct_sow ? "direct-sow" : "start-indoors";
+  std::optional<Date> last;
+  std::optional<DaysToSow> next;
+  for (const SowingWindow& window : windows) {
+    if (window.method != how) continue;
+    const DaysToSow days = days_ahead(window.span, today);
+    if (days.from <= today) {
+      last = lasts_all_year(window.span) ? today + Days{kLongestAheadDays} : days.to;
+    } else if (!next || days.from < next->from) {
+      next = days;
+    }
+  }
+  if (last) {
+    if (again.by) again.by = std::min(*again.by, *last);
+    return again;
+  }
+  again.by.reset();
+  again.first_pick.reset();
+  again.next = next;
+  return again;
 }
 
 }  // namespace sowtide::stand

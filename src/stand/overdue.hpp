@@ -19,6 +19,7 @@
 #include "crop/crop.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
+#include "stand/windows.hpp"
 
 namespace sowtide::stand {
 
@@ -30,6 +31,9 @@ inline constexpr double kEmergenceLogError = 0.2;
 
 /// The certainty at which a sowing is called overdue.
 inline constexpr double kOverdueChance = 0.9;
+
+/// The chance of a harvest worth having from which sowing again pays, as that of a window.
+inline constexpr double kWorthSowing = 0.5;
 
 /// Where the seed lies.
 struct SownPlace {
@@ -71,11 +75,18 @@ struct HalfShown {
 /// Chance on a day; 0 before the sowing, that of the last day after it.
 [[nodiscard]] double chance_on(const HalfShown& shown, base::Date sown, base::Date day) noexcept;
 
+/// Days on which a crop may be sown, both ends included.
+struct DaysToSow {
+  base::Date from{}, to{};
+};
+
 /// The same stand sown again.
 struct SowingAgain {
   double success_today = 0.0;            ///< chance of a harvest worth having when sown again today
   std::optional<base::Date> first_pick;  ///< its median when sown again today
   std::optional<base::Date> by;          ///< last day in a row from today on whose chance reaches `level`
+  std::optional<DaysToSow>
+      next;  ///< its next days by the windows, where today lies in none (`hold_to_windows`)
 };
 
 /// Lives the stand once more from `today` on and from later days, up to half a year ahead. What was decided
@@ -83,6 +94,12 @@ struct SowingAgain {
 [[nodiscard]] base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
                                                      const std::optional<RaisingPlace>& raising,
                                                      bed::SunClass sun, base::Date today,
-                                                     double level = 0.5);
+                                                     double level = kWorthSowing);
+
+/// The windows judge a sowing by more than its harvest: garlic planted in May makes round bulbs, lettuce of
+/// July runs up. `again` is held to them: no longer than the window that today lies in, and where it lies in
+/// none, not at all; then the next window is told. `windows` are those of the crop.
+[[nodiscard]] SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows,
+                                          Method method, base::Date today);
 
 }  // namespace sowtide::stand

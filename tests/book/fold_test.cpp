@@ -628,5 +628,27 @@ TEST(EventCheck, RefusesWhatCannotBeTrueAndNamesTheField) {
   }
 }
 
+TEST(Fold, TellsTheFoodOfTheWeek) {
+  Log log;
+  const auto add = [&log](base::Date date, EventKind kind, double grams) {
+    log.add(kind, date, "s1").grams = grams;
+  };
+  add(date_of(2026, 7, 12), EventKind::picked, 900.0);  // a Sunday
+  add(date_of(2026, 7, 13), EventKind::picked, 300.0);
+  add(date_of(2026, 7, 13), EventKind::stored, 250.0);
+  add(date_of(2026, 7, 14), EventKind::eaten, 400.0);
+  add(date_of(2026, 7, 15), EventKind::discarded, 20.0);
+  log.add(EventKind::picked, date_of(2026, 7, 15), "s1").count = 2;
+  const auto food = folded(log, date_of(2026, 7, 15)).food_of_week;
+  ASSERT_EQ(food.size(), 5U);
+  EXPECT_EQ(food[0].grams, 300.0);
+  EXPECT_EQ(food[1].kind, EventKind::stored);
+  EXPECT_EQ(food[2].kind, EventKind::eaten);
+  EXPECT_DOUBLE_EQ(food[2].grams, 250.0) << "no more than lay in store";
+  EXPECT_EQ(food[3].kind, EventKind::discarded);
+  EXPECT_EQ(food[4].plants, 2);
+  EXPECT_TRUE(folded(log, date_of(2026, 7, 20)).food_of_week.empty()) << "the next Monday";
+}
+
 }  // namespace
 }  // namespace sowtide::book

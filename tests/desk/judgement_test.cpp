@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "desk/json.hpp"
+#include "desk/supply.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -91,6 +92,38 @@ TEST(Judgement, WhatIsRottenInStoreFeedsNobody) {
   EXPECT_NEAR(lacks(kToday), 400.0, 1e-9) << "of 600 g wanted";
   EXPECT_NEAR(lacks(base::date_of(2026, 5, 2)), 600.0, 5.0)
       << "ten weeks in the kitchen, where beets keep for days";
+}
+
+// kToday is a Friday: what was picked from its Monday on has fed the week, what was stored of it lies in
+// store.
+TEST(Judgement, WhatWasPickedThisWeekMeetsItsWant) {
+  const auto lacks = [](const std::vector<book::Event>& events) {
+    const Season season = season_on(kToday, events);
+    const JudgedStand judged = judge_stands(season, "beets-1", kToday)->front();
+    // The walk of the table has one rule with it.
+    EXPECT_NEAR(lacking_in_week(season, kToday, "beets-1").front(), judged.needs.kitchen_short_g, 1e-9);
+    return judged.needs.kitchen_short_g;
+  };
+  const auto entry = [](const char* id, book::EventKind kind, int day, double grams) {
+    book::Event made{.id = id, .date = base::date_of(2026, 7, day), .kind = kind, .stand = "beets-1"};
+    made.grams = grams;
+    if (kind == book::EventKind::stored) made.text = "fridge";
+    return made;
+  };
+  using book::EventKind;
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 10, 250.0)}), 350.0, 1e-9) << "today";
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 6, 250.0)}), 350.0, 1e-9) << "on Monday";
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 5, 250.0)}), 600.0, 1e-9) << "the week before";
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 10, 250.0), entry("s", EventKind::stored, 10, 250.0)}),
+              350.0, 1e-9)
+      << "once, not twice";
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 8, 250.0), entry("d", EventKind::discarded, 8, 250.0)}),
+              600.0, 1e-9)
+      << "thrown away";
+  EXPECT_NEAR(lacks({entry("p", EventKind::picked, 8, 250.0), entry("s", EventKind::stored, 8, 250.0),
+                     entry("e", EventKind::eaten, 9, 250.0)}),
+              350.0, 1e-9)
+      << "eaten out of the store this week";
 }
 
 TEST(Judgement, AWeighedSampleAndAPullInTheLogShiftIt) {

@@ -3,6 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "desk/season_text.hpp"
+#include "made_up_places.hpp"
+
 namespace sowtide::desk {
 namespace {
 
@@ -22,6 +27,74 @@ TEST(PulledFrom, IsThePlansDayOrThatOfTheFirstPickingWhereThatIsLater) {
   state.plan.pick_from.reset();
   state.facts.first_picked = date_of(2026, 6, 3);
   EXPECT_EQ(pulled_from(state, outlook), date_of(2026, 6, 3)) << "what was seen goes before what was expected";
+}
+
+/// Leeks set out in June, held back by the plan until November.
+Season season_of_leeks(base::Date today, const std::vector<book::Event>& events) {
+  book::GardenDescription garden = garden_of_cool_springs("Test");
+  garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 4.0, .width_m = 1.2});
+  stand::StandPlan leeks{.id = "s1", .crop = "leek", .sow = date_of(2026, 4, 10)};
+  leeks.clumps = leeks.cells = 30;
+  leeks.spacing_mm = 150.0;
+  leeks.bed = "b";
+  leeks.to_m = 1.0;
+  leeks.pick_from = date_of(2026, 11, 2);
+  leeks.pick_weeks = 12;
+  garden.stands = {leeks};
+  return *make_season(crop::built_in_library(), garden, events, today);
+}
+
+TEST(ReadyByItself, TellsWhenAStandThatThePlanHoldsBackIsReady) {
+  const Season season = season_of_leeks(date_of(2026, 4, 1), {});
+  const auto ready = ready_by_itself(season, 0);
+  ASSERT_TRUE(ready);
+  EXPECT_LT(ready->p10, ready->p90) << "weather spreads it, the plan's day has no spread";
+  EXPECT_LT(ready->p50, date_of(2026, 11, 2));
+  const std::string one = outlook_text(season, "s1");
+  EXPECT_NE(one.find("picked from"), std::string::npos) << one;
+  EXPECT_EQ(one.find("first-pick"), std::string::npos) << one;
+  EXPECT_NE(outlook_text(season, "").find("from 2 Nov (ready "), std::string::npos)
+      << outlook_text(season, "");
+  Season free = season;
+  free.memos.clear();
+  free.state.stands[0].plan.pick_from.reset();
+  EXPECT_FALSE(ready_by_itself(free, 0));
+}
+
+TEST(Outlook, OfAFinishedStandEndsWithWhatWasPicked) {
+  book::Event sown{.id = "e1", .date = date_of(2026, 4, 10), .kind = book::EventKind::sown, .stand = "s1"};
+  book::Event picked{.id = "e2", .date = date_of(2026, 9, 3), .kind = book::EventKind::picked, .stand = "s1"};
+  picked.grams = 900.0;
+  book::Event cleared{
+      .id = "e3", .date = date_of(2026, 9, 5), .kind = book::EventKind::discarded, .stand = "s1"};
+  const Season season = season_of_leeks(date_of(2026, 9, 20), {sown, picked, cleared});
+  const auto last = [](const Season& each) {
+    return *std::find_if(each.outlooks[0].events.begin(), each.outlooks[0].events.end(),
+                         [](const stand::EventOutlook& event) { return event.name == "last-pick"; });
+  };
+  EXPECT_EQ(last(season).p50, date_of(2026, 9, 3));
+  EXPECT_EQ(last(season).p90, date_of(2026, 9, 3));
+  EXPECT_EQ(last(season_of_leeks(date_of(2026, 9, 20), {sown, cleared})).probability, 0.0)
+      << "nothing was picked";
+}
+
+TEST(PlanText, NamesAGroupThatIsShortAsItsTableDoes) {
+  book::GardenDescription garden = garden_of_cool_springs("Test");
+  plan::Want want;
+  want.id = "w1";
+  want.group = "cooking-greens";
+  garden.wants = {want};
+  plan::Plan plan;
+  plan.wanted_g["w1"] = 1000.0;
+  plan.notes = {{{"want-short",
+                  {{"want", std::string("cooking-greens")},
+                   {"want_id", std::string("w1")},
+                   {"met_share", 0.2},
+                   {"wanted_g", 1000.0}}},
+                 {"beds-taken", {}}}};
+  const std::string text = plan_text(plan, garden, crop::built_in_library(), date_of(2026, 4, 1));
+  EXPECT_NE(text.find("by what counts more: any cooking greens."), std::string::npos) << text;
+  EXPECT_EQ(text.find("cooking-greens"), std::string::npos) << text;
 }
 
 }  // namespace

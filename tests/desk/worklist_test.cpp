@@ -7,6 +7,7 @@
 
 #include "base/parallel.hpp"
 #include "desk/judgement.hpp"
+#include "desk/pulling.hpp"
 #include "desk/season.hpp"
 #include "made_up_places.hpp"
 #include "stand/bought.hpp"
@@ -134,6 +135,23 @@ TEST(Worklist, PlantsThatWereNotBoughtAreMissedAsASowingIs) {
   ASSERT_EQ(missed.size(), 1U);
   EXPECT_EQ(missed.front().reason_said.front().key, "missed");
   EXPECT_TRUE(tasks_on(garden, {}, date_of(2026, 8, 1)).empty());
+}
+
+// By its outlook alone, cloves of May bring a harvest in all years; by the windows they have had no cold.
+TEST(Worklist, GarlicThatDidNotShowIsNotPlantedAgainInMay) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "garlic";
+  plan.sow = date_of(2026, 3, 10);
+  const auto tasks = tasks_on(garden_with(plan), {event("e1", date_of(2026, 3, 10), book::EventKind::sown)},
+                              date_of(2026, 6, 10));
+  const auto look = std::find_if(tasks.begin(), tasks.end(),
+                                 [](const Task& task) { return task.kind == "check-emergence"; });
+  ASSERT_NE(look, tasks.end());
+  EXPECT_EQ(look->amount_said.front().key, "look-or-leave");
+  EXPECT_EQ(look->again_count, 0.0);
+  ASSERT_EQ(look->reason_said.back().key, "next-days-again") << look->reason;
+  const auto next = std::get<base::Date>(look->reason_said.back().values.front().second);
+  EXPECT_GE(next, date_of(2026, 8, 1));
 }
 
 stand::StandPlan tubers_in_place() {
@@ -420,12 +438,13 @@ TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   EXPECT_GE((first.p50 - date_of(2026, 4, 20)).count(), 50);
   EXPECT_LE((first.p50 - date_of(2026, 4, 20)).count(), 85);
   const base::Date ready = first.p50 + base::Days{4};
-  const auto tasks = tasks_on(garden_with(beet_in_place()), events, ready);
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, ready, 28);
   const Task* pick = find(tasks, "pick");
   ASSERT_NE(pick, nullptr);
   EXPECT_NE(pick->reason.find("chance"), std::string::npos);
   EXPECT_GT(pick->log_grams, 0.0) << "the stepper starts at what is likely";
   EXPECT_EQ(pick->amount_said.front().key, "may-wait") << "nobody lacks them, and they still grow";
+  EXPECT_GT(pick->due, ready) << "its best day is the one that the judgement waits for";
 
   // With a kitchen that lacks some, the same day's answer is so many of the largest, as the stand's own
   // judgement has it.
@@ -449,6 +468,138 @@ TEST(Worklist, RipeRootsAreToBePickedWithAnAmount) {
   EXPECT_FALSE(has(with_kitchen, "check-emergence"));
 }
 
+const Task* picking_of_today(const std::vector<Task>& tasks, std::string_view stand, base::Date today) {
+  const auto found = std::find_if(tasks.begin(), tasks.end(), [&](const Task& task) {
+    return task.kind == "pick" && task.stand == stand && task.due <= today;
+  });
+  return found == tasks.end() ? nullptr : &*found;
+}
+
+/// Beet, lettuce, beans, potatoes and carrots beside each other, some wanted by the kitchen.
+book::GardenDescription mixed_garden() {
+  book::GardenDescription garden = garden_of_cool_springs("Mixed");
+  garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 12.0, .width_m = 1.2});
+  const auto add = [&](const char* id, const char* crop, base::Date sow, double spacing_mm) {
+    stand::StandPlan plan = beet_in_place();
+    plan.id = id;
+    plan.crop = crop;
+    plan.sow = sow;
+    plan.spacing_mm = spacing_mm;
+    plan.from_m = 2.0 * static_cast<double>(garden.stands.size());
+    plan.to_m = plan.from_m + 2.0;
+    garden.stands.push_back(plan);
+  };
+  add("beet", "beet", date_of(2026, 4, 20), 140.0);
+  add("lettuce", "lettuce", date_of(2026, 4, 20), 280.0);
+  add("beans", "bush-bean", date_of(2026, 5, 20), 200.0);
+  add("potato", "potato", date_of(2026, 4, 10), 330.0);
+  add("carrot", "carrot", date_of(2026, 5, 10), 110.0);
+  for (const char* crop : {"lettuce", "bush-bean", "carrot"}) {
+    plan::Want want;
+    want.id = want.crop = crop;
+    want.amount_per_week = 400.0;
+    garden.wants.push_back(want);
+  }
+  return garden;
+}
+
+// What the judgement takes is to be picked today and nothing else is; and no stand gets two orders that
+// cannot both be done.
+TEST(Worklist, AsksForThePickingThatTheJudgementAdvisesAndForNoOther) {
+  const book::GardenDescription garden = mixed_garden();
+  std::vector<book::Event> events;
+  for (const stand::StandPlan& plan : garden.stands) {
+    events.push_back(
+        {.id = plan.id + "-1", .date = plan.sow, .kind = book::EventKind::sown, .stand = plan.id});
+    events.push_back({.id = plan.id + "-2",
+                      .date = plan.sow + base::Days{25},
+                      .kind = book::EventKind::counted,
+                      .stand = plan.id});
+    events.back().count = 2.0 * plan.clumps;
+  }
+  int taken = 0, taken_unready = 0, waited_ready = 0;
+  for (base::Date day = date_of(2026, 6, 8); day < date_of(2026, 12, 20); day += base::Days{6}) {
+    const auto season = make_season(crop::built_in_library(), garden, events, day);
+    ASSERT_TRUE(season) << base::to_text(season.error());
+    const auto tasks = worklist(*season);
+    const auto judged = judge_stands(*season, {}, day);
+    ASSERT_TRUE(judged) << base::to_text(judged.error());
+    for (const JudgedStand& each : *judged) {
+      const std::string at = base::to_iso(day) + " " + each.plan.id + ": " + each.judgement.advice;
+      const bool takes = picking_of(each.judgement) == Picking::now;
+      EXPECT_EQ(picking_of_today(tasks, each.plan.id, day) != nullptr, takes) << at;
+      const auto& outlook = *std::find_if(season->outlooks.begin(), season->outlooks.end(),
+                                          [&](const stand::Outlook& o) { return o.stand == each.plan.id; });
+      taken += takes ? 1 : 0;
+      taken_unready += takes && !is_ready(outlook, day) ? 1 : 0;
+      waited_ready += !takes && is_ready(outlook, day) ? 1 : 0;
+      const auto asks = [&](std::string_view kind) {
+        return std::any_of(tasks.begin(), tasks.end(),
+                           [&](const Task& task) { return task.stand == each.plan.id && task.kind == kind; });
+      };
+      EXPECT_FALSE(asks("finish") && (takes || asks("protect") || asks("thin"))) << at;
+      EXPECT_FALSE(each.judgement.advice == "pull" && (asks("thin") || asks("protect"))) << at;
+    }
+  }
+  EXPECT_GT(taken, 20);
+  EXPECT_GT(taken_unready, 0) << "no day of the season was one on which the two could differ";
+  EXPECT_GT(waited_ready, 0);
+}
+
+/// Hardy crops that the plan leaves in the ground from August on, where November freezes hard.
+std::vector<Task> before_the_frost(const char* crop, bool cool_store, base::Date day) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = crop;
+  plan.sow = date_of(2026, 5, 20);
+  plan.pick_weeks = 30;
+  book::GardenDescription garden = garden_with(plan);
+  garden.cool_store = cool_store;
+  for (const std::size_t month : {10U, 11U}) garden.normals->tmin_c[month] -= 14.0;
+  std::vector<book::Event> events{event("e1", plan.sow, book::EventKind::sown),
+                                  event("e2", date_of(2026, 6, 15), book::EventKind::counted)};
+  events[1].count = 40;
+  return tasks_on(garden, events, day);
+}
+
+TEST(Worklist, WhatTheFrostWouldEndIsLiftedAndStoredWhereItKeeps) {
+  const base::Date day = date_of(2026, 11, 20);
+  const auto stored = before_the_frost("carrot", true, day);
+  const Task* lift = find(stored, "pick");
+  ASSERT_NE(lift, nullptr);
+  ASSERT_EQ(lift->amount_said.front().key, "lift-and-store") << lift->amount;
+  EXPECT_NE(lift->amount.find("in the cool store"), std::string::npos) << lift->amount;
+  EXPECT_GT(lift->log_grams, 1000.0) << "all of it, not a week's share";
+  EXPECT_EQ(std::get<base::Date>(lift->amount_said.front().values.back().second), day + base::Days{240})
+      << "crops/carrot.toml";
+  EXPECT_EQ(lift->reason_said.front().key, "frost-by-then");
+  EXPECT_NE(lift->handling.find("Cut the tops off"), std::string::npos);
+  EXPECT_FALSE(has(stored, "protect")) << "one order";
+  EXPECT_NE(find(before_the_frost("carrot", false, day), "pick")->amount.find("in the refrigerator"),
+            std::string::npos);
+}
+
+TEST(Worklist, LeafThatTheFrostWouldEndIsFrozenOrCovered) {
+  const auto tasks = before_the_frost("chard", true, date_of(2026, 11, 20));
+  const Task* take = find(tasks, "pick");
+  ASSERT_NE(take, nullptr);
+  EXPECT_EQ(take->amount_said.front().key, "take-and-freeze") << take->amount;
+  EXPECT_FALSE(has(tasks, "protect"));
+  EXPECT_TRUE(take->handling.empty());
+}
+
+TEST(Worklist, WhatIsKeptTooLongIsLookedOver) {
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
+                                  event("e2", date_of(2026, 7, 20), book::EventKind::stored)};
+  events[1].grams = 900.0;
+  events[1].text = "kitchen";
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 9, 25));
+  const Task* eat = find(tasks, "eat");
+  ASSERT_NE(eat, nullptr);
+  EXPECT_EQ(eat->amount_said.front().key, "look-over");
+  EXPECT_EQ(eat->reason_said.front().key, "kept-until");
+  EXPECT_NE(eat->reason.find("which is past"), std::string::npos);
+}
+
 TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
   stand::StandPlan plan = beet_in_place();
   plan.crop = "potato";
@@ -467,7 +618,8 @@ TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
     const auto tasks = tasks_on(garden, events, day);
     const Task* pick = find(tasks, "pick");
     const bool all =
-        pick != nullptr && !pick->amount_said.empty() && pick->amount_said.front().key == "pull-all";
+        pick != nullptr && !pick->amount_said.empty() &&
+        (pick->amount_said.front().key == "pull-all" || pick->amount_said.front().key == "lift-and-store");
     if (!all && !has(tasks, "finish")) continue;
     EXPECT_FALSE(has(tasks, "protect")) << base::to_iso(day);
     if (all && pick->reason.find("kills half") != std::string::npos) ++lifted_before_frost;

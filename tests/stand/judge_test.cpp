@@ -136,6 +136,72 @@ TEST(Judge, AHungryKitchenDoesNotGetAllTheSmallOnes) {
   EXPECT_EQ(answer.advice, "wait");
 }
 
+// Nor some of them, while each still weighs far more in a week.
+TEST(Judge, AKitchenThatLacksALittleWaitsForPlantsThatAreNoFoodYet) {
+  const Judged judged;
+  base::Date date = base::date_of(2026, 6, 10);
+  while (!(judged.on(date).options[0].usable_g > 0.0)) date += base::Days{2};
+  JudgeNeeds needs;
+  needs.kitchen_short_g = 0.5 * judged.on(date).options[0].usable_g;
+  const Judgement answer = judged.on(date, {}, needs);
+  ASSERT_GT(answer.options[1].plant_g.p50, 1.5 * answer.options[0].plant_g.p50);
+  EXPECT_EQ(answer.advice, "wait");
+}
+
+/// Carrots that the plan leaves in the ground over the winter, where winters are as cold as told.
+struct WaitingCarrots {
+  explicit WaitingCarrots(double mean_c)
+      : ensemble(made_ensemble({.mean_c = mean_c, .swing_k = 14.0, .noise_k = 4.0}, base::date_of(2026, 1, 1),
+                               730, 20)) {}
+  climate::WeatherEnsemble ensemble;
+  CropWeather weather{**crop::built_in_library().find("carrot"),
+                      std::make_shared<const SeasonWeather>(ensemble)};
+  StandPlan plan{.id = "s1", .crop = "carrot", .sow = base::date_of(2026, 5, 20)};
+
+  [[nodiscard]] Judgement on(base::Date date) const {
+    StandPlan waiting = plan;
+    waiting.clumps = 60;
+    waiting.spacing_mm = 110;
+    waiting.pick_weeks = 31;
+    JudgeNeeds needs;
+    needs.pulling = PlannedPulling{
+        .from = base::date_of(2026, 9, 1), .weeks = 31, .now = true, .week_g = {100, 100, 100}};
+    return *judge(weather, waiting, {}, {}, date, needs);
+  }
+};
+
+bool says(const Judgement& answer, std::string_view key) {
+  return std::any_of(answer.reasons.begin(), answer.reasons.end(),
+                     [key](const base::Message& reason) { return reason.key == key; });
+}
+
+TEST(Judge, WhatWaitsComesInBeforeTheFrostThatEndsItInAThirdOfTheYears) {
+  const WaitingCarrots carrots(7.0);
+  bool left_before = false, lifted = false;
+  for (base::Date day = base::date_of(2026, 10, 1); day < base::date_of(2027, 1, 15); day += base::Days{7}) {
+    const Judgement answer = carrots.on(day);
+    const bool likely = answer.frost_share >= 1.0 / 3.0;
+    EXPECT_EQ(answer.before_frost, likely && answer.options[0].usable_g > 0.0) << base::to_iso(day);
+    EXPECT_EQ(says(answer, "frost-will-have-ended"), answer.before_frost);
+    EXPECT_NE(says(answer, "plan-pulls-now"), answer.before_frost) << "one order only";
+    if (answer.before_frost) {
+      EXPECT_EQ(answer.advice, "pull") << base::to_iso(day);
+      EXPECT_EQ(answer.best_weeks, 0);
+    }
+    left_before |= !answer.before_frost;
+    lifted |= answer.before_frost;
+  }
+  EXPECT_TRUE(left_before) << "in October they may stand";
+  EXPECT_TRUE(lifted);
+}
+
+TEST(Judge, WhereFrostHardlyEndsItThePlanGoesOn) {
+  const WaitingCarrots carrots(14.0);
+  const Judgement answer = carrots.on(base::date_of(2026, 12, 10));
+  EXPECT_LT(answer.frost_share, 1.0 / 3.0);
+  EXPECT_EQ(answer.advice, "pull the largest");
+}
+
 TEST(Judge, TheNextStandCostsOnlyFromItsDayOn) {
   const Judged judged;
   const base::Date date = base::date_of(2026, 7, 10);
@@ -205,6 +271,11 @@ TEST(Judge, RipeFruitIsPickedNowAndWaitingCosts) {
   EXPECT_EQ(*answer.rhythm->next_days, std::lround(beans.weather.crop().harvest.pick_interval_days.value));
   EXPECT_GT(answer.rhythm->week_costs_g,
             0.5 * answer.rhythm->now_g);  // beans are picked more often than once a week
+  // The sentence and the table are one: a week's wait is held against picking on as usual.
+  EXPECT_DOUBLE_EQ(answer.rhythm->week_costs_g, -answer.options[1].gain_g.p50);
+  EXPECT_DOUBLE_EQ(answer.options[0].gain_g.p50, 0.0);
+  EXPECT_LE(answer.options[2].gain_g.p50, answer.options[1].gain_g.p50)
+      << "two weeks miss more pickings than one";
 }
 
 TEST(Judge, WhatWasPickedYesterdayIsNotPickedAgainToday) {

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "made_weather.hpp"
+#include "stand/simulate.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -205,6 +206,26 @@ TEST(LateSetOut, CostsATomatoMoreEveryWeek) {
     EXPECT_EQ((*costs)[i].set_out - (*costs)[i - 1].set_out, Days{7});
     EXPECT_LT((*costs)[i].harvest_g, (*costs)[i - 1].harvest_g) << i;
   }
+}
+
+/// A plan that keeps beans so long in their cell counts as failed; beans that are set out then bear all the
+/// same.
+TEST(LateSetOut, OfAnOutgrownCellCostsWhatItWouldIfItWereDone) {
+  const Nurtured nursery("bush-bean");
+  StandPlan plan = plan_of("bush-bean", date_of(2026, 5, 20));
+  const Date on_time = date_of(2026, 6, 10);
+  const auto costs = cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0},
+                                              bed::SunClass::full, on_time);
+  ASSERT_TRUE(costs);
+  for (const LateSetOut& late : *costs) {
+    StandFacts done;
+    done.set_out = late.set_out;
+    const auto lived = outlook(nursery.felt, plan, done, RaisingPlace{bed::TrayPlace::indoors, 19.0},
+                               {.bed = {.sun = bed::SunClass::full}});
+    ASSERT_TRUE(lived);
+    EXPECT_DOUBLE_EQ(late.success, lived->success) << late.weeks_late;
+  }
+  EXPECT_GT((*costs)[4].harvest_g, 0.0) << "a month late they are outgrown, and bear still";
 }
 
 TEST(Nursery, OffItsMatASeedlingTakesLonger) {

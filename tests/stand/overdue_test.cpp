@@ -168,6 +168,61 @@ TEST(SowingAgain, TheDayAfterTheLastFallsShort) {
   EXPECT_LT(next->success_today, 0.5);
 }
 
+SowingWindow window(const char* method, base::MonthDay from, base::MonthDay to) {
+  SowingWindow made;
+  made.method = method;
+  made.span = {from, to};
+  return made;
+}
+
+/// Two windows of garlic, as a place of hard winters has them.
+const std::vector<SowingWindow> kGarlicWindows{window("direct-sow", {3, 10}, {4, 8}),
+                                               window("direct-sow", {9, 26}, {11, 29})};
+
+SowingAgain until(Date by) {
+  return {.success_today = 1.0, .first_pick = by + Days{30}, .by = by, .next = {}};
+}
+
+TEST(SowingAgain, EndsNoLaterThanTheWindowOfToday) {
+  const auto held =
+      hold_to_windows(until(date_of(2026, 9, 1)), kGarlicWindows, Method::direct_sow, date_of(2026, 3, 20));
+  EXPECT_EQ(held.by, date_of(2026, 4, 8));
+  EXPECT_FALSE(held.next);
+  const auto sooner =
+      hold_to_windows(until(date_of(2026, 3, 30)), kGarlicWindows, Method::direct_sow, date_of(2026, 3, 20));
+  EXPECT_EQ(sooner.by, date_of(2026, 3, 30)) << "its own chance ends before the window";
+}
+
+TEST(SowingAgain, BetweenWindowsTellsTheNextInsteadOfADay) {
+  const auto held =
+      hold_to_windows(until(date_of(2026, 11, 4)), kGarlicWindows, Method::direct_sow, date_of(2026, 5, 6));
+  EXPECT_FALSE(held.by);
+  EXPECT_FALSE(held.first_pick);
+  ASSERT_TRUE(held.next);
+  EXPECT_EQ(held.next->from, date_of(2026, 9, 26));
+  EXPECT_EQ(held.next->to, date_of(2026, 11, 29));
+  const auto winter =
+      hold_to_windows(until(date_of(2027, 1, 30)), kGarlicWindows, Method::direct_sow, date_of(2026, 12, 10));
+  ASSERT_TRUE(winter.next);
+  EXPECT_EQ(winter.next->from, date_of(2027, 3, 10));
+}
+
+TEST(SowingAgain, WindowsOfAnotherMethodDoNotCount) {
+  const auto held = hold_to_windows(until(date_of(2026, 4, 1)), kGarlicWindows, Method::start_indoors,
+                                    date_of(2026, 3, 20));
+  EXPECT_FALSE(held.by);
+  EXPECT_FALSE(held.next);
+}
+
+TEST(SowingAgain, AWindowOverTheNewYearOrAllYearHolds) {
+  const std::vector<SowingWindow> mild{window("direct-sow", {10, 1}, {2, 10})};
+  EXPECT_EQ(hold_to_windows(until(date_of(2027, 4, 1)), mild, Method::direct_sow, date_of(2026, 12, 20)).by,
+            date_of(2027, 2, 10));
+  const std::vector<SowingWindow> always{window("direct-sow", {1, 1}, {12, 31})};
+  EXPECT_EQ(hold_to_windows(until(date_of(2027, 4, 1)), always, Method::direct_sow, date_of(2026, 12, 20)).by,
+            date_of(2027, 4, 1));
+}
+
 /// The outlook knows lots as the alarm does: five of them for all, in the soil two centimetres down for the
 /// crop's own depth.
 TEST(Outlook, TellsEmergenceOverSeedLotsLikeTheAlarm) {

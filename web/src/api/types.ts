@@ -112,6 +112,8 @@ export interface Task {
   amount: string;
   reason: string;
   caution: string;
+  /** How what goes into store is made ready, in the crop's own words; empty for other tasks. */
+  handling?: string;
   /** The same four, phrase by phrase. */
   said?: Record<'place' | 'amount' | 'reason' | 'caution', Phrase[]>;
   due: string;
@@ -725,6 +727,7 @@ export interface SizeWeights {
 
 export interface JudgedStand {
   stand: string;
+  crop: string;
   shape: string;
   /** Null for crops picked over weeks. */
   sizes: SizeWeights | null;
@@ -733,6 +736,8 @@ export interface JudgedStand {
   reasons: string[];
   /** The reasons, each as a phrase. */
   said?: Phrase[];
+  /** Of what is pulled whole and keeps: how it is made ready to store, in the crop's own words. */
+  handling?: string;
   options: JudgeOption[];
   clump: { rank: number; weight_g: Quantiles; size: string; first: boolean }[];
   pull_largest: { now_g: number; rest_gain_g: number };

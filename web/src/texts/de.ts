@@ -8,6 +8,17 @@ const places = {
   best: 'am besten Platz dafür',
 };
 
+const stored: Record<string, string> = {
+  kitchen: 'in der Küche bei Zimmertemperatur',
+  fridge: 'im Kühlschrank',
+  best: 'im kühlen Lager',
+};
+/** Wohin kommt, was vor dem Frost geerntet wird. */
+const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
+
+/** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
+const kBlanching = '2 Minuten blanchiert, Blattkohl 3: Michigan State University Extension';
+
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
   'soil too cold': 'kalter Boden',
@@ -395,9 +406,16 @@ export const de: Texts = {
     'pull-largest-each': (v) => `aus jedem Horst die größte, etwa ${v.weight_g}; die anderen wachsen weiter`,
     'may-wait': (v) =>
       `bis jetzt etwa ${v.weight_g}; ${v.weeks === '1' ? 'eine Woche' : `${v.weeks} Wochen`} mehr bringen etwa ${v.gain_g} dazu`,
+    'lift-and-store': (v) =>
+      `alles ernten, etwa ${v.weight_g}, und einlagern: ${storedIn(v.place)} hält es bis etwa ${v.until}`,
+    'take-and-freeze': (v) =>
+      `alles, etwa ${v.weight_g}, zum Essen oder zum Einfrieren (${kBlanching}), oder in kalten Nächten abdecken`,
+    'take-or-cover': (v) =>
+      `alles, etwa ${v.weight_g} (${storedIn(v.place)} hält es bis etwa ${v.until}), oder in kalten Nächten abdecken`,
     'pick-ready': () => 'was reif ist',
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
+    'look-over': (v) => `${v.weight_g}: durchsehen, was gut ist essen und den Rest wegwerfen`,
     weight: (v) => `${v.weight_g}`,
     'half-up': (v) => `die Hälfte ist zu sehen ${v.days}`,
     'first-pick': (v) =>
@@ -445,6 +463,8 @@ export const de: Texts = {
       `vom Posten ${v.lot} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
     'log-little-in-store': (v) => `vom Bestand ${v.stand} lagen nur ${v.there_g} im Vorrat`,
     'log-little-of-lot': (v) => `vom Posten ${v.lot} lagen nur ${v.there_g} im Vorrat`,
+    'picked-from': (v) =>
+      `geerntet ab ${v.day}, dem Tag des Plans (reif ${v.days} in 8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'no-harvest': () =>
       'in keinem der Wetterjahre ist eine Ernte in Sicht: vor dem Säen noch einmal bedenken',
     missed: (v) => `um ${daysOf(v.days)} versäumt: ein neuer Plan findet, was noch sinnvoll ist`,
@@ -464,7 +484,11 @@ export const de: Texts = {
       `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
     'too-little-sun': (v) =>
       `braucht mindestens ${v.needed_h} Stunden Sonne am Tag, und ${v.bed} hat weniger als ${v.less_than_h}: bringt weniger und später`,
+    'waiting-adds-little': () => 'Warten bringt wenig oder kostet etwas',
+    'frost-by-then': (v) =>
+      `in ${v.lost_years} von ${v.years} Jahren beendet Frost den Bestand binnen ${v.weeks} Wochen`,
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
+    'kept-until': (v) => `eingelagert am ${v.since}; hielt bis etwa ${v.until}, das ist vorbei`,
     'heat-near-water': () =>
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
     'should-be-up': (v) =>
@@ -475,9 +499,20 @@ export const de: Texts = {
     'nothing-yet': () => 'noch nichts zu tun',
     'too-late-again': (v) =>
       `heute neu gesät lohnt sich die Ernte nur in ${v.success_share} der Jahre: zu spät`,
+    'next-days-again': (v) =>
+      `zu spät für eine neue Aussaat: ihre nächsten Tage sind hier ${v.from} bis ${v.to}`,
+    'no-days-again': () =>
+      'zu spät: nach den Fenstern eignet sich hier kein Tag des Jahres, also gib den Platz einer anderen Kultur',
     'sow-again': (v) =>
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
+    'frost-will-have-ended': (v) =>
+      `In ${v.lost_years} von ${v.years} Jahren beendet Frost den Bestand binnen ${v.weeks} Wochen: jetzt alles ernten, etwa ${v.now_g}.`,
+    'store-in': (v) => `Gelagert hält es ${storedIn(v.place)} bis etwa ${v.until}.`,
+    'keeps-short': (v) =>
+      `Es hält ${storedIn(v.place)} nur bis etwa ${v.until}; in kalten Nächten abdecken ist der andere Weg.`,
+    'greens-freeze': () =>
+      `Was nicht bald gegessen wird, lässt sich einfrieren (${kBlanching}); in kalten Nächten abdecken ist der andere Weg.`,
     'week-costs': (v) =>
       `Bleibt es eine Woche hängen, kommen bis dahin etwa ${v.cost_g} weniger herein: was länger hängt, wird grob oder fällt ab.`,
     'next-picking': (v) =>
@@ -539,7 +574,10 @@ export const de: Texts = {
     'total-left-out': (v) => `${v.want}: der letzte Tag liegt außerhalb des Plans; die Menge bleibt weg`,
     'choices-cut-short': (v) =>
       `die Zeit reichte nur für ${v.seen} von ${v.of} möglichen Saaten; mit mehr Zeit wird der Plan besser`,
-    'store-counted': (v) => `${v.total_g} ${v.crop} im Vorrat zählen für den Tisch, längstens bis ${v.to}`,
+    'store-counted': (v) =>
+      v.eat_by === undefined
+        ? `${v.total_g} ${v.crop} im Vorrat zählen für den Tisch, längstens bis ${v.to}`
+        : `${v.total_g} ${v.crop} im Vorrat zählen für den Tisch: etwa ${v.good_then_g} sind am ${v.eat_by} noch gut, dem letzten Tag, bis zu dem es nach dem Vorrat gegessen sein soll; was dann noch gut ist, zählt längstens bis ${v.to}`,
     'stand-without-bed': (v) =>
       `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,
     'aged-by-equation': (v) =>

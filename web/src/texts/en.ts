@@ -7,6 +7,17 @@ const places = {
   best: 'the best place for it',
 };
 
+const stored: Record<string, string> = {
+  kitchen: 'in the kitchen, at room temperature',
+  fridge: 'in the refrigerator',
+  best: 'in the cool store',
+};
+/** Where what is taken before the frost goes. */
+const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
+
+/** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
+const kBlanching = 'blanched for 2 minutes, collards for 3: Michigan State University Extension';
+
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
   'soil too cold': 'cold soil',
@@ -400,9 +411,16 @@ export const en = {
     'pull-largest-each': (v) => `the largest of every clump, about ${v.weight_g}; the others grow on`,
     'may-wait': (v) =>
       `about ${v.weight_g} by now; ${v.weeks === '1' ? '1 week more adds' : `${v.weeks} weeks more add`} about ${v.gain_g}`,
+    'lift-and-store': (v) =>
+      `lift all of it, about ${v.weight_g}, and store it ${storedIn(v.place)}, where it keeps until about ${v.until}`,
+    'take-and-freeze': (v) =>
+      `all of it, about ${v.weight_g}, to eat or to freeze (${kBlanching}), or cover it on cold nights`,
+    'take-or-cover': (v) =>
+      `all of it, about ${v.weight_g} (${storedIn(v.place)} it keeps until about ${v.until}), or cover it on cold nights`,
     'pick-ready': () => 'what is ready',
     clear: () => 'clear the place',
     cover: () => 'cover on cold nights',
+    'look-over': (v) => `${v.weight_g}: look it over, eat what is good and discard the rest`,
     weight: (v) => `${v.weight_g}`,
     'half-up': (v) => `half of it shows ${v.days}`,
     'first-pick': (v) =>
@@ -449,6 +467,8 @@ export const en = {
       `nothing of the lot ${v.lot} lies in store that day, and the store stays as it is`,
     'log-little-in-store': (v) => `only ${v.there_g} of stand ${v.stand} lay in store`,
     'log-little-of-lot': (v) => `only ${v.there_g} of the lot ${v.lot} lay in store`,
+    'picked-from': (v) =>
+      `picked from ${v.day} on, the plan’s day (ready ${v.days} in 8 years of 10); worth having in ${v.success_share} of the weather years`,
     'no-harvest': () => 'no harvest in sight in any of the weather years: think again before sowing',
     missed: (v) => `missed by ${daysOf(v.days)}: planning again finds what still makes sense`,
     'tray-too-late': (v) =>
@@ -467,7 +487,11 @@ export const en = {
       `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
     'too-little-sun': (v) =>
       `it needs ${v.needed_h} hours of direct sun a day or more, and ${v.bed} has less than ${v.less_than_h}: it will give less, and later`,
+    'waiting-adds-little': () => 'waiting adds little, or costs some',
+    'frost-by-then': (v) =>
+      `in ${v.lost_years} of ${v.years} years frost has ended it within ${v.weeks} weeks`,
     'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
+    'kept-until': (v) => `in store since ${v.since}; kept until about ${v.until}, which is past`,
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
     'should-be-up': (v) => `should be up since ${v.by}: in 9 of 10 cases half would have shown by then. Look`,
@@ -476,9 +500,19 @@ export const en = {
     'nothing-yet': () => 'nothing to do yet',
     'too-late-again': (v) =>
       `sown again today it brings a harvest worth having in only ${v.success_share} of the years: too late`,
+    'next-days-again': (v) => `too late to sow it again now: its next days here are ${v.from} to ${v.to}`,
+    'no-days-again': () =>
+      'too late: by the windows no day of the year suits it here, so give the place to another crop',
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
+    'frost-will-have-ended': (v) =>
+      `In ${v.lost_years} of ${v.years} years frost has ended it within ${v.weeks} weeks: take all of it now, about ${v.now_g}.`,
+    'store-in': (v) => `Stored ${storedIn(v.place)} it keeps until about ${v.until}.`,
+    'keeps-short': (v) =>
+      `It keeps ${storedIn(v.place)} only until about ${v.until}; a cover on cold nights is the other way.`,
+    'greens-freeze': () =>
+      `What is not eaten soon can be frozen (${kBlanching}); a cover on cold nights is the other way.`,
     'week-costs': (v) =>
       `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
     'next-picking': (v) =>
@@ -541,7 +575,9 @@ export const en = {
     'choices-cut-short': (v) =>
       `the time limit left time for ${v.seen} of the ${v.of} sowings that could be looked at; give more for a better plan`,
     'store-counted': (v) =>
-      `${v.total_g} of ${v.crop} in store count for the table, until ${v.to} at the latest`,
+      v.eat_by === undefined
+        ? `${v.total_g} of ${v.crop} in store count for the table, until ${v.to} at the latest`
+        : `${v.total_g} of ${v.crop} in store count for the table: about ${v.good_then_g} are still good on ${v.eat_by}, the last day by which the store says to eat them, and what is sorted out good counts until ${v.to} at the latest`,
     'stand-without-bed': (v) =>
       `the stand with label ${v.stand} has no bed of this garden; it counts for the table, not for the room`,
     'aged-by-equation': (v) =>
