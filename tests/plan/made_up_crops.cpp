@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "stand/bought.hpp"
+
 namespace sowtide::plan {
 namespace {
 
@@ -58,7 +60,7 @@ class MadeUpSource final : public SowingSource {
     }
     life.success = in_season ? 1.0 : 0.0;
     life.limits = in_season ? "" : "frost";
-    life.warmth_c = warmth_c(plan.method, sown);
+    life.warmth_c = warmth_c(plan.method, facts.sown.value_or(stand::begins_on(plan)));
     return life;
   }
 
