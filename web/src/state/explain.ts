@@ -12,7 +12,7 @@ import type {
 } from '../api/types';
 import { parseDay, type Day } from '../domain/days';
 import { answersWant } from '../domain/supply';
-import { eventDay, readyOn } from '../domain/season';
+import { eventDay, readyOn, sowDay } from '../domain/season';
 import type { ShortRun } from '../domain/shortages';
 import {
   cropName,
@@ -41,7 +41,7 @@ function standInputs(stand: Stand): Why['inputs'] {
     { name: t.stand.state, value: t.stand.states[stand.state] },
     {
       name: stand.state === 'planned' ? t.why.toSow : t.stand.factNames.sown,
-      value: fullDay(parseDay(stand.facts?.sown ?? stand.sow)),
+      value: fullDay(sowDay(stand)),
     },
     {
       name: t.stand.where,
