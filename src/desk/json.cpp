@@ -173,6 +173,8 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["variety_name"] = variety_name(season.garden, state.plan.variety);
   json["bed_name"] = bed_name(season.garden, state.plan.bed);
   json["state"] = stand_stage_text(stand_stage(state.facts));
+  json["sown"] = optional_date(state.facts.sown);
+  json["set_out_on"] = optional_date(state.facts.set_out);
   json["events"] = events_of(outlook);
   json["weeks"] = weeks_of(outlook);
   json["to_come_g"] = quantiles(still_to_come_g(outlook));

@@ -358,6 +358,8 @@ Json days_json(const stand::StandPicture& picture, const crop::Crop& crop) {
   for (const auto& day : picture.days) {
     Json weights = Json::array();
     Json across = Json::array();
+    Json stands = Json::array();
+    for (const std::uint8_t each : day.stands) stands.push_back(each != 0);
     for (const double weight : day.weight_g) {
       weights.push_back(number(weight));
       across.push_back(diameter(crop, weight));
@@ -368,6 +370,7 @@ Json days_json(const stand::StandPicture& picture, const crop::Crop& crop) {
                     {"diameter_mm", diameters(crop, day.plant_g)},
                     {"standing_plants", number(day.standing_plants)},
                     {"classes", classes(day.class_share)},
+                    {"stands", stands},
                     {"weight_g", weights},
                     {"plant_diameter_mm", across}});
   }
@@ -381,6 +384,13 @@ struct Looked {
   stand::PictureQuery query;
   stand::SimulationOptions options;
 };
+
+/// The last day to look at where none is asked for: by which nine years in ten have taken the last of it.
+base::Date look_to(const stand::Outlook& outlook, base::Date from, const StandLook& look) {
+  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
+  if (last == nullptr) return from + base::Days{7 * kLookWeeks};
+  return std::clamp(last->p90, from, from + base::Days{look.step_days * (stand::kMostPictureDays - 1)});
+}
 
 base::Result<Looked> look_at(const Season& season, const std::string& id, const StandLook& look,
                              std::optional<base::Date> not_after = {}) {
@@ -399,7 +409,8 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
   base::Date from = std::max(sown, season.today);
   if (not_after) from = std::min(from, std::max(sown, *not_after));
   looked.query.from = look.from.value_or(from);
-  looked.query.to = look.to.value_or(std::min(last, looked.query.from + base::Days{7 * kLookWeeks}));
+  looked.query.to =
+      look.to.value_or(std::min(last, look_to(season.outlooks[*index], looked.query.from, look)));
   looked.query.step_days = look.step_days;
   looked.query.clumps = static_cast<std::size_t>(look.clumps);
   looked.options.bed = bed_place(season.garden, state.plan);
@@ -414,6 +425,7 @@ Json head_json(const Season& season, const Looked& looked, const stand::StandPic
           {"today", base::to_iso(season.today)},
           {"spacing_mm", number(state.plan.spacing_mm)},
           {"part", crop::harvested_part_words()[static_cast<std::size_t>(looked.crop.harvest.part)]},
+          {"style", crop::harvest_style_words()[static_cast<std::size_t>(looked.crop.harvest.style)]},
           {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
           {"sizes", sizes_json(looked.crop.harvest)},
           {"observations", observations(state.facts, looked.crop)},

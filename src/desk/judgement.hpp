@@ -41,8 +41,9 @@ struct JudgedStand {
 [[nodiscard]] std::string judge_text(const Season& season, const std::vector<JudgedStand>& judged,
                                      base::Date date);
 
-/// The clumps of one stand by day. Nothing for `from`: today or the day of sowing; for `to`: fourteen weeks
-/// on or the last day of the weather.
+/// The clumps of one stand by day. Nothing for `from`: today or the day of sowing; for `to`: the day by which
+/// nine years in ten have taken the last of it, fourteen weeks on where nothing is expected of it, or the
+/// last day of the weather.
 struct StandLook {
   std::optional<base::Date> from, to;
   int step_days = 7;

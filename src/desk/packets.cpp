@@ -342,6 +342,12 @@ Json sources_of(const Season& season, const PacketState& state) {
   return list;
 }
 
+/// Tubers and cloves: what the answers count as seeds are pieces.
+bool is_planted_in_pieces(const Season& season, const std::string& id) {
+  const auto crop = season.library->find(id);
+  return crop && (*crop)->seed.planting_piece;
+}
+
 Json packet_json(const Season& season, const PacketState& s) {
   const Names names(season);
   const auto crop = season.library->find(s.packet.crop);
@@ -357,6 +363,7 @@ Json packet_json(const Season& season, const PacketState& s) {
           {"variety", s.packet.variety},
           {"variety_name", names.variety(s.packet.variety)},
           {"packed_year", s.packet.packed_year},
+          {"pieces", is_planted_in_pieces(season, s.packet.crop)},
           {"age_years", number(s.age_years)},
           {"stated_pct", s.packet.germination_pct ? number(*s.packet.germination_pct) : Json(nullptr)},
           {"fresh_pct", number(s.fresh_pct)},
@@ -409,6 +416,7 @@ Json need_json(const Season& season, const SeedNeed& need) {
           {"crop_name", names.crop(need.crop)},
           {"variety", need.variety},
           {"variety_name", names.variety(need.variety)},
+          {"pieces", is_planted_in_pieces(season, need.crop)},
           {"first_sowing", base::to_iso(need.first_sowing)},
           {"stands", stands},
           {"seeds", number(need.seeds)},

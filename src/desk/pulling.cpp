@@ -17,6 +17,13 @@ std::optional<base::Date> first_pick(const book::StandState& state, const stand:
   return first == nullptr ? std::nullopt : std::optional(first->p50);
 }
 
+/// What an average plant weighs on a day, in the middle year; 0 on days that the fan does not hold.
+double plant_g(const stand::Outlook& outlook, base::Date day) {
+  const auto at = (day - outlook.fan_first).count();
+  const bool known = at >= 0 && at < std::ssize(outlook.plant_weight_g);
+  return known ? outlook.plant_weight_g[static_cast<std::size_t>(at)].p50 : 0.0;
+}
+
 }  // namespace
 
 std::optional<base::Date> pulled_from(const book::StandState& state, const stand::Outlook& outlook) {
@@ -78,6 +85,22 @@ std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::si
   });
 }
 
+double picked_on_g(const Season& season, std::size_t stand, base::Date day) {
+  double grams = 0.0;
+  for (const stand::PlantsTaken& taken : season.state.stands[stand].facts.taken) {
+    if (!taken.largest || taken.date != day) continue;
+    grams += taken.grams.value_or(taken.plants * plant_g(season.outlooks[stand], day));
+  }
+  return grams;
+}
+
+base::Quantiles left_of_week_g(const Season& season, std::size_t stand, base::Date day) {
+  base::Quantiles left = stand::week_ahead_g(season.outlooks[stand], day);
+  const double picked_g = picked_on_g(season, stand, day);
+  for (double* each : {&left.p10, &left.p50, &left.p90}) *each = std::max(0.0, *each - picked_g);
+  return left;
+}
+
 std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::size_t stand,
                                                      base::Date day) {
   const book::StandState& state = season.state.stands[stand];
@@ -85,7 +108,7 @@ std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::
   const auto crop = crop_of(season, state.plan);
   if (!crop || !stand::waits_in_ground(state.plan, *crop)) return std::nullopt;
   const auto from = pulled_from(state, outlook);
-  const base::Quantiles week_g = stand::week_ahead_g(outlook, day);
+  const base::Quantiles week_g = left_of_week_g(season, stand, day);
   // A week whose share is out already has none left.
   const bool now = is_ready(outlook, day) && week_g.p90 > 0.0;
   const bool over = from && day >= *from + base::Days{7 * state.plan.pick_weeks};

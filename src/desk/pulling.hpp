@@ -35,6 +35,12 @@ struct WhereTo {
 };
 
 [[nodiscard]] WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day);
+/// What of a stand went to the kitchen on a day by the log, g; nothing of what was neither weighed nor
+/// counted.
+[[nodiscard]] double picked_on_g(const Season& season, std::size_t stand, base::Date day);
+
+/// What is still to be taken in the week that holds `day`, g, less what was picked on the day itself.
+[[nodiscard]] base::Quantiles left_of_week_g(const Season& season, std::size_t stand, base::Date day);
 
 /// The day on which its weeks begin: the plan's, or that of the first picking, seen or expected, where that is
 /// later. Nothing where no picking is expected and the plan names no day.

@@ -370,14 +370,17 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
 }
 
 /// What each weather year brings in the week of a day, g; none beyond the outlook's weeks.
-std::vector<double> weights_of_week(const stand::Outlook& outlook, Date day) {
+std::vector<double> weights_of_week(const Context& c) {
+  const stand::Outlook& outlook = c.outlook;
+  const Date day = c.season.today;
+  const double picked_g = picked_on_g(c.season, index_of(c), day);
   const stand::MemberTable& table = outlook.members;
   std::vector<double> weights_g;
   for (std::size_t week = 0; week < std::min(outlook.weeks.size(), table.week_count); ++week) {
     const Date monday = outlook.weeks[week].week_start;
     if (day < monday || day >= monday + Days{7}) continue;
     for (std::size_t m = 0; m < table.member_count; ++m)
-      weights_g.push_back(table.weekly_g[m * table.week_count + week]);
+      weights_g.push_back(std::max(0.0, table.weekly_g[m * table.week_count + week] - picked_g));
   }
   return weights_g;
 }
@@ -427,7 +430,7 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
 void say_one_of_few(Task& task, const Context& c) {
   const double plant_g = c.judgement->options.front().plant_g.p50;
   const auto weeks =
-      stand::weeks_to_each_plant({.week_g = stand::week_ahead_g(c.outlook, c.season.today)}, plant_g);
+      stand::weeks_to_each_plant({.week_g = left_of_week_g(c.season, index_of(c), c.season.today)}, plant_g);
   if (!weeks || c.crop.harvest.style != crop::HarvestStyle::once) return;
   task.log_count = 1.0;
   task.log_grams = plant_g;
@@ -458,8 +461,7 @@ void say_where_to(Task& task, const Context& c) {
 
 /// What is to be taken, by the judgement where there is one.
 void say_what_to_take(Task& task, const Context& c) {
-  say_amount_to_pick(task, stand::week_ahead_g(c.outlook, c.season.today),
-                     weights_of_week(c.outlook, c.season.today));
+  say_amount_to_pick(task, left_of_week_g(c.season, index_of(c), c.season.today), weights_of_week(c));
   if (c.judgement == nullptr) return;
   if (c.judged->where_to) {
     say_where_to(task, c);

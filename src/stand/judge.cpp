@@ -206,25 +206,51 @@ double standing_today(const Watched& watched) {
   return standing * watched.whole / static_cast<double>(watched.lives.members.size());
 }
 
-std::vector<ClumpPlant> clump_today(const Watched& watched, const crop::Harvest& harvest) {
-  const std::size_t ranks = watched.lives.ranks;
+/// The weights of the plants of every clump today in one weather year, the heaviest first; clumps that are
+/// empty are left out.
+std::vector<std::vector<double>> clumps_today(const Watched& watched, std::size_t member) {
+  const double* weights = watched.at(member, 0);
   const std::size_t clumps = watched.lives.clumps;
+  std::vector<std::vector<double>> found;
+  for (std::size_t c = 0; c < clumps; ++c) {
+    std::vector<double> clump;
+    for (std::size_t i = c; i < watched.plants; i += clumps) {
+      if (weights[i] > 0.0) clump.push_back(weights[i]);
+    }
+    std::sort(clump.rbegin(), clump.rend());
+    if (!clump.empty()) found.push_back(std::move(clump));
+  }
+  return found;
+}
+
+/// Plants of a clump as most are: what stands by the clumps that hold any, over all weather years.
+std::size_t plants_of_most(const std::vector<std::vector<std::vector<double>>>& years) {
+  double plants = 0.0;
+  double clumps = 0.0;
+  for (const auto& year : years) {
+    clumps += static_cast<double>(year.size());
+    for (const auto& clump : year) plants += static_cast<double>(clump.size());
+  }
+  return clumps > 0.0 ? static_cast<std::size_t>(std::max(1.0, std::round(plants / clumps))) : 0;
+}
+
+// The average of a year, as what taking the largest brings, over the same clumps for every rank: those that
+// hold so many. So the ranks fall in weight, and fuller clumps add none.
+std::vector<ClumpPlant> clump_today(const Watched& watched, const crop::Harvest& harvest) {
+  std::vector<std::vector<std::vector<double>>> years;
+  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) years.push_back(clumps_today(watched, m));
+  const std::size_t ranks = plants_of_most(years);
   std::vector<std::vector<double>> by_rank(ranks);
-  std::vector<double> clump;
-  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) {
-    const double* weights = watched.at(m, 0);
-    for (std::size_t c = 0; c < clumps; ++c) {
-      clump.clear();
-      for (std::size_t p = 0; p < ranks; ++p) {
-        if (weights[p * clumps + c] > 0.0) clump.push_back(weights[p * clumps + c]);
-      }
-      std::sort(clump.rbegin(), clump.rend());
-      for (std::size_t p = 0; p < clump.size(); ++p) by_rank[p].push_back(clump[p]);
+  for (auto& year : years) {
+    std::erase_if(year, [ranks](const auto& clump) { return clump.size() < ranks; });
+    for (std::size_t p = 0; p < ranks && !year.empty(); ++p) {
+      double sum_g = 0.0;
+      for (const auto& clump : year) sum_g += clump[p];
+      by_rank[p].push_back(sum_g / static_cast<double>(year.size()));
     }
   }
   std::vector<ClumpPlant> plants;
   for (std::size_t p = 0; p < ranks; ++p) {
-    if (by_rank[p].empty()) continue;
     ClumpPlant plant{.rank = static_cast<int>(p), .weight_g = base::quantiles(by_rank[p])};
     plant.size = size_class(harvest, plant.weight_g.p50);
     plants.push_back(plant);
@@ -242,15 +268,16 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
   const std::size_t members = alone.lives.members.size();
   const double whole = alone.whole;
   const double per_member = whole / static_cast<double>(members);
+  std::vector<double> now_g;
   for (std::size_t m = 0; m < members; ++m) {
-    answer.pull_largest_now_g +=
-        thinned.lives.removed_g[m] * static_cast<double>(alone.lives.clumps) * per_member;
+    now_g.push_back(thinned.lives.removed_g[m] * static_cast<double>(alone.lives.clumps) * whole);
     const double* left = thinned.at(m, kWeeks);
     const double* full = alone.at(m, kWeeks);
     for (std::size_t i = 0; i < alone.plants; ++i) {
       if (left[i] > 0.0) answer.rest_gain_g += (left[i] - full[i]) * alone.alive(m, kWeeks) * per_member;
     }
   }
+  answer.pull_largest_now_g = base::quantiles(std::move(now_g)).p50;
 }
 
 /// Lives of the stand with the plan's rule picking from a day on, and before it only what the log tells.

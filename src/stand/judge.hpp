@@ -68,10 +68,10 @@ struct WaitOption {
   double net_g = 0.0;            ///< usable weight less what waiting costs the ground
 };
 
-/// The plants of a clump from the largest down, today.
+/// The plants of a clump from the largest down, today; of as many as most clumps hold.
 struct ClumpPlant {
   int rank = 0;              ///< 0 is the largest
-  base::Quantiles weight_g;  ///< over clumps and weather years
+  base::Quantiles weight_g;  ///< the average over the clumps that hold so many, by weather year
   SizeClass size = SizeClass::too_small;
 };
 
@@ -104,7 +104,7 @@ struct Judgement {
   bool before_frost = false;
   std::vector<base::Message> reasons;
   std::vector<ClumpPlant> clump;
-  double pull_largest_now_g = 0.0;  ///< whole stand: taking the largest of every clump today
+  double pull_largest_now_g = 0.0;  ///< whole stand, middle year: taking the largest of every clump today
   double rest_gain_g = 0.0;  ///< and by so much more the others weigh in two weeks than if it had stayed
   /// Crops that are cut again: what a cut today takes, and the weight in three weeks of cut and regrowth
   /// together less that of the stand left alone.

@@ -7,8 +7,6 @@
 namespace sowtide::stand {
 namespace {
 
-constexpr std::size_t kMostDays = 400;
-
 base::Result<std::vector<base::Date>> days_of(const CropWeather& weather, const StandPlan& plan,
                                               const StandFacts& facts, const PictureQuery& query) {
   const auto& ensemble = weather.ensemble();
@@ -24,10 +22,10 @@ base::Result<std::vector<base::Date>> days_of(const CropWeather& weather, const 
   }
   std::vector<base::Date> days;
   for (base::Date day = query.from; day <= query.to; day += base::Days{query.step_days}) days.push_back(day);
-  if (days.size() <= kMostDays) return days;
+  if (days.size() <= static_cast<std::size_t>(kMostPictureDays)) return days;
   return base::fail(base::ProblemCode::too_large,
-                    fmt::format("{} days are more than {}", days.size(), kMostDays), {.field = "step_days"},
-                    "Take a longer step");
+                    fmt::format("{} days are more than {}", days.size(), kMostPictureDays),
+                    {.field = "step_days"}, "Take a longer step");
 }
 
 /// Lives of the stand left alone, with the weights of every plant on the days looked at.
@@ -39,6 +37,9 @@ struct Seen {
 
   [[nodiscard]] const double* at(std::size_t member, std::size_t day) const {
     return &lives.watched_g[(member * days.size() + day) * plants];
+  }
+  [[nodiscard]] const std::uint8_t* up(std::size_t member, std::size_t day) const {
+    return &lives.watched_up[(member * days.size() + day) * plants];
   }
   [[nodiscard]] double alive(std::size_t member, std::size_t day) const {
     return lives.watched_alive[member * days.size() + day];
@@ -64,22 +65,24 @@ void weigh_day(const Seen& seen, std::size_t day, const crop::Harvest& harvest, 
   double standing = 0.0;
   for (std::size_t m = 0; m < seen.members(); ++m) {
     const double* weights = seen.at(m, day);
+    const std::uint8_t* up = seen.up(m, day);
     double sum = 0.0;
     double count = 0.0;
     for (std::size_t i = 0; i < seen.plants; ++i) {
-      if (!(weights[i] > 0.0)) continue;
+      if (up[i] == 0) continue;
       sum += weights[i];
       count += 1.0;
       singles.push_back(weights[i]);
       into.class_share[static_cast<std::size_t>(size_class(harvest, weights[i]))] += seen.alive(m, day);
     }
-    means.push_back(count > 0.0 ? sum / count : 0.0);
+    if (count > 0.0) means.push_back(sum / count);
     standing += count * seen.alive(m, day);
   }
   into.standing_plants = standing * seen.whole / static_cast<double>(seen.members());
   for (double& share : into.class_share) share = standing > 0.0 ? share / standing : 0.0;
+  if (singles.empty()) return;
   into.plant_g = base::quantiles(means);
-  if (!singles.empty()) into.one_plant_g = base::quantiles(singles);
+  into.one_plant_g = base::quantiles(singles);
 }
 
 // Drawn clumps are spread over the sample, so that inside and edge come in their shares.
@@ -90,16 +93,20 @@ std::vector<std::size_t> drawn_clumps(const Seen& seen, std::size_t wanted) {
   return drawn;
 }
 
-std::vector<double> median_weights(const Seen& seen, std::size_t day, const std::vector<std::size_t>& drawn) {
-  std::vector<double> weights, sample(seen.members());
+void draw_day(const Seen& seen, std::size_t day, const std::vector<std::size_t>& drawn, PictureDay& into) {
+  std::vector<double> sample;
   for (std::size_t p = 0; p < seen.lives.ranks; ++p) {
     for (const std::size_t c : drawn) {
-      for (std::size_t m = 0; m < seen.members(); ++m) sample[m] = seen.at(m, day)[p * seen.lives.clumps + c];
-      std::sort(sample.begin(), sample.end());
-      weights.push_back(base::quantile_of_sorted(sample, 0.5));
+      const std::size_t plant = p * seen.lives.clumps + c;
+      sample.clear();
+      for (std::size_t m = 0; m < seen.members(); ++m) {
+        if (seen.up(m, day)[plant] != 0) sample.push_back(seen.at(m, day)[plant]);
+      }
+      const bool stands = 2 * sample.size() > seen.members();
+      into.stands.push_back(stands ? 1 : 0);
+      into.weight_g.push_back(stands ? base::quantiles(sample).p50 : 0.0);
     }
   }
-  return weights;
 }
 
 StandPicture picture_of(const Seen& seen, const crop::Harvest& harvest, std::size_t clumps) {
@@ -112,7 +119,7 @@ StandPicture picture_of(const Seen& seen, const crop::Harvest& harvest, std::siz
     PictureDay each;
     each.date = seen.days[day];
     weigh_day(seen, day, harvest, each);
-    each.weight_g = median_weights(seen, day, drawn);
+    draw_day(seen, day, drawn, each);
     made.days.push_back(std::move(each));
   }
   return made;
@@ -129,8 +136,8 @@ base::Quantiles rest_gain(const Seen& before, const Seen& after, std::size_t day
   std::vector<double> gain(before.members(), 0.0);
   for (std::size_t m = 0; m < before.members(); ++m) {
     for (std::size_t i = 0; i < before.plants; ++i) {
-      const double left = after.at(m, day)[i];
-      if (left > 0.0) gain[m] += (left - before.at(m, day)[i]) * before.alive(m, day) * before.whole;
+      if (after.up(m, day)[i] == 0) continue;
+      gain[m] += (after.at(m, day)[i] - before.at(m, day)[i]) * before.alive(m, day) * before.whole;
     }
   }
   return base::quantiles(gain);

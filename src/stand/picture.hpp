@@ -12,8 +12,10 @@
 
 namespace sowtide::stand {
 
+inline constexpr int kMostPictureDays = 400;
+
 /// Days to look at, every `step_days` from `from` to `to` (both included where the step meets it), at most
-/// 400 of them; and how many clumps to draw.
+/// `kMostPictureDays` of them; and how many clumps to draw.
 struct PictureQuery {
   base::Date from{}, to{};
   int step_days = 7;
@@ -23,12 +25,15 @@ struct PictureQuery {
 /// The stand on one day.
 struct PictureDay {
   base::Date date{};
-  base::Quantiles plant_g;       ///< mean weight of the standing plants, over the weather years
+  base::Quantiles
+      plant_g;  ///< mean weight of the standing plants, over the weather years in which some stand
   base::Quantiles one_plant_g;   ///< single plants, over plants and weather years; 0 where nothing stands
-  double standing_plants = 0.0;  ///< of the whole stand, mean over the weather years
+  double standing_plants = 0.0;  ///< up and not taken, of the whole stand, mean over the weather years
   std::array<double, kSizeClasses> class_share{};  ///< of the standing plants
-  /// Median over the weather years of each drawn plant's weight, 0 when it is gone: plant p of clump c at
-  /// p * clumps + c.
+  /// Whether each drawn plant stands in most weather years: plant p of clump c at p * clumps + c.
+  std::vector<std::uint8_t> stands;
+  /// Laid out alike: the median weight over the years in which it stands; 0 when it is gone, and while it has
+  /// nothing yet of what is harvested.
   std::vector<double> weight_g;
 };
 

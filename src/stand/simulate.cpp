@@ -47,6 +47,7 @@ StandLives simulate(const CropWeather& weather, const StandPlan& plan, const Sta
   lives.clumps = simulator.grid().clumps;
   lives.ranks = simulator.grid().ranks;
   lives.watched_g.assign(ensemble.member_count * options.watch.size() * simulator.grid().size(), 0.0);
+  lives.watched_up.assign(lives.watched_g.size(), 0);
   lives.watched_alive.assign(ensemble.member_count * options.watch.size(), 1.0);
   for (auto* each : {&lives.removed_g, &lives.removed_plants, &lives.greens_g})
     each->assign(ensemble.member_count, 0.0);

@@ -95,6 +95,8 @@ struct StandLives {
   /// Fresh weight of the harvested part of every plant on the watched days: (m * watch + w) * clumps * ranks
   /// + plant. 0 where nothing stands; after the end of a stand, what it weighed at its end.
   std::vector<double> watched_g;
+  /// Laid out alike: 1 where the plant is up and neither taken nor killed by a night, whatever it weighs.
+  std::vector<std::uint8_t> watched_up;
   std::vector<double> watched_alive;   ///< by member and watched day: share of the plants that frost has left
   std::vector<double> removed_g;       ///< by member: taken out by the removal, g per sampled clump
   std::vector<double> removed_plants;  ///< by member: plants of the sample taken out by the removal

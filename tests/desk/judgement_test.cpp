@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "desk/json.hpp"
+#include "desk/pulling.hpp"
 #include "desk/supply.hpp"
 
 namespace sowtide::desk {
@@ -208,6 +209,38 @@ TEST(Judgement, PastWeeksOfAnOutlookShowWhatWasLogged) {
   }
   EXPECT_NEAR(before, 700.0, 0.1);
   EXPECT_GT(after, 0.0);
+}
+
+TEST(Judgement, TheRestOfAWeekLeavesOutWhatWasPickedToday) {
+  const base::Date today = base::date_of(2026, 8, 5);
+  book::Event picked = entry_of_beets(book::EventKind::picked, today);
+  picked.count = 10.0;
+  picked.grams = 700.0;
+  const Season season = season_on(today, {picked});
+  const base::Quantiles whole = stand::week_ahead_g(season.outlooks[0], today);
+  EXPECT_DOUBLE_EQ(picked_on_g(season, 0, today), 700.0);
+  EXPECT_DOUBLE_EQ(picked_on_g(season, 0, today - base::Days{1}), 0.0);
+  EXPECT_GE(whole.p50, 700.0) << "the week of an outlook has in it what was picked on its day";
+  EXPECT_NEAR(left_of_week_g(season, 0, today).p50, whole.p50 - 700.0, 1e-9);
+}
+
+TEST(Judgement, AnOutlookTellsTheDayOfSowingByTheLog) {
+  const Json before = Json::parse(outlook_json(season_on(kToday), "salad-1")).at("stands").at(0);
+  EXPECT_TRUE(before.at("sown").is_null());
+  EXPECT_TRUE(before.at("set_out_on").is_null());
+  book::Event sown = entry_of_beets(book::EventKind::sown, base::date_of(2026, 5, 9));
+  const Json told = Json::parse(outlook_json(season_on(kToday, {sown}), "beets-1")).at("stands").at(0);
+  EXPECT_EQ(told.at("sown"), "2026-05-09");
+}
+
+TEST(Judgement, ThePictureReachesToTheLastPicking) {
+  const Season season = season_on(kToday);
+  const Json last = Json::parse(outlook_json(season, "beets-1")).at("stands").at(0).at("events").back();
+  ASSERT_EQ(last.at("name"), "last-pick");
+  const Json picture = Json::parse(*picture_json(season, "beets-1", {.step_days = 1}));
+  EXPECT_EQ(picture.at("days").back().at("date"), last.at("p90"));
+  EXPECT_EQ(picture.at("style"), "once");
+  EXPECT_EQ(picture.at("days").at(0).at("stands").size(), picture.at("days").at(0).at("weight_g").size());
 }
 
 TEST(Judgement, AnswersInJson) {

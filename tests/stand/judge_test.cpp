@@ -73,6 +73,26 @@ TEST(Judge, PullingTheLargestSpeedsTheRest) {
   EXPECT_GT(answer.clump[1].weight_g.p50, answer.clump[2].weight_g.p50);
 }
 
+TEST(Judge, TheWeightsOfAClumpAgreeWithWhatTakingItsLargestGives) {
+  const Judged judged;
+  const Judgement answer = judged.on(base::date_of(2026, 7, 10));
+  ASSERT_EQ(answer.clump.size(), 3U);
+  EXPECT_NEAR(answer.pull_largest_now_g, 30.0 * answer.clump[0].weight_g.p50,
+              0.01 * answer.pull_largest_now_g);
+}
+
+TEST(Judge, AClumpThatWasPulledFromListsAsManyAsStandTheHeaviestFirst) {
+  Judged judged;
+  judged.plan.plants_per_clump = 4;
+  StandFacts facts;
+  facts.plants_removed = 30;
+  facts.taken = {{base::date_of(2026, 7, 10), 30, true, 4000.0}};
+  const Judgement answer = judged.on(base::date_of(2026, 7, 10), facts);
+  ASSERT_EQ(answer.clump.size(), 3U) << "90 plants in 30 clumps";
+  EXPECT_GE(answer.clump[0].weight_g.p50, answer.clump[1].weight_g.p50);
+  EXPECT_GE(answer.clump[1].weight_g.p50, answer.clump[2].weight_g.p50);
+}
+
 TEST(Judge, AThinnedStandYieldsBetweenWhatIsLeftAndTheFullStand) {
   const Judged judged;
   SimulationOptions options;

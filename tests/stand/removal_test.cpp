@@ -2,6 +2,7 @@
 // show.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <numeric>
 
 #include "made_weather.hpp"
@@ -151,6 +152,39 @@ TEST(Picture, ShowsTheDaysAskedForAndNothingTaken) {
     EXPECT_NEAR(std::accumulate(day.class_share.begin(), day.class_share.end(), 0.0), 1.0, 1e-9);
   }
   EXPECT_GT(seen->days[3].plant_g.p50, seen->days[0].plant_g.p50);
+}
+
+TEST(Picture, WhatIsUpStandsBeforeItHasARoot) {
+  const Beets beets;
+  const auto seen = picture(beets.weather, beets.plan, {}, {},
+                            {.from = beets.plan.sow, .to = beets.later, .step_days = 1, .clumps = 5});
+  ASSERT_TRUE(seen);
+  const auto rootless = std::find_if(seen->days.begin(), seen->days.end(),
+                                     [](const PictureDay& day) { return day.standing_plants > 89.0; });
+  ASSERT_NE(rootless, seen->days.end());
+  EXPECT_LT(rootless->plant_g.p90, 0.5);
+  EXPECT_LT(rootless->date, beets.thin);
+  EXPECT_EQ(std::count(rootless->stands.begin(), rootless->stands.end(), 1), 15);
+  EXPECT_DOUBLE_EQ(seen->days.front().standing_plants, 0.0) << "on the day of sowing";
+  for (std::size_t day = 1; day < seen->days.size(); ++day)
+    EXPECT_GE(seen->days[day].standing_plants, seen->days[day - 1].standing_plants) << day;
+}
+
+TEST(Picture, WhatANightHasKilledStandsNoMore) {
+  const Beets beets;
+  const CropWeather weather{**crop::built_in_library().find("bush-bean"),
+                            std::make_shared<const SeasonWeather>(beets.ensemble)};
+  StandPlan plan = beets.plan;
+  plan.crop = "bush-bean";
+  plan.sow = base::date_of(2026, 8, 10);
+  const auto seen =
+      picture(weather, plan, {}, {},
+              {.from = base::date_of(2026, 9, 1), .to = base::date_of(2027, 1, 31), .step_days = 30});
+  ASSERT_TRUE(seen);
+  EXPECT_NEAR(seen->days.front().standing_plants, 90.0, 1e-9);
+  EXPECT_DOUBLE_EQ(seen->days.back().standing_plants, 0.0);
+  const auto& stands = seen->days.back().stands;
+  EXPECT_EQ(std::count(stands.begin(), stands.end(), 1), 0);
 }
 
 TEST(Picture, RefusesDaysBeforeTheSowing) {

@@ -78,9 +78,12 @@ describe('store', () => {
     }
     const events = async () => (await (await fetch(`${running.server.url}/api/events`)).json()).length;
     const before = await events();
+    const shown = await page.locator('main ol > li').count();
     await page.getByRole('button', { name: 'Log: stored' }).click();
     await sent(page);
     assert.equal(await events(), before + 1);
+    // What is put in lies there without the page being opened anew.
+    if (isReal()) await page.locator('main ol > li').nth(shown).waitFor();
     await context.close();
   });
 

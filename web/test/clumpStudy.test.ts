@@ -1,13 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import type { PictureDay, StandPicture } from '../src/api/types';
-import { columnsOf, drawnDiameterMm, drawPlants } from '../src/drawing/clumpStudy';
+import { columnsOf, drawnDiameterMm, drawPlants, isBeforePart } from '../src/drawing/clumpStudy';
 
-const day = (weight_g: number[], across: (number | null)[] = weight_g.map(() => null)): PictureDay => ({
+const day = (
+  weight_g: number[],
+  across: (number | null)[] = weight_g.map(() => null),
+  stands = weight_g.map((grams) => grams > 0),
+): PictureDay => ({
   date: '2027-06-01',
   plant_g: { p10: 0, p50: 0, p90: 0 },
   one_plant_g: { p10: 0, p50: 0, p90: 0 },
   standing_plants: 0,
   classes: { too_small: 0, small: 0, large: 0, over_size: 0 },
+  stands,
   weight_g,
   plant_diameter_mm: across,
 });
@@ -47,9 +52,35 @@ describe('the sample of clumps', () => {
     const [a, b] = plants;
     expect(Math.hypot(a!.x - b!.x, a!.y - b!.y)).toBeGreaterThanOrEqual(25);
   });
+  it('draws what is up though it weighs nothing yet, and not what is gone', () => {
+    const young = day([0, 0, 0, 0], undefined, [true, true, false, true]);
+    expect(drawPlants(picture, young, null).map((each) => [each.clump, each.plant, each.taken])).toEqual([
+      [0, 0, false],
+      [1, 0, false],
+      [1, 1, false],
+    ]);
+    const thinned = day([0, 0, 0, 0], undefined, [true, false, false, true]);
+    expect(drawPlants(picture, young, thinned).map((each) => each.taken)).toEqual([false, true, false]);
+  });
   it('marks what is taken out and shows the rest as it is afterwards', () => {
     const plants = drawPlants(picture, day([80, 70, 40, 60]), day([0, 0, 55, 66]));
     expect(plants.filter((each) => each.taken).map((each) => each.grams)).toEqual([80, 70]);
     expect(plants.filter((each) => !each.taken).map((each) => each.grams)).toEqual([55, 66]);
+  });
+});
+
+describe('a stand before its harvested part', () => {
+  const at = (standing_plants: number, p50: number): PictureDay => ({
+    ...day([]),
+    standing_plants,
+    plant_g: { p10: 0, p50, p90: p50 },
+  });
+  it('stands and weighs nothing worth a word', () => {
+    expect(isBeforePart(at(96, 0))).toBe(true);
+    expect(isBeforePart(at(96, 0.1))).toBe(true);
+    expect(isBeforePart(at(96, 0.5))).toBe(false);
+  });
+  it('is not where nothing stands', () => {
+    expect(isBeforePart(at(0, 0))).toBe(false);
   });
 });

@@ -3,10 +3,12 @@ import type { StandFacts } from '../src/api/types';
 import {
   bedStay,
   beginsOn,
+  cameBought,
   comesBought,
   presence,
   readyOn,
   seasonSpan,
+  sowDay,
   toBeBought,
   trayStay,
 } from '../src/domain/season';
@@ -49,7 +51,7 @@ describe('stays', () => {
     for (const own of [
       makeStand(),
       makeStand({ ...bought, tray: 'shelf' }),
-      makeStand({ ...bought, facts: { sown: '2027-02-11' } as StandFacts }),
+      makeStand({ ...bought, sown: '2027-02-11' }),
     ]) {
       expect(comesBought(own)).toBe(false);
       expect(beginsOn(own)).toBe(parseDay(own.sow));
@@ -70,6 +72,55 @@ describe('stays', () => {
     expect(bedStay(stand, today)!.first).toBe(today);
     stand.state = 'growing';
     expect(isoDay(bedStay(stand, today)!.first)).toBe('2027-04-22');
+  });
+  it('begins on the day of the log, not on the planned one', () => {
+    const sown = makeStand({ state: 'sown', sown: '2027-04-15', set_out_on: null });
+    expect(isoDay(sowDay(sown))).toBe('2027-04-15');
+    expect(isoDay(bedStay(sown)!.first)).toBe('2027-04-15');
+    const out = makeStand({
+      method: 'start-indoors',
+      tray: 'sill',
+      state: 'growing',
+      set_out: '2027-04-22',
+      sown: '2027-04-05',
+      set_out_on: '2027-05-03',
+    });
+    expect(isoDay(trayStay(out)!.first)).toBe('2027-04-05');
+    expect(isoDay(trayStay(out)!.last)).toBe('2027-05-03');
+    expect(isoDay(bedStay(out)!.first)).toBe('2027-05-03');
+  });
+  it('has no stay in a tray when it was bought as plants', () => {
+    const bought = makeStand({
+      method: 'start-indoors',
+      tray: 'sill',
+      state: 'growing',
+      sown: null,
+      set_out_on: '2027-05-03',
+    });
+    expect(cameBought(bought)).toBe(true);
+    expect(trayStay(bought)).toBeNull();
+    expect(isoDay(bedStay(bought)!.first)).toBe('2027-05-03');
+  });
+  it('takes no bed when it was given up in its tray, and no day after today', () => {
+    const lost = makeStand({
+      method: 'start-indoors',
+      tray: 'sill',
+      state: 'finished',
+      sown: '2027-04-05',
+      set_out_on: null,
+    });
+    lost.events.push({
+      name: 'set-out',
+      p10: '2027-10-01',
+      p50: '2027-10-20',
+      p90: '2027-11-01',
+      probability: 1,
+    });
+    const today = parseDay('2027-06-01');
+    expect(bedStay(lost, today)).toBeNull();
+    expect(trayStay(lost, today)!.last).toBe(today);
+    const cleared = makeStand({ state: 'finished', sown: '2027-04-01', set_out_on: null });
+    expect(bedStay(cleared, today)!.last).toBe(today);
   });
   it('leaves the bed empty when setting out is never expected', () => {
     expect(bedStay(makeStand({ method: 'start-indoors', tray: 'sill' }))).toBeNull();

@@ -161,6 +161,7 @@ class Simulator {
   int days_since_pick_ = 0;
   int pick_interval_ = 1;
   bool done_ = false;
+  bool killed_ = false;  ///< done, by a night: nothing of it stands any more
 };
 
 }  // namespace sowtide::stand::detail

@@ -226,8 +226,12 @@ void Simulator::watch(std::size_t day, StandLives& lives) {
     if (options_.watch[w] != date_of(day)) continue;
     const std::size_t place = member_ * options_.watch.size() + w;
     lives.watched_alive[place] = alive_;
-    for (std::size_t i = 0; i < grid_.size(); ++i)
-      lives.watched_g[place * grid_.size() + i] = grid_.present[i] > 0.0 ? grid_.fresh_g[i] : 0.0;
+    for (std::size_t i = 0; i < grid_.size(); ++i) {
+      const bool present = grid_.present[i] > 0.0;
+      lives.watched_g[place * grid_.size() + i] = present ? grid_.fresh_g[i] : 0.0;
+      const bool up = present && !killed_ && forcing_.day >= grid_.emerge_day[i];
+      lives.watched_up[place * grid_.size() + i] = up ? 1 : 0;
+    }
   }
 }
 
@@ -253,6 +257,7 @@ void Simulator::bring_in(std::size_t day) {
 // The end: what stands and is worth taking comes in.
 void Simulator::finish(std::size_t day, Limit limit) {
   done_ = true;
+  killed_ = limit == Limit::frost;
   life_->end_day = static_cast<int>(day);
   bring_in(day);
   if (options_.leave_standing || static_cast<std::int64_t>(day) < rule_from_) {

@@ -240,7 +240,7 @@ void Simulator::reset() {
   oldest_set_ = 0;
   ripe_on_.clear();
   days_since_pick_ = 0;
-  done_ = false;
+  done_ = killed_ = false;
 }
 
 double Simulator::air_c(std::size_t place) const {

@@ -72,6 +72,9 @@ export interface Stand {
   pick_weeks?: number;
   pick_from?: string | null;
   state: StandProgress;
+  /** By the log; null while it is only planned. Kept answers of an earlier version are without. */
+  sown?: string | null;
+  set_out_on?: string | null;
   events: EventOutlook[];
   weeks: WeekOutlook[];
   ready_daily: DailyProbability;
@@ -389,6 +392,8 @@ export interface Packet {
   variety: string;
   variety_name: string;
   packed_year: number;
+  /** Tubers and cloves: what is counted as seeds are pieces. */
+  pieces?: boolean;
   age_years: number;
   stated_pct: number | null;
   fresh_pct: number;
@@ -419,6 +424,8 @@ export interface SeedNeed {
   crop_name: string;
   variety: string;
   variety_name: string;
+  /** As of a packet. */
+  pieces?: boolean;
   first_sowing: string;
   stands: {
     stand: string;
@@ -756,7 +763,9 @@ export interface PictureDay {
   one_plant_g: Quantiles;
   standing_plants: number;
   classes: SizeShares;
-  /** Of plant p of drawn clump c at p * clumps + c; 0 when it is gone. */
+  /** Of plant p of drawn clump c at p * clumps + c: up and not taken, in most weather years. */
+  stands: boolean[];
+  /** Laid out alike; 0 when it is gone, and while it has nothing yet of what is harvested. */
   weight_g: number[];
   /** The same across, where the harvested part has a measure; else null. */
   plant_diameter_mm: (number | null)[];
@@ -766,7 +775,9 @@ export interface StandPicture {
   stand: string;
   today: string;
   spacing_mm: number;
-  part: string;
+  part: 'root' | 'leaf' | 'head' | 'stem' | 'bulb' | 'pod' | 'fruit' | 'tuber' | 'herb' | 'flower';
+  /** Of what is picked over weeks a weight is that of all the fruit a plant has made so far. */
+  style: 'once' | 'repeat-cut' | 'picked';
   shape: string;
   sizes: SizeWeights;
   observations: { date: string; weight_g: number; diameter_mm: number | null }[];

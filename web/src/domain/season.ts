@@ -36,7 +36,7 @@ const comesAsPlants = (stand: Stand): boolean => stand.method.startsWith('start'
 
 /** Whether its plants were or are to be bought: of one that was seen before it was set out the tray is not known. */
 export const comesBought = (stand: Stand): boolean =>
-  comesAsPlants(stand) && stand.tray === '' && !stand.facts?.sown && !stand.facts?.emerged;
+  cameBought(stand) || (comesAsPlants(stand) && stand.tray === '' && !stand.sown && !stand.facts?.emerged);
 
 /** Whether it is only planned, and its plants are still to be bought, on the day decided. */
 export const toBeBought = (stand: Stand): boolean =>
@@ -44,19 +44,29 @@ export const toBeBought = (stand: Stand): boolean =>
 
 /** The day on which the garden begins with a stand: its sowing, or the setting out of what is bought. */
 export const beginsOn = (stand: Stand): Day =>
-  parseDay((comesBought(stand) && (stand.facts?.set_out ?? stand.set_out)) || stand.sow);
+  comesBought(stand) ? parseDay(stand.set_out_on ?? stand.set_out ?? stand.sow) : sowDay(stand);
 
 function firstKnown(...days: Day[]): Day {
   for (const day of days) if (Number.isFinite(day)) return day;
   return NaN;
 }
 
+/** The day of its sowing: that of the log once there is one, till then the plan's. */
+export const sowDay = (stand: Stand): Day => parseDay(stand.sown ?? stand.sow);
+
+/** Bought as plants: it was set out, and nobody sowed it. */
+export const cameBought = (stand: Stand): boolean => !stand.sown && Boolean(stand.set_out_on);
+
+/** Done with before it ever came into its bed: it takes no room there. */
+const endedInTray = (stand: Stand): boolean =>
+  stand.state === 'finished' && comesAsPlants(stand) && stand.set_out_on === null;
+
 /** Days a stand needs when nothing is expected of it: it is still drawn, as the month after sowing. */
 const kDaysWhenNothingComes = 30;
 
 function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {
   return firstKnown(
-    parseDay(stand.set_out ?? ''),
+    parseDay(stand.set_out_on ?? stand.set_out ?? ''),
     eventDay(stand, 'set-out', quantile),
     eventDay(stand, 'set-out', 'p50'),
   );
@@ -65,20 +75,27 @@ function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {
 /** True while it is still in its tray, or only planned: then no day before today can be that of setting it out. */
 const waitsToGoOut = (stand: Stand): boolean => stand.state !== 'growing' && stand.state !== 'finished';
 
+/** What is over is there no more, whatever was still expected of it. */
+function endedBy(stay: Stay, today: Day): Stay {
+  if (stay.stand.state !== 'finished' || !Number.isFinite(today)) return stay;
+  const end = Math.max(stay.first, today);
+  return { ...stay, mayLeave: Math.min(stay.mayLeave, end), last: Math.min(stay.last, end) };
+}
+
 /** Its stay in the tray, if it is raised in one. */
 export function trayStay(stand: Stand, today: Day = -Infinity): Stay | null {
-  if (!raisedInTray(stand)) return null;
-  const first = parseDay(stand.sow);
+  if (!raisedInTray(stand) || cameBought(stand)) return null;
+  const first = sowDay(stand);
   const earliest = waitsToGoOut(stand) ? today : -Infinity;
   const mayLeave = Math.max(earliest, firstKnown(setOutDay(stand, 'p10'), first + kDaysWhenNothingComes));
   const last = Math.max(mayLeave, firstKnown(setOutDay(stand, 'p90'), mayLeave));
-  return { stand, where: 'tray', place: stand.tray, first, mayLeave, last };
+  return endedBy({ stand, where: 'tray', place: stand.tray, first, mayLeave, last }, today);
 }
 
 /** Its stay in the bed; nothing when it is never expected to get there. */
 export function bedStay(stand: Stand, today: Day = -Infinity): Stay | null {
-  if (stand.bed === '') return null;
-  const expected = comesAsPlants(stand) ? setOutDay(stand, 'p50') : parseDay(stand.sow);
+  if (stand.bed === '' || endedInTray(stand)) return null;
+  const expected = comesAsPlants(stand) ? setOutDay(stand, 'p50') : sowDay(stand);
   const first = comesAsPlants(stand) && waitsToGoOut(stand) ? Math.max(today, expected) : expected;
   if (!Number.isFinite(first)) return null;
   const mayLeave = Math.max(
@@ -86,7 +103,7 @@ export function bedStay(stand: Stand, today: Day = -Infinity): Stay | null {
     firstKnown(eventDay(stand, 'last-pick', 'p10'), first + kDaysWhenNothingComes),
   );
   const last = Math.max(mayLeave, firstKnown(eventDay(stand, 'last-pick', 'p90'), mayLeave));
-  return { stand, where: 'bed', place: stand.bed, first, mayLeave, last };
+  return endedBy({ stand, where: 'bed', place: stand.bed, first, mayLeave, last }, today);
 }
 
 /** Chance that the stand is ready to pick on a day, 0 outside what is known. */

@@ -84,6 +84,9 @@ export function height(metres: number, system: UnitSystem): Amount {
     : { value: metres, unit: 'm', digits: 0 };
 }
 
+/** Metres of one unit in which heights above the sea are asked for. */
+export const metresPerUnit = (system: UnitSystem): number => (system === 'us' ? kMetresPerFoot : 1);
+
 /** What a number with so many digits could not tell from nothing. */
 export const isTrace = ({ value, digits }: Amount) => value > 0 && value < 0.5 * 10 ** -digits;
 

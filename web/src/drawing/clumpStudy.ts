@@ -32,6 +32,13 @@ export function columnsOf(clumps: number): number {
   return Math.max(1, Math.min(clumps, Math.ceil(Math.sqrt(clumps * 2))));
 }
 
+/** What an average plant has at least when its harvested part is worth a word: half a gram reads as none. */
+const kLeastToldG = 0.5;
+
+/** Whether plants stand of which nothing is there yet that will be harvested. */
+export const isBeforePart = (day: PictureDay): boolean =>
+  day.standing_plants >= 0.5 && day.plant_g.p50 < kLeastToldG;
+
 /**
  * The plants of one day. Plants of a clump sit on a small ring about its middle, so that they touch as in the ground;
  * `after` is the same day with some taken out.
@@ -46,17 +53,16 @@ export function drawPlants(picture: StandPicture, day: PictureDay, after: Pictur
     const members: Omit<DrawnPlant, 'x' | 'y'>[] = [];
     for (let plant = 0; plant < picture.plants_per_clump; plant += 1) {
       const at = plant * picture.clumps + clump;
-      const grams = day.weight_g[at] ?? 0;
-      if (grams <= 0) continue;
-      const later = after?.weight_g[at] ?? 0;
-      const shown = after && later > 0 ? after : day;
+      if (!day.stands[at]) continue;
+      const stays = after === null || after.stands[at] === true;
+      const shown = after && stays ? after : day;
       const radius = drawnDiameterMm(shown.weight_g[at] ?? 0, shown.plant_diameter_mm[at] ?? null, leafy) / 2;
       members.push({
         clump,
         plant,
         radius,
         grams: shown.weight_g[at] ?? 0,
-        taken: after !== null && later <= 0,
+        taken: !stays,
       });
     }
     const ring = members.length > 1 ? Math.max(...members.map((each) => each.radius)) : 0;

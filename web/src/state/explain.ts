@@ -47,7 +47,7 @@ function standInputs(stand: Stand): Why['inputs'] {
     { name: t.stand.state, value: t.stand.states[stand.state] },
     {
       name: beginningName(stand),
-      value: fullDay(stand.facts?.sown ? parseDay(stand.facts.sown) : beginsOn(stand)),
+      value: fullDay(beginsOn(stand)),
     },
     {
       name: t.stand.where,

@@ -43,6 +43,21 @@ const pulledOver = (weeks: string | undefined, from: string | undefined) => {
   return `über ${weeks} ${weeks === '1' ? 'Woche' : 'Wochen'}${from ? ` ab ${from}` : ', sobald reif'}`;
 };
 
+const samenOf = (n: string, pieces: boolean) =>
+  pieces ? `${n} Stück` : `${n} ${n === '1' ? 'Same' : 'Samen'}`;
+
+/** Was von einer Kultur statt Samen gelegt wird, nach ihrer Kennung. */
+const legeware: Record<string, [string, string]> = {
+  potato: ['Pflanzkartoffel', 'Pflanzkartoffeln'],
+  garlic: ['Zehe', 'Zehen'],
+};
+const legewareOf = (n: string, crop: string) => {
+  const [one, many] = legeware[crop] ?? ['Stück', 'Stück'];
+  return `${n} ${n === '1' ? one : many}`;
+};
+
+const stehen = (n: string) => (n === '1' ? '1 steht' : `${n} stehen`);
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -125,6 +140,7 @@ export const de: Texts = {
     legendTicks: 'Kerben: erste Ernte in 1, 5 und 9 von 10 Jahren',
     legendFree: 'Gepunktet: noch freier Platz',
     none: 'Noch ist nichts geplant oder gesät. Sag, wo der Garten liegt, welche Beete er hat und was ihr essen wollt; ein Plan füllt dann dieses Bild.',
+    noneYet: 'Noch ist nichts geplant oder gesät. Der Garten ist eingerichtet: Ein Plan füllt dieses Bild.',
     list: 'Alle Sätze als Liste',
   },
   panel: {
@@ -341,7 +357,9 @@ export const de: Texts = {
       feed: 'Düngen',
     },
     count: 'Stück',
+    onePiece: 'Stück',
     pieces: { task: 'Legen', done: 'gelegt' },
+    oneSeed: 'Same',
     counts: { sown: 'Samen', counted: 'aufgelaufen', 'set-out': 'ausgepflanzt', thinned: 'entnommen' },
     sownAgain: 'Nichts kam: nachgesät',
     givenUp: 'Nichts kam: Platz räumen',
@@ -653,7 +671,8 @@ export const de: Texts = {
     'later-is-none': () => 'eine Woche später lohnt hier keinen Versuch',
     'bears-part-shade': () => 'er verträgt Halbschatten und lässt anderen die Sonne',
     'needs-full-sun': () => 'er braucht volle Sonne',
-    'less-in-part-shade': () => 'er will volle Sonne und bringt im Halbschatten weniger, was mitgerechnet ist',
+    'less-in-part-shade': () =>
+      'er will volle Sonne und bringt im Halbschatten weniger, was mitgerechnet ist',
     'less-in-shade': () => 'er bringt im Schatten weniger, was mitgerechnet ist',
     follows: (v) => `er folgt auf ${v.crop} (${v.stand})`,
     'follows-hungry': (v) => `er folgt auf ${v.crop} (${v.stand}), das viel zehrt, und braucht selbst wenig`,
@@ -686,11 +705,13 @@ export const de: Texts = {
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',
-    progress: (seconds, gap) => `${seconds} s; höchstens ${gap} vom Bestmöglichen entfernt`,
+    progress: (seconds, gap) =>
+      `${seconds} s; von dem, was diesem Plan entgeht, könnte ein besserer höchstens ${gap} retten`,
     progressNoBound: (seconds) => `${seconds} s`,
     done: 'Der neue Plan steht im Garten.',
     failed: 'Es wurde kein Plan gemacht:',
-    none: 'Seit dem Start des Servers wurde nicht geplant. Früher Geplantes steht im Jahresbild.',
+    none: 'Der Garten hat noch keinen Plan.',
+    noneSince: 'Wie geplant wurde, ist hier nicht bekannt. Was schon geplant ist, steht im Jahresbild.',
     result: 'Was herauskam',
     gap: 'Vom Verlust könnte ein besserer Plan höchstens sparen',
     status: 'Beendet durch',
@@ -721,7 +742,8 @@ export const de: Texts = {
     pulled: (stand, weeks) => `${stand}: geerntet ${weeks}`,
     beforePlan: 'Bisher geplant',
     afterPlan: 'Jetzt geplant',
-    changesCount: (n, same) => `${n} Änderungen, ${same} Aussaaten wie bisher.`,
+    changesCount: (n, same) =>
+      `${n} ${n === '1' ? 'Änderung' : 'Änderungen'}, ${same} ${same === '1' ? 'Aussaat' : 'Aussaaten'} wie bisher.`,
     changeKinds: { same: 'wie bisher', changed: 'geändert', new: 'neu', gone: 'entfällt' },
     noShortages: 'In keiner Woche fehlt etwas.',
     changesWhy: 'Was sich geändert hat, und warum',
@@ -813,6 +835,8 @@ export const de: Texts = {
     never: 'nie',
     always: 'selbst im Hochsommer',
     winters: (share, count) => `in ${share} von ${count} Wintern`,
+    wintersMade: (share, count) =>
+      `in ${share} von ${count} Wintern, die nur für diese Tage aus den Monatsmitteln gemacht sind`,
     neverWhy: 'Nie: so viele Winter bleiben ohne solchen Frost, dass es diesen Tag nicht gibt.',
     screen:
       'Gemessen in einer Wetterhütte in Kopfhöhe. Ein Blatt unter klarem Himmel ist ein paar Grad kälter.',
@@ -981,10 +1005,11 @@ export const de: Texts = {
     shortTitle: 'Fehlt für den Plan',
     noNeeds: 'Der Plan braucht von heute an keine Samen.',
     noneShort: 'Für alles Geplante ist genug Saatgut da.',
-    missing: (n) => `${n} Samen fehlen`,
-    seeds: (n) => `${n} Samen`,
+    missing: (n, pieces) => `${samenOf(n, pieces)} ${n === '1' ? 'fehlt' : 'fehlen'}`,
+    seeds: samenOf,
     firstSown: (day) => `zuerst gesät ${day}`,
-    buy: (n, weight) => `${n} frische Samen kaufen (${weight})`,
+    buy: (n, weight) => `${n} ${n === '1' ? 'frischen' : 'frische'} Samen kaufen (${weight})`,
+    buyPieces: (n, weight, crop) => `${legewareOf(n, crop)} zum Legen kaufen (${weight})`,
     enough: (names) => `Genug im Haus für: ${names}.`,
     packetsTitle: 'Tüten',
     none: 'Es sind noch keine Tüten aufgeschrieben. Unten aufgeschrieben, stehen hier Alter und Keimfähigkeit.',
@@ -1003,7 +1028,7 @@ export const de: Texts = {
       'test-first': 'Erst prüfen',
       renew: 'Neu kaufen',
     },
-    left: (n) => `${n} Samen übrig`,
+    left: (n, pieces) => `${samenOf(n, pieces)} übrig`,
     planned: (n) => `davon ${n} verplant`,
     nextYear: (year, share) => `${year} würden etwa ${share} keimen.`,
     whyNeedTitle: (name) => `Fehlendes Saatgut, ${name}`,
@@ -1062,6 +1087,7 @@ export const de: Texts = {
     large: 'Groß',
     loss: 'Verlust\u00adgefahr',
     worth: 'Wert',
+    groundWorthMore: 'weniger als der Platz für das Nächste',
     ground: 'Verlust dessen, was auf den Platz wartet',
     kitchen: 'Der Küche fehlt diese Woche',
     best: '◂ am besten',
@@ -1100,9 +1126,27 @@ export const de: Texts = {
     title: 'Die Horste, im Maßstab',
     name: (n, spacing) => `${n} Horste von oben, Abstand ${spacing}.`,
     words: (day, middle, low, high, standing) =>
-      `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${standing} stehen`,
+      `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${stehen(standing)}`,
+    none: (day) => `${day}: Es steht nichts`,
+    standing: (day, standing) => `${day}: ${stehen(standing)}`,
+    before: (day, standing, part) => `${day}: ${stehen(standing)}, noch ${part}`,
+    noPart: {
+      root: 'keine nennenswerte Rübe',
+      leaf: 'kein Blatt zum Ernten',
+      head: 'kein Kopf',
+      stem: 'kein Stängel zum Schneiden',
+      bulb: 'keine Zwiebel',
+      pod: 'keine Hülsen',
+      fruit: 'keine Frucht',
+      tuber: 'keine Knollen',
+      herb: 'kein Blatt zum Ernten',
+      flower: 'kein Kopf',
+    },
     caption: (n, all, spacing) =>
-      `${n === all ? `Alle ${all} Horste` : `${n} von ${all} Horsten`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand. Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.`,
+      `${n === all ? `Alle ${all} Horste` : `${n} von ${all} Horsten`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand.`,
+    drawn: 'Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.',
+    drawnPicked:
+      'Je breiter und je kräftiger der Ton, desto mehr Frucht hat eine Pflanze bis dahin gebracht, gepflückt oder nicht.',
     sizes: { too_small: 'zu klein', small: 'klein', large: 'groß', over_size: 'überständig' },
     tryOut: 'Erst am Bild versuchen',
     choices: {
@@ -1112,7 +1156,8 @@ export const de: Texts = {
       large: 'Alle großen nehmen',
     },
     taken: (n, grams, low, high) =>
-      `Das nimmt heute ${n} Pflanzen, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
+      `Das nimmt heute ${n === '1' ? '1 Pflanze' : `${n} Pflanzen`}, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
+    takenOut: (n) => `Das nimmt heute ${n === '1' ? '1 Pflanze' : `${n} Pflanzen`} heraus.`,
     rest: (day, gain) => `Was bleibt, wiegt dafür bis ${day} ${gain}.`,
     working: 'Wird gerechnet …',
     log: (n) => `Getan: ${n} als herausgenommen eintragen`,
@@ -1133,7 +1178,7 @@ export const de: Texts = {
     byPosition: 'Oder nach der Lage',
     latitude: 'Grad Nord (Süd: minus)',
     longitude: 'Grad Ost (West: minus)',
-    height: 'Meter über dem Meer',
+    height: { metric: 'Meter über dem Meer', us: 'Fuß über dem Meer' },
     use: 'Diese Lage nehmen',
     useAllTheSame: 'Diese Lage nehmen und dieses Klima trotzdem',
     nearestIs: (station, distance) => `Die nächste eingebaute Station ist ${station}, ${distance} entfernt.`,

@@ -41,6 +41,21 @@ const pulledOver = (weeks: string | undefined, from: string | undefined) => {
 };
 const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
 
+const seedsOf = (n: string, pieces: boolean) => {
+  const what = pieces ? 'piece' : 'seed';
+  return `${n} ${n === '1' ? what : `${what}s`}`;
+};
+
+/** What is planted of a crop in place of seed, by its id. */
+const plantedPieces: Record<string, [string, string]> = {
+  potato: ['seed potato', 'seed potatoes'],
+  garlic: ['clove', 'cloves'],
+};
+const piecesOf = (n: string, crop: string) => {
+  const [one, many] = plantedPieces[crop] ?? ['piece', 'pieces'];
+  return `${n} ${n === '1' ? one : many}`;
+};
+
 const seedsEach = (v: Record<string, string>) =>
   `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
 
@@ -123,6 +138,7 @@ export const en = {
     legendTicks: 'Notches: first pick in 1, 5 and 9 years of 10',
     legendFree: 'Dotted: room still free to use',
     none: 'Nothing is planned or sown yet. Say where the garden is, what beds it has and what you want to eat; a plan then fills this picture.',
+    noneYet: 'Nothing is planned or sown yet. The garden is set up: a plan fills this picture.',
     list: 'All stands as a list',
   },
   panel: {
@@ -342,9 +358,11 @@ export const en = {
       feed: 'Feed',
     } as Record<string, string>,
     count: 'pieces',
+    onePiece: 'piece',
     /** Tubers and cloves are planted, not sown. */
     pieces: { task: 'Plant', done: 'planted' },
     /** What is counted, by the entry it goes into. */
+    oneSeed: 'seed',
     counts: { sown: 'seeds', counted: 'up', 'set-out': 'set out', thinned: 'taken out' } as Record<
       string,
       string
@@ -685,11 +703,13 @@ export const en = {
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
-    progress: (seconds: string, gap: string) => `${seconds} s; at most ${gap} from the best there can be`,
+    progress: (seconds: string, gap: string) =>
+      `${seconds} s; of what this plan loses, a better one could save at most ${gap}`,
     progressNoBound: (seconds: string) => `${seconds} s`,
     done: 'The new plan is in the garden.',
     failed: 'No plan was made:',
-    none: 'No plan has been made since the server started. The stands planned earlier are on the season sheet.',
+    none: 'The garden has no plan yet.',
+    noneSince: 'Nothing is known here of how it was planned. What is planned already is on the season sheet.',
     result: 'What it came to',
     gap: 'Of what is lost, a better plan could save at most',
     status: 'Ended by',
@@ -720,7 +740,8 @@ export const en = {
     pulled: (stand: string, weeks: string) => `${stand}: picked ${weeks}`,
     beforePlan: 'Planned before',
     afterPlan: 'Planned now',
-    changesCount: (n: string, same: string) => `${n} changes, ${same} sowings as before.`,
+    changesCount: (n: string, same: string) =>
+      `${n} ${n === '1' ? 'change' : 'changes'}, ${same} ${same === '1' ? 'sowing' : 'sowings'} as before.`,
     changeKinds: { same: 'as before', changed: 'changed', new: 'new', gone: 'dropped' },
     noShortages: 'No week falls short.',
     changesWhy: 'What changed, and why',
@@ -811,6 +832,8 @@ export const en = {
     never: 'never',
     always: 'even in midsummer',
     winters: (share: string, count: string) => `in ${share} of ${count} winters`,
+    wintersMade: (share: string, count: string) =>
+      `in ${share} of ${count} winters made up from the monthly normals, for these dates alone`,
     neverWhy: 'Never: so many winters pass without such a frost that this date does not come.',
     screen: 'Measured in a screen at head height. A leaf under a clear sky is a few degrees colder.',
     hotDays: (limit: string, low: string, middle: string, high: string) =>
@@ -973,10 +996,13 @@ export const en = {
     shortTitle: 'Short for the plan',
     noNeeds: 'The plan needs no seed from today on.',
     noneShort: 'There is seed enough for all that is planned.',
-    missing: (n: string) => `${n} seeds missing`,
-    seeds: (n: string) => `${n} seeds`,
+    missing: (n: string, pieces: boolean) => `${seedsOf(n, pieces)} missing`,
+    seeds: seedsOf,
     firstSown: (day: string) => `first sown ${day}`,
-    buy: (n: string, weight: string) => `buy ${n} fresh seeds (${weight})`,
+    buy: (n: string, weight: string) => `buy ${n} fresh ${n === '1' ? 'seed' : 'seeds'} (${weight})`,
+    /** Tubers and cloves; by crop where they have a name of their own. */
+    buyPieces: (n: string, weight: string, crop: string) =>
+      `buy ${n} ${piecesOf(n, crop)} to plant (${weight})`,
     enough: (names: string) => `Enough at hand for: ${names}.`,
     packetsTitle: 'Packets',
     none: 'No packets are written down yet. Write them down below, and their age and germination are told here.',
@@ -995,7 +1021,7 @@ export const en = {
       'test-first': 'Test first',
       renew: 'Buy new seed',
     },
-    left: (n: string) => `${n} seeds left`,
+    left: (n: string, pieces: boolean) => `${seedsOf(n, pieces)} left`,
     planned: (n: string) => `${n} of them planned`,
     nextYear: (year: string, share: string) => `In ${year} about ${share} would come up.`,
     whyNeedTitle: (name: string) => `Seed missing, ${name}`,
@@ -1051,6 +1077,7 @@ export const en = {
     large: 'Large',
     loss: 'Risk of loss',
     worth: 'Worth',
+    groundWorthMore: 'less than its ground is to what comes next',
     ground: 'Lost by what waits for the place',
     kitchen: 'Kitchen lacks this week',
     best: '◂ best',
@@ -1090,8 +1117,26 @@ export const en = {
     name: (n: string, spacing: string) => `${n} clumps from above, ${spacing} apart.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
       `${day}: ${middle} a plant on average; 8 single plants in 10 between ${low} and ${high}; ${standing} standing`,
+    none: (day: string) => `${day}: nothing stands`,
+    standing: (day: string, standing: string) => `${day}: ${standing} standing`,
+    before: (day: string, standing: string, part: string) => `${day}: ${standing} standing, ${part} yet`,
+    noPart: {
+      root: 'no root to speak of',
+      leaf: 'no leaf to pick',
+      head: 'no head',
+      stem: 'no stem to cut',
+      bulb: 'no bulb',
+      pod: 'no pods',
+      fruit: 'no fruit',
+      tuber: 'no tubers',
+      herb: 'no leaf to pick',
+      flower: 'no head',
+    },
     caption: (n: string, all: string, spacing: string) =>
-      `${n === all ? `All ${all} clumps` : `${n} of the ${all} clumps`}, ${spacing} apart; a solid frame lies at the edge of the bed. Each plant as wide as it should be; the stronger the shade, the heavier.`,
+      `${n === all ? `All ${all} clumps` : `${n} of the ${all} clumps`}, ${spacing} apart; a solid frame lies at the edge of the bed.`,
+    drawn: 'Each plant as wide as it should be; the stronger the shade, the heavier.',
+    drawnPicked:
+      'The wider and the stronger the shade, the more fruit a plant has made by then, picked or not.',
     sizes: { too_small: 'too small', small: 'small', large: 'large', over_size: 'over-size' },
     tryOut: 'Try on the picture first',
     choices: {
@@ -1101,7 +1146,8 @@ export const en = {
       large: 'Take all that are large',
     },
     taken: (n: string, grams: string, low: string, high: string) =>
-      `That takes ${n} plants today, ${grams} (8 years in 10: ${low} to ${high}).`,
+      `That takes ${n} ${n === '1' ? 'plant' : 'plants'} today, ${grams} (8 years in 10: ${low} to ${high}).`,
+    takenOut: (n: string) => `That takes ${n} ${n === '1' ? 'plant' : 'plants'} out today.`,
     rest: (day: string, gain: string) => `What stays weighs ${gain} by ${day} for it.`,
     working: 'Working it out …',
     log: (n: string) => `Done: log ${n} taken out`,
@@ -1122,7 +1168,7 @@ export const en = {
     byPosition: 'Or by its position',
     latitude: 'Degrees north (south: minus)',
     longitude: 'Degrees east (west: minus)',
-    height: 'Metres above the sea',
+    height: { metric: 'Metres above the sea', us: 'Feet above the sea' },
     use: 'Use this position',
     useAllTheSame: 'Use this position and take that climate all the same',
     nearestIs: (station: string, distance: string) =>
