@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import type { StandFacts } from '../src/api/types';
 import {
   bedStay,
   beginsOn,
@@ -51,7 +50,7 @@ describe('stays', () => {
     for (const own of [
       makeStand(),
       makeStand({ ...bought, tray: 'shelf' }),
-      makeStand({ ...bought, sown: '2027-02-11' }),
+      makeStand({ ...bought, sown: bought.sow }),
     ]) {
       expect(comesBought(own)).toBe(false);
       expect(beginsOn(own)).toBe(parseDay(own.sow));
