@@ -228,9 +228,11 @@ TEST(Judgement, AnOutlookTellsTheDayOfSowingByTheLog) {
   const Json before = Json::parse(outlook_json(season_on(kToday), "salad-1")).at("stands").at(0);
   EXPECT_TRUE(before.at("sown").is_null());
   EXPECT_TRUE(before.at("set_out_on").is_null());
-  book::Event sown = entry_of_beets(book::EventKind::sown, base::date_of(2026, 5, 9));
-  const Json told = Json::parse(outlook_json(season_on(kToday, {sown}), "beets-1")).at("stands").at(0);
-  EXPECT_EQ(told.at("sown"), "2026-05-09");
+  book::Event sown = entry_of_beets(book::EventKind::sown, base::date_of(2026, 7, 9));
+  sown.stand = "salad-1";
+  const Json told = Json::parse(outlook_json(season_on(kToday, {sown}), "salad-1")).at("stands").at(0);
+  EXPECT_EQ(told.at("sown"), "2026-07-09");
+  EXPECT_NE(told.at("sow"), told.at("sown")) << "the planned day stays what it was";
 }
 
 TEST(Judgement, ThePictureReachesToTheLastPicking) {

@@ -181,7 +181,9 @@ TEST(Picture, WhatANightHasKilledStandsNoMore) {
       picture(weather, plan, {}, {},
               {.from = base::date_of(2026, 9, 1), .to = base::date_of(2027, 1, 31), .step_days = 30});
   ASSERT_TRUE(seen);
-  EXPECT_NEAR(seen->days.front().standing_plants, 90.0, 1e-9);
+  // All but what cool nights of a few years have taken: death by cold is a curve.
+  EXPECT_GT(seen->days.front().standing_plants, 89.5);
+  EXPECT_LE(seen->days.front().standing_plants, 90.0);
   EXPECT_DOUBLE_EQ(seen->days.back().standing_plants, 0.0);
   const auto& stands = seen->days.back().stands;
   EXPECT_EQ(std::count(stands.begin(), stands.end(), 1), 0);
