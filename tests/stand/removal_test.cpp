@@ -162,7 +162,7 @@ TEST(Picture, WhatIsUpStandsBeforeItHasARoot) {
   const auto rootless = std::find_if(seen->days.begin(), seen->days.end(),
                                      [](const PictureDay& day) { return day.standing_plants > 89.0; });
   ASSERT_NE(rootless, seen->days.end());
-  EXPECT_LT(rootless->plant_g.p90, 0.5);
+  EXPECT_DOUBLE_EQ(rootless->plant_g.p90, 0.0);
   EXPECT_LT(rootless->date, beets.thin);
   EXPECT_EQ(std::count(rootless->stands.begin(), rootless->stands.end(), 1), 15);
   EXPECT_DOUBLE_EQ(seen->days.front().standing_plants, 0.0) << "on the day of sowing";
@@ -181,7 +181,7 @@ TEST(Picture, WhatANightHasKilledStandsNoMore) {
       picture(weather, plan, {}, {},
               {.from = base::date_of(2026, 9, 1), .to = base::date_of(2027, 1, 31), .step_days = 30});
   ASSERT_TRUE(seen);
-  EXPECT_NEAR(seen->days.front().standing_plants, 90.0, 1e-9);
+  EXPECT_GT(seen->days.front().standing_plants, 85.0);
   EXPECT_DOUBLE_EQ(seen->days.back().standing_plants, 0.0);
   const auto& stands = seen->days.back().stands;
   EXPECT_EQ(std::count(stands.begin(), stands.end(), 1), 0);
