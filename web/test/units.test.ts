@@ -3,6 +3,7 @@ import {
   inFeet,
   isTrace,
   length,
+  metresPerUnit,
   rulerMarks,
   spacing,
   volume,
@@ -19,6 +20,10 @@ describe('amounts', () => {
     expect(spacing(76.2, 'us').value).toBeCloseTo(3, 12);
     expect(spacing(35.5, 'metric')).toEqual({ value: 3.55, unit: 'cm', digits: 1 });
     expect(spacing(190.5, 'metric').digits).toBe(0);
+  });
+  it('asks for heights above the sea in feet where feet are read', () => {
+    expect(100 * metresPerUnit('us')).toBeCloseTo(30.48, 12);
+    expect(metresPerUnit('metric')).toBe(1);
   });
   it('says water in gallons, by the exact definition', () => {
     // US liquid gallon of 231 cubic inches: 3.785411784 L (NIST Handbook 44, appendix C).
