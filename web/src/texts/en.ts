@@ -1001,8 +1001,7 @@ export const en = {
     firstSown: (day: string) => `first sown ${day}`,
     buy: (n: string, weight: string) => `buy ${n} fresh ${n === '1' ? 'seed' : 'seeds'} (${weight})`,
     /** Tubers and cloves; by crop where they have a name of their own. */
-    buyPieces: (n: string, weight: string, crop: string) =>
-      `buy ${n} ${piecesOf(n, crop)} to plant (${weight})`,
+    buyPieces: (n: string, weight: string, crop: string) => `buy ${piecesOf(n, crop)} to plant (${weight})`,
     enough: (names: string) => `Enough at hand for: ${names}.`,
     packetsTitle: 'Packets',
     none: 'No packets are written down yet. Write them down below, and their age and germination are told here.',
