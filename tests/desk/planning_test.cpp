@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <ostream>
 #include <string>
 #include <utility>
 
@@ -147,6 +148,7 @@ struct BuyingPlace {
   int months_later;  ///< of its seasons
   base::Date today, midsummer;
   base::YearSpan wanted;
+  friend std::ostream& operator<<(std::ostream& out, const BuyingPlace& place) { return out << place.name; }
 };
 
 /// The same climate in the other half year.
