@@ -213,8 +213,7 @@ describe('today', () => {
     if (!sowing) return test.skip('nothing to sow today in this garden');
     const slip = { id: 'slip', date: sowing.due, kind: 'sown', stand: sowing.stand, count: 90_000 };
     await page.evaluate(
-      (event) =>
-        localStorage.setItem('sowtide.outbox', JSON.stringify({ waiting: [event], refused: [] })),
+      (event) => localStorage.setItem('sowtide.outbox', JSON.stringify({ waiting: [event], refused: [] })),
       slip,
     );
     await page.reload();
