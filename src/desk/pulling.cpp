@@ -71,9 +71,11 @@ WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day) {
 std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::size_t stand) {
   const book::StandState& state = season.state.stands[stand];
   const auto crop = crop_of(season, state.plan);
-  const bool held_back = crop && stand::waits_in_ground(state.plan, *crop) && state.plan.pick_from &&
-                         !state.facts.first_picked && !state.facts.finished;
-  if (!held_back) return std::nullopt;
+  const stand::EventOutlook* picked = expected_event(season.outlooks[stand], "first-pick");
+  const bool by_the_plan = crop && stand::waits_in_ground(state.plan, *crop) && picked != nullptr &&
+                           state.plan.pick_from == picked->p50 && !state.facts.first_picked &&
+                           !state.facts.finished;
+  if (!by_the_plan) return std::nullopt;
   using Ready = std::optional<stand::EventOutlook>;
   return season.remember<Ready>(stand, "ready by itself", [&]() -> Ready {
     stand::StandPlan free = state.plan;
@@ -81,7 +83,7 @@ std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::si
     const auto tried = with_plan_tried(season, free);
     const stand::EventOutlook* first =
         tried ? expected_event(tried->outlooks.front(), "first-pick") : nullptr;
-    return first != nullptr && first->p10 < *state.plan.pick_from ? Ready(*first) : Ready();
+    return first != nullptr ? Ready(*first) : Ready();
   });
 }
 

@@ -47,8 +47,9 @@ struct WhereTo {
 [[nodiscard]] std::optional<base::Date> pulled_from(const book::StandState& state,
                                                     const stand::Outlook& outlook);
 
-/// When a stand would be ready by itself that the plan holds back: its first picking, were the plan's day
-/// not. Nothing for others, and once it has been picked. Cost: one outlook.
+/// When a stand would be ready by itself whose first picking is the plan's day in most years, held back until
+/// then or begun with while it is small: its first picking, were that day not. Nothing for others, and once
+/// it has been picked. Cost: one outlook.
 [[nodiscard]] std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::size_t stand);
 
 /// How the plan pulls a stand of the season that waits in the ground, seen from a day; nothing for others, and

@@ -29,8 +29,9 @@ TEST(PulledFrom, IsThePlansDayOrThatOfTheFirstPickingWhereThatIsLater) {
   EXPECT_EQ(pulled_from(state, outlook), date_of(2026, 6, 3)) << "what was seen goes before what was expected";
 }
 
-/// Leeks set out in June, held back by the plan until November.
-Season season_of_leeks(base::Date today, const std::vector<book::Event>& events) {
+/// Leeks that the plan leaves in the ground until a day, by itself until November.
+Season season_of_leeks(base::Date today, const std::vector<book::Event>& events,
+                       base::Date pick_from = date_of(2026, 11, 2)) {
   book::GardenDescription garden = garden_of_cool_springs("Test");
   garden.beds.push_back({.id = "b", .name = "Test bed", .length_m = 4.0, .width_m = 1.2});
   stand::StandPlan leeks{.id = "s1", .crop = "leek", .sow = date_of(2026, 4, 10)};
@@ -38,7 +39,7 @@ Season season_of_leeks(base::Date today, const std::vector<book::Event>& events)
   leeks.spacing_mm = 150.0;
   leeks.bed = "b";
   leeks.to_m = 1.0;
-  leeks.pick_from = date_of(2026, 11, 2);
+  leeks.pick_from = pick_from;
   leeks.pick_weeks = 12;
   garden.stands = {leeks};
   return *make_season(crop::built_in_library(), garden, events, today);
@@ -59,6 +60,21 @@ TEST(ReadyByItself, TellsWhenAStandThatThePlanHoldsBackIsReady) {
   free.memos.clear();
   free.state.stands[0].plan.pick_from.reset();
   EXPECT_FALSE(ready_by_itself(free, 0));
+}
+
+// What stands there on the plan's day is picked from then on where it is worth taking, though it is not grown
+// yet.
+TEST(ReadyByItself, TellsThatAStandIsBegunWithBeforeItIsReady) {
+  const base::Date early = date_of(2026, 4, 1);
+  const auto grown = ready_by_itself(season_of_leeks(early, {}), 0);
+  ASSERT_TRUE(grown);
+  const base::Date before = grown->p10 - base::Days{7};
+  const auto ready = ready_by_itself(season_of_leeks(early, {}, before), 0);
+  ASSERT_TRUE(ready);
+  EXPECT_GT(ready->p10, before);
+  EXPECT_EQ(ready->p50, grown->p50) << "the plan's day changes nothing in how it grows";
+  // A day long before it is worth taking decides nothing: the weather does.
+  EXPECT_FALSE(ready_by_itself(season_of_leeks(early, {}, date_of(2026, 5, 20)), 0));
 }
 
 TEST(Outlook, OfAFinishedStandEndsWithWhatWasPicked) {
