@@ -466,7 +466,8 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
   }
   std::vector<std::size_t> chosen;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    if (stands_in_bed(season, i, date)) chosen.push_back(i);
+    const bool known = !season.no_outlook.contains(season.state.stands[i].plan.id);
+    if (known && stands_in_bed(season, i, date)) chosen.push_back(i);
   }
   std::vector<base::Result<JudgedStand>> results(chosen.size());
   base::parallel_for(chosen.size(),

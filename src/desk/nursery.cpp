@@ -257,7 +257,9 @@ void fill_weeks(const Season& season, NurseryView& view) {
 base::Result<NurseryView> nursery_view(const Season& season) {
   std::vector<std::size_t> indices;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    if (in_nursery(season.state.stands[i], season.today)) indices.push_back(i);
+    // One without an outlook says so where it is shown, and holds up no other.
+    const book::StandState& stand = season.state.stands[i];
+    if (in_nursery(stand, season.today) && !season.no_outlook.contains(stand.plan.id)) indices.push_back(i);
   }
   std::stable_sort(indices.begin(), indices.end(), [&](std::size_t a, std::size_t b) {
     return sown_on(season, a) < sown_on(season, b);

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "desk/json.hpp"
+#include "desk/judgement.hpp"
+#include "desk/nursery.hpp"
 #include "made_up_places.hpp"
 
 namespace sowtide::desk {
@@ -193,6 +195,12 @@ TEST_F(SeasonKept, OneStandOfFarYearsHoldsUpNoOther) {
   const auto refused = check_reach(garden, today);
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().where.field, "stands[1].sow");
+  garden.stands[2].sow = date_of(2050, 3, 1);
+  const auto raised = make_season(crop::built_in_library(), garden, events, today);
+  ASSERT_TRUE(raised);
+  EXPECT_TRUE(nursery_view(*raised)) << "one that would be raised in a tray";
+  EXPECT_TRUE(judge_stands(*raised, "", today));
+  garden.stands[2].sow = date_of(2026, 4, 12);
   garden.stands[1].sow = farthest_sowing(today);
   EXPECT_TRUE(check_reach(garden, today));
 }
