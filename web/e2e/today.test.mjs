@@ -165,7 +165,7 @@ describe('today', () => {
   });
 
   it('shows what is due tomorrow of the same kind, once what was due today is logged', async () => {
-    const { page, faults, tasks, context } = await openToday();
+    const { page, faults, tasks, context } = await openToday({ serviceWorkers: 'block' });
     const index = tasks.findIndex((task) => task.log_event);
     const { due } = tasks[index];
     const tomorrow = new Date(Date.parse(due) + 86_400_000).toISOString().slice(0, 10);
@@ -192,7 +192,7 @@ describe('today', () => {
   });
 
   it('takes an answer that broke off for a server out of reach, and shows what it has', async () => {
-    const { page, faults, context } = await openToday();
+    const { page, faults, context } = await openToday({ serviceWorkers: 'block' });
     await page.route('**/api/outlook', (route) =>
       route.fulfill({ status: 200, contentType: 'application/json', body: '{"garden": "Cut o' }),
     );
@@ -263,7 +263,7 @@ describe('today', () => {
   });
 
   it('keeps entries made off the network over a reload, then sends each once', async () => {
-    const { page, tasks, context } = await openToday();
+    const { page, tasks, context } = await openToday({ serviceWorkers: 'block' });
     const before = await eventsOf();
     await page.route('**/api/events/sync', (route) => route.abort());
     const index = tasks.findIndex((task) => task.log_event);
