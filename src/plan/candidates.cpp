@@ -191,11 +191,9 @@ class Preparation {
     std::string variety = wanted_variety;
     const crop::Packet* packet = only_bought ? nullptr : packet_for(crop_id, variety);
     if (variety.empty() && packet != nullptr) variety = packet->variety;
-    for (std::size_t p = 0; p < model().products.size(); ++p) {
-      const Product& product = model().products[p];
-      if (product.crop != crop_id || product.variety != variety || product.size != size) continue;
-      if (packet != nullptr) out_.packets[p] = packet->id;
-      return p;
+    if (const auto known = sown_product(model(), crop_id, variety, size)) {
+      if (packet != nullptr) out_.packets[*known] = packet->id;
+      return *known;
     }
     auto crop = crop_with(crop_id, variety);
     if (!crop) return tl::unexpected(crop.error());
@@ -231,8 +229,7 @@ class Preparation {
     std::set<std::string> groups;
     for (const auto& [id, crop] : input_.library->crops) {
       groups.insert(crop.groups.begin(), crop.groups.end());
-      if (std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end())
-        crops.push_back(id);
+      if (takes_crop(want, crop)) crops.push_back(id);
     }
     if (!crops.empty()) return crops;
     std::string known;
@@ -271,37 +268,23 @@ class Preparation {
     return {};
   }
 
-  /// Whether a want takes what such a stand gives, at whatever size it was planned.
-  static bool takes(const Want& want, const stand::StandPlan& stand, const crop::Crop& crop) {
-    if (!want.group.empty())
-      return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
-    return want.crop == stand.crop && (want.variety.empty() || want.variety == stand.variety);
-  }
-
   /// What stands in the beds of a variety or at a size that nobody would sow anew feeds the wants that take
   /// it.
   base::Result<void> add_standing_products() {
     for (const FixedStand& fixed : input_.fixed) {
-      const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
+      const stand::StandPlan& stand = fixed.plan;
+      const auto crop = input_.library->find(stand.crop);
       if (!crop) return tl::unexpected(crop.error());
-      if (fixed.facts.finished || exact_product(fixed.plan)) continue;
+      auto own_crop = crop_with(stand.crop, stand.variety);
+      if (!own_crop) return tl::unexpected(own_crop.error());
+      if (fixed.facts.finished || sown_product(model(), stand.crop, stand.variety, stand.size)) continue;
       std::vector<std::size_t> takers;
       for (std::size_t d = 0; d < input_.wants.size(); ++d) {
-        if (takes(input_.wants[d], fixed.plan, *crop)) takers.push_back(d);
+        if (takes(input_.wants[d], **crop, stand.variety)) takers.push_back(d);
       }
       if (takers.empty()) continue;
-      const std::size_t product = add_product(fixed.plan.crop, fixed.plan.variety, fixed.plan.size, *crop);
+      const std::size_t product = add_product(stand.crop, stand.variety, stand.size, std::move(*own_crop));
       for (const std::size_t d : takers) model().demands[d].products.push_back(product);
-    }
-    return {};
-  }
-
-  std::optional<std::size_t> exact_product(const stand::StandPlan& stand) const {
-    const std::vector<Product>& products = model_const().products;
-    for (std::size_t p = 0; p < products.size(); ++p) {
-      if (products[p].crop == stand.crop && products[p].variety == stand.variety &&
-          products[p].size == stand.size)
-        return p;
     }
     return {};
   }
@@ -575,7 +558,8 @@ class Preparation {
 
   void add_supply(const FixedStand& fixed, const SowingLife& life) {
     if (fixed.facts.finished) return;
-    const auto product = exact_product(fixed.plan);
+    const stand::StandPlan& stand = fixed.plan;
+    const auto product = sown_product(model(), stand.crop, stand.variety, stand.size);
     if (!product) return;
     for (std::size_t i = 0; i < life.weekly_g.size(); ++i)
       model().base_supply[*product][i] += life.weekly_g[i] / model().products[*product].serving_g;
@@ -1112,10 +1096,8 @@ bool at_least_as_good(const Candidate& a, const Candidate& b) {
 }
 
 bool may_be_bought(const PlanInput& input, const crop::Crop& crop) {
-  return std::any_of(input.wants.begin(), input.wants.end(), [&crop](const Want& want) {
-    const bool in_group = std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
-    return want.bought && (want.crop == crop.id || in_group);
-  });
+  return std::any_of(input.wants.begin(), input.wants.end(),
+                     [&crop](const Want& want) { return want.bought && takes_crop(want, crop); });
 }
 
 }  // namespace
@@ -1190,6 +1172,16 @@ std::size_t last_week_to_lie_in_store(const Want& want, base::Date first_monday,
     if (can_lie[w]) return w;
     if (w == 0) return due;
   }
+}
+
+bool takes_crop(const Want& want, const crop::Crop& crop) {
+  if (!want.crop.empty()) return want.crop == crop.id;
+  return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
+}
+
+bool takes(const Want& want, const crop::Crop& crop, const std::string& variety) {
+  const bool any_variety = want.crop.empty() || want.variety.empty();
+  return takes_crop(want, crop) && (any_variety || want.variety == variety);
 }
 
 double grams_per_unit(const Want& want, const crop::Crop& crop) {

@@ -135,12 +135,7 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
     if (model.beds[b].id == stand.bed) earlier.bed = b;
   }
   if (earlier.bed) earlier.key.sun = model.beds[*earlier.bed].sun;
-  for (std::size_t p = 0; p < model.products.size(); ++p) {
-    const Product& product = model.products[p];
-    if (!product.store_only && product.crop == stand.crop && product.variety == stand.variety &&
-        product.size == stand.size)
-      earlier.key.product = p;
-  }
+  earlier.key.product = sown_product(model, stand.crop, stand.variety, stand.size);
   earlier.candidate = sowing_of(model, earlier.key);
   return earlier;
 }

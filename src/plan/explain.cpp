@@ -8,6 +8,7 @@
 #include "plan/neighbours.hpp"
 #include "plan/notes.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -199,14 +200,6 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
   return said;
 }
 
-double plants_of(const stand::StandPlan& stand) {
-  return std::round(stand.clumps * stand.plants_per_clump);
-}
-
-}  // namespace
-
-namespace {
-
 /// What the light of its bed is to a sowing; nothing where it has more than it needs.
 const char* light_said(bed::SunClass sun, const Candidate& candidate) {
   switch (sun) {
@@ -241,7 +234,8 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
     note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
   if (stand::bought_as_plants(candidate.sowing))
     note.push_back({"plants-to-buy",
-                    {{"plants", plants_of(stands[which])}, {"set_out", stand::begins_on(candidate.sowing)}}});
+                    {{"plants", std::round(stand::planned_plants(stands[which]))},
+                     {"set_out", stand::begins_on(candidate.sowing)}}});
   return note;
 }
 

@@ -141,6 +141,15 @@ double price_in(const Demand& demand, std::size_t week) {
   return demand.week_factor.empty() ? demand.price : demand.price * demand.week_factor[week];
 }
 
+std::optional<std::size_t> sown_product(const GardenModel& model, const std::string& crop,
+                                        const std::string& variety, stand::SizeGoal size) {
+  const auto found = std::find_if(model.products.begin(), model.products.end(), [&](const Product& product) {
+    return !product.store_only && product.crop == crop && product.variety == variety && product.size == size;
+  });
+  if (found == model.products.end()) return {};
+  return static_cast<std::size_t>(found - model.products.begin());
+}
+
 double wanted_servings(const GardenModel& model, const Demand& demand) {
   const auto told = demand.servings.begin() + static_cast<std::ptrdiff_t>(model.told_weeks);
   return std::accumulate(demand.servings.begin(), told, 0.0);

@@ -10,6 +10,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -179,6 +180,10 @@ struct GardenModel {
 
 /// Of the weeks that the plan is for; what is missing after them counts in no half.
 [[nodiscard]] MissingMost missing_most(const GardenModel& model, const Demand& demand);
+
+/// The product of a crop's sowings of a variety (or of none) for a size, if there is one.
+[[nodiscard]] std::optional<std::size_t> sown_product(const GardenModel& model, const std::string& crop,
+                                                      const std::string& variety, stand::SizeGoal size);
 
 /// Fills `groups`, `pools`, the taking order of each demand, and missing zero tables. Call once all else is
 /// there.

@@ -39,6 +39,12 @@ struct Want {
   bool bought = false;       ///< plants are bought where the crop bears to be set out; of a group: may be
 };
 
+/// Whether a want may be met by a crop: its own, or one of its group.
+[[nodiscard]] bool takes_crop(const Want& want, const crop::Crop& crop);
+
+/// Whether a want takes what a crop of a variety, or of none that is known, gives. A group takes any variety.
+[[nodiscard]] bool takes(const Want& want, const crop::Crop& crop, const std::string& variety);
+
 /// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
 [[nodiscard]] double grams_per_unit(const Want& want, const crop::Crop& crop);
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <atomic>
-#include <charconv>
 #include <chrono>
 #include <cmath>
 #include <memory>
@@ -19,6 +18,7 @@
 #include "plan/notes.hpp"
 #include "plan/risk.hpp"
 #include "stand/bought.hpp"
+#include "stand/stand_number.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -149,20 +149,13 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   return solved;
 }
 
-/// The n of an id "sn", or 0 for any other id.
-int stand_number(const std::string& id) {
-  int number = 0;
-  if (id.size() < 2 || id.front() != 's') return 0;
-  const auto parsed = std::from_chars(id.data() + 1, id.data() + id.size(), number);
-  return parsed.ec == std::errc{} && parsed.ptr == id.data() + id.size() ? number : 0;
-}
-
 /// The first stand number that no stand has, be it standing or over.
 int next_stand_number(const PlanInput& input) {
   int highest = 0;
-  for (const FixedStand& stand : input.fixed) highest = std::max(highest, stand_number(stand.plan.id));
-  for (const std::string& id : input.past_stands) highest = std::max(highest, stand_number(id));
-  for (const stand::StandPlan& plan : input.earlier) highest = std::max(highest, stand_number(plan.id));
+  for (const FixedStand& stand : input.fixed) highest = std::max(highest, stand::stand_number(stand.plan.id));
+  for (const std::string& id : input.past_stands) highest = std::max(highest, stand::stand_number(id));
+  for (const stand::StandPlan& plan : input.earlier)
+    highest = std::max(highest, stand::stand_number(plan.id));
   return highest + 1;
 }
 

@@ -246,6 +246,12 @@ bool is_hardened(const Outlook& outlook, std::int64_t day) {
   return 2 * static_cast<std::size_t>(hardened) >= days.size() && hardened > 0;
 }
 
+base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept {
+  const auto at = (day - outlook.fan_first).count();
+  const bool known = at >= 0 && at < std::ssize(outlook.plant_weight_g);
+  return known ? outlook.plant_weight_g[static_cast<std::size_t>(at)] : base::Quantiles{};
+}
+
 base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
   const MemberTable& table = outlook.members;
   const auto later = [](base::Date each, const WeekOutlook& week) { return each < week.week_start; };

@@ -47,13 +47,14 @@ struct StandPlan {
   int cells = 0;       ///< cells sown, or seed stations direct
   std::string packet;  ///< id of the packet, or empty
   /// What the plan that set it reckoned with: the mean of the weather years, of the soil at sowing depth in
-  /// the week from the sowing on, in place; of the air in the eight weeks from it on, in a tray. Nothing: not
-  /// known.
+  /// the week from the sowing on, in place; of the air in the eight weeks from it on, in a tray, of bought
+  /// plants from setting out on. Nothing: not known.
   std::optional<double> planned_c;
   /// Of what stands well in the ground (`stands_in_ground`): nothing is picked before this day, and from
   /// then, or from when the first are ready, the largest come out little by little over `pick_weeks`; of leaf
-  /// an even share every week. 0 weeks: each plant is pulled as it reaches its size, and the ground is
-  /// cleared six weeks after the first; leaf is cut as soon as it is ready.
+  /// every week half of what has grown since the last picking, at least an even share. 0 weeks: each plant is
+  /// pulled as it reaches its size, and the ground is cleared six weeks after the first; leaf is cut as soon
+  /// as it is ready.
   std::optional<base::Date> pick_from;
   int pick_weeks = 0;
   bool operator==(const StandPlan&) const = default;
@@ -153,6 +154,9 @@ struct Outlook {
 /// Whether in half of the members the stand is as hardy against frost as it gets on a day, counted from the
 /// ensemble's first: then the crop's figure for grown plants counts, before it that for seedlings is the safe one.
 [[nodiscard]] bool is_hardened(const Outlook& outlook, std::int64_t day);
+
+/// What an average plant weighs on a day, g; all 0 on days that the fan does not hold.
+[[nodiscard]] base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept;
 
 /// What of the stand is still to be taken in the week that holds `day`, g.
 [[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);

@@ -1,4 +1,4 @@
-// How many places a stand is sown in.
+// How many places and plants a stand is planned to have.
 #pragma once
 
 #include "stand/outlook.hpp"
@@ -9,6 +9,11 @@ namespace sowtide::stand {
 /// clump.
 [[nodiscard]] inline int places_of(const StandPlan& plan) noexcept {
   return plan.cells > 0 ? plan.cells : plan.clumps;
+}
+
+/// Plants that the plan keeps or sets out in all, a mean: not always a whole number.
+[[nodiscard]] inline double planned_plants(const StandPlan& plan) noexcept {
+  return plan.clumps * plan.plants_per_clump;
 }
 
 }  // namespace sowtide::stand

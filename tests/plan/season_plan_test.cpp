@@ -45,6 +45,26 @@ class SeasonPlan : public testing::Test {
 
   base::Result<Plan> plan() { return plan_season(input_, options_, made_up_source(kMembers)); }
 
+  /// A stand that was sown on the day its plan says.
+  static FixedStand sown_stand(const std::string& id, const std::string& crop, base::Date sow, int clumps) {
+    FixedStand sown;
+    sown.plan.id = id;
+    sown.plan.crop = crop;
+    sown.plan.sow = sow;
+    sown.plan.clumps = clumps;
+    sown.facts.sown = sow;
+    return sown;
+  }
+
+  /// Five clumps of fruits in cells of the first tray.
+  [[nodiscard]] FixedStand sown_in_tray(base::Date sow, int cells = 5) const {
+    FixedStand sown = sown_stand("s1", "fruits", sow, 5);
+    sown.plan.method = stand::Method::start_indoors;
+    sown.plan.cells = cells;
+    sown.plan.tray = input_.trays.front().id;
+    return sown;
+  }
+
   /// Every stand in its bed, no two at one place at one time, ids unique.
   void expect_sound(const Plan& plan) {
     std::set<std::string> ids;
@@ -147,6 +167,7 @@ TEST_F(SeasonPlan, SaysWhenEveryBedIsShaded) {
   const auto result = plan();
   ASSERT_TRUE(result.has_value());
   // Greens bear part shade, so they are looked at in shade; what wants full sun has no bed there.
+  EXPECT_FALSE(result->stands.empty());
   for (const stand::StandPlan& stand : result->stands) EXPECT_EQ(stand.crop, "greens");
   EXPECT_TRUE(short_of(*result, "roots"));
   EXPECT_TRUE(phrase(*result, "no-bed-for-it"));
@@ -228,16 +249,11 @@ TEST_F(SeasonPlan, EndsWithTheWeatherThatIsKnown) {
 }
 
 TEST_F(SeasonPlan, KeepsWhatStandsAndNumbersNewStandsAfterIt) {
-  FixedStand fixed;
-  fixed.plan.id = "s7";
-  fixed.plan.crop = "roots";
-  fixed.plan.sow = base::date_of(2027, 4, 5);
-  fixed.plan.clumps = 120;
+  FixedStand fixed = sown_stand("s7", "roots", base::date_of(2027, 4, 5), 120);
   fixed.plan.spacing_mm = 100.0;
   fixed.plan.bed = "north";
   fixed.plan.from_m = 0.0;
   fixed.plan.to_m = 3.0;
-  fixed.facts.sown = fixed.plan.sow;
   input_.fixed.push_back(fixed);
   input_.today = base::date_of(2027, 4, 20);
   const auto result = plan();
@@ -256,14 +272,9 @@ TEST_F(SeasonPlan, KeepsWhatStandsAndNumbersNewStandsAfterIt) {
 
 TEST_F(SeasonPlan, PlansNothingIntoBedsThatAreFull) {
   for (const bed::Bed& bed : input_.beds) {
-    FixedStand fixed;
-    fixed.plan.id = "f-" + bed.id;
-    fixed.plan.crop = "bulbs";
-    fixed.plan.sow = base::date_of(2027, 3, 1);
-    fixed.plan.clumps = 10;
+    FixedStand fixed = sown_stand("f-" + bed.id, "bulbs", base::date_of(2027, 3, 1), 10);
     fixed.plan.bed = bed.id;
     fixed.plan.to_m = bed.length_m;
-    fixed.facts.sown = fixed.plan.sow;
     input_.fixed.push_back(fixed);
   }
   input_.today = base::date_of(2027, 3, 8);
@@ -942,17 +953,9 @@ TEST_F(SeasonPlan, GivesTheStoreToEveryWantOfTheCrop) {
 // set it out.
 TEST_F(SeasonPlan, CountsTheRoomOfSeedlingsThatStandInTheTrayAlready) {
   library_.crops.at("fruits").nursery.cell_width_mm.value = 2.0 * input_.trays.front().cell_width_mm;
-  FixedStand sown;
-  sown.plan.id = "s1";
-  sown.plan.crop = "fruits";
-  sown.plan.method = stand::Method::start_indoors;
-  sown.plan.sow = base::date_of(2027, 4, 5);
-  sown.plan.clumps = sown.plan.cells = 5;
-  sown.plan.tray = input_.trays.front().id;
-  sown.facts.sown = sown.plan.sow;
   input_.today = base::date_of(2027, 4, 12);
   const auto free = prepare_garden(input_, options_, made_up_source(kMembers));
-  input_.fixed = {sown};
+  input_.fixed = {sown_in_tray(base::date_of(2027, 4, 5))};
   const auto taken = prepare_garden(input_, options_, made_up_source(kMembers));
   ASSERT_TRUE(free && taken);
   EXPECT_EQ(free->model.tray_taken.front().front(), 0);
@@ -982,17 +985,8 @@ TEST_F(SeasonPlan, SetsWhatNeedsABlockInBlocks) {
 
 // By the log more may stand in a tray than it has cells: that is no reason to make no plan.
 TEST_F(SeasonPlan, PlansThoughMoreStandsInATrayThanItHasCells) {
-  FixedStand sown;
-  sown.plan.id = "s1";
-  sown.plan.crop = "fruits";
-  sown.plan.method = stand::Method::start_indoors;
-  sown.plan.sow = base::date_of(2027, 4, 5);
-  sown.plan.clumps = 5;
-  sown.plan.cells = 2 * input_.trays.front().cells;
-  sown.plan.tray = input_.trays.front().id;
-  sown.facts.sown = sown.plan.sow;
   input_.today = base::date_of(2027, 4, 12);
-  input_.fixed = {sown};
+  input_.fixed = {sown_in_tray(base::date_of(2027, 4, 5), 2 * input_.trays.front().cells)};
   const auto made = plan();
   ASSERT_TRUE(made.has_value()) << made.error().what;
   EXPECT_FALSE(made->stands.empty());
@@ -1026,16 +1020,11 @@ TEST_F(SeasonPlan, MindsWhatItsHarvestFeedsAfterItsWeeks) {
 // What stands in the beds feeds a want that takes it, though the want would sow another variety or size.
 TEST_F(SeasonPlan, CountsWhatStandsOfAnotherVariety) {
   input_.wants = {input_.wants.back()};  // roots
-  FixedStand standing;
-  standing.plan.id = "s1";
-  standing.plan.crop = "roots";
+  FixedStand standing = sown_stand("s1", "roots", base::date_of(2027, 4, 19), 60);
   standing.plan.size = stand::SizeGoal::small;
-  standing.plan.sow = base::date_of(2027, 4, 19);
-  standing.plan.clumps = 60;
   standing.plan.spacing_mm = 100.0;
   standing.plan.bed = "north";
   standing.plan.to_m = 0.5;
-  standing.facts.sown = standing.plan.sow;
   input_.today = base::date_of(2027, 5, 3);
   const auto garden_without = prepare_garden(input_, options_, made_up_source(kMembers));
   input_.fixed = {standing};
@@ -1194,6 +1183,7 @@ TEST_F(BoughtPlants, StayAsTheyWerePlannedInANewPlan) {
   options_.prices.change = 1.0;
   const auto first = plan();
   ASSERT_TRUE(first.has_value());
+  ASSERT_FALSE(fruits_of(*first).empty());
   input_.earlier = first->stands;
   const auto same = plan();
   ASSERT_TRUE(same.has_value());
@@ -1210,6 +1200,7 @@ TEST_F(BoughtPlants, StayAsTheyWerePlannedInANewPlan) {
 TEST_F(BoughtPlants, SayWhyTheyAreNotAsTheyWere) {
   const auto first = plan();
   ASSERT_TRUE(first.has_value());
+  ASSERT_FALSE(fruits_of(*first).empty());
   const stand::StandPlan kept = fruits_of(*first).front();
   input_.earlier = {kept};
   // Long after their made-up sowing they can still be bought.
@@ -1228,6 +1219,7 @@ TEST_F(BoughtPlants, SayWhyTheyAreNotAsTheyWere) {
 TEST_F(BoughtPlants, AreNotTheSameAsThoseOfATray) {
   const auto first = plan();
   ASSERT_TRUE(first.has_value());
+  ASSERT_FALSE(fruits_of(*first).empty());
   const stand::StandPlan bought = fruits_of(*first).front();
   input_.trays = {{"shelf", "Shelf", 60, 40.0, bed::TrayPlace::indoors, 20.0}};
   want("fruits").bought = false;
@@ -1241,7 +1233,10 @@ TEST_F(BoughtPlants, AreNotTheSameAsThoseOfATray) {
 }
 
 TEST_F(BoughtPlants, HoldTheirGroundFromTheDayTheyAreSetOut) {
-  stand::StandPlan fixed = fruits_of(*plan()).front();
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  ASSERT_FALSE(fruits_of(*first).empty());
+  stand::StandPlan fixed = fruits_of(*first).front();
   fixed.id = "s90";
   input_.fixed = {{fixed, {}}};
   const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
@@ -1320,17 +1315,10 @@ TEST_F(SeasonPlan, KeepsTheMatForWhatStandsThere) {
   input_.today = base::date_of(2027, 4, 5);
   input_.trays.front().place = bed::TrayPlace::heat_mat;
   input_.trays.front().mat_cells = 5;
-  FixedStand sown;
-  sown.plan.id = "s1";
-  sown.plan.crop = "fruits";
-  sown.plan.method = stand::Method::start_indoors;
-  sown.plan.sow = input_.today;
-  sown.plan.clumps = sown.plan.cells = 5;
+  FixedStand sown = sown_in_tray(input_.today);
   sown.plan.spacing_mm = 600.0;
-  sown.plan.tray = "shelf";
   sown.plan.bed = "north";
   sown.plan.to_m = 1.0;
-  sown.facts.sown = sown.plan.sow;
   input_.fixed = {sown};
   const auto result = plan();
   ASSERT_TRUE(result.has_value());

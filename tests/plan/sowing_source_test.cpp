@@ -103,6 +103,7 @@ TEST(SowingSource, LivesBoughtPlantsFromBeforeThePlansFirstDay) {
   for (const base::Date day : {base::date_of(2026, 1, 1), base::date_of(2026, 5, 25)}) {
     const auto life = source->life(crop, bought_for(day, crop), {}, stand::RaisingPlace{}, {});
     ASSERT_TRUE(life.has_value());
+    ASSERT_EQ(life->set_out_day.size(), weather.member_count);
     for (const int set_out : life->set_out_day)
       EXPECT_EQ(set_out, static_cast<int>((day - grid.first_monday).count())) << base::to_iso(day);
     const bool in_winter = base::month_of(day) == 1;
