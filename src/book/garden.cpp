@@ -53,9 +53,9 @@ int plants_of(const Event& event) {
 
 class Fold {
  public:
-  Fold(const GardenDescription& garden, const std::set<std::string, std::less<>>& gone,
+  Fold(const GardenDescription& garden, const std::set<std::string, std::less<>>& gone, base::Date day,
        const crop::CropLibrary& library)
-      : library_(library) {
+      : library_(library), day_(day), monday_(base::week_start(day)) {
     state_.stands.reserve(garden.stands.size());
     for (const stand::StandPlan& plan : garden.stands) {
       if (gone.contains(plan.id)) continue;
@@ -111,15 +111,13 @@ class Fold {
 
   /// What is not in the log by then did not happen; of a stand of which nothing is in the log the plan still
   /// tells.
-  GardenState finish(base::Date day) {
+  GardenState finish() {
     for (StandState& stand : state_.stands) {
       stand.facts.finished = is_over(stand);
-      if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day;
+      if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day_;
     }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
     state_.store.erase(std::remove_if(state_.store.begin(), state_.store.end(), used_up), state_.store.end());
-    std::erase_if(state_.food_of_week,
-                  [monday = base::week_start(day)](const FoodEntry& entry) { return entry.date < monday; });
     return std::move(state_);
   }
 
@@ -146,9 +144,9 @@ class Fold {
 
   /// What the facts do not hold and the end of a stand is told by; of the sowing that stands.
   struct Tally {
-    int pulled = 0;                       ///< plants picked or thrown away
-    std::optional<double> seeds_counted;  ///< where the log says how many
-    bool thrown_away = false;             ///< the whole stand
+    int pulled = 0;                    ///< plants picked or thrown away
+    std::optional<double> seeds_told;  ///< of the sowings in the log; one without a number is as planned
+    bool thrown_away = false;          ///< the whole stand
   };
 
   Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
@@ -164,15 +162,14 @@ class Fold {
     if (stand == nullptr) return;
     SeedsSown& gone =
         state_.seeds_sown.try_emplace(stand->plan.id, SeedsSown{0.0, stand->plan.packet}).first->second;
-    gone.seeds += event.count.value_or(seeds_or_pieces(*stand));
+    const double seeds = event.count.value_or(planned_seeds(stand->plan, find_crop(*stand)));
+    gone.seeds += seeds;
     const stand::StandFacts& facts = stand->facts;
     const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
     if (facts.sown && nothing_came) begin_anew(*stand);
     keep_first(stand, &stand::StandFacts::sown, event.date);
-    if (event.count) {
-      auto& counted = tally_of(*stand).seeds_counted;
-      counted = counted.value_or(0.0) + *event.count;
-    }
+    auto& told = tally_of(*stand).seeds_told;
+    told = told.value_or(0.0) + seeds;
   }
 
   /// The last entry that tells how the clumps are set counts.
@@ -221,7 +218,7 @@ class Fold {
     if (*facts.counted_plants > 0) tally_of(*stand).thrown_away = false;
     facts.plants_removed = 0;
     for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
-    const double planned = stand->plan.clumps * stand->plan.plants_per_clump;
+    const double planned = stand::planned_plants(stand->plan);
     // Plants that were set out, measured or picked before were up long since.
     const bool only_seedlings = !facts.set_out && !facts.measured_on && !facts.first_picked;
     if (only_seedlings && *facts.counted_plants > 0 && *facts.counted_plants >= kEmergedShare * planned) {
@@ -234,15 +231,8 @@ class Fold {
   int most_plants(const StandState& stand) {
     const crop::Crop* crop = find_crop(stand);
     if (crop == nullptr || !crop->seed.planting_piece) return std::numeric_limits<int>::max();
-    const double pieces = tally_of(stand).seeds_counted.value_or(seeds_or_pieces(stand));
+    const double pieces = tally_of(stand).seeds_told.value_or(planned_seeds(stand.plan, crop));
     return std::max(static_cast<int>(std::lround(pieces)), stand.facts.counted_plants.value_or(0));
-  }
-
-  /// What the plan has to be sown: of planting pieces one to a place, whatever an older plan says.
-  [[nodiscard]] double seeds_or_pieces(const StandState& stand) const {
-    const crop::Crop* crop = find_crop(stand);
-    return crop != nullptr && crop->seed.planting_piece ? stand::places_of(stand.plan)
-                                                        : planned_seeds(stand.plan);
   }
 
   /// What goes into the kitchen are the largest; what is thinned or thrown away the smallest.
@@ -260,9 +250,7 @@ class Fold {
   void pull_plants(StandState* stand, const Event& event, bool largest) {
     remove_plants(stand, event, largest);
     const crop::Crop* crop = stand == nullptr ? nullptr : find_crop(*stand);
-    if (crop == nullptr || crop->harvest.part == crop::HarvestedPart::tuber ||
-        crop->harvest.part == crop::HarvestedPart::fruit)
-      return;
+    if (crop == nullptr || gives_several(crop->harvest)) return;
     tally_of(*stand).pulled += plants_of(event);
   }
 
@@ -275,8 +263,8 @@ class Fold {
     if (facts.counted_plants)
       return std::max(facts.plants_removed, tally.pulled) > 0 &&
              facts.plants_removed >= *facts.counted_plants;
-    const bool more_sown = tally.seeds_counted.value_or(0.0) > planned_seeds(stand.plan);
-    return tally.pulled > 0 && !more_sown && tally.pulled >= stand.plan.clumps * stand.plan.plants_per_clump;
+    const bool more_sown = tally.seeds_told.value_or(0.0) > planned_seeds(stand.plan);
+    return tally.pulled > 0 && !more_sown && tally.pulled >= stand::planned_plants(stand.plan);
   }
 
   void take_tested(const Event& event) {
@@ -316,7 +304,8 @@ class Fold {
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
     const bool whole = crop != nullptr && picks_plants(crop->harvest);
-    note_food(event, *stand, event.grams.value_or(0.0), whole && !event.grams ? plants_of(event) : 0);
+    note_food(event, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0),
+              whole && !event.grams ? plants_of(event) : 0);
     if (whole) {
       pull_plants(stand, event, true);
     } else {
@@ -324,13 +313,15 @@ class Fold {
     }
   }
 
-  void note_food(const Event& event, const StandState& stand, double grams, int plants = 0) {
-    state_.food_of_week.push_back({event.date, event.kind, stand.plan.id, stand.plan.crop, grams, plants});
+  void note_food(const Event& event, const std::string& stand, const std::string& crop, double grams,
+                 int plants = 0) {
+    if (event.date >= monday_)
+      state_.food_of_week.push_back({event.date, event.kind, stand, crop, grams, plants});
   }
 
   void take_stored(const StandState* stand, const Event& event) {
     if (stand == nullptr) return;
-    note_food(event, *stand, event.grams.value_or(0.0));
+    note_food(event, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0));
     const std::string& id = event.target.empty() ? event.id : event.target;
     if (keep::Lot* lot = find_lot(id)) {
       lot->grams += event.grams.value_or(0.0);
@@ -365,8 +356,7 @@ class Fold {
   double take_out(keep::Lot& lot, double grams, const Event& event) {
     const double taken_g = std::min(grams, lot.grams);
     lot.grams -= taken_g;
-    if (event.kind == EventKind::eaten && taken_g > 0.0)
-      state_.food_of_week.push_back({event.date, event.kind, lot.stand, lot.crop, taken_g});
+    if (event.kind == EventKind::eaten && taken_g > 0.0) note_food(event, lot.stand, lot.crop, taken_g);
     return taken_g;
   }
 
@@ -380,11 +370,12 @@ class Fold {
     if (!event.target.empty()) return take_from_lot(event);
     if (stand == nullptr) return;
     if (event.count) return pull_plants(stand, event, false);
-    if (event.grams) return note_food(event, *stand, *event.grams);
+    if (event.grams) return note_food(event, stand->plan.id, stand->plan.crop, *event.grams);
     tally_of(*stand).thrown_away = true;
   }
 
   const crop::CropLibrary& library_;
+  base::Date day_, monday_;  ///< to which the log is folded, and that of its week
   GardenState state_;
   std::map<std::string, std::size_t, std::less<>> stand_index_;
   std::map<std::string, std::size_t, std::less<>> lot_index_;
@@ -405,9 +396,9 @@ std::optional<EventKind> parse_event_kind(std::string_view text) noexcept {
 
 GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day,
                  const crop::CropLibrary& library) {
-  Fold folded(garden, taken_back(events), library);
+  Fold folded(garden, taken_back(events), day, library);
   for (const Event* event : effective_events(events, day)) folded.take(*event);
-  return folded.finish(day);
+  return folded.finish();
 }
 
 bool same_content(const Event& a, const Event& b) {

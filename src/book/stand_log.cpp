@@ -88,14 +88,21 @@ std::string seeds_text(const SeedsKnown& known) {
 
 }  // namespace
 
+bool gives_several(const crop::Harvest& harvest) noexcept {
+  return harvest.part == crop::HarvestedPart::tuber || harvest.part == crop::HarvestedPart::fruit;
+}
+
 bool picks_plants(const crop::Harvest& harvest) noexcept {
-  const bool several =
-      harvest.part == crop::HarvestedPart::tuber || harvest.part == crop::HarvestedPart::fruit;
-  return harvest.style == crop::HarvestStyle::once && !several;
+  return harvest.style == crop::HarvestStyle::once && !gives_several(harvest);
 }
 
 double planned_seeds(const stand::StandPlan& plan) {
   return std::round(std::max(1.0, plan.seeds_per_cell) * stand::places_of(plan));
+}
+
+double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop) {
+  const bool of_pieces = crop != nullptr && crop->seed.planting_piece;
+  return of_pieces ? stand::places_of(plan) : planned_seeds(plan);
 }
 
 StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop::CropLibrary& library) {
@@ -106,7 +113,7 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
     stand.name = fmt::format("\"{}\" ({})", plan.id, plan.crop);
     stand.sown_in_place = plan.method == stand::Method::direct_sow;
     stand.planned_seeds = planned_seeds(plan);
-    stand.planned_plants = plan.clumps * plan.plants_per_clump;
+    stand.planned_plants = stand::planned_plants(plan);
     if (crop == library.crops.end()) continue;
     const crop::Harvest& harvest = crop->second.harvest;
     stand.can_be_set_out = crop->second.nursery.can_transplant;

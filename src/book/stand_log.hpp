@@ -19,6 +19,12 @@ namespace sowtide::book {
 /// each.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan);
 
+/// The same, of planting pieces one to a place, whatever an older plan says. `crop`: null where not known.
+[[nodiscard]] double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop);
+
+/// Whether a plant gives several pieces: tubers and fruits.
+[[nodiscard]] bool gives_several(const crop::Harvest& harvest) noexcept;
+
 /// Whether the pieces of a picking are plants that are gone: of what is pulled or cut once, but for tubers
 /// and fruits, of which a plant has several.
 [[nodiscard]] bool picks_plants(const crop::Harvest& harvest) noexcept;

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+#include <string_view>
 
 #include "book/corrections.hpp"
 
@@ -13,8 +15,15 @@ using base::ProblemCode;
 
 std::string making_of(std::string_view stand) { return fmt::format("own-{}-", stand); }
 
+/// Stands before the name of the stand that a correction takes back.
+constexpr std::string_view kBack = "back-";
+
 std::string back_of(std::string_view stand) {
-  return fmt::format("back-{}-", stand);
+  return fmt::format("{}{}-", kBack, stand);
+}
+
+bool is_taking_back(const Event& event) {
+  return event.kind == EventKind::corrected && event.id.starts_with(kBack);
 }
 
 bool is_making(const Event& event) {
@@ -38,15 +47,17 @@ std::string making_id(std::string_view stand, base::Date day) {
 
 std::set<std::string, std::less<>> taken_back(const std::vector<Event>& events) {
   const Corrections corrections = corrections_of(events);
-  std::map<std::string, std::string, std::less<>> stand_of;
-  for (const Event& event : events) stand_of.emplace(event.id, event.stand);
+  std::map<std::string_view, std::string_view> stand_of;  // of no use where nothing was taken back
+  if (std::any_of(events.begin(), events.end(), is_taking_back)) {
+    for (const Event& event : events) stand_of.emplace(event.id, event.stand);
+  }
   std::set<std::string, std::less<>> gone;
   for (const Event& event : events) {
     const bool removed = corrections.removed(event.id);
     if (removed && is_making(event)) gone.insert(event.stand);
-    if (removed || event.kind != EventKind::corrected) continue;
+    if (removed || !is_taking_back(event)) continue;
     const auto stand = stand_of.find(event.target);
-    if (stand != stand_of.end() && event.id.starts_with(back_of(stand->second))) gone.insert(stand->second);
+    if (stand != stand_of.end() && event.id.starts_with(back_of(stand->second))) gone.emplace(stand->second);
   }
   for (const std::string& stand : stands_of_log(events)) gone.erase(stand);
   return gone;

@@ -330,6 +330,19 @@ TEST(Fold, ShootsOfAPlantingPieceAreOnePlant) {
   EXPECT_EQ(counted(), 2);
 }
 
+TEST(Fold, APlantingWithoutACountIsAsPlannedBesideTheNext) {
+  crop::CropLibrary library = small_library();
+  library.crops.at("potato").seed.planting_piece = true;
+  GardenDescription garden = two_stands();
+  garden.stands.push_back({.id = "s3", .crop = "potato", .clumps = 4, .bed = "gate"});
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s3");
+  log.add(EventKind::sown, date_of(2026, 4, 8), "s3").count = 3;
+  log.add(EventKind::counted, date_of(2026, 5, 9), "s3").count = 9;
+  const GardenState state = fold(garden, log.events, date_of(2026, 12, 31), library);
+  EXPECT_EQ(state.stands[2].facts.counted_plants, 7) << "the four planned and three more";
+}
+
 TEST(Fold, WhatWasSetOutIsNotBegunAnewByASowing) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
