@@ -3,6 +3,7 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <ostream>
 #include <string_view>
@@ -18,6 +19,7 @@
 #include "desk/stand_room.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::cli {
 namespace {
@@ -25,10 +27,19 @@ namespace {
 /// The desk names a field of the stand, "clumps"; the person typed an option, --count.
 std::string as_typed(std::string_view field) {
   static const std::map<std::string_view, std::string_view> kTyped{
-      {"crop", "CROP"},        {"stand", "STAND"},           {"variety", "--variety"},
-      {"bed", "--bed"},        {"clumps", "--count"},        {"day", "--day"},
-      {"sow", "--day"},        {"bought", "--bought"},       {"tray", "--tray"},
-      {"from_m", "--from-m"},  {"put_right", "--put-right"}, {"spacing_mm", "--spacing-mm"},
+      {"crop", "CROP"},
+      {"stand", "STAND"},
+      {"variety", "--variety"},
+      {"bed", "--bed"},
+      {"clumps", "--count"},
+      {"day", "--day"},
+      {"sow", "--day"},
+      {"set_out", "--day"},
+      {"bought", "--bought"},
+      {"tray", "--tray"},
+      {"from_m", "--from-m"},
+      {"put_right", "--put-right"},
+      {"spacing_mm", "--spacing-mm"},
       {"plants_per_clump", "--plants-per-clump"}};
   const auto found = kTyped.find(field);
   return std::string(found == kTyped.end() ? field : found->second);
@@ -87,7 +98,7 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
                         {left, left, left, right, left, left});
   for (const book::StandState& state : season->state.stands) {
     const stand::StandPlan& plan = state.plan;
-    const int planned = static_cast<int>(plan.clumps * plan.plants_per_clump + 0.5);
+    const int planned = static_cast<int>(std::lround(stand::planned_plants(plan)));
     const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
     table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
                fmt::format("{}", std::max(0, plants)),

@@ -12,6 +12,7 @@
 #include "desk/print/page.hpp"
 #include "desk/print/sheets.hpp"
 #include "desk/print/words.hpp"
+#include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 
 namespace sowtide::desk {
@@ -89,8 +90,7 @@ std::string key_of(Moment::Kind kind) {
 std::string sow_text(const Writer& w, const stand::StandPlan& plan, const crop::Crop& crop) {
   const print::Options unused;
   const print::SeasonSheet sheet{w.season, w.words, unused};
-  // The crop's depth is that in the ground, not in a cell.
-  if (crop.seed.planting_piece && plan.method == stand::Method::start_indoors)
+  if (set_in_cells(crop, plan))
     return w.words.say("calendar.plant_text", {{"amount", print::sowing_amount(sheet, plan)},
                                                {"where", print::sowing_place(sheet, plan)}});
   return w.words.say("calendar.sow_text", {{"amount", print::sowing_amount(sheet, plan)},

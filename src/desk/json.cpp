@@ -12,7 +12,6 @@
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
-#include "desk/supply.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -63,13 +62,6 @@ Json stand_plan_json(const stand::StandPlan& plan) {
 std::string variety_name(const book::GardenDescription& garden, const std::string& id) {
   for (const crop::Variety& variety : garden.varieties) {
     if (variety.id == id) return variety.name;
-  }
-  return id;
-}
-
-std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
-  for (const bed::Bed& bed : garden.beds) {
-    if (bed.id == id) return bed.name;
   }
   return id;
 }
@@ -340,7 +332,7 @@ Json trays_json(const std::vector<bed::Tray>& trays) {
 Json crops_taken(const plan::Want& want, const crop::CropLibrary& library) {
   Json list = Json::array();
   for (const auto& [id, crop] : library.crops) {
-    if (takes_crop(want, crop)) list.push_back(id);
+    if (plan::takes_crop(want, crop)) list.push_back(id);
   }
   return list;
 }

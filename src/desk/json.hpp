@@ -20,10 +20,12 @@ namespace sowtide::desk {
 /// {"error":{"code":…,"what":…,"where":{"file","line","column","field"},"remedy":…}}
 [[nodiscard]] std::string problem_json(const base::Problem& problem);
 /// {"garden":…,"today":…,"stands":[{"id","crop","crop_name","variety","bed","bed_name","from_m","to_m","clumps",
-///  "plants_per_clump","spacing_mm","method","tray","cells","sow","set_out","state":"planned"|"sown"|"up"|"growing"|"finished",
+///  "plants_per_clump","spacing_mm","method","tray","cells","sow","set_out","sown","set_out_on" (by the log,
+///  or null), "state":"planned"|"sown"|"up"|"growing"|"finished",
 ///  "events":[{"name","p10","p50","p90","probability"}],  (the days are null where it happens in no year)
 ///  "weeks":[{"week_start","weight_g":{"p10","p50","p90"},"ready_probability"}],
-///  "ready_daily":{"first":date,"probability":[…]},"success","limits"}]}. `only` limits it to one stand, which then also
+///  "ready_daily":{"first":date,"probability":[…]},"success","limits","no_outlook" (only where there is
+/// none: the error)}]}. `only` limits it to one stand, which then also
 /// gets "fan":{"first":date,"p10":[…],"p50":[…],"p90":[…]} (grams per plant by day) and "facts".
 [[nodiscard]] std::string outlook_json(const Season& season, const std::string& only = {});
 /// {"today":…,"tasks":[{every field of Task}]}

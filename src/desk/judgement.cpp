@@ -61,7 +61,7 @@ void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
   const std::vector<double> lacking = lacking_in_week(season, date, judged.plan.id);
   for (std::size_t w = 0; w < lacking.size(); ++w) {
     const plan::Want& want = season.garden.wants[w];
-    if (!(lacking[w] > 0.0) || !meets(want, **crop, judged.plan.variety)) continue;
+    if (!(lacking[w] > 0.0) || !plan::takes(want, **crop, judged.plan.variety)) continue;
     judged.needs.kitchen_short_g += lacking[w] * plan::grams_per_unit(want, **crop);
     judged.short_wants.push_back(want.id);
   }
@@ -156,15 +156,12 @@ base::Result<stand::Judgement> judgement_of(const Season& season,
 }
 
 /// A stand that is over is no food: it is looked at, or cleared.
-void judge_over(const Season& season, std::size_t i, base::Date date, JudgedStand& judged) {
-  stand::Judgement& answer = judged.judgement;
+void judge_over(const Season& season, std::size_t i, base::Date date, stand::Judgement& answer) {
   std::vector<Message> over = over_said(season, i, date);
   if (over.empty()) return;
   const bool killed = over.front().key == "likely-killed";
   answer.advice = killed ? "look" : "clear";
   over.push_back({killed ? "look-if-dead" : "look-and-clear", {}});
-  judged.where_to.reset();
-  judged.handling.clear();
   answer.reasons = std::move(over);
   answer.best_weeks = answer.plants_for_kitchen = 0;
   answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;
@@ -205,8 +202,8 @@ base::Result<JudgedStand> judge_one(const Season& season,
   auto answer = judgement_of(season, weather, i, judged, date);
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
+  judge_over(season, i, date, judged.judgement);
   if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
-  judge_over(season, i, date, judged);
   return judged;
 }
 

@@ -13,6 +13,7 @@
 #include "book/corrections.hpp"
 #include "book/stand_log.hpp"
 #include "desk/present.hpp"
+#include "desk/season.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::desk {
@@ -27,7 +28,7 @@ constexpr double kFarMoreSeeds = 3.0;
 constexpr double kMostOfGround_g_m2 = 15000.0;
 /// Of the smallest weight worth taking: what weighs less is another unit or a digit lost (chosen).
 constexpr double kFarTooLight = 0.1;
-/// A sowing so far from its day is of another season, or its date a slip.
+/// A sowing so far from its day is of another season, or its date a slip (chosen).
 constexpr base::Days kFarFromPlan{60};
 /// Two weighings of the same crate differ by about so much (from memory).
 constexpr double kWeighedTwice = 1.05;
@@ -119,14 +120,10 @@ class Before {
     all_weighed_ = all_weighed_ && each.grams.has_value();
   }
 
-  /// Of planting pieces one to a place, whatever an older plan says.
   [[nodiscard]] double planned_seeds() const {
-    if (stand_ == nullptr) return 0.0;
-    return pieces() ? stand::places_of(stand_->plan) : book::planned_seeds(stand_->plan);
+    return stand_ == nullptr ? 0.0 : book::planned_seeds(stand_->plan, crop_of(library_, &stand_->plan));
   }
-  [[nodiscard]] double planned_plants() const {
-    return std::round(stand_->plan.clumps * stand_->plan.plants_per_clump);
-  }
+  [[nodiscard]] double planned_plants() const { return std::round(stand::planned_plants(stand_->plan)); }
   [[nodiscard]] bool pieces() const { return stand_ != nullptr && is_of_pieces(library_, &stand_->plan); }
 
   /// Plants there are to set out: those counted, or as many as the cells sown are to hold. A count in the bed
@@ -231,9 +228,8 @@ class Before {
 
   [[nodiscard]] Caution of_ground() const {
     if (event_.kind != EventKind::picked || stand_ == nullptr || !event_.grams) return {};
-    const auto bed = std::find_if(garden_.beds.begin(), garden_.beds.end(),
-                                  [&](const bed::Bed& each) { return each.id == stand_->plan.bed; });
-    if (bed == garden_.beds.end()) return {};
+    const bed::Bed* bed = bed_of(garden_, stand_->plan.bed);
+    if (bed == nullptr) return {};
     const double most_g = kMostOfGround_g_m2 * (stand_->plan.to_m - stand_->plan.from_m) * bed->width_m;
     const double picked_g = picked_g_ + *event_.grams;
     if (!(most_g > 0.0) || picked_g <= most_g) return {};

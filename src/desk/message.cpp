@@ -99,7 +99,7 @@ std::string cut_text(const Values& v, std::string_view more) {
       v.weight("now_g"), v.weight("change_g"), more);
 }
 
-/// Where what is taken before the frost goes.
+/// Where what is taken whole goes.
 std::string stored_in(const Values& v) {
   const std::string& place = v.word("place");
   return place == "fridge"    ? "in the refrigerator"
@@ -620,7 +620,7 @@ Phrase warmth_apart(std::string_view what, std::string_view how) {
   };
 }
 
-/// Of what a new plan does otherwise than the one before, and why (plan/changes.hpp).
+/// Of beds that the plan leaves empty or little used.
 Phrases plan_beds() {
   return {
       {"bed-unused",
@@ -635,6 +635,7 @@ Phrases plan_beds() {
   };
 }
 
+/// Of what a new plan does otherwise than the one before, and why (plan/changes.hpp).
 Phrases plan_changes() {
   return {
       {"stand-changed", changed_text},
@@ -829,23 +830,25 @@ Phrases log_cautions() {
       {"log-shoots",
        [](const Values& v) {
          return fmt::format(
-             "{} shoots are taken as {} plants: a piece sends up several, and no more were planted",
-             v.count("shoots"), v.count("plants"));
+             "{} shoots are taken as {} plant{}: a piece sends up several, and no more were planted",
+             v.count("shoots"), v.count("plants"), plural(v, "plants"));
        }},
       {"log-more-than-sown",
        [](const Values& v) {
-         return fmt::format("{} plants, where by the log {} seed{} sown", v.count("plants"), v.count("seeds"),
+         return fmt::format("{} plant{}, where by the log {} seed{} sown", v.count("plants"),
+                            plural(v, "plants"), v.count("seeds"),
                             v.number("seeds") == 1.0 ? " was" : "s were");
        }},
       {"log-more-out-than-raised",
        [](const Values& v) {
-         return fmt::format("{} plants, where by the log {} were raised", v.count("plants"),
-                            v.count("raised"));
+         return fmt::format("{} plant{}, where by the log {} {} raised", v.count("plants"),
+                            plural(v, "plants"), v.count("raised"),
+                            v.number("raised") == 1.0 ? "was" : "were");
        }},
       {"log-more-out-than-planned",
        [](const Values& v) {
-         return fmt::format("with this {} plants were set out, where the plan has {}", v.count("plants"),
-                            v.count("planned"));
+         return fmt::format("with this {} plant{} set out, where the plan has {}", v.count("plants"),
+                            v.number("plants") == 1.0 ? " was" : "s were", v.count("planned"));
        }},
       {"log-much-for-ground",
        [](const Values& v) {
@@ -854,13 +857,13 @@ Phrases log_cautions() {
        }},
       {"log-little-for-plants",
        [](const Values& v) {
-         return fmt::format("{} is little for {} plants: look at the weight once more", v.weight("picked_g"),
-                            v.count("plants"));
+         return fmt::format("{} is little for {} plant{}: look at the weight once more", v.weight("picked_g"),
+                            v.count("plants"), plural(v, "plants"));
        }},
       {"log-little-for-plants-unit",
        [](const Values& v) {
-         return fmt::format("{} is little for {} plants: look at the weight and its unit once more",
-                            v.weight("picked_g"), v.count("plants"));
+         return fmt::format("{} is little for {} plant{}: look at the weight and its unit once more",
+                            v.weight("picked_g"), v.count("plants"), plural(v, "plants"));
        }},
       {"log-sown-before",
        [](const Values& v) {
@@ -869,23 +872,25 @@ Phrases log_cautions() {
        }},
       {"log-before-its-day",
        [](const Values& v) {
-         return fmt::format("{} is {} days before the day planned, {}", v.day("day"), v.count("days"),
-                            v.day("planned_day"));
+         return fmt::format("{} is {} day{} before the day planned, {}", v.day("day"), v.count("days"),
+                            plural(v, "days"), v.day("planned_day"));
        }},
       {"log-after-its-day",
        [](const Values& v) {
-         return fmt::format("{} is {} days after the day planned, {}", v.day("day"), v.count("days"),
-                            v.day("planned_day"));
+         return fmt::format("{} is {} day{} after the day planned, {}", v.day("day"), v.count("days"),
+                            plural(v, "days"), v.day("planned_day"));
        }},
       {"log-more-than-counted",
        [](const Values& v) {
-         return fmt::format("{} plants, where by the log {} are left of the {} counted", v.count("plants"),
-                            v.count("left"), v.count("stood"));
+         return fmt::format("{} plant{}, where by the log {} {} left of the {} counted", v.count("plants"),
+                            plural(v, "plants"), v.count("left"), v.number("left") == 1.0 ? "is" : "are",
+                            v.count("stood"));
        }},
       {"log-more-than-planned",
        [](const Values& v) {
-         return fmt::format("{} plants, where by the log {} are left of the {} planned", v.count("plants"),
-                            v.count("left"), v.count("stood"));
+         return fmt::format("{} plant{}, where by the log {} {} left of the {} planned", v.count("plants"),
+                            plural(v, "plants"), v.count("left"), v.number("left") == 1.0 ? "is" : "are",
+                            v.count("stood"));
        }},
       {"log-stored-unpicked",
        [](const Values& v) {

@@ -1,5 +1,5 @@
 // Phrases as JSON. For the rooms' own answers only: it knows the JSON library, which no other
-// public header does but told_json.hpp.
+// public header does but told_json.hpp and json_number.hpp.
 #pragma once
 
 #include <nlohmann/json.hpp>

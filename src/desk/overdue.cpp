@@ -1,6 +1,5 @@
 #include "desk/overdue.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -19,9 +18,7 @@ constexpr double kLikely = 0.5;
 stand::SownPlace sown_place(const Season& season, const stand::StandPlan& plan, const crop::Crop& crop) {
   stand::SownPlace place{
       .depth_mm = crop.germination.depth_mm, .soil = {}, .raising = raising_of(season.garden, plan)};
-  for (const bed::Bed& bed : season.garden.beds) {
-    if (bed.id == plan.bed) place.soil = stand::soil_of(bed);
-  }
+  if (const bed::Bed* bed = bed_of(season.garden, plan.bed)) place.soil = stand::soil_of(*bed);
   return place;
 }
 
@@ -41,8 +38,9 @@ base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop
   sowing.state = sowing.chance_by_today >= stand::kOverdueChance ? WaitState::overdue
                  : sowing.chance_by_today >= kLikely             ? WaitState::look
                                                                  : WaitState::waiting;
-  const int places = stand::places_of(stand.plan);
-  sowing.seeds_again = static_cast<int>(std::lround(places * stand.plan.seeds_per_cell));
+  // Of planting pieces one to a place, whatever an older plan says.
+  const double each = crop.seed.planting_piece ? 1.0 : stand.plan.seeds_per_cell;
+  sowing.seeds_again = static_cast<int>(std::lround(stand::places_of(stand.plan) * each));
   if (sowing.state == WaitState::waiting) return sowing;
   const auto again = sown_again(season, index);
   if (!again) return tl::unexpected(again.error());
@@ -79,8 +77,7 @@ base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t st
   const auto again = stand::sowing_again(**weather, plan, raising_of(season.garden, plan),
                                          bed_place(season.garden, plan).sun, season.today);
   if (!again) return tl::unexpected(again.error());
-  CropWindows own;
-  const auto windows = (season.windows ? *season.windows : own).of(season, plan);
+  const auto windows = season.windows->of(season, plan);
   if (!windows) return tl::unexpected(windows.error());
   return stand::hold_to_windows(*again, *windows, plan.method, season.today);
 }

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <tuple>
@@ -17,6 +16,8 @@
 #include "desk/stand_room.hpp"
 #include "stand/bed_length.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
+#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -35,14 +36,9 @@ tl::unexpected<base::Problem> problem(ProblemCode code, std::string what, std::s
 /// "s1", "s2", …: one above the highest that was ever given.
 std::string next_id(const book::GardenDescription& garden, const std::vector<book::Event>& events) {
   int highest = 0;
-  const auto look_at = [&highest](std::string_view id) {
-    int number = 0;
-    if (id.size() < 2 || id.front() != 's') return;
-    const auto [end, error] = std::from_chars(id.data() + 1, id.data() + id.size(), number);
-    if (error == std::errc{} && end == id.data() + id.size()) highest = std::max(highest, number);
-  };
-  for (const stand::StandPlan& plan : garden.stands) look_at(plan.id);
-  for (const book::Event& event : events) look_at(event.stand);
+  for (const stand::StandPlan& plan : garden.stands)
+    highest = std::max(highest, stand::stand_number(plan.id));
+  for (const book::Event& event : events) highest = std::max(highest, stand::stand_number(event.stand));
   return fmt::format("s{}", highest + 1);
 }
 
@@ -113,7 +109,7 @@ book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::D
     entry.text = "put in by hand";
   } else if (told.bought) {
     entry.kind = book::EventKind::set_out;
-    entry.count = plan.clumps * plan.plants_per_clump;
+    entry.count = stand::planned_plants(plan);
     entry.text = "bought";
   } else {
     entry.kind = book::EventKind::sown;

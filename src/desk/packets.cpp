@@ -7,7 +7,6 @@
 #include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
-#include <set>
 #include <tuple>
 #include <utility>
 

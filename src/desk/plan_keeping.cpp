@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <string_view>
 #include <utility>
@@ -12,6 +11,7 @@
 #include "book/garden_check.hpp"
 #include "desk/json.hpp"
 #include "desk/stand_room.hpp"
+#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -22,11 +22,6 @@ const stand::StandPlan* stand_of(const std::vector<stand::StandPlan>& stands, st
   const auto found =
       std::find_if(stands.begin(), stands.end(), [id](const auto& each) { return each.id == id; });
   return found == stands.end() ? nullptr : &*found;
-}
-
-std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
-  const bed::Bed* bed = bed_of(garden, id);
-  return bed == nullptr || bed->name.empty() ? id : bed->name;
 }
 
 /// Of the stands that stay whatever a plan says.
@@ -147,14 +142,10 @@ class Fitting {
   /// Of "s1", "s2", … the highest in the garden and in the plan.
   [[nodiscard]] int highest_number(const plan::Plan& plan) const {
     int highest = 0;
-    const auto look_at = [&highest](std::string_view id) {
-      int number = 0;
-      if (!id.starts_with('s')) return;
-      const auto [end, error] = std::from_chars(id.data() + 1, id.data() + id.size(), number);
-      if (error == std::errc{} && end == id.data() + id.size()) highest = std::max(highest, number);
-    };
-    for (const stand::StandPlan& stand : now_.stands) look_at(stand.id);
-    for (const stand::StandPlan& stand : plan.stands) look_at(stand.id);
+    for (const stand::StandPlan& each : now_.stands)
+      highest = std::max(highest, stand::stand_number(each.id));
+    for (const stand::StandPlan& each : plan.stands)
+      highest = std::max(highest, stand::stand_number(each.id));
     return highest;
   }
 

@@ -17,13 +17,6 @@ std::optional<base::Date> first_pick(const book::StandState& state, const stand:
   return first == nullptr ? std::nullopt : std::optional(first->p50);
 }
 
-/// What an average plant weighs on a day, in the middle year; 0 on days that the fan does not hold.
-double plant_g(const stand::Outlook& outlook, base::Date day) {
-  const auto at = (day - outlook.fan_first).count();
-  const bool known = at >= 0 && at < std::ssize(outlook.plant_weight_g);
-  return known ? outlook.plant_weight_g[static_cast<std::size_t>(at)].p50 : 0.0;
-}
-
 }  // namespace
 
 std::optional<base::Date> pulled_from(const book::StandState& state, const stand::Outlook& outlook) {
@@ -45,9 +38,7 @@ bool is_past(const stand::Outlook& outlook, base::Date day) {
 bool may_be_picked(const stand::Outlook& outlook, const crop::Crop& crop, base::Date day) {
   if (ready_chance(outlook, day) > 0.0 || is_past(outlook, day)) return true;
   if (crop.harvest.style == crop::HarvestStyle::picked) return false;
-  const auto index = (day - outlook.fan_first).count();
-  return index >= 0 && index < static_cast<std::int64_t>(outlook.plant_weight_g.size()) &&
-         outlook.plant_weight_g[static_cast<std::size_t>(index)].p90 >= crop.harvest.smallest_g;
+  return stand::plant_on_g(outlook, day).p90 >= crop.harvest.smallest_g;
 }
 
 Picking picking_of(const stand::Judgement& judgement) {
@@ -91,7 +82,7 @@ double picked_on_g(const Season& season, std::size_t stand, base::Date day) {
   double grams = 0.0;
   for (const stand::PlantsTaken& taken : season.state.stands[stand].facts.taken) {
     if (!taken.largest || taken.date != day) continue;
-    grams += taken.grams.value_or(taken.plants * plant_g(season.outlooks[stand], day));
+    grams += taken.grams.value_or(taken.plants * stand::plant_on_g(season.outlooks[stand], day).p50);
   }
   return grams;
 }

@@ -26,7 +26,7 @@ enum class Picking { none, now, later };
 
 [[nodiscard]] Picking picking_of(const stand::Judgement& judgement);
 
-/// Where all of a stand goes that is taken before the frost.
+/// Where all of a stand goes that is taken at once.
 struct WhereTo {
   keep::StorePlace place = keep::StorePlace::fridge;
   base::Date until{};    ///< half of it is still good
@@ -34,7 +34,9 @@ struct WhereTo {
   bool freezes = false;  ///< it does not keep, and is a cooking green, which is blanched and frozen
 };
 
+/// Where what is taken of a crop on a day goes in a household, with a cool store or without.
 [[nodiscard]] WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day);
+
 /// What of a stand went to the kitchen on a day by the log, g; nothing of what was neither weighed nor
 /// counted.
 [[nodiscard]] double picked_on_g(const Season& season, std::size_t stand, base::Date day);

@@ -18,6 +18,10 @@ std::optional<stand::RaisingPlace> raising_of(const book::GardenDescription& gar
   return stand::raising_of(plan, tray_of(garden, plan));
 }
 
+bool set_in_cells(const crop::Crop& crop, const stand::StandPlan& plan) noexcept {
+  return crop.seed.planting_piece && plan.method == stand::Method::start_indoors;
+}
+
 CropWeathers::CropWeathers(const Season& season, const std::vector<std::size_t>& stands) {
   for (const std::size_t i : stands) {
     const stand::StandPlan& plan = season.state.stands[i].plan;

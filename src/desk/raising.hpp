@@ -23,6 +23,10 @@ namespace sowtide::desk {
 [[nodiscard]] std::optional<stand::RaisingPlace> raising_of(const book::GardenDescription& garden,
                                                             const stand::StandPlan& plan);
 
+/// Whether planting pieces of a stand are begun in a tray: the crop's depth is that in the ground; in a cell
+/// a slip or sprouting piece is set as deep as the cell bears.
+[[nodiscard]] bool set_in_cells(const crop::Crop& crop, const stand::StandPlan& plan) noexcept;
+
 /// The season's weather as the crops of some stands feel it, each crop and variety once. Refers to the
 /// season.
 class CropWeathers {

@@ -323,6 +323,11 @@ const bed::Bed* bed_of(const book::GardenDescription& garden, std::string_view i
   return found == garden.beds.end() ? nullptr : &*found;
 }
 
+std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
+  const bed::Bed* bed = bed_of(garden, id);
+  return bed == nullptr ? id : bed->name;
+}
+
 stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   return stand::bed_place(garden.beds, plan);
 }

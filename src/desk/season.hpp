@@ -58,7 +58,8 @@ struct Season {
   /// `weather` worked out once for all stands (soil, light, hours). It stands on a weather of its own, so a
   /// Season may be copied and moved.
   std::shared_ptr<const stand::SeasonWeather> felt_weather;
-  std::shared_ptr<CropWindows> windows;  ///< when its crops may be sown; none where a season was not made
+  /// When its crops may be sown.
+  std::shared_ptr<CropWindows> windows = std::make_shared<CropWindows>();
   std::vector<std::shared_ptr<StandMemo>> memos;  ///< in the order of state.stands; empty where none are kept
 
   /// `make()`, or what it gave for this stand before.
@@ -129,6 +130,9 @@ inline constexpr base::Days kForecastReach{30};
 
 /// The bed of an id; null where the garden has none.
 [[nodiscard]] const bed::Bed* bed_of(const book::GardenDescription& garden, std::string_view id) noexcept;
+
+/// Its name; the id itself where the garden has none.
+[[nodiscard]] std::string bed_name(const book::GardenDescription& garden, const std::string& id);
 
 /// How the stand lies in its bed, and in what light; open ground without edges when the bed is not known.
 [[nodiscard]] stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan);

@@ -29,13 +29,6 @@ std::string variety_name(const book::GardenDescription& garden, const std::strin
   return id;
 }
 
-std::string bed_name(const book::GardenDescription& garden, const std::string& id) {
-  for (const bed::Bed& bed : garden.beds) {
-    if (bed.id == id) return bed.name;
-  }
-  return id;
-}
-
 std::string what_text(const crop::CropLibrary& library, const book::GardenDescription& garden,
                       const stand::StandPlan& plan) {
   std::string text = library.name_of(plan.crop);
@@ -50,13 +43,10 @@ std::string stretch_text(const book::GardenDescription& garden, const stand::Sta
   return fmt::format("{} {} to {}", bed_name(garden, plan.bed), from, to);
 }
 
-int plants_of(const stand::StandPlan& plan) {
-  return static_cast<int>(std::lround(plan.clumps * plan.plants_per_clump));
-}
-
 std::string how_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
   if (plan.method == stand::Method::direct_sow) return "in place";
-  if (stand::bought_as_plants(plan)) return fmt::format("{} plants to buy", plants_of(plan));
+  if (stand::bought_as_plants(plan))
+    return fmt::format("{} plants to buy", std::lround(stand::planned_plants(plan)));
   for (const bed::Tray& tray : garden.trays) {
     if (tray.id == plan.tray) return fmt::format("{} cells, {}", stand::places_of(plan), tray.name);
   }

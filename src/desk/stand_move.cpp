@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <optional>
+#include <string>
+#include <utility>
 
 #include "desk/stand_stage.hpp"
 #include "stand/bed_length.hpp"
@@ -61,6 +63,17 @@ base::Result<void> check_place(const book::GardenDescription& garden, const stan
   return {};
 }
 
+/// A day that a move tells: today or later, within two years.
+base::Result<void> check_ahead(base::Date day, std::string name, std::string remedy, base::Date today) {
+  if (day >= today && day <= today + kFarthestAhead) return {};
+  return base::fail(ProblemCode::out_of_range, fmt::format("{} is past or too far ahead", base::to_iso(day)),
+                    field(std::move(name)), std::move(remedy));
+}
+
+base::Result<void> check_set_out(base::Date day, base::Date today) {
+  return check_ahead(day, "set_out", "Set it out today or later, within two years.", today);
+}
+
 /// The made-up day of sowing of bought plants goes with that of setting out, whichever of the two is told.
 base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, base::Date today) {
   if (move.set_out && !*move.set_out) {
@@ -71,11 +84,7 @@ base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, ba
   if (move.sow) day += *move.sow - plan.sow;
   if (move.set_out) day = **move.set_out;
   if (day == *plan.set_out) return {};
-  if (day < today || day > today + kFarthestAhead) {
-    return base::fail(ProblemCode::out_of_range,
-                      fmt::format("{} is past or too far ahead", base::to_iso(day)), field("set_out"),
-                      "Set it out today or later, within two years.");
-  }
+  if (auto ahead = check_set_out(day, today); !ahead) return ahead;
   plan.sow += day - *plan.set_out;
   plan.set_out = day;
   plan.planned_c.reset();  // of another day
@@ -85,21 +94,17 @@ base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, ba
 /// Only what is changed is checked: a day that passed without the work is no fault of a move along the bed.
 base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base::Date today) {
   const std::optional<base::Date> set_out_before = plan.set_out;
-  const auto inside = [today](base::Date day) { return day >= today && day <= today + kFarthestAhead; };
   if (move.sow && *move.sow != plan.sow) {
     plan.sow = *move.sow;
     plan.planned_c.reset();  // of another day
   }
   if (move.set_out) plan.set_out = *move.set_out;
-  if (move.sow && !inside(*move.sow)) {
-    return base::fail(ProblemCode::out_of_range,
-                      fmt::format("{} is past or too far ahead", base::to_iso(*move.sow)), field("sow"),
-                      "Sow today or later, within two years.");
+  if (move.sow) {
+    auto ahead = check_ahead(*move.sow, "sow", "Sow today or later, within two years.", today);
+    if (!ahead) return ahead;
   }
-  if (plan.set_out && plan.set_out != set_out_before && !inside(*plan.set_out)) {
-    return base::fail(ProblemCode::out_of_range,
-                      fmt::format("{} is past or too far ahead", base::to_iso(*plan.set_out)),
-                      field("set_out"), "Set it out today or later, within two years.");
+  if (plan.set_out && plan.set_out != set_out_before) {
+    if (auto ahead = check_set_out(*plan.set_out, today); !ahead) return ahead;
   }
   if (plan.set_out && *plan.set_out <= plan.sow) {
     return base::fail(ProblemCode::contradiction, "it would be set out before it is sown", field("set_out"),

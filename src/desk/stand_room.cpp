@@ -120,9 +120,8 @@ std::optional<double> first_room_m(const Season& season, const std::string& id, 
   const auto place = static_cast<std::size_t>(own - stands.begin());
   auto stay = sure_stay(*own, season.outlooks[place], season.today);
   if (!stay) return 0.0;
-  const auto bed = std::find_if(season.garden.beds.begin(), season.garden.beds.end(),
-                                [&](const bed::Bed& each) { return each.id == own->plan.bed; });
-  if (bed == season.garden.beds.end()) return std::nullopt;
+  const bed::Bed* bed = bed_of(season.garden, own->plan.bed);
+  if (bed == nullptr) return std::nullopt;
   const double length_m = stay->to_m - stay->from_m;
   std::optional<double> best_m;
   std::size_t fewest = 0;

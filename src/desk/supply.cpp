@@ -15,7 +15,7 @@ namespace {
 using base::Date;
 using base::Days;
 
-constexpr double kShortShare = 0.1;
+constexpr double kShortShare = 0.1;  // chosen
 
 /// A stand that a product comes of.
 struct Grower {
@@ -61,10 +61,7 @@ void put_in_store(const keep::Lot& lot, Date today, Product& product) {
 
 /// Grams of an entry; plants that were pulled and not weighed count as the outlook has them.
 double grams_of(const book::FoodEntry& entry, const stand::Outlook& outlook) {
-  const auto day = (entry.date - outlook.fan_first).count();
-  const bool known = day >= 0 && day < static_cast<std::int64_t>(outlook.plant_weight_g.size());
-  if (entry.plants == 0 || !known) return entry.grams;
-  return entry.plants * outlook.plant_weight_g[static_cast<std::size_t>(day)].p50;
+  return entry.grams + entry.plants * stand::plant_on_g(outlook, entry.date).p50;
 }
 
 /// What of the week's picking of a stand is in the kitchen and in no store. The outlook has that of today.
@@ -129,7 +126,7 @@ std::vector<Product> products_of(const Season& season, std::string_view without)
 
 /// What lies in store is of no variety: it meets a want of any.
 bool meets(const Product& product, const plan::Want& want) {
-  return desk::meets(want, *product.crop, product.lots ? want.variety : product.variety);
+  return plan::takes(want, *product.crop, product.lots ? want.variety : product.variety);
 }
 
 std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& products) {
@@ -326,16 +323,6 @@ void sum_up(const std::vector<Reached>& of_years, SupplyWeek& week) {
 }
 
 }  // namespace
-
-bool takes_crop(const plan::Want& want, const crop::Crop& crop) {
-  if (!want.crop.empty()) return want.crop == crop.id;
-  return std::find(crop.groups.begin(), crop.groups.end(), want.group) != crop.groups.end();
-}
-
-bool meets(const plan::Want& want, const crop::Crop& crop, const std::string& variety) {
-  const bool any_variety = want.crop.empty() || want.variety.empty();
-  return takes_crop(want, crop) && (any_variety || want.variety == variety);
-}
 
 std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks, std::string_view without) {
   std::vector<WantSupply> wants = empty_weeks(season, weeks);

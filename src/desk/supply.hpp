@@ -36,12 +36,6 @@ struct WantSupply {
   double mean_reaches = 0.0;
 };
 
-/// Whether a want may be met by a crop: its own, or one of its group.
-[[nodiscard]] bool takes_crop(const plan::Want& want, const crop::Crop& crop);
-
-/// Whether a crop, of a variety or of none, is what is wanted.
-[[nodiscard]] bool meets(const plan::Want& want, const crop::Crop& crop, const std::string& variety);
-
 /// In the order of the garden's wants. At most `weeks` weeks, fewer where the weather ends before. `without`:
 /// the id of a stand that brings nothing more than was picked of it already.
 [[nodiscard]] std::vector<WantSupply> supply_of_wants(const Season& season, std::size_t weeks,

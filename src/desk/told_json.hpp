@@ -1,5 +1,5 @@
 // Reads what a request tells as JSON: entries of the log, and moves of a stand. For the server only: it knows
-// the JSON library, which no other public header does but message_json.hpp.
+// the JSON library, which no other public header does but message_json.hpp and json_number.hpp.
 #pragma once
 
 #include <cstddef>

@@ -99,12 +99,10 @@ Message days_of(std::string key, const stand::EventOutlook& event) {
 }
 
 Message bed_place(const Context& c) {
-  for (const bed::Bed& bed : c.season.garden.beds) {
-    if (bed.id == c.state.plan.bed) {
-      return {"stretch", {{"bed", bed.name}, {"from_m", c.state.plan.from_m}, {"to_m", c.state.plan.to_m}}};
-    }
-  }
-  return {"named-place", {{"name", c.state.plan.bed}}};
+  const stand::StandPlan& plan = c.state.plan;
+  const bed::Bed* bed = bed_of(c.season.garden, plan.bed);
+  if (bed == nullptr) return {"named-place", {{"name", plan.bed}}};
+  return {"stretch", {{"bed", bed->name}, {"from_m", plan.from_m}, {"to_m", plan.to_m}}};
 }
 
 Message raising_place(const Context& c) {
@@ -163,10 +161,7 @@ int seeds_in_all(const Context& c) {
 Message sowing_amount(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   const int places = stand::places_of(plan);
-  // The crop's depth is that in the ground; in a cell a slip or sprouting piece is set as deep as the cell
-  // bears.
-  if (c.crop.seed.planting_piece && plan.method == stand::Method::start_indoors)
-    return {"plant-cells", {{"cells", 1.0 * places}}};
+  if (set_in_cells(c.crop, plan)) return {"plant-cells", {{"cells", 1.0 * places}}};
   if (c.crop.seed.planting_piece) {
     return {"plant-places",
             {{"places", 1.0 * places},
@@ -225,7 +220,7 @@ Task buy_task(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   const Date due = stand::begins_on(plan);
   Task task = new_task(c, "set-out", kSowWeight, due, due + kSowingStep);
-  const double plants = std::round(plan.clumps * plan.plants_per_clump);
+  const double plants = std::round(stand::planned_plants(plan));
   task.amount_said = {{"buy-plants", {{"count", plants}, {"spacing_mm", plan.spacing_mm}}}};
   task.reason_said = {harvest_said(c)};
   const double hardening_days = std::round(c.crop.nursery.hardening_days);
@@ -273,7 +268,7 @@ double likely_count(const Context& c) {
   for (std::size_t n = 0; n < chance.size(); ++n)
     a_place += std::min(static_cast<double>(n), std::max(1.0, plan.plants_per_clump)) * chance[n];
   const int places = stand::places_of(plan);
-  return std::round(std::min(places * a_place, plan.clumps * plan.plants_per_clump));
+  return std::round(std::min(places * a_place, stand::planned_plants(plan)));
 }
 
 /// Is it up? Most likely so once it is overdue: nobody has written down what showed.

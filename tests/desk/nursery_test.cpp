@@ -7,6 +7,7 @@
 #include "desk/overdue.hpp"
 #include "desk/worklist.hpp"
 #include "made_up_places.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -193,6 +194,18 @@ TEST(Awaited, GoesFromWaitingToLookToOverdue) {
     EXPECT_EQ((*found)->state == WaitState::overdue, (*found)->chance_by_today >= stand::kOverdueChance);
   }
   EXPECT_EQ(before, WaitState::overdue);
+}
+
+// A plan of before pieces were one to a place may say two.
+TEST(Awaited, OfPiecesOneToAPlaceIsPlantedAgain) {
+  auto garden = carrots();
+  garden.stands[0].crop = "potato";
+  garden.stands[0].sow = date_of(2026, 4, 20);
+  garden.stands[0].seeds_per_cell = 2.0;
+  const std::vector<book::Event> planted{event("e1", date_of(2026, 4, 20), book::EventKind::sown)};
+  const auto found = awaited(season_of(garden, date_of(2026, 5, 20), planted), 0);
+  ASSERT_TRUE(found && *found);
+  EXPECT_EQ((*found)->seeds_again, stand::places_of(garden.stands[0]));
 }
 
 TEST(Worklist, SaysThatASowingIsLateAndTillWhenToSowAgain) {

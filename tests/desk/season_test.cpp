@@ -151,6 +151,7 @@ TEST_F(SeasonKept, AStandThatIsOverDoesNotHoldUpTheYearAfter) {
   double taken_g = 0.0;
   for (const stand::WeekOutlook& week : over.weeks) taken_g += week.weight_g.p50;
   EXPECT_DOUBLE_EQ(taken_g, 800.0) << "what was picked is told on";
+  ASSERT_FALSE(over.members.weekly_g.empty());
   for (const double grams : over.members.weekly_g) ASSERT_EQ(grams, 0.0) << "nothing more comes";
   for (const int year : {2027, 2029, 2040}) {
     today = date_of(year, 1, 1);

@@ -57,15 +57,20 @@ std::vector<Task> tasks_on(const book::GardenDescription& garden, const std::vec
   return season ? worklist(*season, horizon) : std::vector<Task>{};
 }
 
+const Task* find(const std::vector<Task>& tasks, std::string_view kind) {
+  const auto found =
+      std::find_if(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
+  return found == tasks.end() ? nullptr : &*found;
+}
+
 bool has(const std::vector<Task>& tasks, std::string_view kind) {
-  return std::any_of(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
+  return find(tasks, kind) != nullptr;
 }
 
 TEST(Worklist, NamesASowingOnItsDayWithSeedsPlaceAndReason) {
   const auto tasks = tasks_on(garden_with(beet_in_place()), {}, date_of(2026, 4, 20));
-  const auto sow =
-      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "sow"; });
-  ASSERT_NE(sow, tasks.end());
+  const Task* sow = find(tasks, "sow");
+  ASSERT_NE(sow, nullptr);
   EXPECT_EQ(sow->log_event, "sown");
   EXPECT_EQ(sow->log_count, 80.0);
   EXPECT_NE(sow->place.find("Test bed"), std::string::npos);
@@ -190,9 +195,8 @@ TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
   events[1].grams = 900.0;
   events[1].text = "kitchen";
   const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 7, 25), 60);
-  const auto eat =
-      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "eat"; });
-  ASSERT_NE(eat, tasks.end());
+  const Task* eat = find(tasks, "eat");
+  ASSERT_NE(eat, nullptr);
   EXPECT_EQ(eat->target, "e2");
   EXPECT_EQ(eat->place, "in the kitchen, at room temperature");
   EXPECT_EQ(eat->amount, "900 g: look it over, eat what is good and discard the rest") << "five days in a warm kitchen";
@@ -281,9 +285,8 @@ TEST(Worklist, AsksForWholeHeadsOfAFewThatWait) {
   const auto season = make_season(crop::built_in_library(), garden_with(cabbages), events, day);
   ASSERT_TRUE(season) << base::to_text(season.error());
   const auto tasks = worklist(*season, 7);
-  const auto pick =
-      std::find_if(tasks.begin(), tasks.end(), [](const Task& task) { return task.kind == "pick"; });
-  ASSERT_NE(pick, tasks.end());
+  const Task* pick = find(tasks, "pick");
+  ASSERT_NE(pick, nullptr);
   EXPECT_EQ(pick->amount_said.front().key, "pull-one-of-few");
   EXPECT_EQ(pick->log_count, 1.0);
   EXPECT_GT(pick->log_grams, 500.0) << "a head, not a slice";
@@ -318,12 +321,6 @@ TEST(Message, AnUnknownKeyOrALackingValueIsABrokenInvariant) {
 
 TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {
   EXPECT_TRUE(tasks_on(garden_with(beet_in_place()), {}, date_of(2026, 3, 1)).empty());
-}
-
-const Task* find(const std::vector<Task>& tasks, std::string_view kind) {
-  const auto found =
-      std::find_if(tasks.begin(), tasks.end(), [kind](const Task& task) { return task.kind == kind; });
-  return found == tasks.end() ? nullptr : &*found;
 }
 
 // Beet shows within 5 to 15 days in warm soil and about 20 at 8 °C (Harrington and Minges 1954: 17 d at 10
@@ -641,15 +638,16 @@ TEST(Worklist, GrownPlantsAreCoveredAgainstTheColdThatKillsGrownPlants) {
   std::vector<book::Event> sown{event("e1", plan.sow, book::EventKind::sown),
                                 event("e2", date_of(2026, 5, 10), book::EventKind::counted)};
   sown[1].count = 10;
-  const auto cold_said = [&](std::size_t month, base::Date day) {
-    const auto tasks = tasks_on(colder(month), sown, day);
-    const Task* cover = find(tasks, "protect");
-    // What is all picked before such a night need not be covered; the night is the reason then.
-    if (cover == nullptr) cover = find(tasks, "pick");
-    return cover == nullptr ? std::string() : cover->reason;
+  const auto cold_said = [](const std::vector<Task>& tasks, std::string_view kind) {
+    const Task* task = find(tasks, kind);
+    return task == nullptr ? std::string() : task->reason;
   };
-  EXPECT_NE(cold_said(4, date_of(2026, 5, 12)).find("-6 °C"), std::string::npos) << "seedlings";
-  EXPECT_NE(cold_said(11, date_of(2026, 12, 12)).find("-12 °C"), std::string::npos) << "never picked, but grown";
+  const auto in_may = tasks_on(colder(4), sown, date_of(2026, 5, 12));
+  EXPECT_NE(cold_said(in_may, "protect").find("-6 °C"), std::string::npos) << "seedlings";
+  // What is all picked before such a night need not be covered; the night is the reason then.
+  const auto in_december = tasks_on(colder(11), sown, date_of(2026, 12, 12));
+  EXPECT_NE(cold_said(in_december, "pick").find("-12 °C"), std::string::npos) << "never picked, but grown";
+  EXPECT_FALSE(has(in_december, "protect"));
 }
 
 TEST(Worklist, AnOccasionalPickingIsToldByTheYearsThatBringSomething) {

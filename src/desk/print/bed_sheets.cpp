@@ -263,8 +263,7 @@ class BedPage {
   }
 
   void draw_clumps(const stand::StandPlan& stand, const Box& box) {
-    const int across = std::max(1, bed::clumps_across(*in_.bed, stand::row_distance_mm(stand)));
-    const int along = std::max(1, (stand.clumps + across - 1) / across);
+    const auto [across, along] = clump_grid(*in_.bed, stand);
     const double radius = std::max(0.25, 0.46 * std::min(box.width / across, box.height / along));
     for (const Point& place : clump_places(*in_.bed, stand, kMostClumps)) {
       canvas_.circle({box.x + box.width * place.x, box.y + box.height * place.y}, radius, kWhite,

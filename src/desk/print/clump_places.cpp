@@ -4,9 +4,13 @@
 
 namespace sowtide::desk::print {
 
-std::vector<Point> clump_places(const bed::Bed& bed, const stand::StandPlan& plan, int most) {
+ClumpGrid clump_grid(const bed::Bed& bed, const stand::StandPlan& plan) {
   const int across = std::max(1, bed::clumps_across(bed, stand::row_distance_mm(plan)));
-  const int along = std::max(1, (plan.clumps + across - 1) / across);
+  return {across, std::max(1, (plan.clumps + across - 1) / across)};
+}
+
+std::vector<Point> clump_places(const bed::Bed& bed, const stand::StandPlan& plan, int most) {
+  const auto [across, along] = clump_grid(bed, plan);
   // Half of it to either side, so that all stay in the stretch.
   const double moved = plan.arrangement == stand::Arrangement::offset ? 0.25 : 0.0;
   std::vector<Point> places;

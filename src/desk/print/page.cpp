@@ -269,13 +269,6 @@ std::string stand_name(const Season& season, const Words& words, const stand::St
   return variety.empty() ? name : name + " " + variety;
 }
 
-const bed::Bed* bed_of(const Season& season, const std::string& id) {
-  for (const bed::Bed& bed : season.garden.beds) {
-    if (bed.id == id) return &bed;
-  }
-  return nullptr;
-}
-
 const bed::Tray* tray_of(const Season& season, const std::string& id) {
   for (const bed::Tray& tray : season.garden.trays) {
     if (tray.id == id) return &tray;
@@ -284,7 +277,7 @@ const bed::Tray* tray_of(const Season& season, const std::string& id) {
 }
 
 std::string place_of(const Season& season, const Words& words, const stand::StandPlan& plan) {
-  const bed::Bed* bed = bed_of(season, plan.bed);
+  const bed::Bed* bed = bed_of(season.garden, plan.bed);
   if (bed == nullptr) return {};
   return words.say("place.in_bed", {{"bed", bed->name}, {"stretch", words.stretch(plan.from_m, plan.to_m)}});
 }

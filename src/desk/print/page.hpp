@@ -94,7 +94,6 @@ double draw_patch_legend(Canvas& canvas, const Words& words, const Box& room);
 [[nodiscard]] std::string stand_name(const Season& season, const Words& words, const stand::StandPlan& plan);
 /// The variety's name; "" where the plan names none.
 [[nodiscard]] std::string variety_of(const Season& season, const stand::StandPlan& plan);
-[[nodiscard]] const bed::Bed* bed_of(const Season& season, const std::string& id);
 [[nodiscard]] const bed::Tray* tray_of(const Season& season, const std::string& id);
 /// "Gate bed, 0.66 to 1.41 m": where it stands in its bed, or is to; "" where the garden has no such bed.
 [[nodiscard]] std::string place_of(const Season& season, const Words& words, const stand::StandPlan& plan);

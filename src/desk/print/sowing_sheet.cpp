@@ -6,6 +6,7 @@
 #include <set>
 
 #include "desk/print/sheets.hpp"
+#include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/places.hpp"
 
@@ -73,15 +74,18 @@ std::vector<std::string> row_of(const SeasonSheet& sheet, const Sowing& sowing) 
   const auto crop = crop_of(sheet.season, plan);
   std::string day = words.day(sowing.due, today);
   if (sowing.due < today) (day += "\n") += words.say("sowing.overdue");
-  return {"", day, fmt::format("{} ({})", stand_name(sheet.season, words, plan), plan.id),
-          sowing_amount(sheet, plan), sowing_place(sheet, plan),
-          // The crop's depth is that in the ground, not in a cell.
-          crop && !(crop->seed.planting_piece && plan.method == stand::Method::start_indoors)
-              ? words.depth(crop->germination.depth_mm)
-              : "",
+  return {"",
+          day,
+          fmt::format("{} ({})", stand_name(sheet.season, words, plan), plan.id),
+          sowing_amount(sheet, plan),
+          sowing_place(sheet, plan),
+          crop && !set_in_cells(*crop, plan) ? words.depth(crop->germination.depth_mm) : "",
           crop ? warmth_text(sheet, plan, *crop) : "",
           up == nullptr ? words.say("sowing.never_up") : words.days(up->early, up->late, today),
-          up == nullptr ? "" : words.day(up->late + Days{1}, today), "", "", ""};
+          up == nullptr ? "" : words.day(up->late + Days{1}, today),
+          "",
+          "",
+          ""};
 }
 
 std::vector<Column> columns_of(const Words& words) {

@@ -58,6 +58,9 @@ const legewareOf = (n: string, crop: string) => {
 
 const stehen = (n: string) => (n === '1' ? '1 steht' : `${n} stehen`);
 
+const pflanzenOf = (n: string | undefined) => (n === '1' ? '1 Pflanze' : `${n} Pflanzen`);
+const wurde = (n: string | undefined) => (n === '1' ? 'wurde' : 'wurden');
+
 const seedsEach = (v: Record<string, string>) =>
   `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
 
@@ -452,25 +455,27 @@ export const de: Texts = {
     'log-planted-before': (v) =>
       `der Bestand ${v.stand} wurde schon am ${v.day} gesteckt: die Stücke beider Male zählen zusammen`,
     'log-shoots': (v) =>
-      `${v.shoots} Triebe zählen als ${v.plants} Pflanzen: ein Stück treibt mehrere, und mehr wurden nicht gesteckt`,
-    'log-more-than-sown': (v) => `${v.plants} Pflanzen, wo nach dem Buch ${v.seeds} Samen gesät wurden`,
-    'log-more-out-than-raised': (v) => `${v.plants} Pflanzen, wo nach dem Buch ${v.raised} vorgezogen wurden`,
+      `${v.shoots} Triebe zählen als ${pflanzenOf(v.plants)}: ein Stück treibt mehrere, und mehr wurden nicht gesteckt`,
+    'log-more-than-sown': (v) =>
+      `${pflanzenOf(v.plants)}, wo nach dem Buch ${samenOf(v.seeds ?? '', false)} gesät ${wurde(v.seeds)}`,
+    'log-more-out-than-raised': (v) =>
+      `${pflanzenOf(v.plants)}, wo nach dem Buch ${v.raised} vorgezogen ${wurde(v.raised)}`,
     'log-more-out-than-planned': (v) =>
-      `damit wurden ${v.plants} Pflanzen gesetzt, wo der Plan ${v.planned} hat`,
+      `damit ${wurde(v.plants)} ${pflanzenOf(v.plants)} gesetzt, wo der Plan ${v.planned} hat`,
     'log-much-for-ground': (v) =>
       `damit wurden ${v.picked_g} vom Bestand ${v.stand} geerntet, und sein Boden gibt kaum mehr als ${v.most_g}`,
     'log-little-for-plants': (v) =>
-      `${v.picked_g} sind wenig für ${v.plants} Pflanzen: sieh noch einmal nach dem Gewicht`,
+      `${v.picked_g} sind wenig für ${pflanzenOf(v.plants)}: sieh noch einmal nach dem Gewicht`,
     'log-little-for-plants-unit': (v) =>
-      `${v.picked_g} sind wenig für ${v.plants} Pflanzen: sieh noch einmal nach dem Gewicht und seiner Einheit`,
+      `${v.picked_g} sind wenig für ${pflanzenOf(v.plants)}: sieh noch einmal nach dem Gewicht und seiner Einheit`,
     'log-sown-before': (v) =>
       `der Bestand ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
-    'log-before-its-day': (v) => `${v.day} liegt ${v.days} Tage vor dem geplanten Tag, ${v.planned_day}`,
-    'log-after-its-day': (v) => `${v.day} liegt ${v.days} Tage nach dem geplanten Tag, ${v.planned_day}`,
+    'log-before-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} vor dem geplanten Tag, ${v.planned_day}`,
+    'log-after-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} nach dem geplanten Tag, ${v.planned_day}`,
     'log-more-than-counted': (v) =>
-      `${v.plants} Pflanzen, wo nach dem Buch noch ${v.left} der gezählten ${v.stood} da sind`,
+      `${pflanzenOf(v.plants)}, wo nach dem Buch noch ${v.left} der gezählten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-more-than-planned': (v) =>
-      `${v.plants} Pflanzen, wo nach dem Buch noch ${v.left} der geplanten ${v.stood} da sind`,
+      `${pflanzenOf(v.plants)}, wo nach dem Buch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-stored-unpicked': (v) =>
       `vom Bestand ${v.stand} wurde nach dem Buch nichts geerntet: auch die Ernte eintragen, oder den Bestand berichtigen`,
     'log-more-stored': (v) =>

@@ -56,6 +56,10 @@ const piecesOf = (n: string, crop: string) => {
   return `${n} ${n === '1' ? one : many}`;
 };
 
+const plantsOf = (n: string | undefined) => (n === '1' ? '1 plant' : `${n} plants`);
+const isOrAre = (n: string | undefined) => (n === '1' ? 'is' : 'are');
+const wasOrWere = (n: string | undefined) => (n === '1' ? 'was' : 'were');
+
 const seedsEach = (v: Record<string, string>) =>
   `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
 
@@ -457,24 +461,26 @@ export const en = {
     'log-planted-before': (v) =>
       `stand ${v.stand} was planted already on ${v.day}: the pieces of both add up`,
     'log-shoots': (v) =>
-      `${v.shoots} shoots are taken as ${v.plants} plants: a piece sends up several, and no more were planted`,
-    'log-more-than-sown': (v) => `${v.plants} plants, where by the log ${v.seeds} seeds were sown`,
-    'log-more-out-than-raised': (v) => `${v.plants} plants, where by the log ${v.raised} were raised`,
+      `${v.shoots} shoots are taken as ${plantsOf(v.plants)}: a piece sends up several, and no more were planted`,
+    'log-more-than-sown': (v) =>
+      `${plantsOf(v.plants)}, where by the log ${v.seeds} ${v.seeds === '1' ? 'seed was' : 'seeds were'} sown`,
+    'log-more-out-than-raised': (v) =>
+      `${plantsOf(v.plants)}, where by the log ${v.raised} ${wasOrWere(v.raised)} raised`,
     'log-more-out-than-planned': (v) =>
-      `with this ${v.plants} plants were set out, where the plan has ${v.planned}`,
+      `with this ${plantsOf(v.plants)} ${wasOrWere(v.plants)} set out, where the plan has ${v.planned}`,
     'log-much-for-ground': (v) =>
       `with this ${v.picked_g} of stand ${v.stand} were picked, and its ground gives hardly more than ${v.most_g}`,
     'log-little-for-plants': (v) =>
-      `${v.picked_g} is little for ${v.plants} plants: look at the weight once more`,
+      `${v.picked_g} is little for ${plantsOf(v.plants)}: look at the weight once more`,
     'log-little-for-plants-unit': (v) =>
-      `${v.picked_g} is little for ${v.plants} plants: look at the weight and its unit once more`,
+      `${v.picked_g} is little for ${plantsOf(v.plants)}: look at the weight and its unit once more`,
     'log-sown-before': (v) => `stand ${v.stand} was sown already on ${v.day}: the seeds of both add up`,
-    'log-before-its-day': (v) => `${v.day} is ${v.days} days before the day planned, ${v.planned_day}`,
-    'log-after-its-day': (v) => `${v.day} is ${v.days} days after the day planned, ${v.planned_day}`,
+    'log-before-its-day': (v) => `${v.day} is ${daysOf(v.days)} before the day planned, ${v.planned_day}`,
+    'log-after-its-day': (v) => `${v.day} is ${daysOf(v.days)} after the day planned, ${v.planned_day}`,
     'log-more-than-counted': (v) =>
-      `${v.plants} plants, where by the log ${v.left} are left of the ${v.stood} counted`,
+      `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} counted`,
     'log-more-than-planned': (v) =>
-      `${v.plants} plants, where by the log ${v.left} are left of the ${v.stood} planned`,
+      `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} planned`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
