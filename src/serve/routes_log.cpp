@@ -66,7 +66,10 @@ struct Found {
 /// found from now on.
 json cautions_of(Found& found, const book::Event& event) {
   const auto said = desk::entry_cautions(found.garden, crop::built_in_library(), found.events, event);
+  // In the order of arrival, as the file numbers them.
+  const std::int64_t last = found.events.empty() ? 0 : found.events.back().sequence;
   found.events.push_back(event);
+  found.events.back().sequence = last + 1;
   if (said.empty()) return json::object();
   return {{"cautions", desk::caution_texts(said, event, desk::units_of(found.garden.units))},
           {"cautions_said", desk::messages_json(said)}};

@@ -293,6 +293,23 @@ describe('the server as its OpenAPI document describes it', () => {
     await fresh.stop();
   });
 
+  it('takes the entries of a day in the order of their coming', async () => {
+    const fresh = await new Server().start('order', site + normals + beds + stand('s1', 'beet', '2027-04-10', 0));
+    const sync = async (...entries) => {
+      const answer = await fresh.ask('POST', '/api/events/sync', { body: { entries: entries.map((one) => ({ event: one })) } });
+      return JSON.parse(answer.body).results;
+    };
+    const day = { date: '2027-07-20' };
+    await sync(event('sown'), event('counted', { ...day, kind: 'counted', count: 30 }));
+    const [first, second] = await sync(
+      event('first', { ...day, kind: 'picked', count: 20 }),
+      event('second', { ...day, kind: 'picked', count: 15 })
+    );
+    assert.equal(first.cautions, undefined);
+    assert.deepEqual(second.cautions, ['15 plants, where by the log 10 are left of the 30 counted']);
+    await fresh.stop();
+  });
+
   it('answers a question and its packed form alike', async () => {
     const plain = await whole.ask('GET', '/api/outlook');
     const packed = await whole.ask('GET', '/api/outlook', { headers: { 'Accept-Encoding': 'gzip' } });
