@@ -57,9 +57,10 @@ TEST(Amount, OfAnotherMeasureOrOfNoneIsRefusedWithTheUnitsThatServe) {
 }
 
 TEST(Amount, ACommaMayBeAPointOrStandForThousands) {
-  for (const std::string_view text : {"1,2kg", "1,200 g"}) {
+  for (const std::string_view text : {"1,2kg", "1,5kg", "1,200 g"}) {
     const auto read = read_amount(text, Measure::grams);
     ASSERT_FALSE(read.has_value()) << text;
+    EXPECT_EQ(read.error().code, ProblemCode::syntax) << text;
     EXPECT_NE(read.error().remedy.find("behind a point"), std::string::npos) << read.error().remedy;
   }
 }

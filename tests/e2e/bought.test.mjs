@@ -61,7 +61,8 @@ describe('a want whose plants are bought', () => {
       assert.ok(stand.set_out > '2026-04-25' && stand.set_out < '2026-07-01', stand.set_out);
       assert.ok(stand.sow < stand.set_out);
     }
-    assert.ok(answer.stands.filter((stand) => stand.crop === 'carrot').every((stand) => stand.method === 'direct-sow'));
+    const carrots = answer.stands.filter((stand) => stand.crop === 'carrot');
+    assert.ok(carrots.length > 0 && carrots.every((stand) => stand.method === 'direct-sow'));
     [first] = tomatoesOf(answer).sort((a, b) => a.set_out.localeCompare(b.set_out));
     const text = must('plan', garden, '--date', newYear, '--time-limit', '20', '--discard');
     assert.match(text, /s\d+ +bought +Tomato +\d+ plants to buy/);
@@ -116,6 +117,6 @@ describe('plants to buy that are put in by hand', () => {
     assert.equal(due('2026-07-15').said.reason[0].key, 'missed');
     const past = sowtide('stand', garden, 'move', 's1', '--day', '2026-05-01', '--date', day);
     assert.equal(past.code, 1);
-    assert.match(past.err, /--set-out|set_out|--day: .*past/);
+    assert.match(past.err, /--day: 2026-05-01 is past or too far ahead/);
   });
 });

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, northmere, scratch, sowtide } from './support.mjs';
+import { beetWanted, must, mustJson, northmere, scratch, sowtide, standToml } from './support.mjs';
 
 const directory = scratch();
 const day = '2026-05-20';
@@ -15,18 +15,8 @@ const bedsToml = (beds) =>
     .join('');
 
 /** Carrots that are only planned. */
-const carrots = (clumps, bed, from, to) => `[[stands]]
-id = "s1"
-crop = "carrot"
-method = "direct-sow"
-sow = 2026-05-25
-clumps = ${clumps}
-plants_per_clump = 1
-spacing_mm = 60
-bed = "${bed}"
-from_m = ${from}
-to_m = ${to}
-`;
+const carrots = (clumps, bed, from_m, to_m, other = {}) =>
+  standToml({ id: 's1', crop: 'carrot', sow: '2026-05-25', clumps, plants_per_clump: 1, spacing_mm: 60, bed, from_m, to_m, ...other });
 
 /** A garden file with these beds, and what else its description tells. */
 function gardenWith(name, beds, more) {
@@ -37,14 +27,7 @@ function gardenWith(name, beds, more) {
   return garden;
 }
 
-const garden = gardenWith('own', { b1: [4, 1.2], b2: [2, 1.2] }, `[[wants]]
-id = "roots"
-crop = "beet"
-amount_per_week = 300
-unit = "grams"
-from = "07-01"
-to = "10-01"
-`);
+const garden = gardenWith('own', { b1: [4, 1.2], b2: [2, 1.2] }, beetWanted);
 
 describe('stand', () => {
   it('puts in what was sown on a whim, in the first free place', () => {
@@ -59,7 +42,7 @@ describe('stand', () => {
   });
 
   it('gives no day to what happens in none of the years', () => {
-    const late = gardenWith('late', { b1: [4, 1.2] }, carrots(20, 'b1', 0, 1).replace('carrot', 'sweet-corn').replace('05-25', '10-20'));
+    const late = gardenWith('late', { b1: [4, 1.2] }, carrots(20, 'b1', 0, 1, { crop: 'sweet-corn', sow: '2026-10-20' }));
     const [stand] = mustJson('outlook', 'outlook', late, '--date', '2026-10-01').stands;
     const { p10, p50, p90, probability } = stand.events.find((event) => event.name === 'first-pick');
     assert.deepEqual([p10, p50, p90, probability], [null, null, null, 0]);

@@ -24,6 +24,20 @@ tmin_c = [0, 0, 2, 4, 7, 10, 12, 12, 9, 6, 3, 1]
 precip_mm = [60, 50, 50, 45, 55, 50, 30, 30, 45, 75, 80, 80]
 `;
 
+/** What the table asks for, in the description of a garden. */
+export const beetWanted = `[[wants]]
+id = "roots"
+crop = "beet"
+amount_per_week = 300
+unit = "grams"
+from = "07-01"
+to = "10-01"
+`;
+
+/** A stand that is to be sown in place, in the description of a garden. */
+export const standToml = (stand) =>
+  `[[stands]]\n${Object.entries({ method: 'direct-sow', ...stand }).map(([key, value]) => `${key} = ${JSON.stringify(value)}\n`).join('')}`;
+
 /** Runs `sowtide …args`; never throws on a bad exit. */
 export function sowtide(...args) {
   const done = spawnSync(program, args, { encoding: 'utf8', maxBuffer: 64 << 20 });

@@ -3,22 +3,13 @@ import assert from 'node:assert/strict';
 import { before, describe, it } from 'node:test';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { must, mustJson, northmere, scratch, sowtide } from './support.mjs';
+import { beetWanted, must, mustJson, northmere, scratch, sowtide, standToml } from './support.mjs';
 
 const directory = scratch();
 const garden = join(directory, 'years.sowtide');
 
-const stand = (id, crop, sow, from) => `[[stands]]
-id = "${id}"
-crop = "${crop}"
-method = "direct-sow"
-sow = "${sow}"
-clumps = 30
-spacing_mm = 150
-bed = "b1"
-from_m = ${from}
-to_m = ${from + 1}
-`;
+const stand = (id, crop, sow, from_m) =>
+  standToml({ id, crop, sow, clumps: 30, spacing_mm: 150, bed: 'b1', from_m, to_m: from_m + 1 });
 
 const description = (...stands) => `name = "Years"
 ${northmere}[[beds]]
@@ -26,14 +17,7 @@ id = "b1"
 name = "Long"
 length_m = 6
 width_m = 1.2
-[[wants]]
-id = "roots"
-crop = "beet"
-amount_per_week = 300
-unit = "grams"
-from = "07-01"
-to = "10-01"
-${stands.join('')}`;
+${beetWanted}${stands.join('')}`;
 
 function make(path, ...stands) {
   writeFileSync(`${path}.toml`, description(...stands));

@@ -32,6 +32,19 @@ struct Judged {
                              const JudgeNeeds& needs = {}) const {
     return *judge(weather, plan, facts, {}, date, needs);
   }
+
+  /// The first of every other day from a date on on which any of them is worth taking.
+  [[nodiscard]] base::Date first_usable_from(base::Date date) const {
+    while (!(on(date).options[0].usable_g > 0.0)) date += base::Days{2};
+    return date;
+  }
+
+  /// A kitchen that lacks so many times what could be used of them on the day.
+  [[nodiscard]] JudgeNeeds kitchen_lacking(double times, base::Date date) const {
+    JudgeNeeds needs;
+    needs.kitchen_short_g = times * on(date).options[0].usable_g;
+    return needs;
+  }
 };
 
 TEST(SizeClass, RunsFromTooSmallToOverSize) {
@@ -132,8 +145,7 @@ TEST(Judge, AHungryKitchenPullsSooner) {
 TEST(Judge, AKitchenThatLacksALittleGetsTheLargestAndTheRestStays) {
   const Judged judged;
   const base::Date date = base::date_of(2026, 7, 10);
-  JudgeNeeds needs;
-  needs.kitchen_short_g = 0.2 * judged.on(date).options[0].usable_g;
+  JudgeNeeds needs = judged.kitchen_lacking(0.2, date);
   const Judgement answer = judged.on(date, {}, needs);
   EXPECT_EQ(answer.advice, "pull the largest");
   EXPECT_GT(answer.plants_for_kitchen, 0);
@@ -146,10 +158,8 @@ TEST(Judge, AKitchenThatLacksALittleGetsTheLargestAndTheRestStays) {
 // kitchen lacks.
 TEST(Judge, AHungryKitchenDoesNotGetAllTheSmallOnes) {
   const Judged judged;
-  base::Date date = base::date_of(2026, 6, 10);
-  while (!(judged.on(date).options[0].usable_g > 0.0)) date += base::Days{2};
-  JudgeNeeds needs;
-  needs.kitchen_short_g = 2.0 * judged.on(date).options[0].usable_g;
+  const base::Date date = judged.first_usable_from(base::date_of(2026, 6, 10));
+  const JudgeNeeds needs = judged.kitchen_lacking(2.0, date);
   const Judgement answer = judged.on(date, {}, needs);
   ASSERT_GT(answer.options[0].class_share[static_cast<std::size_t>(SizeClass::too_small)], 0.5);
   ASSERT_GT(answer.options[3].usable_g, 5.0 * needs.kitchen_short_g);
@@ -159,10 +169,8 @@ TEST(Judge, AHungryKitchenDoesNotGetAllTheSmallOnes) {
 // Nor some of them, while each still weighs far more in a week.
 TEST(Judge, AKitchenThatLacksALittleWaitsForPlantsThatAreNoFoodYet) {
   const Judged judged;
-  base::Date date = base::date_of(2026, 6, 10);
-  while (!(judged.on(date).options[0].usable_g > 0.0)) date += base::Days{2};
-  JudgeNeeds needs;
-  needs.kitchen_short_g = 0.5 * judged.on(date).options[0].usable_g;
+  const base::Date date = judged.first_usable_from(base::date_of(2026, 6, 10));
+  const JudgeNeeds needs = judged.kitchen_lacking(0.5, date);
   const Judgement answer = judged.on(date, {}, needs);
   ASSERT_GT(answer.options[1].plant_g.p50, 1.5 * answer.options[0].plant_g.p50);
   EXPECT_EQ(answer.advice, "wait");

@@ -146,7 +146,7 @@ TEST(SowingWindows, OnionsOfLowLatitudesBulbEarlierAndAreSetOutEarlier) {
   EXPECT_TRUE(any_holds(windows_of("onion", far), "set-out", {4, 20}));
 }
 
-// Kinds of a latitude, straight between the published ones and level outside them: half a ramp above the
+// Kinds of a latitude, straight between those of the crop file and level outside them: half a ramp above the
 // critical length, half of the day counts.
 TEST(SowingWindows, KindsOfOnionFollowTheLatitude) {
   const auto share_at_critical = [](double latitude_deg, double critical_h) {
@@ -162,6 +162,7 @@ TEST(SowingWindows, KindsOfOnionFollowTheLatitude) {
                                  hours.begin());
     return weather.organ_day_share()[day];
   };
+  EXPECT_NEAR(share_at_critical(10.0, 11.0), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(15.0, 11.0), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(23.5, 11.5), 0.5, 0.05);
   EXPECT_NEAR(share_at_critical(31.9, 12.0), 0.5, 0.05);

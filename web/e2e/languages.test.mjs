@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { isReal, openPage, serverAndBrowser } from './support.mjs';
+import { isReal, logEvents, openPage, serverAndBrowser } from './support.mjs';
 
 const kWhyHeadings = ['Woraus', 'Wie', 'Wie sicher', 'Quelle'];
 const kPotatoes = {
@@ -46,12 +46,7 @@ async function refusals(url) {
   const planned = stands.find((each) => each.state === 'planned');
   const carrots = stands.find((each) => each.crop === 'carrot');
   const sown = stands.find((each) => each.state !== 'planned' && each.method === 'direct-sow');
-  const put = await fetch(`${url}/api/events`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify([{ id: 'de-lot', date: today, kind: 'stored', stand: sown.id, grams: 100 }]),
-  });
-  assert.ok(put.ok, await put.text());
+  await logEvents(url, [{ id: 'de-lot', date: today, kind: 'stored', stand: sown.id, grams: 100 }]);
   const event = (more) =>
     ask('POST', '/api/events', [{ id: 'de-2', date: today, kind: 'counted', stand: sown.id, ...more }]);
   const move = (id, body) => ask('PUT', `/api/stands/${id}`, body);

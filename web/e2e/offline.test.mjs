@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { openPage, serverAndBrowser } from './support.mjs';
+import { openPage, serverAndBrowser, waitingAre } from './support.mjs';
 
 const running = serverAndBrowser();
 
@@ -33,13 +33,6 @@ async function openKept() {
 
 const waitingCount = (page) =>
   page.evaluate(() => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length);
-
-const waitingAre = (page, count) =>
-  page.waitForFunction(
-    (wanted) =>
-      JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === wanted,
-    count,
-  );
 
 /**
  * Cuts the network by stopping the program. Chromium's own offline mode lets requests through that a service worker has

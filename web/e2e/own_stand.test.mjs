@@ -7,7 +7,16 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
-import { isReal, kWidths, openPage, startBrowser, startProgram, startServer } from './support.mjs';
+import {
+  isReal,
+  kWidths,
+  logEvents,
+  openPage,
+  startBrowser,
+  startProgram,
+  startServer,
+  waitingAre,
+} from './support.mjs';
 
 const kDay = '2027-05-20';
 const kGarden = `name = "Own"
@@ -127,12 +136,7 @@ const standOf = async (id) => (await answerOf(`outlook/${id}`)).stands[0];
 async function clearAway(id) {
   if (!isReal()) return;
   const { today } = await answerOf('today');
-  const answer = await fetch(`${server.url}/api/events`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify([{ id: `gone-${id}`, date: today, kind: 'discarded', stand: id }]),
-  });
-  assert.equal(answer.status, 200);
+  await logEvents(server.url, [{ id: `gone-${id}`, date: today, kind: 'discarded', stand: id }]);
 }
 
 /** The page, with nothing but the refusals that a test asks for in its console. */
@@ -345,7 +349,7 @@ describe('plants set out', () => {
     await mustBeSound(page, faults);
     await card.getByRole('button', { name: 'Log: set out' }).click();
     await page.getByText(/^✓ Logged: .* set out, bought$/).waitFor();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const entry = (await answerOf('events')).findLast((event) => event.stand === task.stand);
     assert.deepEqual(
       [entry.kind, entry.text, entry.count],

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
-import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, kWidths, logEvents, openPage, startBrowser, startServer } from './support.mjs';
 
 const kTags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const kPages = ['season', 'today', 'table', 'store', 'packets', 'plan', 'site', 'setup', 'stand'];
@@ -267,12 +267,7 @@ describe('a problem of the past', () => {
       const { today } = await (await fetch(`${server.url}/api/today`)).json();
       const note = { id: `past-${path.slice(5)}`, date: today, kind: 'noted', stand: standId, text: 'rain' };
       const told = { id: `${note.id}-count`, date: today, kind: 'measured', stand: standId, grams: 30 };
-      const answer = await fetch(`${server.url}/api/events`, {
-        method: 'POST',
-        headers: { 'Content-Type': 'application/json' },
-        body: JSON.stringify([note, told]),
-      });
-      assert.ok(answer.ok, await answer.text());
+      await logEvents(server.url, [note, told]);
       await page.getByText('the disk is full').first().waitFor({ state: 'detached' });
       await context.close();
     });

@@ -372,10 +372,13 @@ describe('season sheet', () => {
     const { page, faults, context } = await openSeason();
     const [taken, mover] = await neighboursIn();
     let answered = 0;
+    const both = page.waitForEvent(
+      'requestfinished',
+      (request) => request.url().endsWith('/try') && (answered += 1) === 2,
+    );
     await page.route('**/api/stands/*/try', async (route) => {
       await new Promise((done) => setTimeout(done, 1500));
       await route.continue();
-      answered += 1;
     });
     const hold = await takeHold(page, mover.id);
     const shape = page.locator(`[data-key="bed-${mover.id}"]`);
@@ -386,8 +389,11 @@ describe('season sheet', () => {
     await dragTo(page, hold, { x: hold.x + days * hold.pixelsPerDay, y: hold.y + (target.y - before.y) });
     await asked;
     await page.mouse.up();
-    while (answered < 2) await page.waitForTimeout(100);
-    await page.waitForTimeout(1000);
+    await both;
+    // What the answer changes is drawn by the second frame.
+    await page.evaluate(
+      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+    );
     assert.deepEqual(await shape.boundingBox(), before);
     assert.deepEqual(faults, []);
     await context.close();

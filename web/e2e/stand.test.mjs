@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
-import { isReal, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, logEvents, openPage, startBrowser, startServer, waitingAre } from './support.mjs';
 
 let server, browser, stand;
 before(async () => {
@@ -30,12 +30,7 @@ after(async () => {
 
 /** Only what is seen to be up by the log can be thinned. */
 async function logCounted({ id, clumps }, date) {
-  const answer = await fetch(`${server.url}/api/events`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify([{ id: 'seen-up', date, kind: 'counted', stand: id, count: clumps }]),
-  });
-  assert.ok(answer.ok, await answer.text());
+  await logEvents(server.url, [{ id: 'seen-up', date, kind: 'counted', stand: id, count: clumps }]);
 }
 
 const hasReaders = () => !spawnSync('zbarimg', ['--version']).error && !spawnSync('pdftoppm', ['-v']).error;
@@ -149,9 +144,7 @@ describe('stand page', () => {
     if ((await log.count()) > 0) {
       await log.click();
       await page.getByRole('button', { name: 'Undo' }).click();
-      await page.waitForFunction(
-        () => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0,
-      );
+      await waitingAre(page, 0);
       const written = (await eventsOf()).slice(before);
       assert.equal(written.length, 2);
       assert.equal(written[1].kind, 'corrected');
@@ -167,8 +160,7 @@ describe('stand page', () => {
     await page.goto(`${server.url}/#/stand/${stand.id}`);
     const part = page.locator('section', { has: page.getByRole('heading', { name: 'Tell what you see' }) });
     const before = (await eventsOf()).length;
-    const sent = () =>
-      page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    const sent = () => waitingAre(page, 0);
     const logAndUndo = async (press) => {
       await press();
       await part.getByText(/^✓ Logged: measured/).waitFor();
@@ -214,12 +206,9 @@ describe('stand page', () => {
       (each) => ['sown', 'up', 'growing'].includes(each.state) && ['beet', 'radish'].includes(each.crop),
     );
     if (!round) return test.skip('no round root stands on this day');
-    const answer = await fetch(`${server.url}/api/events`, {
-      method: 'POST',
-      headers: { 'Content-Type': 'application/json' },
-      body: JSON.stringify([{ id: 'felt', date: today, kind: 'measured', stand: round.id, diameter_mm: 20 }]),
-    });
-    assert.ok(answer.ok, await answer.text());
+    await logEvents(server.url, [
+      { id: 'felt', date: today, kind: 'measured', stand: round.id, diameter_mm: 20 },
+    ]);
     const { page, context } = await openPage(browser, server.url, { viewport: { width: 1000, height: 800 } });
     await page.goto(`${server.url}/#/stand/${round.id}`);
     await page.locator('path.seen').first().waitFor({ state: 'attached' });
@@ -233,12 +222,7 @@ describe('stand page', () => {
       ['weighed-1', 40],
       ['weighed-2', 44],
     ]) {
-      const answer = await fetch(`${server.url}/api/events`, {
-        method: 'POST',
-        headers: { 'Content-Type': 'application/json' },
-        body: JSON.stringify([{ id, date: today, kind: 'measured', stand: stand.id, grams }]),
-      });
-      assert.ok(answer.ok, await answer.text());
+      await logEvents(server.url, [{ id, date: today, kind: 'measured', stand: stand.id, grams }]);
     }
     const { page, faults, context } = await openPage(browser, server.url);
     await page.goto(`${server.url}/#/stand/${stand.id}`);

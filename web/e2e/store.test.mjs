@@ -4,15 +4,11 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { describe, it } from 'node:test';
 import { Ajv2020 } from 'ajv/dist/2020.js';
-import { isReal, openPage, serverAndBrowser } from './support.mjs';
+import { isReal, logEvents, openPage, serverAndBrowser, waitingAre } from './support.mjs';
 
 const running = serverAndBrowser();
 
 const storeNow = async () => (await fetch(`${running.server.url}/api/store`)).json();
-const sent = (page) =>
-  page.waitForFunction(
-    () => JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === 0,
-  );
 
 async function openStore() {
   const opened = await openPage(running.browser, running.server.url, {
@@ -30,12 +26,9 @@ async function ensureLot() {
   const { stands, today } = await (await fetch(`${running.server.url}/api/outlook`)).json();
   const stand = stands.find((each) => each.state !== 'planned');
   const id = `e2e-lot-${Math.random().toString(36).slice(2)}`;
-  const answer = await fetch(`${running.server.url}/api/events`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify([{ id, date: today, kind: 'stored', stand: stand.id, grams: 900, text: 'fridge' }]),
-  });
-  assert.equal(answer.status, 200, await answer.text());
+  await logEvents(running.server.url, [
+    { id, date: today, kind: 'stored', stand: stand.id, grams: 900, text: 'fridge' },
+  ]);
   return (await storeNow()).lots.find((each) => each.id === id);
 }
 
@@ -60,11 +53,11 @@ describe('store', () => {
     await page.waitForSelector('main ol > li');
     const index = (await storeNow()).lots.findIndex((each) => each.id === lot.id);
     await page.locator('main ol > li').nth(index).getByRole('button', { name: 'Eaten' }).click();
-    await sent(page);
+    await waitingAre(page, 0);
     const less = (await storeNow()).lots.find((each) => each.id === lot.id);
     assert.ok(less.grams < lot.grams, `${less.grams} of ${lot.grams}`);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await sent(page);
+    await waitingAre(page, 0);
     assert.equal((await storeNow()).lots.find((each) => each.id === lot.id).grams, lot.grams);
     assert.deepEqual(faults, []);
     await context.close();
@@ -80,7 +73,7 @@ describe('store', () => {
     const before = await events();
     const shown = await page.locator('main ol > li').count();
     await page.getByRole('button', { name: 'Log: stored' }).click();
-    await sent(page);
+    await waitingAre(page, 0);
     assert.equal(await events(), before + 1);
     // What is put in lies there without the page being opened anew.
     if (isReal()) await page.locator('main ol > li').nth(shown).waitFor();

@@ -1,6 +1,7 @@
 // A server and a browser for the page's tests. With SOWTIDE_BIN the real program answers; else the stand-in with
 // made-up answers.
 
+import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { after, before } from 'node:test';
 import { chromium } from 'playwright-core';
@@ -19,6 +20,24 @@ const kArgs = [
 ];
 
 export const kWidths = [1280, 360];
+
+/** Until so many entries wait in the outbox of the page's device. */
+export const waitingAre = (page, count) =>
+  page.waitForFunction(
+    (wanted) =>
+      JSON.parse(localStorage.getItem('sowtide.outbox') ?? '{"waiting":[]}').waiting.length === wanted,
+    count,
+  );
+
+/** Writes entries into the log of a server, past the page. */
+export async function logEvents(url, events) {
+  const answer = await fetch(`${url}/api/events`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify(events),
+  });
+  assert.ok(answer.ok, await answer.text());
+}
 
 /** SOWTIDE_WEB names a built web app, for a program that was built before the page. */
 export const webOf = () => (process.env.SOWTIDE_WEB ? ['--web', process.env.SOWTIDE_WEB] : []);

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { afterEach, beforeEach, describe, it } from 'node:test';
 import { startMock } from '../mock/server.mjs';
-import { isReal, kWidths, openPage, startBrowser, startServer } from './support.mjs';
+import { isReal, kWidths, logEvents, openPage, startBrowser, startServer, waitingAre } from './support.mjs';
 
 let server, browser;
 beforeEach(async () => {
@@ -109,13 +109,13 @@ describe('today', () => {
       .first()
       .evaluate((each) => each.textContent);
     assert.match(said, /^✓ Logged: \S+( \S+)*$/);
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const logged = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
     assert.equal(logged.length, 1);
     assert.equal(logged[0].kind, tasks[index].log_event);
     assert.equal(logged[0].stand ?? '', tasks[index].stand);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const after = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
     assert.deepEqual(after.map((event) => event.kind).sort(), ['corrected', logged[0].kind].sort());
     assert.equal(after.find((event) => event.kind === 'corrected').target, logged[0].id);
@@ -137,7 +137,7 @@ describe('today', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Undo' }).waitFor();
     assert.equal(await focused(), 'Undo');
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     await page.waitForTimeout(1000);
     assert.equal(await focused(), 'Undo', 'also after the garden was read again');
     await page.keyboard.press('Enter');
@@ -158,7 +158,7 @@ describe('today', () => {
     assert.ok(shown > tasks[index].log_count);
     const before = await eventsOf();
     await card.getByRole('button', { name: kLog }).click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const event = (await eventsOf()).find((each) => !before.some((known) => known.id === each.id));
     assert.equal(event.count, shown);
     await context.close();
@@ -207,8 +207,8 @@ describe('today', () => {
   });
 
   it('says what looks odd about an entry, and takes it back where it was a slip', async (test) => {
-    if (!isReal) return test.skip('the answer comes from the program');
-    const { page, tasks, context } = await openToday();
+    if (!isReal()) return test.skip('the answer comes from the program');
+    const { page, faults, tasks, context } = await openToday();
     const sowing = tasks.find((task) => task.log_event === 'sown' && task.log_count >= 1);
     if (!sowing) return test.skip('nothing to sow today in this garden');
     const slip = { id: 'slip', date: sowing.due, kind: 'sown', stand: sowing.stand, count: 90_000 };
@@ -222,8 +222,9 @@ describe('today', () => {
     assert.match(await notice.innerText(), /90,000 seeds, where the plan has \d+/);
     await notice.getByRole('button', { name: 'Take it back' }).click();
     await notice.waitFor({ state: 'detached' });
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     assert.ok((await eventsOf()).some(({ kind, target }) => kind === 'corrected' && target === 'slip'));
+    assert.deepEqual(faults, []);
     await context.close();
   });
 
@@ -240,7 +241,7 @@ describe('today', () => {
     assert.match(await card.getByRole('heading').innerText(), /^Look whether it is up/);
     const before = await eventsOf();
     await card.getByRole('button', { name: 'Nothing came: sown again' }).click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const made = (await eventsOf()).filter((event) => !before.some((known) => known.id === event.id));
     assert.deepEqual(
       made.map((event) => [event.kind, event.stand, event.count]),
@@ -256,7 +257,7 @@ describe('today', () => {
     const { today } = await (await fetch(`${server.url}/api/today`)).json();
     assert.equal((await factsNow()).sown, today);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     assert.notEqual((await factsNow()).sown, today);
     assert.deepEqual(faults, []);
     await context.close();
@@ -274,7 +275,7 @@ describe('today', () => {
     assert.equal((await eventsOf()).length, before.length);
     await page.unroute('**/api/events/sync');
     await page.evaluate(() => dispatchEvent(new Event('online')));
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     assert.equal((await eventsOf()).length, before.length + 1);
     await context.close();
   });
@@ -283,12 +284,7 @@ describe('today', () => {
     const { today, tasks } = await (await fetch(`${server.url}/api/today`)).json();
     const stand = tasks.find((task) => task.stand).stand;
     const entry = { id: `anew-${Date.now()}`, date: today, kind: 'noted', stand, text: 'slugs' };
-    const answer = await fetch(`${server.url}/api/events`, {
-      method: 'POST',
-      headers: { 'Content-Type': 'application/json' },
-      body: JSON.stringify([entry]),
-    });
-    assert.ok(answer.ok, await answer.text());
+    await logEvents(server.url, [entry]);
     const { page, faults, context } = await openPage(browser, server.url, {
       viewport: { width: 360, height: 740 },
     });
@@ -299,7 +295,7 @@ describe('today', () => {
     }
     await page.getByRole('button', { name: /^Undo: .*slugs/ }).click();
     await page.getByRole('button', { name: /^Undo: .*slugs/ }).waitFor({ state: 'detached' });
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     const events = await eventsOf();
     assert.equal(events.filter((event) => event.kind === 'corrected' && event.target === entry.id).length, 1);
     assert.deepEqual(faults, []);
@@ -318,9 +314,9 @@ describe('today', () => {
     });
     const index = tasks.findIndex((task) => task.log_event);
     await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 1);
+    await waitingAre(page, 1);
     await page.evaluate(() => dispatchEvent(new Event('online')));
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem('sowtide.outbox')).waiting.length === 0);
+    await waitingAre(page, 0);
     assert.equal(lost, 1);
     assert.equal((await eventsOf()).length, before.length + 1);
     await context.close();
