@@ -277,8 +277,9 @@ describe('the server as its OpenAPI document describes it', () => {
     });
   }
 
-  it('takes an entry that looks odd with a caution, and says so once', async () => {
+  it('takes an entry that looks odd with a caution, and says so once', async (t) => {
     const fresh = await new Server().start('fresh', site + normals + beds + stand('s1', 'beet', '2027-04-10', 0));
+    t.after(() => fresh.stop());
     const sync = async () => {
       const body = { entries: [{ event: event('odd', { count: 90000 }) }] };
       const answer = await fresh.ask('POST', '/api/events/sync', { body });
@@ -290,16 +291,16 @@ describe('the server as its OpenAPI document describes it', () => {
     assert.match(kept.cautions[0], /^90000 seeds, where the plan has \d+$/);
     assert.equal(kept.cautions_said[0].key, 'log-many-seeds');
     assert.deepEqual(await sync(), [{ id: 'odd', status: 'kept' }]);
-    await fresh.stop();
   });
 
-  it('takes the entries of a day in the order of their coming', async () => {
+  it('takes the entries of a day in the order of their coming', async (t) => {
     const fresh = await new Server().start('order', site + normals + beds + stand('s1', 'beet', '2027-04-10', 0));
+    t.after(() => fresh.stop());
     const sync = async (...entries) => {
       const answer = await fresh.ask('POST', '/api/events/sync', { body: { entries: entries.map((one) => ({ event: one })) } });
       return JSON.parse(answer.body).results;
     };
-    const day = { date: '2027-07-20' };
+    const day = { date: '2027-04-20' };
     await sync(event('sown'), event('counted', { ...day, kind: 'counted', count: 30 }));
     const [first, second] = await sync(
       event('first', { ...day, kind: 'picked', count: 20 }),
@@ -307,7 +308,6 @@ describe('the server as its OpenAPI document describes it', () => {
     );
     assert.equal(first.cautions, undefined);
     assert.deepEqual(second.cautions, ['15 plants, where by the log 10 are left of the 30 counted']);
-    await fresh.stop();
   });
 
   it('answers a question and its packed form alike', async () => {
