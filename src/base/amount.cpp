@@ -88,10 +88,15 @@ tl::unexpected<Problem> not_understood(std::string_view text, ProblemCode code, 
               fmt::format("Write a number, alone or with its unit: {}", units_known(measure)));
 }
 
-std::optional<double> size_of(std::string_view word, Measure measure) {
-  std::string small(trim(word));
+std::string in_small_letters(std::string_view word) {
+  std::string small(word);
   std::transform(small.begin(), small.end(), small.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return small;
+}
+
+std::optional<double> size_of(std::string_view word, Measure measure) {
+  const std::string small = in_small_letters(trim(word));
   for (const Unit& unit : kUnits) {
     if (unit.word == small && unit.measure == measure) return unit.size;
   }
@@ -112,8 +117,9 @@ std::string_view units_known(Measure measure) noexcept {
   return {};
 }
 
-bool is_unit(std::string_view word) noexcept {
-  return std::any_of(kUnits.begin(), kUnits.end(), [word](const Unit& unit) { return unit.word == word; });
+bool is_unit(std::string_view word) {
+  const std::string small = in_small_letters(word);
+  return std::any_of(kUnits.begin(), kUnits.end(), [&small](const Unit& unit) { return unit.word == small; });
 }
 
 Result<double> read_amount(std::string_view text, Measure measure) {

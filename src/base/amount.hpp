@@ -16,8 +16,8 @@ enum class Measure { grams, millimetres, litres };
 /// syntax.
 [[nodiscard]] Result<double> read_amount(std::string_view text, Measure measure);
 
-/// Whether a word is one of those units, of whatever measure, in small letters: "g", "lb", "gallons".
-[[nodiscard]] bool is_unit(std::string_view word) noexcept;
+/// Whether a word is one of those units, of whatever measure: "g", "Lb", "gallons".
+[[nodiscard]] bool is_unit(std::string_view word);
 
 /// The units that `read_amount` knows, for a help text: "g, kg, oz, lb".
 [[nodiscard]] std::string_view units_known(Measure measure) noexcept;

@@ -1,7 +1,9 @@
 // What the program says, as a key and its values: a page or a sheet can say it in its own language and units.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -18,5 +20,16 @@ struct Message {
   std::string key;
   std::vector<std::pair<std::string, Value>> values;
 };
+
+/// A value of a message by its name; nothing where there is no message, or none of the name in it. A value of
+/// another type throws std::bad_variant_access.
+template <typename T>
+[[nodiscard]] std::optional<T> value_in(const Message* message, std::string_view name) {
+  if (message == nullptr) return {};
+  for (const auto& [own, value] : message->values) {
+    if (own == name) return std::get<T>(value);
+  }
+  return {};
+}
 
 }  // namespace sowtide::base

@@ -114,6 +114,7 @@ class Fold {
   GardenState finish() {
     for (StandState& stand : state_.stands) {
       stand.facts.finished = is_over(stand);
+      if (stand.facts.finished) stand.over_on = tally_of(stand).last_taken;
       if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day_;
     }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
@@ -147,6 +148,7 @@ class Fold {
     int pulled = 0;                    ///< plants picked or thrown away
     std::optional<double> seeds_told;  ///< of the sowings in the log; one without a number is as planned
     bool thrown_away = false;          ///< the whole stand
+    std::optional<base::Date> last_taken;  ///< plants, by kitchen, thinning or heap
   };
 
   Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
@@ -236,10 +238,11 @@ class Fold {
   }
 
   /// What goes into the kitchen are the largest; what is thinned or thrown away the smallest.
-  static void remove_plants(StandState* stand, const Event& event, bool largest) {
+  void remove_plants(StandState* stand, const Event& event, bool largest) {
     const int plants = plants_of(event);
     const std::optional<double> grams = largest ? event.grams : std::nullopt;
     if (stand == nullptr || (plants == 0 && !grams)) return;
+    tally_of(*stand).last_taken = event.date;
     stand::StandFacts& facts = stand->facts;
     facts.plants_removed += plants;
     facts.taken.push_back({event.date, plants, largest, grams});
@@ -372,6 +375,7 @@ class Fold {
     if (event.count) return pull_plants(stand, event, false);
     if (event.grams) return note_food(event, stand->plan.id, stand->plan.crop, *event.grams);
     tally_of(*stand).thrown_away = true;
+    tally_of(*stand).last_taken = event.date;
   }
 
   const crop::CropLibrary& library_;

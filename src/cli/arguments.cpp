@@ -180,9 +180,10 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
 /// The days that a date with its year last may mean: "5/20/2026" and "20.5.2026" one, "5/6/2026" two.
 std::vector<base::Date> days_with_year_last(const std::string& text) {
   int first = 0, second = 0, year = 0, read = 0;
+  constexpr int kLeastYear = 1000;  // of two digits the century is a guess
   const bool whole =
       std::sscanf(text.c_str(), "%2d%*1[/.-]%2d%*1[/.-]%4d%n", &first, &second, &year, &read) == 3 &&
-      static_cast<std::size_t>(read) == text.size();
+      static_cast<std::size_t>(read) == text.size() && year >= kLeastYear;
   std::vector<base::Date> days;
   for (const auto& [month, day] : {std::pair(first, second), std::pair(second, first)}) {
     const auto made = whole ? base::make_date(year, month, day) : base::make_date(0, 0, 0);

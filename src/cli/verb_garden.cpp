@@ -66,11 +66,12 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
                garden.packets.size(), garden.stands.size(), text->events.size());
     return {};
   }
-  fmt::print(
-      output.out,
-      "Made {}: {}, {} beds, {} kinds of tray, {} wants, {} packets of seed, {} stands, {} log entries.\n",
-      options.garden, garden.name, garden.beds.size(), garden.trays.size(), garden.wants.size(),
-      garden.packets.size(), garden.stands.size(), text->events.size());
+  fmt::print(output.out, "Made {}: {}, {}, {} of tray, {}, {} of seed, {}, {}.\n", options.garden,
+             garden.name, desk::counted(std::ssize(garden.beds), "bed"),
+             desk::counted(std::ssize(garden.trays), "kind"), desk::counted(std::ssize(garden.wants), "want"),
+             desk::counted(std::ssize(garden.packets), "packet"),
+             desk::counted(std::ssize(garden.stands), "stand"),
+             desk::counted(std::ssize(text->events), "log entry", "log entries"));
   tell_weather(*text, output);
   if (!garden.place_told()) {
     fmt::print(output.out,

@@ -76,6 +76,14 @@ std::string where_text(const stand::StandPlan& plan, desk::Units units) {
   return fmt::format("{}, {} to {}", plan.bed, from, to);
 }
 
+/// The day of sowing; of bought plants that they are, and the day of setting out.
+std::string begun_text(const book::StandState& state, desk::Units units, base::Date today) {
+  if (!desk::comes_bought(state.plan, state.facts))
+    return desk::date_text(state.facts.sown.value_or(state.plan.sow), units, today);
+  return "bought, " +
+         desk::date_text(state.facts.set_out.value_or(stand::begins_on(state.plan)), units, today);
+}
+
 bool to_be_bought(const desk::Season& season, const std::string& id) {
   return std::any_of(season.state.stands.begin(), season.state.stands.end(),
                      [&id](const book::StandState& each) {
@@ -101,10 +109,7 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
     const int planned = static_cast<int>(std::lround(stand::planned_plants(plan)));
     const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
     table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
-               fmt::format("{}", std::max(0, plants)),
-               desk::comes_bought(plan, state.facts)
-                   ? "bought"
-                   : desk::date_text(state.facts.sown.value_or(plan.sow), units, season->today),
+               fmt::format("{}", std::max(0, plants)), begun_text(state, units, season->today),
                std::string(desk::stand_stage_text(desk::stand_stage(state.facts)))});
   }
   fmt::print(output.out, "{}", table.text());
@@ -172,7 +177,7 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   }
   const desk::Units units = desk::units_of(opened->garden.units);
   fmt::print(output.out, "Stand {}: {}, {} {}.\n", moved->id, where_text(*moved, units),
-             stand::bought_as_plants(*moved) ? "bought and set out" : "sown",
+             desk::to_be_bought(*moved, {}) ? "bought and set out" : "sown",
              desk::date_text(stand::begins_on(*moved), units, options.date));
   fmt::print(output.out, "{}", displaced_text(displaced));
   return {};

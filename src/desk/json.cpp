@@ -7,11 +7,11 @@
 
 #include "book/words.hpp"
 #include "desk/bed_sun.hpp"
-#include "desk/harvest_total.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/harvest_total.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -167,9 +167,11 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
   json["state"] = stand_stage_text(stand_stage(state.facts));
   json["sown"] = optional_date(state.facts.sown);
   json["set_out_on"] = optional_date(state.facts.set_out);
+  json["over_on"] = optional_date(state.over_on);
+  json["comes_bought"] = comes_bought(state.plan, state.facts);
   json["events"] = events_of(outlook);
   json["weeks"] = weeks_of(outlook);
-  json["to_come_g"] = quantiles(still_to_come_g(outlook));
+  json["to_come_g"] = quantiles(stand::still_to_come_g(outlook));
   Json daily = Json::array();
   for (const double p : outlook.ready_probability) daily.push_back(number(p));
   json["ready_daily"] = {{"first", base::to_iso(outlook.fan_first)}, {"probability", daily}};

@@ -438,8 +438,7 @@ std::string text(const Json& json) {
 // ---- plain text
 
 std::string option_line(const stand::WaitOption& option) {
-  return option.weeks == 0 ? std::string("today")
-                           : fmt::format("in {} week{}", option.weeks, option.weeks == 1 ? "" : "s");
+  return option.weeks == 0 ? std::string("today") : "in " + counted(option.weeks, "week");
 }
 
 std::string stand_text(const Season& season, const JudgedStand& judged) {

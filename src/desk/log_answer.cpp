@@ -133,7 +133,8 @@ class Before {
     if (stand_->facts.counted_plants)
       return stand_->facts.set_out ? std::nullopt : std::optional(1.0 * *stand_->facts.counted_plants);
     if (!seeds_told_) return std::nullopt;
-    return *seeds_told_ / std::max(1.0, plan.seeds_per_cell) * std::max(1.0, plan.plants_per_clump);
+    const double cells = std::ceil(*seeds_told_ / std::max(1.0, plan.seeds_per_cell));
+    return std::ceil(cells * std::max(1.0, plan.plants_per_clump));
   }
 
   [[nodiscard]] Caution of_finished() const {

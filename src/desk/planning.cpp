@@ -1,5 +1,6 @@
 #include "desk/planning.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "book/corrections.hpp"
@@ -82,7 +83,9 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
     }
     input.fixed.push_back({plan_from(stand, today), stand.facts});
   }
-  const base::Date first = plan::weather_needed_from(input);
+  // The weather of the season, day by day: so what a plan tells of a stand is what every page tells of it.
+  const base::Date needed = base::date_of(base::year_of(plan::weather_needed_from(input)), 1, 1);
+  const base::Date first = std::min(season_begin(state, today), needed);
   const auto days =
       (today - first).count() + static_cast<std::int64_t>(options.weeks + kWeeksAfter) * 7 + kDaysBeyondPlan;
   auto weather = garden_weather(garden, first, static_cast<std::size_t>(days), today);

@@ -135,6 +135,11 @@ std::string temperature_difference_text(double kelvin, Units units) {
                             : fmt::format("{:.1f} °C", kelvin);
 }
 
+std::string counted(std::int64_t count, std::string_view one, std::string_view several) {
+  if (count == 1) return fmt::format("1 {}", one);
+  return several.empty() ? fmt::format("{} {}s", count, one) : fmt::format("{} {}", count, several);
+}
+
 std::string percent_text(double fraction) {
   return fmt::format("{:.0f} %", fraction * 100.0);
 }

@@ -2,6 +2,7 @@
 // internal values stay SI. Used by the command line and by printed sheets; the web app has its own twin.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -43,6 +44,8 @@ enum class Units { metric, us };
 [[nodiscard]] std::string temperature_text(double celsius, Units units);
 /// "1.8 °C", "3.2 °F": by how much one temperature is above another.
 [[nodiscard]] std::string temperature_difference_text(double kelvin, Units units);
+/// "1 bed", "3 beds"; where an s does not make several of it, `several` is told.
+[[nodiscard]] std::string counted(std::int64_t count, std::string_view one, std::string_view several = {});
 /// "82 %".
 [[nodiscard]] std::string percent_text(double fraction);
 

@@ -43,15 +43,6 @@ std::optional<base::Date> first_told(const book::StandState& stand) {
 
 base::Date earliest_day(base::Date today) { return base::date_of(base::year_of(today) - kYearsBack, 1, 1); }
 
-base::Date first_day(const book::GardenState& state, base::Date today) {
-  int year = base::year_of(today);
-  for (const book::StandState& stand : state.stands) {
-    if (!stand.facts.finished)
-      year = std::min(year, base::year_of(stand.facts.sown.value_or(plan_from(stand, today).sow)));
-  }
-  return std::max(base::date_of(year, 1, 1), earliest_day(today));
-}
-
 /// Far enough that a winter crop is seen to its end, also where a garden is looked at from years before its stands.
 base::Date end_day(const book::GardenState& state, base::Date today) {
   int year = base::year_of(today) + kYearsAhead;
@@ -306,6 +297,15 @@ base::Date farthest_sowing(base::Date today) {
   return base::date_of(base::year_of(today) + kFarthestYears, 12, 31);
 }
 
+base::Date season_begin(const book::GardenState& state, base::Date today) {
+  int year = base::year_of(today);
+  for (const book::StandState& stand : state.stands) {
+    if (!stand.facts.finished)
+      year = std::min(year, base::year_of(stand.facts.sown.value_or(plan_from(stand, today).sow)));
+  }
+  return std::max(base::date_of(year, 1, 1), earliest_day(today));
+}
+
 base::Result<void> check_reach(const book::GardenDescription& garden, base::Date today) {
   for (std::size_t i = 0; i < garden.stands.size(); ++i) {
     if (garden.stands[i].sow <= farthest_sowing(today)) continue;
@@ -377,7 +377,7 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   season.library = &library;
   season.state = book::fold(garden, events, today);
   const auto climate =
-      memory.climate_for(garden, first_day(season.state, today), end_day(season.state, today), today);
+      memory.climate_for(garden, season_begin(season.state, today), end_day(season.state, today), today);
   if (!climate) return tl::make_unexpected(climate.error());
   season.weather = (*climate)->ensemble;
   season.felt_weather = felt_weather(*climate);

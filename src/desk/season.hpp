@@ -102,6 +102,10 @@ inline constexpr base::Days kForecastReach{30};
 /// The last day that a season seen from `today` reaches to: of what is sown later no weather is made up.
 [[nodiscard]] base::Date farthest_sowing(base::Date today);
 
+/// The day from which a season holds the weather: 1 January of this year, or of that in which the oldest
+/// stand that is not over was sown, as far as can be looked back.
+[[nodiscard]] base::Date season_begin(const book::GardenState& state, base::Date today);
+
 /// Problem out_of_range at "stands[2].sow" where a garden is made whose stand is to be sown later than that.
 [[nodiscard]] base::Result<void> check_reach(const book::GardenDescription& garden, base::Date today);
 

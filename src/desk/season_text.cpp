@@ -8,13 +8,13 @@
 #include <optional>
 
 #include "desk/bed_sun.hpp"
-#include "desk/harvest_total.hpp"
 #include "desk/message.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
+#include "stand/harvest_total.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::desk {
@@ -45,8 +45,7 @@ std::string stretch_text(const book::GardenDescription& garden, const stand::Sta
 
 std::string how_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
   if (plan.method == stand::Method::direct_sow) return "in place";
-  if (stand::bought_as_plants(plan))
-    return fmt::format("{} plants to buy", std::lround(stand::planned_plants(plan)));
+  if (to_be_bought(plan, {})) return counted(std::lround(stand::planned_plants(plan)), "plant") + " to buy";
   for (const bed::Tray& tray : garden.trays) {
     if (tray.id == plan.tray) return fmt::format("{} cells, {}", stand::places_of(plan), tray.name);
   }
@@ -69,7 +68,7 @@ std::string in_words(std::string id) {
 std::string standing_text(const stand::StandPlan& plan, std::optional<base::Date> from, Units units,
                           base::Date today) {
   if (plan.pick_weeks == 0) return {};
-  const std::string weeks = fmt::format("over {} week{}", plan.pick_weeks, plan.pick_weeks == 1 ? "" : "s");
+  const std::string weeks = "over " + counted(plan.pick_weeks, "week");
   if (!from) return weeks + " once ready";
   return fmt::format("{} from {}", weeks, date_text(*from, units, today));
 }
@@ -99,7 +98,7 @@ std::string wants_table(const plan::Plan& plan, const book::GardenDescription& g
     const int weeks = short_weeks[want.id];
     table.add({name, weight_text(wanted->second, units), weight_text(supplied, units),
                wanted->second > 0.0 ? percent_text(supplied / wanted->second) : "-",
-               weeks == 0 ? "" : fmt::format("{} week{}", weeks, weeks == 1 ? "" : "s")});
+               weeks == 0 ? "" : counted(weeks, "week")});
   }
   return table.text();
 }
@@ -138,7 +137,7 @@ std::vector<stand::EventOutlook> told_events(const Season& season, std::size_t i
 
 /// What is still to come in all, what was picked, and how many plants stand by the last count.
 std::string total_text(const book::StandState& state, const stand::Outlook& outlook, Units units) {
-  const base::Quantiles total_g = still_to_come_g(outlook);
+  const base::Quantiles total_g = stand::still_to_come_g(outlook);
   std::string text = fmt::format("\nIn all still to come: {} (1 in 10 less than {}, 1 in 10 more than {}).",
                                  weight_text(total_g.p50, units), weight_text(total_g.p10, units),
                                  weight_text(total_g.p90, units));
@@ -252,21 +251,11 @@ bool tells_a_short_want(const plan::Note& note) {
   return note.size() == 2 && note.front().key == "want-short";
 }
 
-/// A value of a message by its name; nothing where there is no message, or none of the name in it.
-template <typename T>
-std::optional<T> value_in(const base::Message* message, std::string_view name) {
-  if (message == nullptr) return {};
-  for (const auto& [own, value] : message->values) {
-    if (own == name) return std::get<T>(value);
-  }
-  return {};
-}
-
 /// The short want by its name, and by its id where two are called the same: the note has a group by the
 /// group's id.
 std::string short_want(const plan::Note& note, const book::GardenDescription& garden) {
-  std::string name = value_in<std::string>(&note.front(), "want").value_or("");
-  const auto id = value_in<std::string>(&note.front(), "want_id");
+  std::string name = base::value_in<std::string>(&note.front(), "want").value_or("");
+  const auto id = base::value_in<std::string>(&note.front(), "want_id");
   for (const plan::Want& want : garden.wants) {
     if (want.id == id && want.crop.empty() && name.starts_with(want.group))
       return any_of_group(want.group) + name.substr(want.group.size());
@@ -335,8 +324,8 @@ const base::Message* reason_of(const plan::Plan& plan, const std::string& stand,
 
 /// The week in which a stand from a tray goes out, or the day of bought plants.
 std::string set_out_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
-  if (stand::bought_as_plants(stand)) return date_text(stand::begins_on(stand), units, today);
-  const auto week = value_in<base::Date>(reason_of(plan, stand.id, "goes-out"), "week");
+  if (to_be_bought(stand, {})) return date_text(stand::begins_on(stand), units, today);
+  const auto week = base::value_in<base::Date>(reason_of(plan, stand.id, "goes-out"), "week");
   return week ? date_text(*week, units, today) : "-";
 }
 
@@ -345,18 +334,18 @@ std::string set_out_text(const plan::Plan& plan, const stand::StandPlan& stand, 
 std::string picked_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
   constexpr double kMatterOfCourse = 0.9;
   const base::Message* brings = reason_of(plan, stand.id, "stand-brings");
-  const auto from = value_in<base::Date>(brings, "from"), to = value_in<base::Date>(brings, "to");
+  const auto from = base::value_in<base::Date>(brings, "from"), to = base::value_in<base::Date>(brings, "to");
   if (!from || !to) return "-";
   std::string text = date_text(*from, units, today);
   if (*to != *from) text += " to " + date_text(*to, units, today);
-  const auto share = value_in<double>(reason_of(plan, stand.id, "succeeds"), "success_share");
+  const auto share = base::value_in<double>(reason_of(plan, stand.id, "succeeds"), "success_share");
   if (share && *share < kMatterOfCourse) text += fmt::format(" ({})", percent_text(*share));
   return text;
 }
 
 /// The day of sowing; of bought plants, which are sown elsewhere, that they are.
 std::string sow_text(const stand::StandPlan& stand, Units units, base::Date today) {
-  return stand::bought_as_plants(stand) ? "bought" : date_text(stand.sow, units, today);
+  return to_be_bought(stand, {}) ? "bought" : date_text(stand.sow, units, today);
 }
 
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,

@@ -95,14 +95,12 @@ base::Result<void> move_bought(const StandMove& move, stand::StandPlan& plan, ba
 base::Result<void> move_sown(const StandMove& move, stand::StandPlan& plan, base::Date today) {
   const std::optional<base::Date> set_out_before = plan.set_out;
   if (move.sow && *move.sow != plan.sow) {
+    auto ahead = check_ahead(*move.sow, "sow", "Sow today or later, within two years.", today);
+    if (!ahead) return ahead;
     plan.sow = *move.sow;
     plan.planned_c.reset();  // of another day
   }
   if (move.set_out) plan.set_out = *move.set_out;
-  if (move.sow) {
-    auto ahead = check_ahead(*move.sow, "sow", "Sow today or later, within two years.", today);
-    if (!ahead) return ahead;
-  }
   if (plan.set_out && plan.set_out != set_out_before) {
     if (auto ahead = check_set_out(*plan.set_out, today); !ahead) return ahead;
   }

@@ -14,11 +14,12 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
 }
 
 bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
-  return stand::bought_as_plants(plan) && !facts.sown && !facts.emerged;
+  const bool dated = plan.set_out || facts.set_out;
+  return stand::bought_as_plants(plan) && dated && !facts.sown && !facts.emerged;
 }
 
 bool to_be_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
-  return comes_bought(plan, facts) && plan.set_out && stand_stage(facts) == StandStage::planned;
+  return comes_bought(plan, facts) && stand_stage(facts) == StandStage::planned;
 }
 
 bool sowing_missed(const stand::StandPlan& plan, const stand::StandFacts& facts, base::Date today) noexcept {

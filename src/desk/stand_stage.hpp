@@ -18,12 +18,11 @@ enum class StandStage { planned, sown, up, growing, finished };
 /// sowings, and the neighbours in time of one that long past have passed too.
 inline constexpr base::Days kStillWork{21};
 
-/// Whether it came or is to come into its bed as plants that were bought; of one that was seen before it was
-/// set out, the tray is not known instead.
+/// Whether it came or is to come into its bed as plants that were bought, on a day that is decided. Without
+/// such a day, and of one that was seen before it was set out, it is raised in a tray that nobody told.
 [[nodiscard]] bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
 
-/// The same of one that is only planned: its plants are still to be bought, on the day decided. Without a day
-/// it is raised in a tray that nobody told.
+/// The same of one that is only planned: its plants are still to be bought.
 [[nodiscard]] bool to_be_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
 
 /// True for a sowing (or bought plants) only planned and so long past its day that it is no work any more.

@@ -153,11 +153,12 @@ std::string block_text(const Block& block, Units units, base::Date today) {
 
 std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days) {
   const Units units = units_of(season.garden.units);
-  std::string text = fmt::format("{}, {}: work for {} day{}, what costs most to leave first\n", season.garden.name,
-                                 base::to_iso(season.today), days, days == 1 ? "" : "s");
+  std::string text = fmt::format("{}, {}: work for {}, what costs most to leave first\n", season.garden.name,
+                                 base::to_iso(season.today), counted(days, "day"));
   if (tasks.empty()) {
-    return text + (season.state.stands.empty() ? "\nNothing is planned yet. Next: sowtide plan GARDEN\n"
-                                               : fmt::format("\nNothing to do within {} days.\n", days));
+    return text + (season.state.stands.empty()
+                       ? "\nNothing is planned yet. Next: sowtide plan GARDEN\n"
+                       : fmt::format("\nNothing to do within {}.\n", counted(days, "day")));
   }
   for (const Block& block : blocks_of(tasks)) text += fmt::format("\n{}", block_text(block, units, season.today));
   return text;

@@ -87,6 +87,7 @@ class Preparation {
     add_promised();
     add_store(input_, out_);
     finish_model(model());
+    out_.source = std::move(source_);
     return std::move(out_);
   }
 

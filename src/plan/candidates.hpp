@@ -46,6 +46,8 @@ struct PreparedGarden {
   GardenModel model;
   WeekGrid grid;
   std::vector<crop::Crop> crops;           ///< by product, deltas applied
+  std::shared_ptr<const SowingSource>
+      source;                              ///< that told of the sowings; the input's weather must outlive it
   std::vector<ProductNote> product_notes;  ///< by product
   std::vector<RefusedSowing> refused;
   std::vector<std::optional<double>>

@@ -8,6 +8,7 @@
 #include "plan/neighbours.hpp"
 #include "plan/notes.hpp"
 #include "stand/bought.hpp"
+#include "stand/harvest_total.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::plan {
@@ -27,6 +28,22 @@ base::Date monday_of(const GardenModel& model, std::size_t week) {
   return model.first_monday + base::Days{static_cast<int>(7 * week)};
 }
 
+base::Message brings(int clumps, double total_g, base::Date from, base::Date to) {
+  return {"stand-brings",
+          {{"clumps", static_cast<double>(clumps)}, {"total_g", total_g}, {"from", from}, {"to", to}}};
+}
+
+/// As its outlook has it, in the weeks that bring something in half of the weather years; nothing where there
+/// is no such week.
+std::optional<base::Message> what_it_likely_brings(const stand::Outlook& outlook, int clumps) {
+  const auto likely = [](const stand::WeekOutlook& week) { return week.weight_g.p50 > 0.0; };
+  const auto first = std::find_if(outlook.weeks.begin(), outlook.weeks.end(), likely);
+  if (first == outlook.weeks.end()) return {};
+  const auto last = std::find_if(outlook.weeks.rbegin(), outlook.weeks.rend(), likely);
+  return brings(clumps, stand::still_to_come_g(outlook).p50, first->week_start, last->week_start);
+}
+
+/// As the choice was reckoned, in all weeks that bring something in any weather year.
 base::Message what_it_brings(const GardenModel& model, const Candidate& candidate, int clumps) {
   const std::vector<double> mean = mean_weeks(model, candidate);
   double total = 0.0;
@@ -39,11 +56,7 @@ base::Message what_it_brings(const GardenModel& model, const Candidate& candidat
   }
   if (first == model.weeks) return {"brings-nothing", {}};
   const double grams = total * clumps * model.products[candidate.product].serving_g;
-  return {"stand-brings",
-          {{"clumps", static_cast<double>(clumps)},
-           {"total_g", grams},
-           {"from", monday_of(model, first)},
-           {"to", monday_of(model, last)}}};
+  return brings(clumps, grams, monday_of(model, first), monday_of(model, last));
 }
 
 /// The same sowing a number of weeks off, if the model has it.
@@ -217,11 +230,14 @@ const char* light_said(bed::SunClass sun, const Candidate& candidate) {
 
 Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
                       const std::vector<PlacedStand>& placed, std::size_t which,
-                      const std::vector<stand::StandPlan>& stands) {
+                      const std::vector<stand::StandPlan>& stands,
+                      const std::optional<stand::Outlook>& outlook) {
   const PlacedStand& stand = placed[which];
   const Candidate& candidate = model.candidates[stand.candidate];
+  const auto likely = outlook ? what_it_likely_brings(*outlook, stand.clumps) : std::nullopt;
+  const double success = outlook ? outlook->success : candidate.success;
   Note note{
-      what_it_brings(model, candidate, stand.clumps),
+      likely ? *likely : what_it_brings(model, candidate, stand.clumps),
       {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
       shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"},
                  cost_of_shift(model, judge, stand, -1)),
@@ -229,7 +245,7 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   if (const char* light = light_said(model.beds[stand.bed].sun, candidate)) note.push_back({light, {}});
   if (const auto before = stand_before(model, placed, which))
     note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
-  if (candidate.success < 0.995) note.push_back({"succeeds", {{"success_share", candidate.success}}});
+  if (success < 0.995) note.push_back({"succeeds", {{"success_share", success}}});
   if (candidate.tray >= 0)
     note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
   if (stand::bought_as_plants(candidate.sowing))
@@ -237,6 +253,21 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
                     {{"plants", std::round(stand::planned_plants(stands[which]))},
                      {"set_out", stand::begins_on(candidate.sowing)}}});
   return note;
+}
+
+std::vector<std::optional<stand::Outlook>> outlooks_of(const PlanInput& input, const PreparedGarden& garden,
+                                                       const std::vector<PlacedStand>& placed,
+                                                       const std::vector<stand::StandPlan>& stands) {
+  std::vector<std::optional<stand::Outlook>> outlooks(stands.size());
+  base::parallel_for(stands.size(), [&](std::size_t i) {
+    const Candidate& candidate = garden.model.candidates[placed[i].candidate];
+    const bed::Tray* tray =
+        candidate.tray >= 0 ? &input.trays[static_cast<std::size_t>(candidate.tray)] : nullptr;
+    outlooks[i] =
+        garden.source->outlook(garden.crops[candidate.product], stands[i], stand::raising_of(stands[i], tray),
+                               stand::bed_place(input.beds, stands[i]));
+  });
+  return outlooks;
 }
 
 namespace {

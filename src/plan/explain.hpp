@@ -1,6 +1,7 @@
 // Why the plan is as it is: for each stand, and for room that would be worth having.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "plan/candidates.hpp"
@@ -14,10 +15,17 @@ namespace sowtide::plan {
 
 /// Why this date, this number, this bed: what the stand feeds and when, what would be missing without it,
 /// what a week earlier or later would change (room apart), and what stood there before. `judge` holds the
-/// whole plan's counts; `placed` and `stands` are in the same order.
+/// whole plan's counts; `placed` and `stands` are in the same order. `outlook`: what the stand is told to
+/// bring on every page; nothing: as its choice was reckoned.
 [[nodiscard]] Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardPass& judge,
                                     const std::vector<PlacedStand>& placed, std::size_t which,
-                                    const std::vector<stand::StandPlan>& stands);
+                                    const std::vector<stand::StandPlan>& stands,
+                                    const std::optional<stand::Outlook>& outlook);
+
+/// The outlook of every stand of a plan, beside each other; nothing where the garden's source has none.
+[[nodiscard]] std::vector<std::optional<stand::Outlook>> outlooks_of(
+    const PlanInput& input, const PreparedGarden& garden, const std::vector<PlacedStand>& placed,
+    const std::vector<stand::StandPlan>& stands);
 
 /// What one more metre of each kind of bed (in all weeks) and ten more cells of each tray would save, dearest first: the
 /// relaxation solved again with them. `solver` has solved the formulation's program.

@@ -265,8 +265,10 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   std::stable_sort(plan.worths.begin(), plan.worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   add_shortages(model, judge, plan);
+  const auto outlooks = outlooks_of(input, garden, stands, plan.stands);
   for (std::size_t i = 0; i < stands.size(); ++i) {
-    plan.reasons[plan.stands[i].id] = reason_for_stand(input, model, judge, stands, i, plan.stands);
+    plan.reasons[plan.stands[i].id] =
+        reason_for_stand(input, model, judge, stands, i, plan.stands, outlooks[i]);
   }
   if (!input.earlier.empty()) {
     for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {

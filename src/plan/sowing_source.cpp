@@ -114,6 +114,15 @@ class GrowingSource final : public SowingSource {
     return sum_c / static_cast<double>(weather_->member_count) / static_cast<double>(days);
   }
 
+  [[nodiscard]] std::optional<stand::Outlook> outlook(const crop::Crop& crop, const stand::StandPlan& plan,
+                                                      const std::optional<stand::RaisingPlace>& raising,
+                                                      const stand::BedPlace& bed) const override {
+    const auto found = work_.find(crop.id);
+    if (found == work_.end()) return {};
+    auto outlook = stand::outlook(felt(*found->second), plan, {}, raising, {.bed = bed});
+    return outlook ? std::optional(std::move(*outlook)) : std::nullopt;
+  }
+
   [[nodiscard]] stand::SowingDay sowing_day(const crop::Crop& crop,
                                             const stand::StandPlan& plan) const override {
     const auto found = work_.find(crop.id);

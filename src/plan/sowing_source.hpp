@@ -55,6 +55,13 @@ class SowingSource {
   [[nodiscard]] virtual std::optional<double> warmth_c(stand::Method /*method*/, base::Date /*sow*/) const {
     return {};
   }
+  /// What a placed stand is told to bring, as every page reckons it: from more clumps than `life` takes for
+  /// the choices. A source that only tells of choices has none.
+  [[nodiscard]] virtual std::optional<stand::Outlook> outlook(
+      const crop::Crop& /*crop*/, const stand::StandPlan& /*plan*/,
+      const std::optional<stand::RaisingPlace>& /*raising*/, const stand::BedPlace& /*bed*/) const {
+    return {};
+  }
   /// The day of a sowing as `windows` judges it: how often growers get a harvest worth having from it, and
   /// what spoils the others; of bought plants the day of setting out. A source without such knowledge lets
   /// every day pass.

@@ -114,6 +114,9 @@ base::Result<json> keep_entries(const RouteContext& context, const json& entries
   }
   const auto taken = context.garden.file().append_each(understood);
   if (!taken) return tl::unexpected(taken.error());
+  // Each is held against the whole log; nobody reads more cautions of one batch.
+  constexpr int kMostLookedAt = 200;
+  int looked_at = 0;
   json results = json::array();
   auto next = taken->begin();
   for (std::size_t i = 0; i < told.size(); ++i) {
@@ -123,7 +126,7 @@ base::Result<json> keep_entries(const RouteContext& context, const json& entries
       continue;
     }
     json kept{{"id", told[i]->id}, {"status", "kept"}};
-    if (*is_new) kept.update(cautions_of(found, *told[i]));
+    if (*is_new && looked_at++ < kMostLookedAt) kept.update(cautions_of(found, *told[i]));
     results.push_back(std::move(kept));
   }
   return results;

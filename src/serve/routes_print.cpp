@@ -5,6 +5,7 @@
 #include "desk/calendar.hpp"
 #include "desk/garden_windows.hpp"
 #include "desk/print/print.hpp"
+#include "serve/detail/query.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
@@ -25,6 +26,8 @@ base::Result<std::optional<desk::Units>> units_asked(const Request& request) {
 }
 
 base::Result<print::Options> options_asked(const RouteContext& context, const Request& request) {
+  if (auto known = only_asked(request, {"paper", "units", "language", "label_size"}); !known)
+    return tl::make_unexpected(known.error());
   print::Options options;
   const auto paper = print::parse_paper(request.asked("paper").value_or("a4"));
   if (!paper) {

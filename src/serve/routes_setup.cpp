@@ -90,6 +90,8 @@ std::optional<double> number_within(const Request& request, const std::string& n
 Response nearest(const Request& request) {
   constexpr double kPole = 90.0;
   constexpr double kHalfRound = 180.0;
+  if (auto known = only_asked(request, {"lat", "lon", "elevation_m"}); !known)
+    return problem_response(known.error());
   const auto latitude_deg = number_within(request, "lat", {-kPole, kPole});
   const auto longitude_deg = number_within(request, "lon", {-kHalfRound, kHalfRound});
   const auto elevation_m = number_asked(request, "elevation_m");
@@ -114,6 +116,7 @@ Response nearest(const Request& request) {
 
 Response household(const Request& request) {
   constexpr double kMostPeople = 1000.0;
+  if (auto known = only_asked(request, {"people"}); !known) return problem_response(known.error());
   const auto people = number_within(request, "people", {0.0, kMostPeople});
   if (!people) {
     return problem_response({.code = ProblemCode::out_of_range,

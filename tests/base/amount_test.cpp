@@ -67,6 +67,7 @@ TEST(Amount, ACommaMayBeAPointOrStandForThousands) {
 
 TEST(Amount, KnowsItsUnitsAsWords) {
   EXPECT_TRUE(is_unit("g") && is_unit("gallons") && is_unit("in"));
+  EXPECT_TRUE(is_unit("L") && is_unit("LB"));
   EXPECT_FALSE(is_unit("s3") || is_unit("") || is_unit("stone"));
 }
 

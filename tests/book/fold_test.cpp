@@ -240,6 +240,18 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
 }
 
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.
+TEST(Fold, AStandIsOverOnTheDayOnWhichTheLastWasTaken) {
+  Log log;
+  log.add(EventKind::counted, date_of(2026, 5, 1), "s1").count = 6;
+  log.add(EventKind::picked, date_of(2026, 7, 1), "s1").count = 2;
+  EXPECT_FALSE(folded(log).stands[0].over_on);
+  log.add(EventKind::picked, date_of(2026, 7, 8), "s1").count = 4;
+  log.add(EventKind::watered, date_of(2026, 7, 20), "s1");
+  EXPECT_EQ(folded(log).stands[0].over_on, date_of(2026, 7, 8));
+  log.add(EventKind::discarded, date_of(2026, 9, 2), "s2");
+  EXPECT_EQ(folded(log).stands[1].over_on, date_of(2026, 9, 2));
+}
+
 TEST(Fold, TubersPickedLeaveThePlantsStanding) {
   GardenDescription garden = two_stands();
   garden.stands.push_back({.id = "s3", .crop = "potato", .clumps = 12, .bed = "gate"});

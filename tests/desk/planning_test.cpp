@@ -14,6 +14,7 @@
 #include "desk/season.hpp"
 #include "made_up_places.hpp"
 #include "stand/bought.hpp"
+#include "stand/harvest_total.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -69,6 +70,49 @@ TEST(Planning, TellsAsMuchOfItsStandsAsTheirOutlooksDo) {
     std::cout << want.id << ": planned " << planned << " g, outlooks " << told[want.crop] << " g\n";
     ASSERT_GT(planned, 0.0) << want.id;
     EXPECT_NEAR(planned / told[want.crop], 1.0, 0.02) << want.id;
+  }
+}
+
+const base::Message* said(const plan::Plan& plan, const std::string& stand, std::string_view key) {
+  const auto& reason = plan.reasons.at(stand);
+  const auto found =
+      std::find_if(reason.begin(), reason.end(), [&](const base::Message& each) { return each.key == key; });
+  return found == reason.end() ? nullptr : &*found;
+}
+
+// The weather of most years is made up here: plan and season make up the same.
+TEST(Planning, TellsOfEachStandWhatItsOutlookTells) {
+  for (const base::Date today :
+       {base::date_of(2026, 2, 16), base::date_of(2025, 12, 30), base::date_of(2026, 7, 6)}) {
+    book::GardenDescription garden = hungry_garden();
+    plan::PlanOptions options;
+    options.rounds = 20;
+    const auto plan = plan_garden(crop::built_in_library(), garden, {}, today, options);
+    ASSERT_TRUE(plan.has_value());
+    ASSERT_FALSE(plan->stands.empty());
+    garden.stands = plan->stands;
+    const auto season = make_season(crop::built_in_library(), garden, {}, today);
+    ASSERT_TRUE(season.has_value());
+    for (std::size_t i = 0; i < season->outlooks.size(); ++i) {
+      const std::string& id = season->state.stands[i].plan.id;
+      SCOPED_TRACE(base::to_iso(today) + " " + id);
+      const stand::Outlook& outlook = season->outlooks[i];
+      const auto* succeeds = said(*plan, id, "succeeds");
+      if (succeeds == nullptr) {
+        EXPECT_GE(outlook.success, 0.995);
+      } else {
+        EXPECT_DOUBLE_EQ(base::value_in<double>(succeeds, "success_share").value(), outlook.success);
+      }
+      const auto* brings = said(*plan, id, "stand-brings");
+      ASSERT_NE(brings, nullptr);
+      EXPECT_DOUBLE_EQ(base::value_in<double>(brings, "total_g").value(),
+                       stand::still_to_come_g(outlook).p50);
+      const auto from = base::value_in<base::Date>(brings, "from").value();
+      const auto first = std::find_if(outlook.weeks.begin(), outlook.weeks.end(),
+                                      [](const stand::WeekOutlook& week) { return week.weight_g.p50 > 0.0; });
+      ASSERT_NE(first, outlook.weeks.end());
+      EXPECT_EQ(from, first->week_start);
+    }
   }
 }
 

@@ -77,6 +77,13 @@ TEST(TextTable, CountsCharactersNotBytes) {
   EXPECT_EQ(table.text(), "crop      °C\n--------  --\npâtisson   4\nbeet      12\n");
 }
 
+TEST(Counted, OneIsOne) {
+  EXPECT_EQ(counted(0, "bed"), "0 beds");
+  EXPECT_EQ(counted(1, "bed"), "1 bed");
+  EXPECT_EQ(counted(2, "log entry", "log entries"), "2 log entries");
+  EXPECT_EQ(counted(1, "log entry", "log entries"), "1 log entry");
+}
+
 TEST(TextTable, ShortRowsAreFilled) {
   TextTable table({"a", "b"});
   table.add({"x"});

@@ -386,7 +386,7 @@ TEST_F(ServedGarden, KeepsAPlanThoughTheGardenChangesWhileItIsMade) {
                 R"([{"crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}])")
                 .status,
             200);
-  ASSERT_EQ(post_json(port_, "/api/plan", R"({"weeks":12,"time_limit_s":2,"effort":0.1})").status, 202);
+  ASSERT_EQ(post_json(port_, "/api/plan", R"({"weeks":12,"time_limit_s":20,"effort":1})").status, 202);
   ASSERT_EQ(post_json(port_, "/api/events",
                       R"([{"id":"m1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])")
                 .status,
@@ -395,6 +395,7 @@ TEST_F(ServedGarden, KeepsAPlanThoughTheGardenChangesWhileItIsMade) {
   ASSERT_EQ(
       post_json(port_, "/api/stands", R"({"crop":"carrot","bed":"long","clumps":20,"from_m":4.5})").status,
       200);
+  ASSERT_EQ(get(port_, "/api/plan").status, 204) << "it is still being made";
   for (int i = 0; i < 600 && get(port_, "/api/plan").status == 204; ++i)
     std::this_thread::sleep_for(std::chrono::milliseconds(100));
   ASSERT_EQ(get(port_, "/api/plan").status, 200) << "the plan was kept";
@@ -481,9 +482,22 @@ TEST(Body, IsReadDownToALevelAndNoDeeper) {
   EXPECT_EQ(refused.error().code, base::ProblemCode::syntax);
 }
 
-RC_GTEST_PROP(Body, AnyBytesGiveJsonOrAProblem, (const std::string& bytes)) {
-  const auto read = detail::parse_body(bytes);
-  if (!read) RC_ASSERT(!read.error().what.empty());
+/// Lists and objects within one another, as deep as told, outermost first in the order of the draw.
+std::string nested_json(int levels, const std::vector<bool>& lists) {
+  std::string text = "1";
+  for (int level = 0; level < levels; ++level) {
+    const bool list = lists.empty() || lists[static_cast<std::size_t>(level) % lists.size()];
+    text = list ? "[" + text + "]" : R"({"a":)" + text + "}";
+  }
+  return text;
+}
+
+RC_GTEST_PROP(Body, IsTakenExactlyWhereItIsNotTooDeep, (const std::vector<bool>& lists)) {
+  const int levels = *rc::gen::inRange(0, 2 * detail::kDeepestBody);
+  const std::string text = nested_json(levels, lists);
+  RC_ASSERT(detail::parse_body(text).has_value() == (levels <= detail::kDeepestBody));
+  RC_ASSERT(!detail::parse_body(text + "]"));
+  RC_ASSERT(!detail::parse_body(text.substr(0, text.size() - 1)) || levels == 0);
 }
 
 TEST_F(ServedGarden, SetsUpPartByPart) {

@@ -56,7 +56,7 @@ for (const width of [1280, 360]) {
         await page.getByRole('button', { name: 'Add', exact: true }).click();
       }
       const wanted = (await setupNow()).wants.length;
-      await page.getByRole('button', { name: /vegetables eaten most/ }).click();
+      await page.getByRole('button', { name: /vegetables? eaten most/ }).click();
       await page.waitForFunction(
         (count) => document.querySelectorAll('main li strong').length > count,
         wanted,

@@ -110,7 +110,10 @@ function ownStand(told, { stands, garden, today }) {
     method: told.bought || told.tray ? 'start-indoors' : 'direct-sow',
     tray: told.tray ?? '',
     sow: told.day,
-    set_out: null,
+    set_out: told.bought && told.day > today ? told.day : null,
+    set_out_on: told.bought && told.day <= today ? told.day : null,
+    over_on: null,
+    comes_bought: Boolean(told.bought),
     state: told.day > today ? 'planned' : told.bought ? 'growing' : 'sown',
     facts: told.bought ? { set_out: told.day } : told.day > today ? {} : { sown: told.day },
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isoDay, isoWeek, monthStart, parseDay, weekStart } from '../src/domain/days';
+import { isoDay, isoWeek, monthStart, needYear, parseDay, weekStart } from '../src/domain/days';
 
 describe('days', () => {
   it('reads and writes every day from 1996 to 2104, over a leap century and one that is not', () => {
@@ -8,6 +8,13 @@ describe('days', () => {
       (day) => parseDay(isoDay(day)) !== day,
     );
     expect(wrong).toEqual([]);
+  });
+  it('are told with their year where one of them lies in another than today', () => {
+    const today = parseDay('2027-12-30');
+    expect(needYear(['2027-01-01', '2027-12-31'].map(parseDay), today)).toBe(false);
+    expect(needYear(['2026-04-10', '2027-04-10'].map(parseDay), today)).toBe(true);
+    expect(needYear(['2028-01-01'].map(parseDay), today)).toBe(true);
+    expect(needYear([], today)).toBe(false);
   });
   it('knows no day that does not exist', () => {
     for (const text of ['2027-02-29', '1900-02-29', '2027-04-31', '2027-13-01', '2027-1-1', '', 'soon']) {

@@ -21,6 +21,8 @@ export function makeStand(over: Partial<Stand> = {}): Stand {
     sow: '2027-04-01',
     set_out: null,
     state: 'planned',
+    over_on: null,
+    comes_bought: false,
     events: [
       { name: 'emerge', p10: '2027-04-10', p50: '2027-04-12', p90: '2027-04-15', probability: 1 },
       { name: 'first-pick', p10: '2027-06-01', p50: '2027-06-08', p90: '2027-06-20', probability: 0.9 },

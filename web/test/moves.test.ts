@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Bed } from '../src/api/types';
-import { canMove, collisions, moveBy, newCollisions, placeOf, sameMove } from '../src/domain/moves';
+import {
+  canGoBackTo,
+  canMove,
+  collisions,
+  inTheWay,
+  moveBy,
+  newCollisions,
+  placeOf,
+  sameMove,
+} from '../src/domain/moves';
 import { makeStand, makeStay, parseDay } from './helpers';
 
 const bed: Bed = { id: 'long', name: 'Long bed', length_m: 6, width_m: 1.2, sun: 'full', kind: 'raised' };
@@ -28,7 +37,12 @@ describe('moving a stand', () => {
     }
   });
   it('takes the day of setting out of bought plants for their own: they were sown long before today', () => {
-    const stand = makeStand({ method: 'start-indoors', sow: '2027-02-10', set_out: '2027-03-10' });
+    const stand = makeStand({
+      method: 'start-indoors',
+      sow: '2027-02-10',
+      set_out: '2027-03-10',
+      comes_bought: true,
+    });
     const earlier = moveBy(stand, -7, bed, 2, today);
     expect([earlier.sow, earlier.set_out]).toEqual(['2027-02-03', '2027-03-03']);
     const earliest = moveBy(stand, -70, bed, 2, today);
@@ -38,6 +52,13 @@ describe('moving a stand', () => {
     const stand = makeStand();
     expect(sameMove(moveBy(stand, 0, bed, stand.from_m, today), placeOf(stand))).toBe(true);
     expect(sameMove(moveBy(stand, 1, bed, stand.from_m, today), placeOf(stand))).toBe(false);
+  });
+  it('can be undone as long as the day it had is not past', () => {
+    expect(canGoBackTo(makeStand({ sow: '2027-03-01' }), today)).toBe(true);
+    expect(canGoBackTo(makeStand({ sow: '2027-02-28' }), today)).toBe(false);
+    const bought = { method: 'start-indoors', sow: '2027-02-10', comes_bought: true };
+    expect(canGoBackTo(makeStand({ ...bought, set_out: '2027-03-10' }), today)).toBe(true);
+    expect(canGoBackTo(makeStand({ ...bought, set_out: '2027-02-27' }), today)).toBe(false);
   });
   it('keeps a place between the steps when it moves in time alone, and takes a step when it is pushed along', () => {
     const stand = makeStand({ from_m: 1.808, to_m: 2.433 });
@@ -71,6 +92,23 @@ describe('collisions', () => {
     expect(newCollisions(later, null, others).map((each) => each.stand.id)).toEqual(['over']);
     const aside = makeStay('a', '2027-04-01', '2027-06-01', { from_m: 2, to_m: 3 });
     expect(newCollisions(aside, stay, others).map((each) => each.stand.id)).toEqual(['touches']);
+  });
+  it('are not with what is over, on its last day neither', () => {
+    const cleared = makeStay('cleared', '2027-02-01', '2027-04-01', {
+      from_m: 1,
+      to_m: 2,
+      state: 'finished',
+      over_on: '2027-04-01',
+    });
+    expect(collisions(stay, [cleared])).toEqual([]);
+  });
+  it('of a stand as it would be are told against what stands, but for what it stood on before', () => {
+    const stays = [makeStay('over', '2027-04-15', '2027-07-01', { from_m: 0.5, to_m: 3 })];
+    const before = makeStand({ id: 'a', from_m: 4, to_m: 5 });
+    const after = makeStand({ id: 'a', from_m: 1, to_m: 2 });
+    expect(inTheWay(after, before, stays, today).map((each) => each.stand.id)).toEqual(['over']);
+    expect(inTheWay(after, makeStand({ id: 'a', from_m: 2, to_m: 3 }), stays, today)).toEqual([]);
+    expect(inTheWay(makeStand({ id: 'a', bed: '' }), before, stays, today)).toEqual([]);
   });
   it('are mutual', () => {
     for (const other of others.slice(0, 4)) {

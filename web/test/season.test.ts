@@ -2,8 +2,6 @@ import { describe, expect, it } from 'vitest';
 import {
   bedStay,
   beginsOn,
-  cameBought,
-  comesBought,
   presence,
   readyOn,
   seasonSpan,
@@ -38,24 +36,20 @@ describe('stays', () => {
     expect(isoDay(bedStay(stand)!.first)).toBe('2027-04-19');
     expect(isoDay(trayStay(stand)!.last)).toBe('2027-04-19');
   });
-  it('knows bought plants and the day on which the garden begins with them', () => {
-    const bought = makeStand({ method: 'start-indoors', sow: '2027-02-10', set_out: '2027-05-10' });
-    expect([comesBought(bought), toBeBought(bought), beginsOn(bought)]).toEqual([
-      true,
-      true,
-      parseDay('2027-05-10'),
-    ]);
+  it('begins with the setting out where the plants are bought, as the server tells, else with the sowing', () => {
+    const bought = makeStand({
+      method: 'start-indoors',
+      sow: '2027-02-10',
+      set_out: '2027-05-10',
+      comes_bought: true,
+    });
+    expect([toBeBought(bought), beginsOn(bought)]).toEqual([true, parseDay('2027-05-10')]);
     expect(trayStay(bought)).toBeNull();
     expect(bedStay(bought)?.first).toBe(parseDay('2027-05-10'));
-    for (const own of [
-      makeStand(),
-      makeStand({ ...bought, tray: 'shelf' }),
-      makeStand({ ...bought, sown: bought.sow }),
-    ]) {
-      expect(comesBought(own)).toBe(false);
-      expect(beginsOn(own)).toBe(parseDay(own.sow));
-    }
-    expect(toBeBought({ ...bought, state: 'growing' })).toBe(false);
+    const there = { ...bought, state: 'growing' as const, set_out: null, set_out_on: '2027-05-12' };
+    expect([toBeBought(there), beginsOn(there)]).toEqual([false, parseDay('2027-05-12')]);
+    const own = makeStand({ ...bought, comes_bought: false });
+    expect([toBeBought(own), beginsOn(own)]).toEqual([false, parseDay('2027-02-10')]);
   });
   it('stays in the tray until today when it was not set out yet', () => {
     const stand = makeStand({ method: 'start-indoors', tray: 'sill', state: 'up' });
@@ -88,25 +82,30 @@ describe('stays', () => {
     expect(isoDay(trayStay(out)!.last)).toBe('2027-05-03');
     expect(isoDay(bedStay(out)!.first)).toBe('2027-05-03');
   });
-  it('has no stay in a tray when it was bought as plants', () => {
-    const bought = makeStand({
+  it('stays in its tray from the plan’s day where nobody logged the sowing of what was set out of it', () => {
+    const raised = makeStand({
       method: 'start-indoors',
       tray: 'sill',
       state: 'growing',
       sown: null,
       set_out_on: '2027-05-03',
     });
-    expect(cameBought(bought)).toBe(true);
-    expect(trayStay(bought)).toBeNull();
-    expect(isoDay(bedStay(bought)!.first)).toBe('2027-05-03');
+    expect(isoDay(beginsOn(raised))).toBe('2027-04-01');
+    expect([trayStay(raised)!.first, trayStay(raised)!.last].map(isoDay)).toEqual([
+      '2027-04-01',
+      '2027-05-03',
+    ]);
+    expect(isoDay(bedStay(raised)!.first)).toBe('2027-05-03');
+    expect(trayStay({ ...raised, set_out_on: '2027-03-20' })).toBeNull();
   });
-  it('takes no bed when it was given up in its tray, and no day after today', () => {
+  it('takes no bed when it was given up in its tray', () => {
     const lost = makeStand({
       method: 'start-indoors',
       tray: 'sill',
       state: 'finished',
       sown: '2027-04-05',
       set_out_on: null,
+      over_on: '2027-05-20',
     });
     lost.events.push({
       name: 'set-out',
@@ -117,9 +116,28 @@ describe('stays', () => {
     });
     const today = parseDay('2027-06-01');
     expect(bedStay(lost, today)).toBeNull();
-    expect(trayStay(lost, today)!.last).toBe(today);
-    const cleared = makeStand({ state: 'finished', sown: '2027-04-01', set_out_on: null });
-    expect(bedStay(cleared, today)!.last).toBe(today);
+    expect(isoDay(trayStay(lost, today)!.last)).toBe('2027-05-20');
+  });
+  it('is there to the day on which it ended and no longer, whatever was expected and whenever that is looked at', () => {
+    for (const over_on of ['2027-05-20', '2027-08-15']) {
+      const cleared = makeStand({ state: 'finished', sown: '2027-04-01', set_out_on: null, over_on });
+      for (const today of ['2027-06-01', '2027-10-01'].map(parseDay)) {
+        const { first, mayLeave, last } = bedStay(cleared, today)!;
+        expect([first, mayLeave, last].map(isoDay)).toEqual(['2027-04-01', over_on, over_on]);
+      }
+    }
+  });
+  it('leaves its tray when it is set out, not when it is over', () => {
+    const eaten = makeStand({
+      method: 'start-indoors',
+      tray: 'sill',
+      state: 'finished',
+      sown: '2027-04-05',
+      set_out_on: '2027-05-03',
+      over_on: '2027-07-01',
+    });
+    expect(isoDay(trayStay(eaten)!.last)).toBe('2027-05-03');
+    expect(isoDay(bedStay(eaten)!.last)).toBe('2027-07-01');
   });
   it('leaves the bed empty when setting out is never expected', () => {
     expect(bedStay(makeStand({ method: 'start-indoors', tray: 'sill' }))).toBeNull();

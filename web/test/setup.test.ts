@@ -2,12 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { bedsOnPaper, drawnBed, findPlaces, samePart } from '../src/domain/setup';
 import { bedStepM } from '../src/domain/stepper';
 import {
+  householdKey,
   kPriorities,
   newWant,
   priorityLevel,
   proposedWants,
   readHousehold,
   scaledWants,
+  setFor,
+  withAmountsFor,
 } from '../src/domain/wants';
 import type { BuiltInPlace, SetupAnswer, SetupBed } from '../src/api/types';
 
@@ -119,10 +122,42 @@ describe('wishes', () => {
     });
     expect(scaledWants([newWant('beet', 2)], 2, 4)[0]).not.toHaveProperty('total');
   });
-  it('are for the household that was told on this device, whatever lies there', () => {
-    expect(readHousehold('{"people":5,"wantsFor":3}')).toEqual({ people: 5, wantsFor: 3 });
-    for (const text of [null, '', '7', '{}', '{"people":0,"wantsFor":2}', '{"people":"5","wantsFor":5}'])
-      expect(readHousehold(text)).toEqual({ people: 2, wantsFor: 2 });
+});
+
+describe('for how many the wishes are', () => {
+  const list = [newWant('beet', 2), newWant('pea', 2)];
+  const unknown = readHousehold(null);
+  it('is not known to a device that set none of them', () => {
+    expect(unknown).toEqual({ people: 2, set: null });
+    expect(setFor(unknown, list)).toBeNull();
+    expect(setFor(withAmountsFor(unknown, null, list), list)).toBeNull();
+  });
+  it('is known of the amounts that it set, also as the server tells them again', () => {
+    const kept = readHousehold(JSON.stringify({ ...withAmountsFor(unknown, 2, list), people: 4 }));
+    expect([kept.people, setFor(kept, list)]).toEqual([4, 2]);
+    const told = list.map((want, i) => ({
+      ...want,
+      id: `w${i}`,
+      group: '',
+      variety: '',
+      total: 0,
+      priority: 1,
+    }));
+    expect(setFor(kept, told)).toBe(2);
+  });
+  it('is known no more once another device changed an amount, nor of another garden of that name', () => {
+    const kept = withAmountsFor(unknown, 2, list);
+    expect(setFor(kept, scaledWants(list, 2, 5))).toBeNull();
+    expect(setFor(kept, [...list, newWant('kale', 5)])).toBeNull();
+    expect(setFor(kept, [])).toBeNull();
+  });
+  it('is kept by garden, and whatever else lies on the device counts for nothing', () => {
+    expect(householdKey('Fennick Lane')).not.toBe(householdKey('Allotment'));
+    // As an earlier version kept it.
+    expect(readHousehold('{"people":5,"wantsFor":3}')).toEqual({ people: 5, set: null });
+    expect(readHousehold('{"people":5,"set":{"people":0,"amounts":"[]"}}')).toEqual({ people: 5, set: null });
+    for (const text of ['', '7', 'null', '{}', '{"people":0}', '{"people":"5"}'])
+      expect(readHousehold(text)).toEqual({ people: 2, set: null });
   });
 });
 

@@ -75,6 +75,10 @@ export interface Stand {
   /** By the log; null while it is only planned. Kept answers of an earlier version are without. */
   sown?: string | null;
   set_out_on?: string | null;
+  /** Of a stand that is over, the day on which the last of it was taken. */
+  over_on?: string | null;
+  /** It came or is to come into its bed as plants that were bought, on a day that is decided. */
+  comes_bought?: boolean;
   events: EventOutlook[];
   weeks: WeekOutlook[];
   ready_daily: DailyProbability;

@@ -33,6 +33,10 @@ export function isoDay(day: Day): string {
   return new Date(Math.floor(day) * kMillisecondsPerDay).toISOString().slice(0, 10);
 }
 
+/** Whether days are to be told with their year: where not all lie in this one. */
+export const needYear = (days: Day[], today: Day): boolean =>
+  days.some((day) => utcDate(day).getUTCFullYear() !== utcDate(today).getUTCFullYear());
+
 /** Midnight UTC of the day, for formatting with `timeZone: 'UTC'`. */
 export function utcDate(day: Day): Date {
   return new Date(Math.floor(day) * kMillisecondsPerDay);

@@ -5,6 +5,13 @@ import type { GardenEvent, Task } from '../api/types';
 /** An entry as a card makes it; its id and its stand come with the logging. */
 export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date' | 'text'>;
 
+/** Whether tubers, cloves or slips go into the ground, which are counted as pieces and not as seeds. */
+export const isOfPieces = (task: Task): boolean =>
+  (task.said?.amount ?? []).some((phrase) => ['plant-places', 'plant-cells'].includes(phrase.key));
+
+/** Whether a first planting of them is due; where nothing came of it, it is headed as any that is to be done again. */
+export const isPlanting = (task: Task): boolean => task.kind === 'sow' && isOfPieces(task);
+
 /**
  * The entries of a sowing of which nothing came: that there was nothing, and what follows, sown again or cleared. None for
  * other work, and none while it may well come yet.

@@ -2,7 +2,7 @@
 
 import type { Bed, Stand } from '../api/types';
 import { isoDay, parseDay, type Day } from './days';
-import { beginsOn, type Stay } from './season';
+import { bedStay, beginsOn, type Stay } from './season';
 
 /** What the server is asked to change; the same for trying and for keeping. */
 export interface Move {
@@ -23,6 +23,9 @@ const kStepM = 0.05;
 export function placeOf(stand: Stand): Move {
   return { bed: stand.bed, from_m: stand.from_m, to_m: stand.to_m, sow: stand.sow, set_out: stand.set_out };
 }
+
+/** Whether a move can be undone: a day of beginning that is past cannot be planned again. */
+export const canGoBackTo = (before: Stand, today: Day): boolean => beginsOn(before) >= today;
 
 /**
  * The move of a stand by some days and to a place, kept inside the bed and never begun before today. A day of
@@ -56,11 +59,15 @@ export function moveBy(
 export const sameMove = (a: Move, b: Move): boolean =>
   a.bed === b.bed && Math.abs(a.from_m - b.from_m) < 1e-9 && a.sow === b.sow && a.set_out === b.set_out;
 
-/** The stays that need the same room as this one on a day when both are sure to be there. */
+/**
+ * The stays that need the same room as this one on a day when both are sure to be there. What is over holds nothing
+ * off, nor does it on its last day: ground is cleared and sown in one day.
+ */
 export function collisions(stay: Stay, stays: Stay[]): Stay[] {
   return stays.filter(
     (other) =>
       other.where === 'bed' &&
+      other.stand.state !== 'finished' &&
       other.stand.id !== stay.stand.id &&
       other.place === stay.place &&
       other.stand.from_m < stay.stand.to_m - 1e-6 &&
@@ -77,6 +84,12 @@ export function collisions(stay: Stay, stays: Stay[]): Stay[] {
 export function newCollisions(after: Stay, before: Stay | null, stays: Stay[]): Stay[] {
   const already = new Set(before ? collisions(before, stays).map((each) => each.stand.id) : []);
   return collisions(after, stays).filter((each) => !already.has(each.stand.id));
+}
+
+/** What a stand would newly stand on where a move puts it. */
+export function inTheWay(after: Stand, before: Stand | undefined, stays: Stay[], today: Day): Stay[] {
+  const stay = bedStay(after, today);
+  return stay ? newCollisions(stay, before ? bedStay(before, today) : null, stays) : [];
 }
 
 const shiftedText = (text: string | null, days: number): string | null =>

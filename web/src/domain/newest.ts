@@ -19,23 +19,23 @@ export class Newest<Question extends object, Answer> {
     this.#newest = undefined;
   }
 
-  isNewest(question: Question): boolean {
-    return this.#newest === question;
-  }
-
   /** The answer to a question that was proposed; nothing where it has been outdated by then. */
   answerTo(question: Question): Promise<Answer | undefined> {
     return this.#turn.do(() => this.#askNow(question));
   }
 
   async #askNow(question: Question): Promise<Answer | undefined> {
-    if (!this.isNewest(question)) return undefined;
+    if (!this.#isNewest(question)) return undefined;
     try {
       const answer = await this.ask(question);
-      return this.isNewest(question) ? answer : undefined;
+      return this.#isNewest(question) ? answer : undefined;
     } catch (failure) {
-      if (this.isNewest(question)) throw failure;
+      if (this.#isNewest(question)) throw failure;
       return undefined;
     }
+  }
+
+  #isNewest(question: Question): boolean {
+    return this.#newest === question;
   }
 }

@@ -34,17 +34,12 @@ export function raisedInTray(stand: Stand): boolean {
 /** Whether it comes into its bed as plants: out of a tray of the garden, or bought. */
 const comesAsPlants = (stand: Stand): boolean => stand.method.startsWith('start');
 
-/** Whether its plants were or are to be bought: of one that was seen before it was set out the tray is not known. */
-export const comesBought = (stand: Stand): boolean =>
-  cameBought(stand) || (comesAsPlants(stand) && stand.tray === '' && !stand.sown && !stand.facts?.emerged);
-
-/** Whether it is only planned, and its plants are still to be bought, on the day decided. */
-export const toBeBought = (stand: Stand): boolean =>
-  stand.state === 'planned' && stand.set_out !== null && comesBought(stand);
+/** Whether it is only planned, and its plants are still to be bought. */
+export const toBeBought = (stand: Stand): boolean => stand.state === 'planned' && stand.comes_bought === true;
 
 /** The day on which the garden begins with a stand: its sowing, or the setting out of what is bought. */
 export const beginsOn = (stand: Stand): Day =>
-  comesBought(stand) ? parseDay(stand.set_out_on ?? stand.set_out ?? stand.sow) : sowDay(stand);
+  stand.comes_bought ? parseDay(stand.set_out_on ?? stand.set_out ?? '') : sowDay(stand);
 
 function firstKnown(...days: Day[]): Day {
   for (const day of days) if (Number.isFinite(day)) return day;
@@ -53,9 +48,6 @@ function firstKnown(...days: Day[]): Day {
 
 /** The day of its sowing: that of the log once there is one, till then the plan's. */
 export const sowDay = (stand: Stand): Day => parseDay(stand.sown ?? stand.sow);
-
-/** Bought as plants: it was set out, and nobody sowed it. */
-export const cameBought = (stand: Stand): boolean => !stand.sown && Boolean(stand.set_out_on);
 
 /** Done with before it ever came into its bed: it takes no room there. */
 const endedInTray = (stand: Stand): boolean =>
@@ -75,21 +67,25 @@ function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {
 /** True while it is still in its tray, or only planned: then no day before today can be that of setting it out. */
 const waitsToGoOut = (stand: Stand): boolean => stand.state !== 'growing' && stand.state !== 'finished';
 
-/** What is over is there no more, whatever was still expected of it. */
-function endedBy(stay: Stay, today: Day): Stay {
-  if (stay.stand.state !== 'finished' || !Number.isFinite(today)) return stay;
-  const end = Math.max(stay.first, today);
-  return { ...stay, mayLeave: Math.min(stay.mayLeave, end), last: Math.min(stay.last, end) };
+/** What is over was there to its last day and no longer, whatever was still expected of it. */
+function ended(stay: Stay): Stay {
+  const over = parseDay(stay.stand.over_on ?? '');
+  if (!Number.isFinite(over)) return stay;
+  const end = Math.max(stay.first, over);
+  return { ...stay, mayLeave: end, last: end };
 }
 
 /** Its stay in the tray, if it is raised in one. */
 export function trayStay(stand: Stand, today: Day = -Infinity): Stay | null {
-  if (!raisedInTray(stand) || cameBought(stand)) return null;
+  if (!raisedInTray(stand)) return null;
   const first = sowDay(stand);
+  // Set out before the plan's day and no sowing logged: when it was in the tray is not known.
+  if (parseDay(stand.set_out_on ?? '') < first) return null;
   const earliest = waitsToGoOut(stand) ? today : -Infinity;
   const mayLeave = Math.max(earliest, firstKnown(setOutDay(stand, 'p10'), first + kDaysWhenNothingComes));
   const last = Math.max(mayLeave, firstKnown(setOutDay(stand, 'p90'), mayLeave));
-  return endedBy({ stand, where: 'tray', place: stand.tray, first, mayLeave, last }, today);
+  const stay: Stay = { stand, where: 'tray', place: stand.tray, first, mayLeave, last };
+  return stand.set_out_on ? stay : ended(stay);
 }
 
 /** Its stay in the bed; nothing when it is never expected to get there. */
@@ -103,7 +99,7 @@ export function bedStay(stand: Stand, today: Day = -Infinity): Stay | null {
     firstKnown(eventDay(stand, 'last-pick', 'p10'), first + kDaysWhenNothingComes),
   );
   const last = Math.max(mayLeave, firstKnown(eventDay(stand, 'last-pick', 'p90'), mayLeave));
-  return endedBy({ stand, where: 'bed', place: stand.bed, first, mayLeave, last }, today);
+  return ended({ stand, where: 'bed', place: stand.bed, first, mayLeave, last });
 }
 
 /** Chance that the stand is ready to pick on a day, 0 outside what is known. */

@@ -46,26 +46,63 @@ export function scaledWants(wants: SetupWant[], from: number, to: number): Setup
   }));
 }
 
-/** For how many this device's household is, and for how many the amounts of the wishes were set. */
+/** What a device knows of a garden's household. */
 export interface Household {
   people: number;
-  wantsFor: number;
+  /** The amounts that it set itself, and for how many; nothing as long as it set none. */
+  set: { people: number; amounts: string } | null;
 }
 
 /** Two, where nobody has told: chosen. */
 const kFirstPeople = 2;
 
+/**
+ * Where a device keeps it. A garden tells itself from others by its name alone, and another of that name may come to the
+ * same address: so what is known holds only of the very amounts that were set (`setFor`).
+ */
+export const householdKey = (garden: string): string => `sowtide.household.${garden}`;
+
 /** Reads what was kept on the device; anything unreadable counts as nothing kept. */
 export function readHousehold(text: string | null): Household {
   const isCount = (value: unknown): value is number => Number.isInteger(value) && (value as number) >= 1;
   try {
-    const { people, wantsFor } = JSON.parse(text ?? '') as Partial<Household>;
-    if (isCount(people) && isCount(wantsFor)) return { people, wantsFor };
+    const { people, set } = JSON.parse(text ?? '') as Partial<Household>;
+    if (isCount(people)) {
+      const known = isCount(set?.people) && typeof set?.amounts === 'string';
+      return { people, set: known ? set : null };
+    }
   } catch {
     // Falls through to the first guess.
   }
-  return { people: kFirstPeople, wantsFor: kFirstPeople };
+  return { people: kFirstPeople, set: null };
 }
+
+/** What the amounts of a list are known again by. The server adds ids and writes out what was left as usual. */
+const amountsOf = (wants: SetupWant[]): string =>
+  JSON.stringify(
+    wants.map(({ crop = '', group = '', variety = '', amount_per_week, unit, total = 0 }) => [
+      crop,
+      group,
+      variety,
+      amount_per_week,
+      unit,
+      total,
+    ]),
+  );
+
+/** For how many people this device set these amounts; nothing where it did not, or another changed them since. */
+export const setFor = ({ set }: Household, wants: SetupWant[]): number | null =>
+  set !== null && wants.length > 0 && set.amounts === amountsOf(wants) ? set.people : null;
+
+/** What a device knows once it has set these amounts, for so many people where that is known. */
+export const withAmountsFor = (
+  household: Household,
+  people: number | null,
+  wants: SetupWant[],
+): Household => ({
+  ...household,
+  set: people === null ? null : { people, amounts: amountsOf(wants) },
+});
 
 /**
  * How much a missing gram counts against the others, in words. Our judgement: twice is felt, four times comes before

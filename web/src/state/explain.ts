@@ -12,7 +12,7 @@ import type {
 } from '../api/types';
 import { parseDay, type Day } from '../domain/days';
 import { answersWant } from '../domain/supply';
-import { beginsOn, comesBought, eventDay, readyOn, toBeBought } from '../domain/season';
+import { beginsOn, eventDay, readyOn, toBeBought } from '../domain/season';
 import type { ShortRun } from '../domain/shortages';
 import {
   cropName,
@@ -36,7 +36,7 @@ const texts = () => preferences.texts;
 
 function beginningName(stand: Stand): string {
   const t = texts();
-  if (comesBought(stand)) return toBeBought(stand) ? t.why.toBuy : t.stand.factNames.set_out;
+  if (stand.comes_bought) return toBeBought(stand) ? t.why.toBuy : t.stand.factNames.set_out;
   return stand.state === 'planned' ? t.why.toSow : t.stand.factNames.sown;
 }
 

@@ -67,6 +67,4 @@ export const wishNumber = (amount: number, unit: Want['unit']) =>
 
 /** An amount in the unit of a wish: "600 g", "3 servings". */
 export const wishAmount = (amount: number, unit: Want['unit']) =>
-  unit === 'grams'
-    ? weightText(amount)
-    : `${wishNumber(amount, unit)} ${preferences.texts.table.units[unit]}`;
+  unit === 'grams' ? weightText(amount) : preferences.texts.table.amounts[unit](wishNumber(amount, unit));

@@ -1,10 +1,11 @@
 // What the program says as keys and values, in the language and units of this person.
 
 import type { Phrase, Task } from '../api/types';
-import { parseDay } from '../domain/days';
+import { needYear, parseDay, type Day } from '../domain/days';
 import {
   cropName,
   dayRange,
+  fullDay,
   lengthText,
   number,
   percent,
@@ -16,6 +17,7 @@ import {
   temperatureText,
   weightText,
 } from './format';
+import { gardenState } from './garden.svelte';
 import { packetSaid, wishName } from './names';
 import { preferences } from './preferences.svelte';
 
@@ -36,16 +38,27 @@ const kUnits: [string, (value: number) => string][] = [
   ['_share', percent],
 ];
 
-function valueText(name: string, value: number | string): string {
-  if (typeof value === 'string') return kDay.test(value) ? shortDay(parseDay(value)) : value;
+const isDay = (value: number | string): value is string => typeof value === 'string' && kDay.test(value);
+
+/** What is said of an entry may be that its year is a slip. */
+function spellerOf({ key, values }: Phrase): (day: Day) => string {
+  const days = Object.values(values).filter(isDay).map(parseDay);
+  return key.startsWith('log-') && needYear(days, gardenState.today) ? fullDay : shortDay;
+}
+
+function valueText(name: string, value: number | string, spell: (day: Day) => string): string {
+  if (isDay(value)) return spell(parseDay(value));
+  if (typeof value === 'string') return value;
   const unit = kUnits.find(([end]) => name.endsWith(end));
   return unit ? unit[1](value) : number(value, 1);
 }
 
-function phraseText({ key, values }: Phrase): string | undefined {
+function phraseText(phrase: Phrase): string | undefined {
+  const { key, values } = phrase;
+  const spell = spellerOf(phrase);
   const say = preferences.texts.said[key];
   const texts = Object.fromEntries(
-    Object.entries(values).map(([name, value]) => [name, valueText(name, value)]),
+    Object.entries(values).map(([name, value]) => [name, valueText(name, value, spell)]),
   );
   if (typeof values.from === 'string' && typeof values.to === 'string')
     texts.days =

@@ -37,13 +37,20 @@ const daysOf = (n: string | undefined) => (n === '1' ? '1 Tag' : `${n} Tage`);
 
 const portionen = (n: string | undefined) => (n === '1' ? '1 Portion' : `${n} Portionen`);
 
+const wochenOf = (n: string | undefined) => (n === '1' ? '1 Woche' : `${n} Wochen`);
+const binnenWochen = (n: string | undefined) => (n === '1' ? 'einer Woche' : `${n} Wochen`);
+
 /** Wie gezogen wird, was im Boden wartet; 0 Wochen: jede Pflanze, sobald sie reif ist. */
 const pulledOver = (weeks: string | undefined, from: string | undefined) => {
   if (weeks === '0') return 'einzeln, sobald reif,';
-  return `über ${weeks} ${weeks === '1' ? 'Woche' : 'Wochen'}${from ? ` ab ${from}` : ', sobald reif'}`;
+  return `über ${wochenOf(weeks)}${from ? ` ab ${from}` : ', sobald reif'}`;
 };
 
-const samenOf = (n: string, pieces: boolean) =>
+const jahreOf = (n: string | undefined) => (n === '1' ? '1 Jahr' : `${n} Jahre`);
+const zellenOf = (n: string | undefined) => (n === '1' ? '1 Zelle' : `${n} Zellen`);
+const horsteOf = (n: string | undefined) => (n === '1' ? '1 Horst' : `${n} Horste`);
+
+const samenOf = (n: string | undefined, pieces: boolean) =>
   pieces ? `${n} Stück` : `${n} ${n === '1' ? 'Same' : 'Samen'}`;
 
 /** Was von einer Kultur statt Samen gelegt wird, nach ihrer Kennung. */
@@ -61,8 +68,7 @@ const stehen = (n: string) => (n === '1' ? '1 steht' : `${n} stehen`);
 const pflanzenOf = (n: string | undefined) => (n === '1' ? '1 Pflanze' : `${n} Pflanzen`);
 const wurde = (n: string | undefined) => (n === '1' ? 'wurde' : 'wurden');
 
-const seedsEach = (v: Record<string, string>) =>
-  `je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}, ${v.depth_mm} tief`;
+const seedsEach = (v: Record<string, string>) => `je ${samenOf(v.seeds, false)}, ${v.depth_mm} tief`;
 
 export const de: Texts = {
   language: 'Deutsch',
@@ -97,8 +103,12 @@ export const de: Texts = {
   loading: 'Der Garten wird gelesen …',
   retry: 'Noch einmal',
   offline: 'Der Gartenrechner ist nicht erreichbar. Einträge bleiben hier und werden später gesendet.',
-  waiting: (n) => (n === 1 ? '1 Eintrag wartet auf das Senden.' : `${n} Einträge warten auf das Senden.`),
-  unkept: 'Dieser Browser bewahrt für den Garten nichts auf: Seite erst schließen, wenn gesendet ist.',
+  waiting: (n, unkept) =>
+    `${n === 1 ? '1 Eintrag wartet' : `${n} Einträge warten`} auf das Senden.${
+      unkept
+        ? ' Dieser Browser bewahrt für den Garten nichts auf: Seite erst schließen, wenn alles gesendet ist.'
+        : ''
+    }`,
   refused: 'Ein Eintrag wurde nicht angenommen:',
   dropRefused: 'Beiseitelegen',
   doubted: (deed) => `Eingetragen (${deed}), doch das fällt auf:`,
@@ -132,8 +142,8 @@ export const de: Texts = {
     beds: 'Beete',
     trays: 'Anzuchtplatten',
     bedName: (name, length) => `${name}, ${length}`,
-    trayName: (name, cells) => `${name}, ${cells} Zellen`,
-    cells: (n) => `${n} Zellen`,
+    trayName: (name, cells) => `${name}, ${zellenOf(cells)}`,
+    cells: (n) => zellenOf(n),
     todayLine: 'heute',
     legend: 'So liest man es',
     legendReady: 'Wahrscheinlichkeit, dass es reif ist',
@@ -167,13 +177,14 @@ export const de: Texts = {
     down: 'Im Beet hinunter',
     moved: (stand) => `Verschoben: ${stand}.`,
     noRoom: (others) => `Dort ist kein Platz: es stünde auf ${others}.`,
+    noRoomFor: (stand, others) => `${stand}: kein Platz, wo es hin sollte; es stünde auf ${others}.`,
     undo: 'Zurückschieben',
     until: (day) => `bis ${day}`,
     table: 'Auf dem Tisch:',
     weeksWith: (before, after) =>
       before === after
-        ? `${after} Wochen mit etwas, wie bisher`
-        : `${after} Wochen mit etwas statt ${before}`,
+        ? `${wochenOf(after)} mit etwas, wie bisher`
+        : `${wochenOf(after)} mit etwas statt ${before}`,
     missing: (before, after) =>
       before === after ? `es fehlen ${after}, wie bisher` : `es fehlen ${after} statt ${before}`,
     freshOnly:
@@ -196,13 +207,13 @@ export const de: Texts = {
     pulledOver,
     sun: 'Sonne',
     place: (bed, from, to) => `${bed}, ${from} bis ${to}`,
-    tray: (tray, cells) => `zuerst ${cells} Zellen in ${tray}`,
+    tray: (tray, cells) => `zuerst ${zellenOf(cells)} in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
-    setOutOn: (day) => `Pflanzen gesetzt ${day}`,
+    setOutOn: (day) => `ausgepflanzt ${day}`,
     sowOn: (day) => `zu säen ${day}`,
-    buyOn: (day) => `zu kaufen und zu setzen ${day}`,
-    clumps: (n, per, spacing) => `${n} Horste zu ${per}, Abstand ${spacing}`,
-    plants: (n, spacing) => `${n} Pflanzen, Abstand ${spacing}`,
+    buyOn: (day) => `zu kaufen und auszupflanzen ${day}`,
+    clumps: (n, per, spacing) => `${horsteOf(n)} zu ${per}, Abstand ${spacing}`,
+    plants: (n, spacing) => `${pflanzenOf(n)}, Abstand ${spacing}`,
     years: (share) => `in ${share} der Jahre`,
     limitedBy: (what) => `Grenze: ${what}`,
     states: {
@@ -271,7 +282,7 @@ export const de: Texts = {
     clumps: 'Was zu mehreren in einer Zelle vorgezogen wird, zählt nach Zellen.',
     origin: 'Woher die Pflanzen kommen',
     origins: { here: 'hier gesät', tray: 'in einer Platte vorgezogen', bought: 'als Pflanzen gekauft' },
-    days: { here: 'Gesät am', tray: 'In der Platte gesät am', bought: 'Gesetzt am' },
+    days: { here: 'Gesät am', tray: 'In der Platte gesät am', bought: 'Ausgepflanzt am' },
     tray: 'Welche Platte',
     spacing: 'Abstand',
     perClump: 'Pflanzen in einem Horst',
@@ -287,7 +298,7 @@ export const de: Texts = {
     displaced: (stands) =>
       `Dort war geplant und hat jetzt keinen Platz: ${stands}. Ein neuer Plan findet einen anderen.`,
     displacedByHand: (stands) =>
-      `Dort war von Hand aufgenommen und hat jetzt keinen Platz: ${stands}. Ein Plan lässt es, wo es ist: auf dem Jahresblatt verschieben.`,
+      `Dort war von Hand aufgenommen und hat jetzt keinen Platz: ${stands}. Ein Plan lässt es, wo es ist: im Jahresbild verschieben.`,
   },
   mistake: {
     title: 'Aus Versehen aufgenommen …',
@@ -310,7 +321,7 @@ export const de: Texts = {
     mark: 'gekauft',
     byHand: 'von Hand aufgenommen',
     count: 'Pflanzen',
-    day: 'Gesetzt am',
+    day: 'Ausgepflanzt am',
   },
   ahead: {
     title: 'Die nächsten Wochen',
@@ -388,20 +399,18 @@ export const de: Texts = {
     'named-place': (v) => `${v.name}`,
     'a-tray': () => 'Anzuchtplatte',
     store: (v) => `im Vorrat: ${places[v.place as keyof typeof places]}`,
-    'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, ${seedsEach(v)}`,
+    'sow-cells': (v) => `${zellenOf(v.cells)}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
     'plant-places': (v) =>
       `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, je ein Stück, ${v.depth_mm} tief`,
-    'plant-cells': (v) =>
-      `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ein bewurzelter Trieb oder ein Stück`,
-    'sow-tray-cells': (v) =>
-      `${v.cells} ${v.cells === '1' ? 'Zelle' : 'Zellen'}, je ${v.seeds} ${v.seeds === '1' ? 'Same' : 'Samen'}`,
+    'plant-cells': (v) => `${zellenOf(v.cells)}, je ein bewurzelter Trieb oder ein Stück`,
+    'sow-tray-cells': (v) => `${zellenOf(v.cells)}, je ${samenOf(v.seeds, false)}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
     'look-and-count': () => 'nach Keimlingen sehen und sie zählen',
     'look-and-take-off-mat': () =>
       'nach Keimlingen sehen, sie zählen und was aufgelaufen ist von der Matte nehmen',
-    'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen`,
+    'look-or-sow': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.seeds} Samen säen`,
     'off-the-mat': () => 'was aufgelaufen ist, von der Matte nehmen',
     'look-for-shoots': () => 'nach Trieben sehen und sie zählen',
     'look-or-plant': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.pieces} Stück legen`,
@@ -410,11 +419,9 @@ export const de: Texts = {
     'compost-or-try': () => 'auf den Kompost, oder ein paar zur Probe auspflanzen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
-    'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'Horst' : 'Horste'} im Abstand von ${v.spacing_mm}`,
-    'buy-plants': (v) =>
-      `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} kaufen und im Abstand von ${v.spacing_mm} auspflanzen`,
-    'set-plants': (v) =>
-      `${v.count} ${v.count === '1' ? 'Pflanze' : 'Pflanzen'} im Abstand von ${v.spacing_mm}`,
+    'set-clumps': (v) => `${horsteOf(v.count)} im Abstand von ${v.spacing_mm}`,
+    'buy-plants': (v) => `${pflanzenOf(v.count)} kaufen und im Abstand von ${v.spacing_mm} auspflanzen`,
+    'set-plants': (v) => `${pflanzenOf(v.count)} im Abstand von ${v.spacing_mm}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -423,10 +430,10 @@ export const de: Texts = {
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'die größte' : `die ${v.plants} größten`}, etwa ${v.weight_g}; die anderen wachsen weiter`,
     'pull-one-of-few': (v) =>
-      `die größte, etwa ${v.weight_g}, wenn in den letzten ${v.weeks} Wochen keine geholt wurde`,
+      `die größte, etwa ${v.weight_g}, wenn in ${v.weeks === '1' ? 'der letzten Woche' : `den letzten ${v.weeks} Wochen`} keine geholt wurde`,
     'pull-largest-each': (v) => `aus jedem Horst die größte, etwa ${v.weight_g}; die anderen wachsen weiter`,
     'may-wait': (v) =>
-      `bis jetzt etwa ${v.weight_g}; ${v.weeks === '1' ? 'eine Woche' : `${v.weeks} Wochen`} mehr bringen etwa ${v.gain_g} dazu`,
+      `bis jetzt etwa ${v.weight_g}; ${v.weeks === '1' ? 'eine Woche mehr bringt' : `${v.weeks} Wochen mehr bringen`} etwa ${v.gain_g} dazu`,
     'lift-and-store': (v) =>
       `alles ernten, etwa ${v.weight_g}, und einlagern: ${storedIn(v.place)} hält es bis etwa ${v.until}`,
     'take-and-freeze': (v) =>
@@ -436,55 +443,54 @@ export const de: Texts = {
     'pick-ready': () => 'was reif ist',
     clear: () => 'den Platz räumen',
     cover: () => 'in kalten Nächten abdecken',
-    'look-over': (v) => `${v.weight_g}: durchsehen, was gut ist essen und den Rest wegwerfen`,
+    'look-over': (v) => `${v.weight_g}: durchsehen, was gut ist, essen, und den Rest wegwerfen`,
     weight: (v) => `${v.weight_g}`,
     'half-up': (v) => `die Hälfte ist zu sehen ${v.days}`,
     'first-pick': (v) =>
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'log-stand-over': (v) =>
-      `nach dem Buch ist der Bestand ${v.stand} zu Ende: alles geerntet oder abgeräumt`,
-    'log-many-seeds': (v) => `${v.seeds} Samen, wo der Plan ${v.planned} hat`,
-    'log-few-seeds': (v) => `${v.seeds} Samen, wo der Plan ${v.planned} hat`,
+      `nach dem Gartenbuch ist der Satz ${v.stand} zu Ende: alles geerntet oder abgeräumt`,
+    'log-many-seeds': (v) => `${samenOf(v.seeds, false)}, wo der Plan ${v.planned} hat`,
+    'log-few-seeds': (v) => `${samenOf(v.seeds, false)}, wo der Plan ${v.planned} hat`,
     'log-no-seeds': (v) =>
       `keine Samen, wo der Plan ${v.planned} hat: wo nichts gesät wurde, braucht es keinen Eintrag`,
-    'log-many-pieces': (v) => `${v.pieces} Stücke, wo der Plan ${v.planned} hat`,
-    'log-few-pieces': (v) =>
-      `${v.pieces} ${v.pieces === '1' ? 'Stück' : 'Stücke'}, wo der Plan ${v.planned} hat`,
+    'log-many-pieces': (v) => `${samenOf(v.pieces, true)}, wo der Plan ${v.planned} hat`,
+    'log-few-pieces': (v) => `${samenOf(v.pieces, true)}, wo der Plan ${v.planned} hat`,
     'log-no-pieces': (v) =>
-      `keine Stücke, wo der Plan ${v.planned} hat: wo nichts gesteckt wurde, braucht es keinen Eintrag`,
+      `kein Stück, wo der Plan ${v.planned} hat: wo nichts gelegt wurde, braucht es keinen Eintrag`,
     'log-planted-before': (v) =>
-      `der Bestand ${v.stand} wurde schon am ${v.day} gesteckt: die Stücke beider Male zählen zusammen`,
+      `der Satz ${v.stand} wurde schon am ${v.day} gelegt: was beide Male gelegt wurde, zählt zusammen`,
     'log-shoots': (v) =>
-      `${v.shoots} Triebe zählen als ${pflanzenOf(v.plants)}: ein Stück treibt mehrere, und mehr wurden nicht gesteckt`,
+      `${v.shoots} Triebe zählen als ${pflanzenOf(v.plants)}: ein Stück treibt mehrere, und mehr wurden nicht gelegt`,
     'log-more-than-sown': (v) =>
-      `${pflanzenOf(v.plants)}, wo nach dem Buch ${samenOf(v.seeds ?? '', false)} gesät ${wurde(v.seeds)}`,
+      `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch ${samenOf(v.seeds, false)} gesät ${wurde(v.seeds)}`,
     'log-more-out-than-raised': (v) =>
-      `${pflanzenOf(v.plants)}, wo nach dem Buch ${v.raised} vorgezogen ${wurde(v.raised)}`,
+      `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch ${v.raised} vorgezogen ${wurde(v.raised)}`,
     'log-more-out-than-planned': (v) =>
-      `damit ${wurde(v.plants)} ${pflanzenOf(v.plants)} gesetzt, wo der Plan ${v.planned} hat`,
+      `damit ${wurde(v.plants)} ${pflanzenOf(v.plants)} ausgepflanzt, wo der Plan ${v.planned} hat`,
     'log-much-for-ground': (v) =>
-      `damit wurden ${v.picked_g} vom Bestand ${v.stand} geerntet, und sein Boden gibt kaum mehr als ${v.most_g}`,
+      `damit wurden ${v.picked_g} vom Satz ${v.stand} geerntet, und sein Boden gibt kaum mehr als ${v.most_g}`,
     'log-little-for-plants': (v) =>
       `${v.picked_g} sind wenig für ${pflanzenOf(v.plants)}: sieh noch einmal nach dem Gewicht`,
     'log-little-for-plants-unit': (v) =>
       `${v.picked_g} sind wenig für ${pflanzenOf(v.plants)}: sieh noch einmal nach dem Gewicht und seiner Einheit`,
     'log-sown-before': (v) =>
-      `der Bestand ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
+      `der Satz ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
     'log-before-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} vor dem geplanten Tag, ${v.planned_day}`,
     'log-after-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} nach dem geplanten Tag, ${v.planned_day}`,
     'log-more-than-counted': (v) =>
-      `${pflanzenOf(v.plants)}, wo nach dem Buch noch ${v.left} der gezählten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
+      `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der gezählten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-more-than-planned': (v) =>
-      `${pflanzenOf(v.plants)}, wo nach dem Buch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
+      `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-stored-unpicked': (v) =>
-      `vom Bestand ${v.stand} wurde nach dem Buch nichts geerntet: auch die Ernte eintragen, oder den Bestand berichtigen`,
+      `vom Satz ${v.stand} wurde nach dem Gartenbuch nichts geerntet: auch die Ernte eintragen, oder den Satz berichtigen`,
     'log-more-stored': (v) =>
-      `damit wurden ${v.stored_g} vom Bestand ${v.stand} eingelagert, und ${v.picked_g} geerntet`,
+      `damit wurden ${v.stored_g} vom Satz ${v.stand} eingelagert, und ${v.picked_g} geerntet`,
     'log-nothing-in-store': (v) =>
-      `vom Bestand ${v.stand} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
+      `vom Satz ${v.stand} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
     'log-nothing-of-lot': (v) =>
       `vom Posten ${v.lot} liegt an dem Tag nichts im Vorrat, und der Vorrat bleibt, wie er ist`,
-    'log-little-in-store': (v) => `vom Bestand ${v.stand} lagen nur ${v.there_g} im Vorrat`,
+    'log-little-in-store': (v) => `vom Satz ${v.stand} lagen nur ${v.there_g} im Vorrat`,
     'log-little-of-lot': (v) => `vom Posten ${v.lot} lagen nur ${v.there_g} im Vorrat`,
     'picked-from': (v) =>
       `geerntet ab ${v.day}, dem Tag des Plans (reif ${v.days} in 8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
@@ -509,7 +515,7 @@ export const de: Texts = {
       `braucht mindestens ${v.needed_h} Stunden Sonne am Tag, und ${v.bed} hat weniger als ${v.less_than_h}: bringt weniger und später`,
     'waiting-adds-little': () => 'Warten bringt wenig oder kostet etwas',
     'frost-by-then': (v) =>
-      `in ${v.lost_years} von ${v.years} Jahren beendet Frost den Bestand binnen ${v.weeks} Wochen`,
+      `in ${v.lost_years} von ${v.years} Jahren beendet Frost den Satz binnen ${binnenWochen(v.weeks)}`,
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'kept-until': (v) => `eingelagert am ${v.since}; hielt bis etwa ${v.until}, das ist vorbei`,
     'heat-near-water': () =>
@@ -530,7 +536,7 @@ export const de: Texts = {
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
     'frost-will-have-ended': (v) =>
-      `In ${v.lost_years} von ${v.years} Jahren beendet Frost den Bestand binnen ${v.weeks} Wochen: jetzt alles ernten, etwa ${v.now_g}.`,
+      `In ${v.lost_years} von ${v.years} Jahren beendet Frost den Satz binnen ${binnenWochen(v.weeks)}: jetzt alles ernten, etwa ${v.now_g}.`,
     'store-in': (v) => `Gelagert hält es ${storedIn(v.place)} bis etwa ${v.until}.`,
     'keeps-short': (v) =>
       `Es hält ${storedIn(v.place)} nur bis etwa ${v.until}; in kalten Nächten abdecken ist der andere Weg.`,
@@ -547,7 +553,7 @@ export const de: Texts = {
       `In ${v.past_years} von ${v.years} Jahren war es vor heute zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}. Was noch gut ist, kommt jetzt herein.`,
     'ripens-not': () => 'In den nächsten drei Wochen reift nichts.',
     'ends-it': (v) =>
-      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${v.weeks === '1' ? 'einer Woche' : `${v.weeks} Wochen`} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
+      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${binnenWochen(v.weeks)} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
     'kitchen-lacks': (v) => `Der Küche fehlen in dieser Woche ${v.short_g}.`,
     'next-loses': (v) =>
       `Was als Nächstes hier wachsen soll, verliert${v.since ? ` ab ${v.since}` : ''} mit jeder Woche Warten so viel wie ${v.week_g}.`,
@@ -557,7 +563,7 @@ export const de: Texts = {
       `Die größten aller Horste wiegen zusammen ${v.now_g}; die anderen gewinnen durch deren Licht in zwei Wochen ${v.gain_g}.`,
     'plan-pulls': (v) => `Der Plan lässt ihn stehen; geerntet wird ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-one': (v) =>
-      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: alle ${v.each_weeks} Wochen eine von etwa ${v.plant_g}.`,
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: ${v.each_weeks === '1' ? 'jede Woche' : `alle ${v.each_weeks} Wochen`} eine von etwa ${v.plant_g}.`,
     'plan-pulls-now': (v) =>
       `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
     'largest-meet': (v) =>
@@ -604,17 +610,17 @@ export const de: Texts = {
     'stand-without-bed': (v) =>
       `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,
     'aged-by-equation': (v) =>
-      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
+      `${v.fresh_share} beim Abfüllen, ${jahreOf(v.age_years)} bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} beim Abfüllen, ${v.age_years} Jahre trocken bei ${v.store_c}, und die Hälfte ist nach ${v.life_years} übrig, wie solcher Samen meist liegt: ${v.expected_share}`,
+      `${v.fresh_share} beim Abfüllen, ${jahreOf(v.age_years)} trocken bei ${v.store_c}, und die Hälfte ist nach ${v.life_years} übrig, wie solcher Samen meist liegt: ${v.expected_share}`,
     'packet-comes-up': (v) =>
       `von der Tüte ${v.packet} keimen heute ${v.middle_share} (${v.low_share} bis ${v.high_share})`,
     tested: (v) =>
-      `${v.day}: ${v.before_share}, als wären es ${v.seeds} Samen gewesen, und ${v.came_up} von ${v.sown} keimten`,
+      `${v.day}: ${v.before_share}, ${v.seeds === '1' ? 'als wäre es 1 Same' : `als wären es ${v.seeds} Samen`} gewesen, und ${v.came_up} von ${v.sown} keimten`,
     'come-up': (v) => `${v.middle_share} keimen heute (${v.low_share} bis ${v.high_share})`,
     renew: () => 'weniger als die Hälfte einer frischen Tüte: ersetzen',
     'test-first': (v) =>
-      `${v.age_years} ${v.age_years === '1' ? 'Jahr' : 'Jahre'} alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
+      `${jahreOf(v.age_years)} alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
     'sow-thicker': (v) => `${v.times}-mal so dicht säen wie frischen Samen`,
     'fresh-packet': (v) => `eine frische Tüte ${v.fresh_share}`,
     'stand-changed': (v) =>
@@ -659,11 +665,10 @@ export const de: Texts = {
     'air-warmer-than-planned': (v) =>
       `in den ersten Wochen ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
     'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
-    'plants-to-buy': (v) =>
-      `${v.plants} ${v.plants === '1' ? 'Pflanze' : 'Pflanzen'} zu kaufen, gesetzt am ${v.set_out}`,
+    'plants-to-buy': (v) => `${pflanzenOf(v.plants)} zu kaufen, ausgepflanzt am ${v.set_out}`,
     'goes-out': (v) => `ausgepflanzt wird in der Woche vom ${v.week}`,
     'stand-brings': (v) =>
-      `${v.clumps} ${v.clumps === '1' ? 'Pflanzstelle bringt' : 'Pflanzstellen bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,
+      `${horsteOf(v.clumps)} ${v.clumps === '1' ? 'bringt' : 'bringen'} etwa ${v.total_g}, geerntet in den Wochen ${v.days}`,
     'brings-nothing': () => 'bringt im Plan nichts',
     'missed-without': (v) => `ohne ihn fehlten dem Tisch ${portionen(v.servings)}`,
     'earlier-costs': (v) => `eine Woche früher kostete ${portionen(v.servings)}`,
@@ -690,13 +695,13 @@ export const de: Texts = {
     'bed-unused': (v) => `${v.bed} bleibt leer: dort ist nichts geplant`,
     'bed-little-used': (v) => `${v.bed} ist nur zu ${v.used_share} von Fläche und Zeit genutzt`,
     'earlier-bought': (v) =>
-      `${v.crop}, eine Woche vor dem ${v.set_out} gekauft und gesetzt (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
+      `${v.crop}, eine Woche vor dem ${v.set_out} gekauft und ausgepflanzt (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-place': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
-    'cells-of-tray': (v) => `${v.cells} Zellen von ${v.tray}`,
-    'cells-on-mat': (v) => `Platz für ${v.cells} Zellen mehr auf der Matte von ${v.tray}`,
+    'cells-of-tray': (v) => `${zellenOf(v.cells)} von ${v.tray}`,
+    'cells-on-mat': (v) => `Platz für ${zellenOf(v.cells)} mehr auf der Matte von ${v.tray}`,
   },
   plan: {
     title: 'Plan',
@@ -736,7 +741,7 @@ export const de: Texts = {
     heldBack: (reason: string, wishes: string) => `Zu wenig, denn ${reason}: ${wishes}.`,
     notes: 'Was begrenzt',
     shortages: 'Wochen, in denen etwas fehlt',
-    weeks: (n) => (n === 1 ? '1 Woche' : `${n} Wochen`),
+    weeks: (n) => wochenOf(String(n)),
     when: 'Wann',
     missing: 'Es fehlen',
     chance: 'In',
@@ -772,7 +777,7 @@ export const de: Texts = {
     want: 'Gewünscht',
     week: 'Woche ab',
     perWeek: (amount) => `${amount} die Woche`,
-    units: { grams: '', servings: 'Portionen', pieces: 'Stück' },
+    amounts: { servings: portionen, pieces: (n) => samenOf(n, true) },
     notWanted: 'nicht gewünscht',
     none: 'Es sind noch keine Wünsche aufgeschrieben: was der Haushalt essen will, und wie viel in der Woche.',
     scroll: 'Wochen, seitlich zu schieben',
@@ -956,7 +961,7 @@ export const de: Texts = {
     costsAfter: 'Kostet nach',
     taskOrder: 'Die Arbeit ist danach geordnet, was ihr Ausbleiben kosten würde und wie bald.',
     taskSource:
-      'Die Aussicht des Satzes („The stand: growth, size and competition“ im Handbuch, docs/models/stand.md, englisch) und das Buch.',
+      'Die Vorschau des Satzes („The stand: growth, size and competition“ im Handbuch, docs/models/stand.md, englisch) und das Gartenbuch.',
     taskSure: 'So sicher wie der Tag, ab dem es kostet; siehe den Grund.',
     record: 'Wetter von',
     away: 'Entfernt',
@@ -1039,7 +1044,7 @@ export const de: Texts = {
     whyNeedTitle: (name) => `Fehlendes Saatgut, ${name}`,
     whyNeed: (needed, covered, missing) => `${needed} gebraucht − ${covered} im Haus = ${missing} fehlen`,
     whyNeedSource:
-      'Die Sätze des Plans, die Tüten und das Buch; gezählt nach „From seed to seedling“ im Handbuch (docs/models/emergence.md, englisch).',
+      'Die Sätze des Plans, die Tüten und das Gartenbuch; gezählt nach „From seed to seedling“ im Handbuch (docs/models/emergence.md, englisch).',
     whyNeedUncertain: (share) => `Genug, damit in ${share} der Fälle die geplanten Horste aufgehen.`,
     windowsTitle: 'Wann hier gesät wird',
     windowsLead:
@@ -1065,12 +1070,12 @@ export const de: Texts = {
     nurseryTitle: 'Die Platten, Woche für Woche',
     noTrays: 'Dieser Garten hat keine Anzuchtplatten.',
     nurseryName: (name, cells, most, week) =>
-      `${name}: ${cells} Zellen; höchstens ${most} belegt, in der Woche vom ${week}`,
+      `${name}: ${zellenOf(cells)}; höchstens ${most} belegt, in der Woche vom ${week}`,
     busiest: (most, week) => `höchstens ${most} belegt, Woche vom ${week}`,
     nurseryCaption:
       'Balken: belegte Zellen. Darüber gepunktet: wenn das langsamste Zehntel der Jahre sie noch nicht freigibt. Gestrichelt: die vorhandenen Zellen.',
     byWeek: 'Was in der Anzucht zu tun ist',
-    laterWeeks: (n) => `${n} weitere Wochen später im Jahr`,
+    laterWeeks: (n) => `${n} weitere ${n === '1' ? 'Woche' : 'Wochen'} später im Jahr`,
     over: (tray) => `${tray} ist überfüllt`,
     tasks: {
       sow: 'Säen',
@@ -1121,7 +1126,7 @@ export const de: Texts = {
     eyeLead: 'Die meisten Pflanzen sind',
     about: (grams) => `etwa ${grams}`,
     felt: 'Eine im Durchmesser',
-    plants: (n) => (n === '1' ? '1 Pflanze' : `${n} Pflanzen`),
+    plants: (n) => pflanzenOf(n),
     howMany: 'Wie viele gewogen wurden',
     together: 'Was sie zusammen wiegen',
     each: (grams) => `Das sind ${grams} je Pflanze.`,
@@ -1129,7 +1134,7 @@ export const de: Texts = {
   },
   study: {
     title: 'Die Horste, im Maßstab',
-    name: (n, spacing) => `${n} Horste von oben, Abstand ${spacing}.`,
+    name: (n, spacing) => `${horsteOf(n)} von oben, Abstand ${spacing}.`,
     words: (day, middle, low, high, standing) =>
       `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${stehen(standing)}`,
     none: (day) => `${day}: Es steht nichts`,
@@ -1148,7 +1153,7 @@ export const de: Texts = {
       flower: 'kein Kopf',
     },
     caption: (n, all, spacing) =>
-      `${n === all ? `Alle ${all} Horste` : `${n} von ${all} Horsten`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand.`,
+      `${n !== all ? `${n} von ${all} Horsten` : n === '1' ? 'Der eine Horst' : `Alle ${all} Horste`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand.`,
     drawn: 'Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.',
     drawnPicked:
       'Je breiter und je kräftiger der Ton, desto mehr Frucht hat eine Pflanze bis dahin gebracht, gepflückt oder nicht.',
@@ -1161,8 +1166,8 @@ export const de: Texts = {
       large: 'Alle großen nehmen',
     },
     taken: (n, grams, low, high) =>
-      `Das nimmt heute ${n === '1' ? '1 Pflanze' : `${n} Pflanzen`}, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
-    takenOut: (n) => `Das nimmt heute ${n === '1' ? '1 Pflanze' : `${n} Pflanzen`} heraus.`,
+      `Das nimmt heute ${pflanzenOf(n)}, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
+    takenOut: (n) => `Das nimmt heute ${pflanzenOf(n)} heraus.`,
     rest: (day, gain) => `Was bleibt, wiegt dafür bis ${day} ${gain}.`,
     working: 'Wird gerechnet …',
     log: (n) => `Getan: ${n} als herausgenommen eintragen`,
@@ -1272,13 +1277,13 @@ export const de: Texts = {
     people: 'Personen',
     eaten: (grams) => `im Mittel isst jeder ${grams} in der Woche`,
     scale: (from, to) => `Mengen von ${from} auf ${to} ${to === '1' ? 'Person' : 'Personen'} umrechnen`,
-    propose: (n, people) => `Die ${n} meistgegessenen Gemüse aufnehmen, für ${people}`,
+    propose: (n, people) =>
+      `${n === '1' ? 'Das meistgegessene' : `Die ${n} meistgegessenen`} Gemüse aufnehmen, für ${people}`,
     eatenSource: (source) =>
       `Mittel der Vereinigten Staaten, frisch gekauft, vor dem Küchenabfall (${source}). Ein Anfang: ändere, was euer Tisch anders mag.`,
     perWeek: 'in der Woche',
     addWant: 'Dazu',
     crop: 'Gemüse',
-    servings: (n) => `${n} Portionen`,
     plan: 'Der erste Plan',
     needs: 'Bevor geplant werden kann:',
     missing: { place: 'wo der Garten liegt', beds: 'wenigstens ein Beet', wants: 'wenigstens ein Wunsch' },
@@ -1452,8 +1457,8 @@ export const de: Texts = {
       'there is no stand "{id}"': 'es gibt keinen Satz {id}',
       'there is no stand {id} in this garden': 'in diesem Garten gibt es keinen Satz {id}',
       'Name one of its stands': 'Nenne einen seiner Sätze',
-      '`sowtide outlook GARDEN` lists the stands': 'Die Liste unter dem Jahresblatt nennt alle Sätze',
-      'GET /api/outlook lists all stands': 'Die Liste unter dem Jahresblatt nennt alle Sätze',
+      '`sowtide outlook GARDEN` lists the stands': 'Die Liste unter dem Jahresbild nennt alle Sätze',
+      'GET /api/outlook lists all stands': 'Die Liste unter dem Jahresbild nennt alle Sätze',
       'there is no bed "{id}" in this garden': 'in diesem Garten gibt es kein Beet {id}',
       'Name one of its beds, or the stand': 'Nenne eines seiner Beete, oder den Satz',
       'there is no lot "{id}" in store': 'im Vorrat gibt es keinen Posten {id}',
@@ -1491,9 +1496,9 @@ export const de: Texts = {
       '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
       'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
       'the day on which bought plants are set out must be told':
-        'der Tag, an dem gekaufte Pflanzen gesetzt werden, muss genannt sein',
+        'der Tag, an dem gekaufte Pflanzen ausgepflanzt werden, muss genannt sein',
       'Give the day, or move the stand to another': 'Nenne den Tag, oder schieb den Satz auf einen anderen',
-      'Set it out today or later, within two years': 'Setz ihn heute oder später, binnen zweier Jahre',
+      'Set it out today or later, within two years': 'Pflanze ihn heute oder später aus, binnen zweier Jahre',
       'it would be set out before it is sown': 'er würde vor der Saat ausgepflanzt',
       'Set it out after sowing, or leave the day open with null':
         'Pflanze nach der Saat aus, oder lass den Tag offen',
@@ -1527,7 +1532,7 @@ export const de: Texts = {
       'Take back every other entry of it first, or, where it really stood there, log it as discarded':
         'Nimm erst jeden anderen Eintrag zurück, oder trag ihn, wenn er wirklich dort stand, als weggeworfen ein',
       'stand {id} is to be sown on {day}, and no outlook reaches beyond {day2}':
-        'Satz {id} soll am {day} gesät werden, und kein Ausblick reicht über den {day2} hinaus',
+        'Satz {id} soll am {day} gesät werden, und keine Vorschau reicht über den {day2} hinaus',
       'Put its day of sowing right, or take the stand out of the garden':
         'Stelle den Tag der Aussaat richtig, oder nimm den Satz aus dem Garten',
       '"{text}" names no place of storage': '„{text}“ nennt keinen Ort im Vorrat',

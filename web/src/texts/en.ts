@@ -34,14 +34,19 @@ const limits: Record<string, string> = {
 
 const servingsOf = (n: string | undefined) => (n === '1' ? '1 serving' : `${n} servings`);
 
+const weeksOf = (n: string | undefined) => (n === '1' ? '1 week' : `${n} weeks`);
+
 /** How what waits in the ground is pulled; 0 weeks: each plant as it is ready. */
 const pulledOver = (weeks: string | undefined, from: string | undefined) => {
   if (weeks === '0') return 'as each is ready';
-  return `over ${weeks} ${weeks === '1' ? 'week' : 'weeks'}${from ? ` from ${from}` : ' once ready'}`;
+  return `over ${weeksOf(weeks)}${from ? ` from ${from}` : ' once ready'}`;
 };
 const daysOf = (n: string | undefined) => (n === '1' ? '1 day' : `${n} days`);
+const yearsOf = (n: string | undefined) => (n === '1' ? '1 year' : `${n} years`);
+const cellsOf = (n: string | undefined) => (n === '1' ? '1 cell' : `${n} cells`);
+const clumpsOf = (n: string | undefined) => (n === '1' ? '1 clump' : `${n} clumps`);
 
-const seedsOf = (n: string, pieces: boolean) => {
+const seedsOf = (n: string | undefined, pieces: boolean) => {
   const what = pieces ? 'piece' : 'seed';
   return `${n} ${n === '1' ? what : `${what}s`}`;
 };
@@ -60,8 +65,7 @@ const plantsOf = (n: string | undefined) => (n === '1' ? '1 plant' : `${n} plant
 const isOrAre = (n: string | undefined) => (n === '1' ? 'is' : 'are');
 const wasOrWere = (n: string | undefined) => (n === '1' ? 'was' : 'were');
 
-const seedsEach = (v: Record<string, string>) =>
-  `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each, ${v.depth_mm} deep`;
+const seedsEach = (v: Record<string, string>) => `${seedsOf(v.seeds, false)} each, ${v.depth_mm} deep`;
 
 export const en = {
   language: 'English',
@@ -97,8 +101,11 @@ export const en = {
   loading: 'Reading the garden …',
   retry: 'Try again',
   offline: 'The garden server is not in reach. What you log is kept here and sent later.',
-  waiting: (n: number) => (n === 1 ? '1 entry waits to be sent.' : `${n} entries wait to be sent.`),
-  unkept: 'This browser keeps nothing for the garden: do not close the page before they are sent.',
+  /** Entries that are not sent yet; `unkept`: they are on this page alone. */
+  waiting: (n: number, unkept: boolean) =>
+    `${n === 1 ? '1 entry waits' : `${n} entries wait`} to be sent.${
+      unkept ? ' This browser keeps nothing for the garden: do not close the page before all is sent.' : ''
+    }`,
   refused: 'The garden did not take an entry:',
   dropRefused: 'Put it aside',
   doubted: (deed: string) => `Written down (${deed}), but this looks odd:`,
@@ -131,8 +138,8 @@ export const en = {
     beds: 'Beds',
     trays: 'Trays',
     bedName: (name: string, length: string) => `${name}, ${length}`,
-    trayName: (name: string, cells: string) => `${name}, ${cells} cells`,
-    cells: (n: string) => `${n} cells`,
+    trayName: (name: string, cells: string) => `${name}, ${cellsOf(cells)}`,
+    cells: (n: string) => cellsOf(n),
     todayLine: 'today',
     legend: 'How to read it',
     legendReady: 'Chance that it is ready',
@@ -166,13 +173,15 @@ export const en = {
     down: 'Down the bed',
     moved: (stand: string) => `Moved: ${stand}.`,
     noRoom: (others: string) => `No room there: it would stand on ${others}.`,
+    noRoomFor: (stand: string, others: string) =>
+      `${stand}: no room where it was to go; it would stand on ${others}.`,
     undo: 'Undo the move',
     until: (day: string) => `until ${day}`,
     table: 'On the table:',
     weeksWith: (before: string, after: string) =>
       before === after
-        ? `${after} weeks with some, as before`
-        : `${after} weeks with some, instead of ${before}`,
+        ? `${weeksOf(after)} with some, as before`
+        : `${weeksOf(after)} with some, instead of ${before}`,
     missing: (before: string, after: string) =>
       before === after ? `${after} missing, as before` : `${after} missing, instead of ${before}`,
     freshOnly:
@@ -195,13 +204,13 @@ export const en = {
     pulledOver,
     sun: 'Sun',
     place: (bed: string, from: string, to: string) => `${bed}, ${from} to ${to}`,
-    tray: (tray: string, cells: string) => `first ${cells} cells of ${tray}`,
+    tray: (tray: string, cells: string) => `first ${cellsOf(cells)} of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
     setOutOn: (day: string) => `plants set out ${day}`,
     sowOn: (day: string) => `to sow ${day}`,
     buyOn: (day: string) => `to buy and set out ${day}`,
-    clumps: (n: string, per: string, spacing: string) => `${n} clumps of ${per}, ${spacing} apart`,
-    plants: (n: string, spacing: string) => `${n} plants, ${spacing} apart`,
+    clumps: (n: string, per: string, spacing: string) => `${clumpsOf(n)} of ${per}, ${spacing} apart`,
+    plants: (n: string, spacing: string) => `${plantsOf(n)}, ${spacing} apart`,
     years: (share: string) => `in ${share} of years`,
     limitedBy: (what: string) => `limited by ${what}`,
     states: { planned: 'planned', sown: 'sown', up: 'up', growing: 'growing', finished: 'finished' },
@@ -396,31 +405,29 @@ export const en = {
     'named-place': (v) => `${v.name}`,
     'a-tray': () => 'tray',
     store: (v) => `in store: ${places[v.place as keyof typeof places]}`,
-    'sow-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${seedsEach(v)}`,
+    'sow-cells': (v) => `${cellsOf(v.cells)}, ${seedsEach(v)}`,
     'sow-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
     'plant-places': (v) =>
       `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, one piece each, ${v.depth_mm} deep`,
-    'plant-cells': (v) => `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, one rooted slip or piece each`,
-    'sow-tray-cells': (v) =>
-      `${v.cells} ${v.cells === '1' ? 'cell' : 'cells'}, ${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'} each`,
+    'plant-cells': (v) => `${cellsOf(v.cells)}, one rooted slip or piece each`,
+    'sow-tray-cells': (v) => `${cellsOf(v.cells)}, ${seedsOf(v.seeds, false)} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
     'look-and-count': () => 'look for seedlings and count them',
     'look-and-take-off-mat': () => 'look for seedlings, count them and take what is up off the mat',
-    'look-or-sow': (v) => `look; if nothing shows, ${v.seeds} seeds again`,
+    'look-or-sow': (v) => `look; if nothing shows, ${seedsOf(v.seeds, false)} again`,
     'off-the-mat': () => 'take what is up off the mat',
     'look-for-shoots': () => 'look for shoots and count them',
-    'look-or-plant': (v) =>
-      `look; if nothing shows, plant ${v.pieces} ${v.pieces === '1' ? 'piece' : 'pieces'} again`,
+    'look-or-plant': (v) => `look; if nothing shows, plant ${seedsOf(v.pieces, true)} again`,
     'look-if-dead': () => 'look; log what is gone, and sow again or buy plants',
     'look-and-clear': () => 'look, and clear the place',
     'compost-or-try': () => 'compost them, or set a few out to try',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
-    'set-clumps': (v) => `${v.count} ${v.count === '1' ? 'clump' : 'clumps'} ${v.spacing_mm} apart`,
+    'set-clumps': (v) => `${clumpsOf(v.count)} ${v.spacing_mm} apart`,
     'buy-plants': (v) =>
       `buy ${v.count} ${v.count === '1' ? 'plant and set it' : 'plants and set them'} out ${v.spacing_mm} apart`,
-    'set-plants': (v) => `${v.count} ${v.count === '1' ? 'plant' : 'plants'} ${v.spacing_mm} apart`,
+    'set-plants': (v) => `${plantsOf(v.count)} ${v.spacing_mm} apart`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -429,10 +436,10 @@ export const en = {
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'the largest one' : `the ${v.plants} largest`}, about ${v.weight_g}; the others grow on`,
     'pull-one-of-few': (v) =>
-      `the largest one, about ${v.weight_g}, unless one was taken in the last ${v.weeks} weeks`,
+      `the largest one, about ${v.weight_g}, unless one was taken in the last ${v.weeks === '1' ? 'week' : `${v.weeks} weeks`}`,
     'pull-largest-each': (v) => `the largest of every clump, about ${v.weight_g}; the others grow on`,
     'may-wait': (v) =>
-      `about ${v.weight_g} by now; ${v.weeks === '1' ? '1 week more adds' : `${v.weeks} weeks more add`} about ${v.gain_g}`,
+      `about ${v.weight_g} by now; ${weeksOf(v.weeks)} more ${v.weeks === '1' ? 'adds' : 'add'} about ${v.gain_g}`,
     'lift-and-store': (v) =>
       `lift all of it, about ${v.weight_g}, and store it ${storedIn(v.place)}, where it keeps until about ${v.until}`,
     'take-and-freeze': (v) =>
@@ -448,14 +455,12 @@ export const en = {
     'first-pick': (v) =>
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
     'log-stand-over': (v) => `by the log stand ${v.stand} is over: all of it was picked or cleared`,
-    'log-many-seeds': (v) => `${v.seeds} seeds, where the plan has ${v.planned}`,
-    'log-few-seeds': (v) =>
-      `${v.seeds} ${v.seeds === '1' ? 'seed' : 'seeds'}, where the plan has ${v.planned}`,
+    'log-many-seeds': (v) => `${seedsOf(v.seeds, false)}, where the plan has ${v.planned}`,
+    'log-few-seeds': (v) => `${seedsOf(v.seeds, false)}, where the plan has ${v.planned}`,
     'log-no-seeds': (v) =>
       `no seeds, where the plan has ${v.planned}: where nothing was sown no entry is needed`,
-    'log-many-pieces': (v) => `${v.pieces} pieces, where the plan has ${v.planned}`,
-    'log-few-pieces': (v) =>
-      `${v.pieces} ${v.pieces === '1' ? 'piece' : 'pieces'}, where the plan has ${v.planned}`,
+    'log-many-pieces': (v) => `${seedsOf(v.pieces, true)}, where the plan has ${v.planned}`,
+    'log-few-pieces': (v) => `${seedsOf(v.pieces, true)}, where the plan has ${v.planned}`,
     'log-no-pieces': (v) =>
       `no pieces, where the plan has ${v.planned}: where nothing was planted no entry is needed`,
     'log-planted-before': (v) =>
@@ -463,7 +468,7 @@ export const en = {
     'log-shoots': (v) =>
       `${v.shoots} shoots are taken as ${plantsOf(v.plants)}: a piece sends up several, and no more were planted`,
     'log-more-than-sown': (v) =>
-      `${plantsOf(v.plants)}, where by the log ${v.seeds} ${v.seeds === '1' ? 'seed was' : 'seeds were'} sown`,
+      `${plantsOf(v.plants)}, where by the log ${seedsOf(v.seeds, false)} ${wasOrWere(v.seeds)} sown`,
     'log-more-out-than-raised': (v) =>
       `${plantsOf(v.plants)}, where by the log ${v.raised} ${wasOrWere(v.raised)} raised`,
     'log-more-out-than-planned': (v) =>
@@ -500,8 +505,7 @@ export const en = {
     'likely-killed': (v) => `the night of ${v.night_c} on ${v.day} has likely killed it`,
     'past-eating': (v) => `likely past eating since ${v.day}`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
-    'harden-bought': (v) =>
-      `plants from a warm house stand outside by day for ${v.days === '1' ? '1 day' : `${v.days} days`} first`,
+    'harden-bought': (v) => `plants from a warm house stand outside by day for ${daysOf(v.days)} first`,
     'fit-to-set-out': (v) => `strong enough and mild enough ${v.days}`,
     crowded: (v) => `about ${v.seedlings} seedlings stand in each place; crowded ones stay small`,
     ready: (v) => `ready with ${v.chance_share} chance`,
@@ -513,7 +517,7 @@ export const en = {
       `it needs ${v.needed_h} hours of direct sun a day or more, and ${v.bed} has less than ${v.less_than_h}: it will give less, and later`,
     'waiting-adds-little': () => 'waiting adds little, or costs some',
     'frost-by-then': (v) =>
-      `in ${v.lost_years} of ${v.years} years frost has ended it within ${v.weeks} weeks`,
+      `in ${v.lost_years} of ${v.years} years frost has ended it within ${weeksOf(v.weeks)}`,
     'in-store': (v) => `in store since ${v.since}; keeps until about ${v.until}`,
     'kept-until': (v) => `in store since ${v.since}; kept until about ${v.until}, which is past`,
     'heat-near-water': () =>
@@ -531,7 +535,7 @@ export const en = {
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
     'frost-will-have-ended': (v) =>
-      `In ${v.lost_years} of ${v.years} years frost has ended it within ${v.weeks} weeks: take all of it now, about ${v.now_g}.`,
+      `In ${v.lost_years} of ${v.years} years frost has ended it within ${weeksOf(v.weeks)}: take all of it now, about ${v.now_g}.`,
     'store-in': (v) => `Stored ${storedIn(v.place)} it keeps until about ${v.until}.`,
     'keeps-short': (v) =>
       `It keeps ${storedIn(v.place)} only until about ${v.until}; a cover on cold nights is the other way.`,
@@ -558,7 +562,7 @@ export const en = {
       `The largest of every clump come to ${v.now_g}; the others gain ${v.gain_g} from their light in two weeks.`,
     'plan-pulls': (v) => `The plan leaves it standing and picks it ${pulledOver(v.pull_weeks, v.pull_from)}.`,
     'plan-pulls-one': (v) =>
-      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: one of about ${v.plant_g} every ${v.each_weeks} weeks.`,
+      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: one of about ${v.plant_g} every ${v.each_weeks === '1' ? 'week' : `${v.each_weeks} weeks`}.`,
     'plan-pulls-now': (v) =>
       `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
     'largest-meet': (v) =>
@@ -582,14 +586,14 @@ export const en = {
     'harvest-after-plan': () => 'its harvest would come after the last week of the plan',
     'no-bed': () => 'the garden has no bed',
     'no-tray-to-raise-it': () =>
-      'it is not sown in place and the garden has no tray to raise it in: describe a tray, or say of the want that its plants are bought',
+      'it is not sown in place and the garden has no tray to raise it in: describe a tray, or say of the wish that its plants are bought',
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
     'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
     'beds-or-trays-taken': () => 'beds or tray cells are taken by what counts more',
     'beds-taken': () => 'beds are taken by what counts more',
     'weather-of-some-years': () => 'most years have enough, and the weather of some does not',
     'packet-too-small': (v) =>
-      `the packet of ${v.crop} (${v.packet}) holds ${v.seeds} seeds; the plan sows ${v.sown}`,
+      `the packet of ${v.crop} (${v.packet}) holds ${seedsOf(v.seeds, false)}; the plan sows ${v.sown}`,
     'seed-to-buy': (v) => `no packet of ${v.crop} (the plan sows ${v.sown})`,
     'seed-reckons-more': () =>
       'the page Seed reckons how much to buy, with age, losses and cold soil counted',
@@ -605,17 +609,17 @@ export const en = {
     'stand-without-bed': (v) =>
       `the stand with label ${v.stand} has no bed of this garden; it counts for the table, not for the room`,
     'aged-by-equation': (v) =>
-      `${v.fresh_share} when packed, ${v.age_years} years at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
+      `${v.fresh_share} when packed, ${yearsOf(v.age_years)} at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
     'aged-by-life': (v) =>
-      `${v.fresh_share} when packed, ${v.age_years} years dry at ${v.store_c}, and half is left after ${v.life_years} as such seed is commonly kept: ${v.expected_share}`,
+      `${v.fresh_share} when packed, ${yearsOf(v.age_years)} dry at ${v.store_c}, and half is left after ${v.life_years} as such seed is commonly kept: ${v.expected_share}`,
     'packet-comes-up': (v) =>
       `of packet ${v.packet}, ${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     tested: (v) =>
-      `${v.day}: ${v.before_share} as if from ${v.seeds} seeds, and ${v.came_up} of ${v.sown} came up`,
+      `${v.day}: ${v.before_share} as if from ${seedsOf(v.seeds, false)}, and ${v.came_up} of ${v.sown} came up`,
     'come-up': (v) => `${v.middle_share} come up today (${v.low_share} to ${v.high_share})`,
     renew: () => 'less than half of a fresh packet: renew it',
     'test-first': (v) =>
-      `${v.age_years} ${v.age_years === '1' ? 'year' : 'years'} old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
+      `${yearsOf(v.age_years)} old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
     'sow-thicker': (v) => `sow ${v.times} times as thick as fresh seed`,
     'fresh-packet': (v) => `a fresh packet ${v.fresh_share}`,
     'stand-changed': (v) =>
@@ -659,11 +663,10 @@ export const en = {
     'air-warmer-than-planned': (v) =>
       `in its first weeks the air is ${v.by_k} warmer than the ${v.planned_c} planned for`,
     'ground-serves-more': () => 'its ground, cells or hours bring more with something else',
-    'plants-to-buy': (v) =>
-      `${v.plants} ${v.plants === '1' ? 'plant' : 'plants'} to buy, set out on ${v.set_out}`,
+    'plants-to-buy': (v) => `${plantsOf(v.plants)} to buy, set out on ${v.set_out}`,
     'goes-out': (v) => `it is set out in the week of ${v.week}`,
     'stand-brings': (v) =>
-      `${v.clumps} ${v.clumps === '1' ? 'clump brings' : 'clumps bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
+      `${clumpsOf(v.clumps)} ${v.clumps === '1' ? 'brings' : 'bring'} about ${v.total_g}, picked in the weeks of ${v.days}`,
     'brings-nothing': () => 'brings nothing within the plan',
     'missed-without': (v) => `without it the table would lose ${servingsOf(v.servings)}`,
     'earlier-costs': (v) => `a week earlier would cost ${servingsOf(v.servings)}`,
@@ -694,8 +697,8 @@ export const en = {
       `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
       `${v.crop} sown in ${v.tray} a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
-    'cells-of-tray': (v) => `${v.cells} cells of ${v.tray}`,
-    'cells-on-mat': (v) => `room for ${v.cells} cells more on the mat of ${v.tray}`,
+    'cells-of-tray': (v) => `${cellsOf(v.cells)} of ${v.tray}`,
+    'cells-on-mat': (v) => `room for ${cellsOf(v.cells)} more on the mat of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
   plan: {
     title: 'Plan',
@@ -735,7 +738,7 @@ export const en = {
     heldBack: (reason: string, wishes: string) => `Short, since ${reason}: ${wishes}.`,
     notes: 'What limits it',
     shortages: 'Weeks that fall short',
-    weeks: (n: number) => (n === 1 ? '1 week' : `${n} weeks`),
+    weeks: (n: number) => weeksOf(String(n)),
     when: 'When',
     missing: 'Missing',
     chance: 'In',
@@ -771,7 +774,7 @@ export const en = {
     want: 'Wanted',
     week: 'Week of',
     perWeek: (amount: string) => `${amount} a week`,
-    units: { grams: '', servings: 'servings', pieces: 'pieces' },
+    amounts: { servings: servingsOf, pieces: (n: string) => seedsOf(n, true) },
     notWanted: 'not asked for',
     none: 'No wishes are written down yet: what the household wants to eat, and how much a week.',
     scroll: 'Weeks, scrolls sideways',
@@ -1055,12 +1058,12 @@ export const en = {
     nurseryTitle: 'The trays, week by week',
     noTrays: 'This garden has no trays.',
     nurseryName: (name: string, cells: string, most: string, week: string) =>
-      `${name}: ${cells} cells; at most ${most} in use, in the week of ${week}`,
+      `${name}: ${cellsOf(cells)}; at most ${most} in use, in the week of ${week}`,
     busiest: (most: string, week: string) => `at most ${most} in use, week of ${week}`,
     nurseryCaption:
       'Bars: cells in use. Dotted above them: when the slowest tenth of years has not let them out yet. Dashed line: the cells there are.',
     byWeek: 'What to do in the nursery',
-    laterWeeks: (n: string) => `${n} more weeks later in the year`,
+    laterWeeks: (n: string) => `${n} more ${n === '1' ? 'week' : 'weeks'} later in the year`,
     over: (tray: string) => `${tray} is over-full`,
     tasks: {
       sow: 'Sow',
@@ -1111,7 +1114,7 @@ export const en = {
     eyeLead: 'Most plants are',
     about: (grams: string) => `about ${grams}`,
     felt: 'One across',
-    plants: (n: string) => (n === '1' ? '1 plant' : `${n} plants`),
+    plants: (n: string) => plantsOf(n),
     howMany: 'How many were weighed',
     together: 'What they weigh together',
     each: (grams: string) => `That is ${grams} a plant.`,
@@ -1119,7 +1122,7 @@ export const en = {
   },
   study: {
     title: 'The clumps, to scale',
-    name: (n: string, spacing: string) => `${n} clumps from above, ${spacing} apart.`,
+    name: (n: string, spacing: string) => `${clumpsOf(n)} from above, ${spacing} apart.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
       `${day}: ${middle} a plant on average; 8 single plants in 10 between ${low} and ${high}; ${standing} standing`,
     none: (day: string) => `${day}: nothing stands`,
@@ -1138,7 +1141,7 @@ export const en = {
       flower: 'no head',
     },
     caption: (n: string, all: string, spacing: string) =>
-      `${n === all ? `All ${all} clumps` : `${n} of the ${all} clumps`}, ${spacing} apart; a solid frame lies at the edge of the bed.`,
+      `${n !== all ? `${n} of the ${clumpsOf(all)}` : n === '1' ? 'The one clump' : `All ${clumpsOf(all)}`}, ${spacing} apart; a solid frame lies at the edge of the bed.`,
     drawn: 'Each plant as wide as it should be; the stronger the shade, the heavier.',
     drawnPicked:
       'The wider and the stronger the shade, the more fruit a plant has made by then, picked or not.',
@@ -1151,8 +1154,8 @@ export const en = {
       large: 'Take all that are large',
     },
     taken: (n: string, grams: string, low: string, high: string) =>
-      `That takes ${n} ${n === '1' ? 'plant' : 'plants'} today, ${grams} (8 years in 10: ${low} to ${high}).`,
-    takenOut: (n: string) => `That takes ${n} ${n === '1' ? 'plant' : 'plants'} out today.`,
+      `That takes ${plantsOf(n)} today, ${grams} (8 years in 10: ${low} to ${high}).`,
+    takenOut: (n: string) => `That takes ${plantsOf(n)} out today.`,
     rest: (day: string, gain: string) => `What stays weighs ${gain} by ${day} for it.`,
     working: 'Working it out …',
     log: (n: string) => `Done: log ${n} taken out`,
@@ -1263,13 +1266,13 @@ export const en = {
     eaten: (grams: string) => `people eat ${grams} a week each, on average`,
     scale: (from: string, to: string) =>
       `Change the amounts from ${from} to ${to} ${to === '1' ? 'person' : 'people'}`,
-    propose: (n: string, people: string) => `Add the ${n} vegetables eaten most, for ${people}`,
+    propose: (n: string, people: string) =>
+      `Add the ${n === '1' ? 'vegetable' : `${n} vegetables`} eaten most, for ${people}`,
     eatenSource: (source: string) =>
       `Averages of the whole United States, bought fresh, before kitchen waste (${source}). A place to start: change what your table likes.`,
     perWeek: 'a week',
     addWant: 'Add',
     crop: 'Crop',
-    servings: (n: string) => `${n} servings`,
     plan: 'The first plan',
     needs: 'Before a plan can be made:',
     missing: { place: 'where the garden is', beds: 'at least one bed', wants: 'at least one wish' },

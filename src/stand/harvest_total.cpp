@@ -1,13 +1,13 @@
-#include "desk/harvest_total.hpp"
+#include "stand/harvest_total.hpp"
 
 #include <numeric>
 #include <utility>
 #include <vector>
 
-namespace sowtide::desk {
+namespace sowtide::stand {
 
-base::Quantiles still_to_come_g(const stand::Outlook& outlook) {
-  const stand::MemberTable& table = outlook.members;
+base::Quantiles still_to_come_g(const Outlook& outlook) {
+  const MemberTable& table = outlook.members;
   std::vector<double> totals_g;
   for (std::size_t m = 0; m < table.member_count; ++m) {
     const auto first = table.weekly_g.begin() + static_cast<std::ptrdiff_t>(m * table.week_count);
@@ -16,4 +16,4 @@ base::Quantiles still_to_come_g(const stand::Outlook& outlook) {
   return totals_g.empty() ? base::Quantiles{} : base::quantiles(std::move(totals_g));
 }
 
-}  // namespace sowtide::desk
+}  // namespace sowtide::stand

@@ -1,12 +1,12 @@
-#include "desk/harvest_total.hpp"
+#include "stand/harvest_total.hpp"
 
 #include <gtest/gtest.h>
 
-namespace sowtide::desk {
+namespace sowtide::stand {
 namespace {
 
 TEST(StillToCome, AddsTheWeeksOfEveryYear) {
-  stand::Outlook outlook;
+  Outlook outlook;
   outlook.members.member_count = 3;
   outlook.members.week_count = 2;
   outlook.members.weekly_g = {100.0, 50.0, 0.0, 0.0, 300.0, 0.0};
@@ -18,4 +18,4 @@ TEST(StillToCome, AddsTheWeeksOfEveryYear) {
 }
 
 }  // namespace
-}  // namespace sowtide::desk
+}  // namespace sowtide::stand

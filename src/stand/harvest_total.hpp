@@ -4,9 +4,9 @@
 #include "base/quantile.hpp"
 #include "stand/outlook.hpp"
 
-namespace sowtide::desk {
+namespace sowtide::stand {
 
 /// Fresh weight over all weeks of the outlook that are still to come, g, over the weather years.
-[[nodiscard]] base::Quantiles still_to_come_g(const stand::Outlook& outlook);
+[[nodiscard]] base::Quantiles still_to_come_g(const Outlook& outlook);
 
-}  // namespace sowtide::desk
+}  // namespace sowtide::stand
