@@ -21,6 +21,7 @@
 #include "desk/supply.hpp"
 #include "keep/storage.hpp"
 #include "stand/bought.hpp"
+#include "stand/places.hpp"
 #include "stand/size.hpp"
 
 namespace sowtide::desk {
@@ -55,14 +56,64 @@ double serving_g(const crop::Crop& crop) {
   return plan::grams_per_unit({.unit = plan::WantUnit::servings}, crop);
 }
 
-void add_kitchen(const Season& season, JudgedStand& judged, base::Date date) {
+bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
+  const auto& facts = season.state.stands[i].facts;
+  const bool direct = season.state.stands[i].plan.method == stand::Method::direct_sow;
+  const auto& began = direct ? facts.sown : facts.set_out;
+  const bool begun = (began && *began <= date) || (facts.emerged && direct);
+  return begun && !facts.finished;
+}
+
+/// What could be taken today of a stand that the plan does not ration and that is no fruit or pod, and how
+/// ready it is.
+struct Ready {
+  std::size_t stand = 0;
+  double usable_g = 0.0;
+  double of_large = 0.0;  ///< a plant's weight as a share of what a large one weighs
+};
+
+std::optional<Ready> ready_on(const Season& season, std::size_t i, base::Date date) {
+  const book::StandState& state = season.state.stands[i];
+  const auto crop = crop_of(season, state.plan);
+  if (!crop || crop->harvest.style == crop::HarvestStyle::picked || !stands_in_bed(season, i, date) ||
+      planned_pulling(season, i, date))
+    return std::nullopt;
+  const double plant_g = stand::plant_on_g(season.outlooks[i], date).p50;
+  if (plant_g < crop->harvest.smallest_g) return std::nullopt;
+  const double plants =
+      state.facts.counted_plants.value_or(stand::planned_plants(state.plan)) - state.facts.plants_removed;
+  return Ready{i, std::max(0.0, plants) * plant_g, plant_g / crop->harvest.large_g};
+}
+
+/// What the stands that are readier than this one can give of what a want takes, g: a lack is asked of one
+/// stand, and only what it cannot meet of the next.
+double met_by_readier_g(const Season& season, std::size_t i, const plan::Want& want, base::Date date) {
+  const auto own = ready_on(season, i, date);
+  double met_g = 0.0;
+  for (std::size_t k = 0; k < season.state.stands.size(); ++k) {
+    const stand::StandPlan& other = season.state.stands[k].plan;
+    const auto crop = season.library->find(other.crop);
+    if (k == i || !crop || !plan::takes(want, **crop, other.variety)) continue;
+    const auto ready = ready_on(season, k, date);
+    if (!ready) continue;
+    const bool before =
+        !own || ready->of_large > own->of_large || (ready->of_large == own->of_large && k < i);
+    if (before) met_g += ready->usable_g;
+  }
+  return met_g;
+}
+
+void add_kitchen(const Season& season, std::size_t i, JudgedStand& judged, base::Date date) {
   const auto crop = season.library->find(judged.plan.crop);
   if (!crop) return;
   const std::vector<double> lacking = lacking_in_week(season, date, judged.plan.id);
   for (std::size_t w = 0; w < lacking.size(); ++w) {
     const plan::Want& want = season.garden.wants[w];
     if (!(lacking[w] > 0.0) || !plan::takes(want, **crop, judged.plan.variety)) continue;
-    judged.needs.kitchen_short_g += lacking[w] * plan::grams_per_unit(want, **crop);
+    const double short_g =
+        lacking[w] * plan::grams_per_unit(want, **crop) - met_by_readier_g(season, i, want, date);
+    if (!(short_g > 0.0)) continue;
+    judged.needs.kitchen_short_g += short_g;
     judged.short_wants.push_back(want.id);
   }
 }
@@ -196,7 +247,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   const book::StandState seen = as_seen(season, season.state.stands[i]);
   judged.plan = seen.plan;
   judged.facts = seen.facts;
-  add_kitchen(season, judged, date);
+  add_kitchen(season, i, judged, date);
   add_next_stand(season, weather, judged, date);
   judged.needs.pulling = planned_pulling(season, i, date);
   auto answer = judgement_of(season, weather, i, judged, date);
@@ -205,14 +256,6 @@ base::Result<JudgedStand> judge_one(const Season& season,
   judge_over(season, i, date, judged.judgement);
   if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
   return judged;
-}
-
-bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
-  const auto& facts = season.state.stands[i].facts;
-  const bool direct = season.state.stands[i].plan.method == stand::Method::direct_sow;
-  const auto& began = direct ? facts.sown : facts.set_out;
-  const bool begun = (began && *began <= date) || (facts.emerged && direct);
-  return begun && !facts.finished;
 }
 
 // ---- JSON

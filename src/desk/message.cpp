@@ -311,6 +311,8 @@ Phrases reasons() {
       {"ready", [](const Values& v) { return fmt::format("ready with {} chance", v.share("chance_share")); }},
       {"kitchen-short",
        [](const Values& v) { return fmt::format("the kitchen lacks {} this week", v.weight("short_g")); }},
+      {"others-grow-on",
+       [](const Values&) { return std::string("the largest are large enough, and the others grow on"); }},
       {"waiting-adds-little",
        [](const Values&) { return std::string("waiting adds little, or costs some"); }},
       {"frost-by-then",
@@ -491,6 +493,15 @@ Phrases judgements_of_size() {
                     ? std::string("The largest one meets what the kitchen lacks.")
                     : fmt::format("{} of the largest meet what the kitchen lacks.", v.count("plants"));
        }},
+      {"largest-in-part",
+       [](const Values& v) {
+         return v.number("plants") < 1.5
+                    ? std::string(
+                          "Only the one that is large already goes: the others bring far more by waiting.")
+                    : fmt::format(
+                          "Only the {} that are large already go: the others bring far more by waiting.",
+                          v.count("plants"));
+       }},
       {"plant-weighs",
        [](const Values& v) {
          return fmt::format("A plant weighs {} now and {} in a week ({}).", v.weight("now_g"),
@@ -648,6 +659,13 @@ Phrases plan_changes() {
        [](const Values& v) {
          return fmt::format(
              "{}: left out ({} on {} in {}), since its place was taken while the plan was made",
+             v.word("crop_name"), v.clumps("clumps"), v.day("sow"), v.word("bed"));
+       }},
+      {"no-longer-fits",
+       [](const Values& v) {
+         return fmt::format(
+             "{}: left out ({} on {} in {}), since its bed, tray, packet or variety was changed while the "
+             "plan was made",
              v.word("crop_name"), v.clumps("clumps"), v.day("sow"), v.word("bed"));
        }},
       {"stand-changed-meanwhile",

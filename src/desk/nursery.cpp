@@ -97,7 +97,7 @@ base::Result<RaisedStand> raise(const Season& season, std::size_t index, const s
   if (raised.outlook.set_out && raised.outlook.verdict != NurseryVerdict::sow_in_place) {
     const Date on_time = std::max(*raised.outlook.set_out, season.today);
     auto cost = stand::cost_of_setting_out_late(weather, state.plan, state.facts, place,
-                                                bed_place(season.garden, state.plan).sun, on_time);
+                                                bed_place(season.garden, state.plan), on_time);
     if (!cost) return tl::unexpected(cost.error());
     raised.late_cost = std::move(*cost);
   }

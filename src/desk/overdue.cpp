@@ -75,7 +75,7 @@ base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t st
   const auto weather = weathers.of(plan);
   if (!weather) return tl::unexpected(weather.error());
   const auto again = stand::sowing_again(**weather, plan, raising_of(season.garden, plan),
-                                         bed_place(season.garden, plan).sun, season.today);
+                                         bed_place(season.garden, plan), season.today);
   if (!again) return tl::unexpected(again.error());
   const auto windows = season.windows->of(season, plan);
   if (!windows) return tl::unexpected(windows.error());

@@ -11,6 +11,7 @@
 #include "book/garden_check.hpp"
 #include "desk/json.hpp"
 #include "desk/stand_room.hpp"
+#include "stand/bought.hpp"
 #include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
@@ -45,13 +46,14 @@ Staying staying(const PlannedFor& before, const PlannedFor& now) {
   return stay;
 }
 
+/// `why`: "place-taken-meanwhile", or "no-longer-fits" where bed, tray, packet or variety are gone.
 plan::Note left_out(const crop::CropLibrary& library, const book::GardenDescription& garden,
-                    const stand::StandPlan& stand) {
-  return {{"place-taken-meanwhile",
+                    const stand::StandPlan& stand, const char* why) {
+  return {{why,
            {{"crop", stand.crop},
             {"crop_name", library.name_of(stand.crop)},
             {"clumps", static_cast<double>(stand.clumps)},
-            {"sow", stand.sow},
+            {"sow", stand::begins_on(stand)},
             {"bed", bed_name(garden, stand.bed)}}}};
 }
 
@@ -92,7 +94,7 @@ class Fitting {
         planned_as_[stand.id] = planned.id;
         taken_.push_back(std::move(stand));
       } else {
-        meanwhile_.push_back(left_out(library_, now_, planned));
+        meanwhile_.push_back(left_out(library_, now_, planned, "no-longer-fits"));
       }
     }
   }
@@ -107,7 +109,7 @@ class Fitting {
     if (!season) return tl::unexpected(season.error());
     std::erase_if(taken_, [&](const stand::StandPlan& stand) {
       if (!meets_new(shared_room(*season, stand.id))) return false;
-      meanwhile_.push_back(left_out(library_, now_, stand));
+      meanwhile_.push_back(left_out(library_, now_, stand, "place-taken-meanwhile"));
       return true;
     });
     return {};

@@ -260,9 +260,19 @@ std::vector<double> seedling_chances(const Context& c) {
   return crop::seedlings_per_cell(c.crop.seed, seeds, c.crop.seed.germination_pct);
 }
 
-/// What a count is likely to come to: no more of a place than the plan keeps there, and never more than the plan wants.
+double expected_seedlings(const Context& c) {
+  const std::vector<double> chance = seedling_chances(c);
+  double expected = 0.0;
+  for (std::size_t n = 0; n < chance.size(); ++n) expected += static_cast<double>(n) * chance[n];
+  return expected;
+}
+
+/// What a count is likely to come to: in place all that come up, so that they can be thinned; of a cell no
+/// more than the plan keeps there, and never more than it wants.
 double likely_count(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
+  if (plan.method == stand::Method::direct_sow && !c.crop.seed.planting_piece)
+    return std::round(stand::places_of(plan) * expected_seedlings(c));
   const std::vector<double> chance = seedling_chances(c);
   double a_place = 0.0;
   for (std::size_t n = 0; n < chance.size(); ++n)
@@ -336,13 +346,6 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
   task.log_event = "set-out";
   task.log_count = c.state.plan.clumps;
   tasks.push_back(std::move(task));
-}
-
-double expected_seedlings(const Context& c) {
-  const std::vector<double> chance = seedling_chances(c);
-  double expected = 0.0;
-  for (std::size_t n = 0; n < chance.size(); ++n) expected += static_cast<double>(n) * chance[n];
-  return expected;
 }
 
 void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
@@ -478,7 +481,9 @@ void say_why_picked(Task& task, const Context& c) {
   }
   const double short_g = c.judged == nullptr ? 0.0 : c.judged->needs.kitchen_short_g;
   if (short_g > 0.0) task.reason_said.push_back({"kitchen-short", {{"short_g", short_g}}});
-  if (task.reason_said.empty()) task.reason_said.push_back({"waiting-adds-little", {}});
+  if (!task.reason_said.empty()) return;
+  const bool others_grow = c.judgement != nullptr && c.judgement->advice == "pull the largest";
+  task.reason_said.push_back({others_grow ? "others-grow-on" : "waiting-adds-little", {}});
 }
 
 /// To be taken today, or after the wait that the judgement advises.

@@ -479,7 +479,7 @@ void advise_waiting(Judgement& answer, const WaitOption& chosen) {
   answer.reasons.push_back(std::move(adds));
 }
 
-void advise_largest(Judgement& answer, const JudgeNeeds& needs, double standing) {
+void advise_largest(Judgement& answer, const JudgeNeeds& needs, double to_spare) {
   answer.advice = "pull the largest";
   if (answer.clump.size() > 1 && answer.rest_gain_g > 0.0) {
     answer.reasons.push_back(
@@ -488,9 +488,10 @@ void advise_largest(Judgement& answer, const JudgeNeeds& needs, double standing)
   const double largest_g = answer.clump.empty() ? 0.0 : answer.clump.front().weight_g.p50;
   const bool enough = needs.kitchen_short_g < answer.options.front().usable_g;
   if (!(needs.kitchen_short_g > 0.0) || !(largest_g > 0.0) || !enough) return;
-  answer.plants_for_kitchen =
-      static_cast<int>(std::min(standing, std::ceil(needs.kitchen_short_g / largest_g)));
-  answer.reasons.push_back({"largest-meet", {{"plants", static_cast<double>(answer.plants_for_kitchen)}}});
+  const double lacking = std::ceil(needs.kitchen_short_g / largest_g);
+  answer.plants_for_kitchen = static_cast<int>(std::min(to_spare, lacking));
+  answer.reasons.push_back({lacking <= to_spare ? "largest-meet" : "largest-in-part",
+                            {{"plants", static_cast<double>(answer.plants_for_kitchen)}}});
 }
 
 // Which of the waits nets most; worth it only when it beats today by more than a twentieth.
@@ -530,7 +531,24 @@ void advise_cutting(Judgement& answer, const JudgeNeeds& needs) {
   reason_of_next(answer, "next-cut");
 }
 
-void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing) {
+/// Plants that a hungry kitchen may have today: all that stand, but where a wait brings half as much again
+/// only those that are large already. What is young is not pulled to fill one week.
+double plants_to_spare(const Judgement& answer, double standing) {
+  const WaitOption& now = answer.options.front();
+  const bool grows_far_more = wait_told(answer).net_g > kFarMore * now.net_g;
+  return grows_far_more ? std::floor(now.large_plants.p50) : standing;
+}
+
+/// Whether the largest of most clumps come out so that the others grow on. Bulbs and tubers ripen together.
+bool largest_come_first(const Judgement& answer, const crop::Harvest& harvest) {
+  const bool ripens_together =
+      harvest.part == crop::HarvestedPart::bulb || harvest.part == crop::HarvestedPart::tuber;
+  return answer.clump.size() > 1 && answer.clump.front().size >= SizeClass::large &&
+         answer.rest_gain_g > 0.0 && !ripens_together;
+}
+
+void advise_pulling(Judgement& answer, const JudgeNeeds& needs, const crop::Harvest& harvest,
+                    double standing) {
   const auto& now = answer.options.front();
   const auto& chosen = wait_told(answer);
   // A kitchen that could take all does not get young plants that come to more than it lacks if left, nor
@@ -538,16 +556,14 @@ void advise_pulling(Judgement& answer, const JudgeNeeds& needs, double standing)
   const bool kitchen_takes_all = needs.kitchen_short_g > 0.0 && needs.kitchen_short_g >= now.usable_g &&
                                  chosen.net_g - now.net_g <= needs.kitchen_short_g &&
                                  chosen.net_g <= kFarMore * now.net_g;
-  // Nor is it given plants of which each weighs far more in a week: they are not food yet.
-  const bool still_young = answer.options[1].plant_g.p50 > kFarMore * now.plant_g.p50 && !some_large(answer);
+  const double to_spare = plants_to_spare(answer, standing);
   const bool kitchen_takes_some =
-      needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g && !still_young;
-  const bool largest_first = answer.clump.size() > 1 && some_large(answer) && answer.rest_gain_g > 0.0;
+      needs.kitchen_short_g > 0.0 && needs.kitchen_short_g < now.usable_g && to_spare >= 1.0;
   if (now.usable_g > 0.0 && (answer.best_weeks == 0 || kitchen_takes_all)) {
     if (answer.best_weeks > 0) advise_waiting(answer, chosen);  // what is given up for the kitchen
     answer.advice = "pull";
-  } else if (now.usable_g > 0.0 && (kitchen_takes_some || largest_first)) {
-    advise_largest(answer, needs, standing);
+  } else if (now.usable_g > 0.0 && (kitchen_takes_some || largest_come_first(answer, harvest))) {
+    advise_largest(answer, needs, to_spare);
   } else {
     advise_waiting(answer, chosen);
   }
@@ -624,7 +640,7 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   } else if (style == crop::HarvestStyle::repeat_cut) {
     advise_cutting(answer, needs);
   } else {
-    advise_pulling(answer, needs, standing);
+    advise_pulling(answer, needs, weather.crop().harvest, standing);
   }
 }
 

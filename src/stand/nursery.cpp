@@ -259,11 +259,12 @@ base::Result<NurseryOutlook> nursery_outlook(const CropWeather& weather, const S
 
 base::Result<std::vector<LateSetOut>> cost_of_setting_out_late(const CropWeather& weather,
                                                                const StandPlan& plan, const StandFacts& facts,
-                                                               const RaisingPlace& raising, bed::SunClass sun,
-                                                               Date on_time, int most_weeks) {
+                                                               const RaisingPlace& raising,
+                                                               const BedPlace& bed, Date on_time,
+                                                               int most_weeks) {
   StandFacts set_out = facts;
   std::vector<LateSetOut> costs;
-  const SimulationOptions options{.sampled_clumps = kSampledClumps, .bed = {.sun = sun}};
+  const SimulationOptions options{.bed = bed};
   const Date end = weather.ensemble().first + Days{static_cast<int>(weather.ensemble().day_count)};
   for (int week = 0; week <= most_weeks; ++week) {
     LateSetOut cost{.weeks_late = week, .set_out = on_time + Days{kWeek * week}};

@@ -19,6 +19,7 @@
 #include "base/problem.hpp"
 #include "bed/bed.hpp"
 #include "crop/crop.hpp"
+#include "stand/bed_place.hpp"
 #include "stand/crop_weather.hpp"
 #include "stand/outlook.hpp"
 
@@ -93,10 +94,10 @@ struct LateSetOut {
 };
 
 /// The stand lived through with setting out on `on_time` and 1 … `most_weeks` weeks later; entry 0 is on
-/// time; `sun` is its bed's. The check of a root-bound plant after setting out is not in the growth model, so the cost is a lower
-/// bound. Problems: those of `outlook`.
+/// time; `bed` is where it comes. The check of a root-bound plant after setting out is not in the growth
+/// model, so the cost is a lower bound. Problems: those of `outlook`.
 [[nodiscard]] base::Result<std::vector<LateSetOut>> cost_of_setting_out_late(
     const CropWeather& weather, const StandPlan& plan, const StandFacts& facts, const RaisingPlace& raising,
-    bed::SunClass sun, base::Date on_time, int most_weeks = 4);
+    const BedPlace& bed, base::Date on_time, int most_weeks = 4);
 
 }  // namespace sowtide::stand

@@ -211,11 +211,11 @@ double chance_on(const HalfShown& shown, Date sown, Date day) noexcept {
 }
 
 base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
-                                       const std::optional<RaisingPlace>& raising, bed::SunClass sun, Date today,
-                                       double level) {
+                                       const std::optional<RaisingPlace>& raising, const BedPlace& bed,
+                                       Date today, double level) {
   StandPlan again = plan;
   again.set_out.reset();
-  const SimulationOptions options{.sampled_clumps = kSampledClumps, .bed = {.sun = sun}};
+  const SimulationOptions options{.bed = bed};
   const auto on = [&](Date day) {
     again.sow = day;
     return outlook(weather, again, {}, raising, options);

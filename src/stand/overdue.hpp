@@ -90,10 +90,10 @@ struct SowingAgain {
 };
 
 /// Lives the stand once more from `today` on and from later days, up to half a year ahead. What was decided
-/// of its setting out does not bind; `sun` is its bed's. Problems: those of `outlook`.
+/// of its setting out does not bind; `bed` is where it stands or comes. Problems: those of `outlook`.
 [[nodiscard]] base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPlan& plan,
                                                      const std::optional<RaisingPlace>& raising,
-                                                     bed::SunClass sun, base::Date today,
+                                                     const BedPlace& bed, base::Date today,
                                                      double level = kWorthSowing);
 
 /// The windows judge a sowing by more than its harvest: garlic planted in May makes round bulbs, lettuce of

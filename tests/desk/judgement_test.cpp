@@ -79,6 +79,34 @@ TEST(Judgement, KnowsTheKitchenAndWhatWaitsForTheGround) {
   EXPECT_DOUBLE_EQ(beets.judgement.options[1].ground_cost_g, 0.0);
 }
 
+// Three stands of potatoes that are lifted weeks from now: the lack of this week is one, not three.
+TEST(Judgement, ALackIsAskedOfTheReadiestStandAlone) {
+  Season season = season_on(kToday);
+  book::GardenDescription garden = season.garden;
+  garden.stands = {stand_of("a", "potato", base::date_of(2026, 4, 20), 300.0),
+                   stand_of("b", "potato", base::date_of(2026, 4, 20), 300.0),
+                   stand_of("c", "potato", base::date_of(2026, 4, 20), 300.0)};
+  garden.wants.front().crop = "potato";
+  std::vector<book::Event> events;
+  for (const stand::StandPlan& plan : garden.stands) {
+    book::Event sown;
+    sown.id = "sown-" + plan.id;
+    sown.kind = book::EventKind::sown;
+    sown.stand = plan.id;
+    sown.date = plan.sow;
+    sown.sequence = static_cast<std::int64_t>(events.size()) + 1;
+    events.push_back(sown);
+  }
+  season = *make_season(crop::built_in_library(), garden, events, kToday);
+  const auto judged = judge_stands(season, {}, kToday);
+  ASSERT_TRUE(judged);
+  ASSERT_EQ(judged->size(), 3U);
+  double short_g = 0.0;
+  for (const JudgedStand& each : *judged) short_g += each.needs.kitchen_short_g;
+  EXPECT_NEAR(short_g, 600.0, 1e-9) << "a week's want";
+  EXPECT_GT(judged->front().needs.kitchen_short_g, 0.0) << "of equals the first";
+}
+
 TEST(Judgement, WhatIsRottenInStoreFeedsNobody) {
   const auto lacks = [](base::Date stored) {
     book::Event lot;

@@ -129,7 +129,7 @@ TEST(PlanKeeping, WhatNoLongerFitsIntoItsBedIsLeftOut) {
   now.beds[0].length_m = 2.5;
   const FittedPlan fit = fitted(now, {});
   EXPECT_EQ(names_of(fit.plan.stands), (Names{"s1 radish", "s3 turnip"}));
-  EXPECT_EQ(keys_of(fit.meanwhile), (Names{"place-taken-meanwhile"}));
+  EXPECT_EQ(keys_of(fit.meanwhile), (Names{"no-longer-fits"}));
 }
 
 }  // namespace

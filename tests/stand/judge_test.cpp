@@ -176,6 +176,45 @@ TEST(Judge, AKitchenThatLacksALittleWaitsForPlantsThatAreNoFoodYet) {
   EXPECT_EQ(answer.advice, "wait");
 }
 
+TEST(Judge, WhatWouldComeToHalfAsMuchAgainGoesToTheKitchenOnlyWhereItIsLarge) {
+  const Judged judged;
+  int young = 0, grown = 0;
+  for (base::Date date = base::date_of(2026, 6, 20); date < base::date_of(2026, 8, 20);
+       date += base::Days{3}) {
+    const JudgeNeeds needs = judged.kitchen_lacking(0.4, date);
+    if (!(needs.kitchen_short_g > 0.0)) continue;
+    const Judgement answer = judged.on(date, {}, needs);
+    const auto& told = answer.options[static_cast<std::size_t>(std::max(1, answer.best_weeks))];
+    if (told.net_g > 1.5 * answer.options[0].net_g) {
+      ++young;
+      EXPECT_LE(answer.plants_for_kitchen, answer.options[0].large_plants.p50) << base::to_iso(date);
+    } else if (answer.advice == "pull the largest") {
+      ++grown;
+      EXPECT_GE(answer.plants_for_kitchen * answer.clump[0].weight_g.p50, needs.kitchen_short_g)
+          << base::to_iso(date);
+    }
+  }
+  EXPECT_GT(young, 3);
+  EXPECT_GT(grown, 3);
+}
+
+// Bulbs ripen together; common practice is to lift them when the tops fall.
+TEST(Judge, TheLargestOfAClumpOfOnionsStandTillAllAreRipe) {
+  Judged judged;
+  const CropWeather onions{**crop::built_in_library().find("onion"),
+                           std::make_shared<const SeasonWeather>(judged.ensemble)};
+  StandPlan plan = judged.plan;
+  plan.crop = "onion";
+  plan.sow = base::date_of(2026, 3, 20);
+  plan.plants_per_clump = 4;
+  for (base::Date date = base::date_of(2026, 6, 1); date < base::date_of(2026, 8, 15);
+       date += base::Days{7}) {
+    const auto answer = judge(onions, plan, {}, {}, date);
+    ASSERT_TRUE(answer);
+    EXPECT_NE(answer->advice, "pull the largest") << base::to_iso(date);
+  }
+}
+
 /// Carrots that the plan leaves in the ground over the winter, where winters are as cold as told.
 struct WaitingCarrots {
   explicit WaitingCarrots(double mean_c)

@@ -196,9 +196,8 @@ TEST(NurseryOutlook, RefusesACellOfNoSize) {
 TEST(LateSetOut, CostsATomatoMoreEveryWeek) {
   const Nurtured nursery("tomato");
   StandPlan plan = plan_of("tomato", date_of(2026, 4, 5));
-  const auto costs =
-      cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0}, bed::SunClass::full,
-                               date_of(2026, 5, 25));
+  const auto costs = cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0}, {},
+                                              date_of(2026, 5, 25));
   ASSERT_TRUE(costs);
   ASSERT_EQ(costs->size(), 5U);
   EXPECT_GT(costs->front().harvest_g, 0.0);
@@ -214,8 +213,8 @@ TEST(LateSetOut, OfAnOutgrownCellCostsWhatItWouldIfItWereDone) {
   const Nurtured nursery("bush-bean");
   StandPlan plan = plan_of("bush-bean", date_of(2026, 5, 20));
   const Date on_time = date_of(2026, 6, 10);
-  const auto costs = cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0},
-                                              bed::SunClass::full, on_time);
+  const auto costs =
+      cost_of_setting_out_late(nursery.felt, plan, {}, {bed::TrayPlace::indoors, 19.0}, {}, on_time);
   ASSERT_TRUE(costs);
   for (const LateSetOut& late : *costs) {
     StandFacts done;

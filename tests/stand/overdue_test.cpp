@@ -139,14 +139,14 @@ StandPlan beet_plan() {
 TEST(SowingAgain, PaysInMayAndNotInNovember) {
   const auto years = weather(10);
   const CropWeather felt(crop_named("beet"), std::make_shared<const SeasonWeather>(years));
-  const auto may = sowing_again(felt, beet_plan(), {}, bed::SunClass::full, date_of(2026, 5, 10));
+  const auto may = sowing_again(felt, beet_plan(), {}, {}, date_of(2026, 5, 10));
   ASSERT_TRUE(may);
   EXPECT_GE(may->success_today, 0.5);
   ASSERT_TRUE(may->by && may->first_pick);
   EXPECT_GT(*may->by, date_of(2026, 5, 10));
   EXPECT_LT(*may->by, date_of(2026, 11, 9));
   EXPECT_GT(*may->first_pick, date_of(2026, 6, 10));
-  const auto november = sowing_again(felt, beet_plan(), {}, bed::SunClass::full, date_of(2026, 11, 20));
+  const auto november = sowing_again(felt, beet_plan(), {}, {}, date_of(2026, 11, 20));
   ASSERT_TRUE(november);
   if (november->success_today < 0.5) {
     EXPECT_FALSE(november->by);
@@ -160,10 +160,10 @@ TEST(SowingAgain, TheDayAfterTheLastFallsShort) {
   StandPlan plan = beet_plan();
   plan.crop = "bush-bean";
   const Date today = date_of(2026, 5, 20);
-  const auto again = sowing_again(felt, plan, {}, bed::SunClass::full, today);
+  const auto again = sowing_again(felt, plan, {}, {}, today);
   ASSERT_TRUE(again && again->by);
   ASSERT_LT(*again->by, today + Days{182});
-  const auto next = sowing_again(felt, plan, {}, bed::SunClass::full, *again->by + Days{1});
+  const auto next = sowing_again(felt, plan, {}, {}, *again->by + Days{1});
   ASSERT_TRUE(next);
   EXPECT_LT(next->success_today, 0.5);
 }

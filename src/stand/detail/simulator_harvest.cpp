@@ -121,10 +121,13 @@ void Simulator::pull_as_wanted(std::size_t day) {
   if (today >= pull_to_) finish(day, Limit::none);
 }
 
-// The first come out when one in ten is ready, of leaf when the goal stands; where the plan tells the day, what
-// is worth taking is ready then.
+// The first come out when one in ten is ready, of leaf when the goal stands; where the plan tells the day,
+// what is worth taking is ready then, of leaf half of the goal: a cut leaves as much.
 void Simulator::begin_to_pull(std::size_t day) {
-  const bool worth_taking = plan_.pick_from && mean_fresh_g() >= crop_.harvest.smallest_g;
+  constexpr double kLeafToBegin = 0.5;
+  const bool of_leaf = crop_.harvest.style == HarvestStyle::repeat_cut;
+  const double least_g = of_leaf ? kLeafToBegin * goal_g_ : crop_.harvest.smallest_g.value;
+  const bool worth_taking = plan_.pick_from && mean_fresh_g() >= least_g;
   if (life_->first_pick_day < 0 && !worth_taking && !worth_picking()) return;
   const auto today = static_cast<std::int64_t>(day);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);

@@ -513,6 +513,7 @@ export const de: Texts = {
       `eine Nacht mit ${v.night_c} oder kälter, die die Hälfte tötet, kommt binnen ${v.days === '1' ? 'eines Tages' : `${v.days} Tagen`} in ${v.chance_share} der Wetterjahre`,
     'too-little-sun': (v) =>
       `braucht mindestens ${v.needed_h} Stunden Sonne am Tag, und ${v.bed} hat weniger als ${v.less_than_h}: bringt weniger und später`,
+    'others-grow-on': () => 'die größten sind groß genug, und die anderen wachsen weiter',
     'waiting-adds-little': () => 'Warten bringt wenig oder kostet etwas',
     'frost-by-then': (v) =>
       `in ${v.lost_years} von ${v.years} Jahren beendet Frost den Satz binnen ${binnenWochen(v.weeks)}`,
@@ -570,6 +571,10 @@ export const de: Texts = {
       v.plants === '1'
         ? 'Die größte deckt, was der Küche fehlt.'
         : `${v.plants} der größten decken, was der Küche fehlt.`,
+    'largest-in-part': (v) =>
+      v.plants === '1'
+        ? 'Nur die eine, die schon groß ist: die anderen bringen durch Warten weit mehr.'
+        : `Nur die ${v.plants}, die schon groß sind: die anderen bringen durch Warten weit mehr.`,
     'plant-weighs': (v) =>
       `Eine Pflanze wiegt jetzt ${v.now_g} und in einer Woche ${v.middle_g} (${v.low_g} bis ${v.high_g}).`,
     sizes: (v) =>
@@ -638,6 +643,8 @@ export const de: Texts = {
     'stand-left-out': (v) => `${v.crop} (${v.stand}): entfällt (${v.clumps} am ${v.sow} in ${v.bed})`,
     'place-taken-meanwhile': (v) =>
       `${v.crop}: entfällt (${v.clumps} am ${v.sow} in ${v.bed}), denn der Platz wurde belegt, während geplant wurde`,
+    'no-longer-fits': (v) =>
+      `${v.crop}: entfällt (${v.clumps} am ${v.sow} in ${v.bed}), denn Beet, Platte, Tütchen oder Sorte wurden geändert, während geplant wurde`,
     'stand-changed-meanwhile': (v) =>
       `${v.crop} (${v.stand}): bleibt, wie es ist, denn es wurde begonnen oder verschoben, während geplant wurde`,
     'stand-new': (v) => `${v.crop}: neu, ${v.clumps} am ${v.sow} in ${v.bed}`,

@@ -515,6 +515,7 @@ export const en = {
       `a night of ${v.night_c} or colder, which kills half of it, comes within ${daysOf(v.days)} in ${v.chance_share} of the weather years`,
     'too-little-sun': (v) =>
       `it needs ${v.needed_h} hours of direct sun a day or more, and ${v.bed} has less than ${v.less_than_h}: it will give less, and later`,
+    'others-grow-on': () => 'the largest are large enough, and the others grow on',
     'waiting-adds-little': () => 'waiting adds little, or costs some',
     'frost-by-then': (v) =>
       `in ${v.lost_years} of ${v.years} years frost has ended it within ${weeksOf(v.weeks)}`,
@@ -569,6 +570,10 @@ export const en = {
       v.plants === '1'
         ? 'The largest one meets what the kitchen lacks.'
         : `${v.plants} of the largest meet what the kitchen lacks.`,
+    'largest-in-part': (v) =>
+      v.plants === '1'
+        ? 'Only the one that is large already goes: the others bring far more by waiting.'
+        : `Only the ${v.plants} that are large already go: the others bring far more by waiting.`,
     'plant-weighs': (v) =>
       `A plant weighs ${v.now_g} now and ${v.middle_g} in a week (${v.low_g} to ${v.high_g}).`,
     sizes: (v) =>
@@ -637,6 +642,8 @@ export const en = {
     'stand-left-out': (v) => `${v.crop} (${v.stand}): left out (${v.clumps} on ${v.sow} in ${v.bed})`,
     'place-taken-meanwhile': (v) =>
       `${v.crop}: left out (${v.clumps} on ${v.sow} in ${v.bed}), since its place was taken while the plan was made`,
+    'no-longer-fits': (v) =>
+      `${v.crop}: left out (${v.clumps} on ${v.sow} in ${v.bed}), since its bed, tray, packet or variety was changed while the plan was made`,
     'stand-changed-meanwhile': (v) =>
       `${v.crop} (${v.stand}): stays as it is, since it was begun or moved while the plan was made`,
     'stand-new': (v) => `${v.crop}: new, ${v.clumps} on ${v.sow} in ${v.bed}`,
