@@ -29,8 +29,6 @@ using base::ProblemCode;
 
 /// A sowing that succeeds in fewer than this share of the weather years is not proposed.
 constexpr double kLeastSuccess = 0.3;
-/// Days on which `windows` would not have the crop sown are not planned for either: its level.
-constexpr double kLeastDay = 0.5;
 /// Nine times in ten there are cells enough.
 constexpr double kCellService = 0.9;
 /// Chance to find an open or a half-full place does not need more seeds than this in one cell.
@@ -925,7 +923,7 @@ class Preparation {
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
     note = {.success = day.success, .limits = std::string(stand::limit_text(day.limit))};
-    if (day.success < kLeastDay) return {};
+    if (!day.in_window) return {};
     const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
                                     stand::raising_of(candidate.sowing, tray), way.bed);
     if (!life) return {};

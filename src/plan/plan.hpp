@@ -105,8 +105,8 @@ struct PlanInput {
 struct PlanPrices {
   double waste = 0.05;      ///< a serving that spoils or is never wanted
   /// What a serving that is missing counts more, as a share of its price, where more than half of what its
-  /// want asks for over the whole plan is missing in that weather year: so that every want gets some before
-  /// any gets all.
+  /// want asks for over the whole plan is missing in that weather year: so that more
+  /// wants get some before any gets all.
   double first_half = 0.0;
   double easy_hour = 0.5;   ///< an hour of sowing and setting out within `easy_hours`
   double hard_hour = 2.0;   ///< an hour above

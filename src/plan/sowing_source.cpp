@@ -152,6 +152,7 @@ class GrowingSource final : public SowingSource {
       SowingYears years{.in_place = stand::sowing_year(year, "direct-sow"),
                         .set_out = stand::sowing_year(year, "set-out")};
       years.in_trays = stand::indoor_sowing_year(year, years.set_out);
+      for (auto* each : {&years.in_place, &years.set_out, &years.in_trays}) stand::mark_windows(*each);
       unknown[i]->years = std::make_shared<const SowingYears>(std::move(years));
     });
     for (const CropWork* work : unknown) {

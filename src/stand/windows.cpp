@@ -172,12 +172,16 @@ std::vector<Run> runs_of(const std::vector<bool>& good, int shortest) {
   return runs;
 }
 
-void add_windows(std::vector<SowingWindow>& windows, const crop::Crop& crop, const char* method,
-                 const std::vector<SowingDay>& year, double level, const WindowRules& rules) {
+std::vector<Run> runs_of_windows(const std::vector<SowingDay>& year, double level, const WindowRules& rules) {
   std::vector<bool> good(kYear);
   for (std::size_t day = 0; day < good.size(); ++day) good[day] = year[day].success >= level;
   close_gaps(good, rules.gap_days);
-  for (const Run& run : runs_of(good, rules.shortest_days)) {
+  return runs_of(good, rules.shortest_days);
+}
+
+void add_windows(std::vector<SowingWindow>& windows, const crop::Crop& crop, const char* method,
+                 const std::vector<SowingDay>& year, double level, const WindowRules& rules) {
+  for (const Run& run : runs_of_windows(year, level, rules)) {
     SowingWindow window{.crop = crop.id, .method = method, .span = {}};
     for (int day = run.from; day < run.from + run.days; ++day) window.success += year[wrapped(day)].success;
     window.success /= run.days;
@@ -224,6 +228,14 @@ std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather, const std:
     year[static_cast<std::size_t>(day)] = best;
   }
   return year;
+}
+
+void mark_windows(std::vector<SowingDay>& year, double level, const WindowRules& rules) {
+  if (year.empty()) return;
+  for (SowingDay& day : year) day.in_window = false;
+  for (const Run& run : runs_of_windows(year, level, rules)) {
+    for (int day = run.from; day < run.from + run.days; ++day) year[wrapped(day)].in_window = true;
+  }
 }
 
 std::vector<SowingWindow> sowing_windows(const CropWeather& weather, double level, const WindowRules& rules) {

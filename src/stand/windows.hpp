@@ -71,6 +71,7 @@ struct SowingWindow {
 struct SowingDay {
   double success = 0.0;       ///< share of the years with a harvest worth having
   Limit limit = Limit::none;  ///< what most often spoils the others
+  bool in_window = true;      ///< by `mark_windows`; before it every day is
 };
 
 /// Every day of a climatological year (365, 1 January first) by one method: "direct-sow", "start-indoors" or
@@ -82,6 +83,10 @@ struct SowingDay {
 /// best on which its seedlings can be set out at the right age. Empty where `set_out` is.
 [[nodiscard]] std::vector<SowingDay> indoor_sowing_year(const CropWeather& weather,
                                                         const std::vector<SowingDay>& set_out);
+
+/// Notes of every day of such a year whether `sowing_windows` would have it in a window: a few good days by
+/// themselves are none, and a short gap belongs to what lies about it.
+void mark_windows(std::vector<SowingDay>& year, double level = 0.5, const WindowRules& rules = {});
 
 /// Windows of one crop over a typical year: every day whose success reaches `level`. Several where two
 /// seasons exist. `weather` must begin on a 1 January (any year) and cover two years or more.

@@ -65,6 +65,40 @@ constexpr MadeClimate kHotSummer{.latitude_deg = 33.0,
                                  .radiation_mean_mj = 17.0,
                                  .radiation_swing_mj = 7.0};
 
+TEST(SowingWindows, EveryDayIsMarkedAsTheWindowsHaveIt) {
+  for (const char* crop : {"spinach", "garlic", "bush-bean", "carrot"}) {
+    for (const MadeClimate& climate : {MadeClimate{}, kHotSummer}) {
+      const auto ensemble = made_ensemble(climate, base::date_of(2026, 1, 1), 730, 12);
+      const CropWeather weather(**crop::built_in_library().find(crop),
+                                std::make_shared<const SeasonWeather>(ensemble));
+      const auto windows = sowing_windows(weather);
+      auto year = sowing_year(weather, "direct-sow");
+      mark_windows(year);
+      for (int day = 0; day < 365; ++day) {
+        const base::MonthDay date = base::month_day_of_climatological_day(day + 1);
+        EXPECT_EQ(year[static_cast<std::size_t>(day)].in_window, any_holds(windows, "direct-sow", date))
+            << crop << " " << base::to_text(date);
+      }
+    }
+  }
+}
+
+// Three good days among bad ones are the luck of a few years, no time to sow.
+TEST(SowingWindows, AFewGoodDaysAreNoWindowAndAShortGapIsNone) {
+  std::vector<SowingDay> year(365);
+  const auto set = [&year](int from, int to, double success) {
+    for (int day = from; day < to; ++day) year[static_cast<std::size_t>(day)].success = success;
+  };
+  set(60, 63, 0.6);
+  set(100, 160, 0.8);
+  set(120, 125, 0.4);
+  mark_windows(year);
+  EXPECT_FALSE(year[61].in_window);
+  EXPECT_TRUE(year[122].in_window);
+  EXPECT_FALSE(year[99].in_window);
+  EXPECT_FALSE(year[160].in_window);
+}
+
 TEST(SowingWindows, AHotSummerPartsSpinachInTwo) {
   const auto windows = windows_of("spinach", kHotSummer);
   EXPECT_TRUE(any_holds(windows, "direct-sow", {3, 1}));
