@@ -14,6 +14,7 @@
 #include "book/arrangement_word.hpp"
 #include "book/naming.hpp"
 #include "cli/open.hpp"
+#include "cli/typed_amount.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
 #include "desk/log_answer.hpp"
@@ -49,27 +50,6 @@ base::Problem as_typed(base::Problem problem) {
   }
   field.insert(0, "--");
   return problem;
-}
-
-/// In a garden of US units a number alone would be taken for ounces as easily as for grams.
-base::Result<void> check_unit(const TypedAmount& amount, base::Measure measure, desk::Units units) {
-  const bool bare = base::parse_number(amount.text).has_value();
-  if (units == desk::Units::metric || amount.option_has_unit || !bare) return {};
-  return base::fail(base::ProblemCode::ambiguous, fmt::format("\"{}\" has no unit, and this garden has US units", amount.text),
-                    {.field = amount.option},
-                    fmt::format("Write the unit behind the number: {}", base::units_known(measure)));
-}
-
-/// What was typed for an amount; nothing when it was not given.
-base::Result<std::optional<double>> amount_of(const TypedAmount& amount, base::Measure measure,
-                                              desk::Units units) {
-  if (amount.empty()) return std::optional<double>{};
-  if (auto told = check_unit(amount, measure, units); !told) return tl::make_unexpected(told.error());
-  const auto read = base::read_amount(amount.text, measure);
-  if (read) return std::optional(*read);
-  base::Problem problem = read.error();
-  problem.where.field = amount.option;
-  return tl::make_unexpected(problem);
 }
 
 /// Water told as a depth, 25mm or 1in, as rain gauges and sprinklers have it; nothing where it is told

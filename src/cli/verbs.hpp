@@ -127,6 +127,7 @@ struct TypedAmount {
   std::string text;          ///< empty: not given
   std::string option;        ///< "--weight", "--grams"
   bool option_has_unit = false;  ///< --grams tells the unit of a bare number, --weight does not
+  std::string unit_of_bare;      ///< "m"; empty: the unit of its measure
 
   [[nodiscard]] bool empty() const { return text.empty(); }
 };
@@ -154,7 +155,9 @@ struct LogOptions {
 struct StandOptions {
   std::string garden;
   std::string stand;       ///< of `move` and `remove`
-  desk::OwnStand told;     ///< of `add`; of `move` its bed, from_m and day
+  desk::OwnStand told;     ///< of `add`; of `move` its bed and day
+  TypedAmount from;        ///< from the start of the bed
+  TypedAmount spacing;     ///< of `add`
   bool put_right = false;  ///< of `move`: it is elsewhere than was written down
   base::Date date{};
 };

@@ -1490,8 +1490,8 @@ export const de: Texts = {
       'Use 1 to 64 letters, digits, - and _': 'Nimm 1 bis 64 Buchstaben, Ziffern, - und _',
       // of moving a stand
       'there is no bed {id}': 'es gibt kein Beet {id}',
-      '{n} to {n2} m does not lie in {bed}, which is {n3} m long':
-        '{n} bis {n2} m liegt nicht in {bed}, das {n3} m lang ist',
+      '{length} to {length2} does not lie in {bed}, which is {length3} long':
+        '{length} bis {length2} liegt nicht in {bed}, das {length3} lang ist',
       'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
       '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
       'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
@@ -1520,11 +1520,11 @@ export const de: Texts = {
       '{others} stands there at that time': '{others} steht dort zu dieser Zeit',
       'Take another stretch, or leave from_m out for the first free one':
         'Nimm eine andere Stelle, oder lass sie offen: dann gilt die erste freie',
-      '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
-        '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
+      '{n} at {length} take {length2} of {bed}, which is {length3} long':
+        '{n} im Abstand von {length} brauchen {length2}; das Beet ({bed}) ist {length3} lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
-      '{bed} is {n} m wide, too narrow for plants {n2} mm apart':
-        '{bed} ist {n} m breit, zu schmal für Pflanzen im Abstand von {n2} mm',
+      '{bed} is {length} wide, too narrow for plants {length2} apart':
+        '{bed} ist {length} breit, zu schmal für Pflanzen im Abstand von {length2}',
       'Take a wider bed': 'Nimm ein breiteres Beet',
       'Take a longer or wider bed': 'Nimm ein längeres oder breiteres Beet',
       'stand {id} has more in the log than that it was put in: {deed} on {day} (entry {entry})':
@@ -1542,8 +1542,8 @@ export const de: Texts = {
         'Beginne den Text mit kitchen, fridge oder best',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
-      'bed {bed} has no {n} m free for as long as they stand there':
-        '{bed}: so lange sie dort stehen, sind keine {n} m frei',
+      '{bed} has no {length} free for as long as they stand there':
+        '{bed}: so lange sie dort stehen, sind keine {length} frei',
       'Take another bed or fewer, or first log what no longer stands there as discarded':
         'Nimm ein anderes Beet oder weniger, oder trag erst als weggeworfen ein, was dort nicht mehr steht',
       'Take another bed or fewer, or move what is planned there':
