@@ -31,6 +31,7 @@ struct Parsed {
   WeatherAddOptions weather_add;
   WeatherShowOptions weather_show;
   WindowsOptions windows;
+  PlacesOptions places;
   PlanVerbOptions plan;
   OutlookOptions outlook;
   JudgeOptions judge;
@@ -94,7 +95,9 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                             "sowtide new mine.sowtide --from demo/garden.toml", output);
   make->add_option("GARDEN", p.make.garden, "the file to make")->required();
   make->add_option("--from", p.make.from, "a description in TOML, or the garden.toml of an export")->type_name("FILE");
-  make->add_option("--place", p.make.place, "a place of the built-in table, or LAT,LON[,ELEVATION_M] for the nearest of them, when there is no description; left out, the page asks for it")
+  make->add_option("--place", p.make.place,
+                   "a place of the built-in table (`sowtide places` lists them), or LAT,LON[,ELEVATION_M] "
+                   "for the nearest of them, when there is no description; left out, the page asks for it")
       ->type_name("NAME");
   make->callback([&p] { p.verb = [&p](Output& o) { return run_new(p.make, o); }; });
 
@@ -149,6 +152,10 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("STAND,--stand", p.log.stand,
                   "the stand it concerns, for example s3; of the list, only its entries");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
+  log->add_option(
+      "--packet", p.log.packet,
+      "of sown the packet it was sown from, where that is another than the plan's or the plan names "
+      "none; of tested the packet that was tested");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
   add_amount(*log, p.log.weight,
@@ -349,6 +356,11 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   windows->add_option("--warming", p.windows.warming_c, "reckon with a climate this much warmer, °C")
       ->check(between(climate::kLeastWarming_c, climate::kMostWarming_c));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
+
+  CLI::App* places = add_verb(app, "places", "the built-in places, whose climate a garden can begin with",
+                              "sowtide places zealand", output);
+  places->add_option("WORD", p.places.word, "only those with this in their name or country");
+  places->callback([&p] { p.verb = [&p](Output& o) { return run_places(p.places, o); }; });
 
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
                             "sowtide plan mine.sowtide --date 2026-02-15", output);

@@ -111,6 +111,10 @@ TEST(OwnStand, PlantsToBuyOnADayToComeArePlanned) {
   ASSERT_NE(set_out, events.end());
   EXPECT_EQ(set_out->p10, day);
   EXPECT_EQ(set_out->p90, day);
+  const auto up = std::find_if(events.begin(), events.end(),
+                               [](const stand::EventOutlook& event) { return event.name == "emerge"; });
+  ASSERT_NE(up, events.end());
+  EXPECT_EQ(up->probability, 0.0) << "they come up where they are bought";
   EXPECT_GT(stand->season.outlooks.back().success, 0.5);
 }
 
