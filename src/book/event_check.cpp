@@ -229,11 +229,27 @@ base::Result<void> check_stored(const Event& event, const EventContext& context)
           : "Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)");
 }
 
+base::Result<void> check_packet_target(const Event& event, const EventContext& context) {
+  if (context.packets.contains(event.target)) return {};
+  return bad(ProblemCode::not_found, fmt::format("there is no packet \"{}\" in this garden", event.target),
+             "target", "Name one of its packets");
+}
+
+/// A sowing may name the packet it was made from; of the stand's crop.
+base::Result<void> check_sown(const Event& event, const EventContext& context) {
+  if (event.target.empty()) return {};
+  if (auto known = check_packet_target(event, context); !known) return known;
+  const auto stand = context.stands.find(event.stand);
+  const std::string& held = context.packets.find(event.target)->second;
+  if (stand == context.stands.end() || stand->second == held) return {};
+  return bad(ProblemCode::contradiction,
+             fmt::format("packet \"{}\" is of {}, and stand {} is {}", event.target, held, event.stand,
+                         stand->second),
+             "target", "Name a packet of the stand's crop, or none");
+}
+
 base::Result<void> check_tested(const Event& event, const EventContext& context) {
-  if (!context.packets.contains(event.target)) {
-    return bad(ProblemCode::not_found, fmt::format("there is no packet \"{}\" in this garden", event.target), "target",
-               "Name one of its packets");
-  }
+  if (auto known = check_packet_target(event, context); !known) return known;
   const auto sown = seeds_tested_of(event.text);
   if (!sown) {
     return bad(ProblemCode::out_of_range,
@@ -255,6 +271,8 @@ base::Result<void> check_target(const Event& event, const EventContext& context)
     case EventKind::eaten:
     case EventKind::discarded:
       return check_lot_target(event, context);
+    case EventKind::sown:
+      return check_sown(event, context);
     case EventKind::tested:
       return check_tested(event, context);
     case EventKind::corrected:
@@ -286,9 +304,9 @@ base::Result<void> settle_sequence(std::vector<Event>& events, std::vector<std::
 
 EventContext EventContext::of(const GardenDescription& garden) {
   EventContext context;
-  for (const auto& stand : garden.stands) context.stands.insert(stand.id);
+  for (const auto& stand : garden.stands) context.stands.emplace(stand.id, stand.crop);
   for (const auto& bed : garden.beds) context.beds.insert(bed.id);
-  for (const auto& packet : garden.packets) context.packets.insert(packet.id);
+  for (const auto& packet : garden.packets) context.packets.emplace(packet.id, packet.crop);
   context.stand_logs = StandLogs::of(garden.stands);
   return context;
 }

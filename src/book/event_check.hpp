@@ -25,10 +25,10 @@ struct LotLog {
 /// What entries may refer to. Grows with the entries taken: a "stored" entry makes a lot, every entry can be
 /// corrected.
 struct EventContext {
-  std::set<std::string, std::less<>> stands;
+  std::map<std::string, std::string, std::less<>> stands;  ///< and their crops
   std::set<std::string, std::less<>> beds;
   std::map<std::string, LotLog, std::less<>> lots;  ///< by name
-  std::set<std::string, std::less<>> packets;
+  std::map<std::string, std::string, std::less<>> packets;  ///< and their crops
   StandLogs stand_logs;  ///< what was taken of each stand; entries that do not fit it are refused
   std::function<bool(const std::string& id)> has_event;  ///< true when the book holds the entry
 

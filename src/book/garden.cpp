@@ -162,10 +162,8 @@ class Fold {
   /// The first sowing dates a stand; one after which nothing stood any more is begun anew by the next.
   void take_sown(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
-    SeedsSown& gone =
-        state_.seeds_sown.try_emplace(stand->plan.id, SeedsSown{0.0, stand->plan.packet}).first->second;
     const double seeds = event.count.value_or(planned_seeds(stand->plan, find_crop(*stand)));
-    gone.seeds += seeds;
+    state_.seeds_sown[stand->plan.id][event.target.empty() ? stand->plan.packet : event.target] += seeds;
     const stand::StandFacts& facts = stand->facts;
     const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
     if (facts.sown && nothing_came) begin_anew(*stand);

@@ -104,12 +104,9 @@ struct SeedTest {
 };
 
 /// Seed that went into the ground or a tray for a stand, in all its sowings, those among them of which
-/// nothing came.
-struct SeedsSown {
-  double seeds = 0.0;
-  std::string packet;  ///< that the stand was planned to be sown from, or empty
-  bool operator==(const SeedsSown&) const = default;
-};
+/// nothing came: by the packet that the entry names, else that the stand was planned to be sown from; ""
+/// where neither names one.
+using SeedsSown = std::map<std::string, double>;
 
 /// Food that the log tells of: picked, stored, eaten out of the store, or thrown away after it was picked.
 struct FoodEntry {

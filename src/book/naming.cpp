@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <iterator>
 #include <utility>
 #include <vector>
 
@@ -122,6 +123,38 @@ std::string_view other_word_of(std::string_view small) {
   return {};
 }
 
+/// What things with an id and a name are called: one, several, and at the head of a list.
+struct Kind {
+  std::string_view one, several, heading;
+};
+
+/// The id of the one of the things that is typed by its id or its name.
+template <class Things>
+base::Result<std::string> id_of_named(const Things& things, std::string_view typed, const Kind& kind) {
+  for (const auto& each : things) {
+    if (each.id == typed) return each.id;
+  }
+  const auto* by_id = alike(things, typed, [](const auto& each) { return each.id; });
+  if (by_id != nullptr) return by_id->id;
+  const auto* by_name = alike(things, typed, [](const auto& each) { return each.name; });
+  if (by_name != nullptr) return by_name->id;
+  std::vector<std::string> names;
+  std::vector<std::string> sharing;
+  for (const auto& each : things) {
+    names.insert(names.end(), {each.id, each.name});
+    if (small_letters(each.name) == small_letters(typed)) sharing.push_back(each.id);
+  }
+  if (!sharing.empty()) {
+    return base::fail(
+        ProblemCode::ambiguous, fmt::format("several {} are called \"{}\"", kind.several, shown(typed)),
+        {.field = std::string(kind.one)}, fmt::format("Name one by its id: {}", listed(sharing)));
+  }
+  const std::string question = base::did_you_mean(typed, names);
+  return base::fail(ProblemCode::not_found, fmt::format("there is no {} \"{}\"", kind.one, shown(typed)),
+                    {.field = std::string(kind.one)},
+                    question.empty() ? fmt::format("{}: {}", kind.heading, listed(names)) : question);
+}
+
 std::string meant_kind(std::string_view small, const std::vector<std::string>& kinds) {
   const std::string_view other = other_word_of(small);
   if (!other.empty()) return fmt::format("Did you mean {}? ", other);
@@ -143,26 +176,31 @@ base::Result<std::string> stand_named(const GardenDescription& garden, const cro
 }
 
 base::Result<std::string> bed_named(const GardenDescription& garden, std::string_view typed) {
-  for (const bed::Bed& bed : garden.beds) {
-    if (bed.id == typed) return bed.id;
+  return id_of_named(garden.beds, typed, {"bed", "beds", "Beds"});
+}
+
+base::Result<std::string> tray_named(const GardenDescription& garden, std::string_view typed) {
+  return id_of_named(garden.trays, typed, {"tray", "trays", "Trays"});
+}
+
+base::Result<std::string> variety_named(const GardenDescription& garden, std::string_view crop,
+                                        std::string_view typed) {
+  constexpr Kind kVariety{"variety", "varieties", "Varieties"};
+  std::vector<crop::Variety> of_crop;
+  std::copy_if(garden.varieties.begin(), garden.varieties.end(), std::back_inserter(of_crop),
+               [crop](const crop::Variety& variety) { return variety.crop == crop; });
+  auto named = id_of_named(of_crop, typed, kVariety);
+  if (named || named.error().code == ProblemCode::ambiguous) return named;
+  if (const auto of_another = id_of_named(garden.varieties, typed, kVariety)) {
+    const auto other = std::find_if(garden.varieties.begin(), garden.varieties.end(),
+                                    [&](const crop::Variety& variety) { return variety.id == *of_another; });
+    return base::fail(ProblemCode::contradiction,
+                      fmt::format("{} is a variety of {}, not of {}", other->name, other->crop, crop),
+                      {.field = "variety"}, "Name a variety of the crop, or leave it out");
   }
-  const auto* by_id = alike(garden.beds, typed, [](const bed::Bed& bed) { return bed.id; });
-  if (by_id != nullptr) return by_id->id;
-  const auto* by_name = alike(garden.beds, typed, [](const bed::Bed& bed) { return bed.name; });
-  if (by_name != nullptr) return by_name->id;
-  std::vector<std::string> names;
-  std::vector<std::string> sharing;
-  for (const bed::Bed& bed : garden.beds) {
-    names.insert(names.end(), {bed.id, bed.name});
-    if (small_letters(bed.name) == small_letters(typed)) sharing.push_back(bed.id);
-  }
-  if (!sharing.empty()) {
-    return base::fail(ProblemCode::ambiguous, fmt::format("several beds are called \"{}\"", shown(typed)),
-                      {.field = "bed"}, fmt::format("Name one by its id: {}", listed(sharing)));
-  }
-  const std::string question = base::did_you_mean(typed, names);
-  return base::fail(ProblemCode::not_found, fmt::format("there is no bed \"{}\"", shown(typed)),
-                    {.field = "bed"}, question.empty() ? "Beds: " + listed(names) : question);
+  if (of_crop.empty())
+    named.error().remedy = fmt::format("The garden has no variety of {}; leave it out", shown(crop));
+  return named;
 }
 
 base::Result<EventKind> event_kind_named(std::string_view typed) {

@@ -31,6 +31,7 @@ struct Parsed {
   WeatherAddOptions weather_add;
   WeatherShowOptions weather_show;
   WindowsOptions windows;
+  PlacesOptions places;
   PlanVerbOptions plan;
   OutlookOptions outlook;
   JudgeOptions judge;
@@ -94,7 +95,9 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
                             "sowtide new mine.sowtide --from demo/garden.toml", output);
   make->add_option("GARDEN", p.make.garden, "the file to make")->required();
   make->add_option("--from", p.make.from, "a description in TOML, or the garden.toml of an export")->type_name("FILE");
-  make->add_option("--place", p.make.place, "a place of the built-in table, or LAT,LON[,ELEVATION_M] for the nearest of them, when there is no description; left out, the page asks for it")
+  make->add_option("--place", p.make.place,
+                   "a place of the built-in table (`sowtide places` lists them), or LAT,LON[,ELEVATION_M] "
+                   "for the nearest of them, when there is no description; left out, the page asks for it")
       ->type_name("NAME");
   make->callback([&p] { p.verb = [&p](Output& o) { return run_new(p.make, o); }; });
 
@@ -117,11 +120,14 @@ struct AmountNames {
   std::string with_unit;  ///< "--grams"
   std::string unit;       ///< "grams"
   std::string text;
+  std::string unit_of_bare = {};  ///< "m" where a number alone is not in the unit of its measure
 };
 
 void add_amount(CLI::App& verb, TypedAmount& amount, const AmountNames& names) {
-  const auto take = [&amount](const std::string& name, bool has_unit) {
-    return [&amount, name, has_unit](const std::string& typed) { amount = {typed, name, has_unit}; };
+  const auto take = [&amount, bare = names.unit_of_bare](const std::string& name, bool has_unit) {
+    return [&amount, bare, name, has_unit](const std::string& typed) {
+      amount = {typed, name, has_unit, bare};
+    };
   };
   const std::string alone = fmt::format("; a number alone is {}, and refused in a garden of US units", names.unit);
   CLI::Option* open = verb.add_option_function<std::string>(names.open, take(names.open, false), names.text + alone)
@@ -146,6 +152,10 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
   log->add_option("STAND,--stand", p.log.stand,
                   "the stand it concerns, for example s3; of the list, only its entries");
   log->add_option("--target", p.log.target, "a bed, a lot in store, a packet of seed or, for corrected, the entry to put right");
+  log->add_option(
+      "--packet", p.log.packet,
+      "of sown the packet it was sown from, where that is another than the plan's or the plan names "
+      "none; of tested the packet that was tested");
   log->add_option("--count", p.log.count,
                   "plants, seeds or pieces; of measured: the plants weighed together");
   add_amount(*log, p.log.weight,
@@ -210,8 +220,9 @@ base::Result<std::optional<base::Date>> day_of(const std::string& text, const st
 /// An amount whose unit was typed as a word of its own, which the shell hands over as another argument:
 /// --weight 700 g.
 std::optional<base::Problem> parted_amount(int argc, const char* const* argv) {
-  constexpr std::array<std::string_view, 7> kAmounts{"--weight", "--grams",    "--water",      "--litres",
-                                                     "--liters", "--diameter", "--diameter-mm"};
+  constexpr std::array<std::string_view, 11> kAmounts{"--weight", "--grams",    "--water",       "--litres",
+                                                      "--liters", "--diameter", "--diameter-mm", "--from",
+                                                      "--from-m", "--spacing",  "--spacing-mm"};
   for (int i = 1; i + 2 < argc; ++i) {
     const std::string_view option = argv[i], number = argv[i + 1], unit = argv[i + 2];
     const bool parted = std::find(kAmounts.begin(), kAmounts.end(), option) != kAmounts.end() &&
@@ -227,6 +238,8 @@ std::optional<base::Problem> parted_amount(int argc, const char* const* argv) {
 }
 
 void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
+  const AmountNames place_in_bed{"--from", "--from-m", "metres",
+                                 "from the start of the bed, 3ft, \"2 ft 6 in\" or 90cm", "m"};
   CLI::App* stand = add_verb(app, "stand", "what stands in the garden; put a stand in by hand, move one or take one back",
                              "sowtide stand mine.sowtide add radish --bed bed2 --count 40\n"
                              "  sowtide stand mine.sowtide add leek --bed bed1 --count 24 --bought",
@@ -249,7 +262,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   CLI::App* add = stand->add_subcommand(
       "add", "a stand that no plan knows: sown on a whim, bought as plants, or there already");
   add->add_option("CROP", p.stand.told.crop, "the crop")->required();
-  add->add_option("--bed", p.stand.told.bed, "the bed's id")->required();
+  add->add_option("--bed", p.stand.told.bed, "the bed, by its name or id")->required();
   add->add_option("--count", p.stand.told.clumps, "plants, or clumps of several")
       ->required()
       ->check(between(1, 100000));
@@ -257,12 +270,15 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
                   "when it was or will be sown, or set out where bought; today unless given")
       ->type_name("DAY");
   add->add_flag("--bought", p.stand.told.bought, "its plants are bought and set out");
-  add->add_option("--tray", p.stand.told.tray, "the tray it is raised in; without it, sown in place");
-  add->add_option("--variety", p.stand.told.variety, "a variety of the garden");
-  add->add_option("--from-m", p.stand.told.from_m,
-                  "metres from the start of the bed; the first free place unless given");
-  add->add_option("--spacing-mm", p.stand.told.spacing_mm, "from clump to clump; the crop's own unless given")
-      ->check(between(10.0, 5000.0));
+  add->add_option("--tray", p.stand.told.tray,
+                  "the tray it is raised in, by its name or id; without it, sown in place");
+  add->add_option("--variety", p.stand.told.variety, "a variety of the garden, by its name or id");
+  AmountNames first_free = place_in_bed;
+  first_free.text += "; the first free place unless given";
+  add_amount(*add, p.stand.from, first_free);
+  add_amount(*add, p.stand.spacing,
+             {"--spacing", "--spacing-mm", "millimetres",
+              "from clump to clump, 8in, 20cm or 200mm; the crop's own unless given"});
   add->add_option("--plants-per-clump", p.stand.told.plants_per_clump, "kept together")
       ->check(between(1.0, 12.0));
   add_json(add, output);
@@ -271,8 +287,8 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
 
   CLI::App* move = stand->add_subcommand("move", "another place, or another day for what is not sown");
   move->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
-  move->add_option("--bed", p.stand.told.bed, "the bed's id");
-  move->add_option("--from-m", p.stand.told.from_m, "metres from the start of the bed");
+  move->add_option("--bed", p.stand.told.bed, "the bed, by its name or id");
+  add_amount(*move, p.stand.from, place_in_bed);
   move->add_option("--day", p.stand_day, "the day to sow, or to set out what is bought")->type_name("DAY");
   move->add_flag("--put-right", p.stand.put_right,
                  "it stands there already: its place was written down wrong");
@@ -340,6 +356,11 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
   windows->add_option("--warming", p.windows.warming_c, "reckon with a climate this much warmer, °C")
       ->check(between(climate::kLeastWarming_c, climate::kMostWarming_c));
   windows->callback([&p] { p.verb = [&p](Output& o) { return run_windows(p.windows, o); }; });
+
+  CLI::App* places = add_verb(app, "places", "the built-in places, whose climate a garden can begin with",
+                              "sowtide places zealand", output);
+  places->add_option("WORD", p.places.word, "only those with this in their name or country");
+  places->callback([&p] { p.verb = [&p](Output& o) { return run_places(p.places, o); }; });
 
   CLI::App* plan = add_verb(app, "plan", "plan or re-plan the season and keep the plan in the garden",
                             "sowtide plan mine.sowtide --date 2026-02-15", output);

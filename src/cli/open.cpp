@@ -7,6 +7,15 @@
 #include "book/naming.hpp"
 
 namespace sowtide::cli {
+namespace {
+
+/// What was found for a word, or its problem told of the argument that took it.
+base::Result<std::string> of_argument(base::Result<std::string> found, const std::string& argument) {
+  if (!found) found.error().where.field = argument;
+  return found;
+}
+
+}  // namespace
 
 base::Result<OpenGarden> open_garden(const std::string& path) {
   auto file = book::GardenFile::open(path);
@@ -43,17 +52,25 @@ base::Result<desk::Season> open_season(const std::string& path, base::Date today
 base::Result<std::string> stand_typed(const std::string& typed, const book::GardenDescription& garden,
                                       const std::string& argument) {
   if (typed.empty()) return typed;
-  auto stand = book::stand_named(garden, crop::built_in_library(), typed);
-  if (!stand) stand.error().where.field = argument;
-  return stand;
+  return of_argument(book::stand_named(garden, crop::built_in_library(), typed), argument);
 }
 
 base::Result<std::string> bed_typed(const std::string& typed, const book::GardenDescription& garden,
                                     const std::string& argument) {
   if (typed.empty()) return typed;
-  auto bed = book::bed_named(garden, typed);
-  if (!bed) bed.error().where.field = argument;
-  return bed;
+  return of_argument(book::bed_named(garden, typed), argument);
+}
+
+base::Result<std::string> tray_typed(const std::string& typed, const book::GardenDescription& garden,
+                                     const std::string& argument) {
+  if (typed.empty()) return typed;
+  return of_argument(book::tray_named(garden, typed), argument);
+}
+
+base::Result<std::string> variety_typed(const std::string& typed, const std::string& crop,
+                                        const book::GardenDescription& garden, const std::string& argument) {
+  if (typed.empty()) return typed;
+  return of_argument(book::variety_named(garden, crop, typed), argument);
 }
 
 }  // namespace sowtide::cli

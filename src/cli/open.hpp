@@ -37,4 +37,12 @@ struct OpenGarden {
                                                   const book::GardenDescription& garden,
                                                   const std::string& argument);
 
+/// The ids of the tray and of the variety (of a crop) that were typed likewise.
+[[nodiscard]] base::Result<std::string> tray_typed(const std::string& typed,
+                                                   const book::GardenDescription& garden,
+                                                   const std::string& argument);
+[[nodiscard]] base::Result<std::string> variety_typed(const std::string& typed, const std::string& crop,
+                                                      const book::GardenDescription& garden,
+                                                      const std::string& argument);
+
 }  // namespace sowtide::cli

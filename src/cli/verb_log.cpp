@@ -14,6 +14,7 @@
 #include "book/arrangement_word.hpp"
 #include "book/naming.hpp"
 #include "cli/open.hpp"
+#include "cli/typed_amount.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
 #include "desk/log_answer.hpp"
@@ -49,27 +50,6 @@ base::Problem as_typed(base::Problem problem) {
   }
   field.insert(0, "--");
   return problem;
-}
-
-/// In a garden of US units a number alone would be taken for ounces as easily as for grams.
-base::Result<void> check_unit(const TypedAmount& amount, base::Measure measure, desk::Units units) {
-  const bool bare = base::parse_number(amount.text).has_value();
-  if (units == desk::Units::metric || amount.option_has_unit || !bare) return {};
-  return base::fail(base::ProblemCode::ambiguous, fmt::format("\"{}\" has no unit, and this garden has US units", amount.text),
-                    {.field = amount.option},
-                    fmt::format("Write the unit behind the number: {}", base::units_known(measure)));
-}
-
-/// What was typed for an amount; nothing when it was not given.
-base::Result<std::optional<double>> amount_of(const TypedAmount& amount, base::Measure measure,
-                                              desk::Units units) {
-  if (amount.empty()) return std::optional<double>{};
-  if (auto told = check_unit(amount, measure, units); !told) return tl::make_unexpected(told.error());
-  const auto read = base::read_amount(amount.text, measure);
-  if (read) return std::optional(*read);
-  base::Problem problem = read.error();
-  problem.where.field = amount.option;
-  return tl::make_unexpected(problem);
 }
 
 /// Water told as a depth, 25mm or 1in, as rain gauges and sprinklers have it; nothing where it is told
@@ -111,6 +91,18 @@ base::Result<void> read_amounts(const LogOptions& options, const book::GardenDes
   return {};
 }
 
+/// A packet is named of a sowing or a test, and of nothing else.
+base::Result<void> check_packet(const LogOptions& options, book::EventKind kind) {
+  if (kind != book::EventKind::sown && kind != book::EventKind::tested) {
+    return base::fail(base::ProblemCode::contradiction,
+                      fmt::format("is of sown and tested, not of {}", book::event_kind_text(kind)),
+                      {.field = "--packet"}, "Leave it out");
+  }
+  if (options.target.empty()) return {};
+  return base::fail(base::ProblemCode::contradiction, "cannot stand beside --target, which names it too",
+                    {.field = "--packet"}, "Give one of the two");
+}
+
 /// Stand and bed by the names people give them.
 base::Result<void> read_names(const LogOptions& options, const book::GardenDescription& garden,
                               book::Event& event) {
@@ -118,6 +110,10 @@ base::Result<void> read_names(const LogOptions& options, const book::GardenDescr
   if (!stand) return tl::make_unexpected(stand.error());
   event.stand = *stand;
   event.target = options.target;
+  if (!options.packet.empty()) {
+    if (auto packet = check_packet(options, event.kind); !packet) return packet;
+    event.target = options.packet;
+  }
   const bool of_bed = event.kind == book::EventKind::watered || event.kind == book::EventKind::fed;
   if (!of_bed || options.target.empty()) return {};
   const auto bed = bed_typed(options.target, garden, "--target");
@@ -232,7 +228,11 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   const std::optional<double> together_g = written.event.grams;
   const bool sample = share_out_sample(written.event);
   auto added = opened->file.append({written.event});
-  if (!added) return tl::make_unexpected(as_typed(added.error()));
+  if (!added) {
+    base::Problem refused = as_typed(added.error());
+    if (!options.packet.empty() && refused.where.field == "--target") refused.where.field = "--packet";
+    return tl::make_unexpected(refused);
+  }
   written.added = *added;
   const crop::CropLibrary& library = crop::built_in_library();
   written.understood = desk::entry_text(opened->garden, library, written.event);

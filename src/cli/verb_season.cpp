@@ -1,4 +1,4 @@
-// windows, plan, outlook, today.
+// windows, places, plan, outlook, today.
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
@@ -12,6 +12,7 @@
 #include "cli/place_weather.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
+#include "desk/place_list.hpp"
 #include "desk/plan_keeping.hpp"
 #include "desk/planning.hpp"
 #include "desk/present.hpp"
@@ -91,6 +92,11 @@ base::Result<void> run_windows(const WindowsOptions& options, Output& output) {
   } else {
     output.out << desk::windows_text(place->place, place->weather.source, windows, without, options.level);
   }
+  return {};
+}
+
+base::Result<void> run_places(const PlacesOptions& options, Output& output) {
+  output.out << (output.json ? desk::places_json(options.word) + "\n" : desk::places_text(options.word));
   return {};
 }
 

@@ -5,12 +5,15 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <ostream>
+#include <string>
 #include <string_view>
 #include <vector>
 
 #include "book/words.hpp"
 #include "cli/open.hpp"
+#include "cli/typed_amount.hpp"
 #include "cli/verbs.hpp"
 #include "desk/json.hpp"
 #include "desk/own_stand.hpp"
@@ -45,10 +48,69 @@ std::string as_typed(std::string_view field) {
   return std::string(found == kTyped.end() ? field : found->second);
 }
 
-base::Problem in_file(base::Problem problem, const std::string& garden) {
-  if (problem.where.file.empty()) problem.where.file = garden;
-  problem.where.field = as_typed(problem.where.field);
+/// A problem as the person meets it: of the garden's file, and of the option that was typed.
+base::Problem as_told(base::Problem problem, const StandOptions& options) {
+  if (problem.where.file.empty()) problem.where.file = options.garden;
+  std::string& field = problem.where.field;
+  // The garden's check tells a part by its path, "stands[4].tray".
+  if (field.starts_with("stands[")) field.erase(0, field.find_last_of('.') + 1);
+  if (field == "from_m" && !options.from.empty()) {
+    field = options.from.option;
+  } else if (field == "spacing_mm" && !options.spacing.empty()) {
+    field = options.spacing.option;
+  } else {
+    field = as_typed(field);
+  }
   return problem;
+}
+
+constexpr double kMillimetresPerMetre = 1000.0;
+
+/// Where in its bed, m; nothing where that was not told.
+base::Result<std::optional<double>> from_m_told(const StandOptions& options, desk::Units units) {
+  auto from = amount_of(options.from, base::Measure::millimetres, units);
+  if (from && *from) **from /= kMillimetresPerMetre;
+  return from;
+}
+
+/// From seed by seed to the widest that a stand may have.
+base::Result<void> check_spacing(double spacing_mm, desk::Units units) {
+  constexpr double kClosestMm = 10.0;
+  if (spacing_mm >= kClosestMm && spacing_mm <= stand::kWidestSpacingMm) return {};
+  return base::fail(
+      base::ProblemCode::out_of_range,
+      fmt::format("is {}, must be {} to {}", desk::spacing_text(spacing_mm, units),
+                  desk::spacing_text(kClosestMm, units), desk::spacing_text(stand::kWidestSpacingMm, units)),
+      {.field = "spacing_mm"}, "Give the distance from clump to clump");
+}
+
+/// The stand as it was told, with what people call by its name as its id, and lengths in their own units.
+base::Result<desk::OwnStand> stand_told(const StandOptions& options, const book::GardenDescription& garden) {
+  desk::OwnStand told = options.told;
+  if (told.day == base::Date{}) told.day = options.date;
+  const crop::Crop* crop = crop::built_in_library().named(told.crop);
+  const desk::Units units = desk::units_of(garden.units);
+  const auto bed = bed_typed(told.bed, garden, "--bed");
+  if (!bed) return tl::unexpected(bed.error());
+  const auto tray = tray_typed(told.tray, garden, "--tray");
+  if (!tray) return tl::unexpected(tray.error());
+  // Without a crop of that name there is no stand, whatever its variety.
+  const auto variety = crop == nullptr ? base::Result<std::string>(told.variety)
+                                       : variety_typed(told.variety, crop->id, garden, "--variety");
+  if (!variety) return tl::unexpected(variety.error());
+  const auto from_m = from_m_told(options, units);
+  if (!from_m) return tl::unexpected(from_m.error());
+  const auto spacing_mm = amount_of(options.spacing, base::Measure::millimetres, units);
+  if (!spacing_mm) return tl::unexpected(spacing_mm.error());
+  if (*spacing_mm) {
+    if (auto fit = check_spacing(**spacing_mm, units); !fit) return tl::unexpected(fit.error());
+  }
+  told.bed = *bed;
+  told.tray = *tray;
+  told.variety = *variety;
+  told.from_m = *from_m;
+  told.spacing_mm = *spacing_mm;
+  return told;
 }
 
 /// Which planned stands have lost their room, and what to do about it; nothing where none has.
@@ -71,9 +133,9 @@ std::string displaced_text(const std::vector<desk::DisplacedStand>& displaced) {
   return text;
 }
 
-std::string where_text(const stand::StandPlan& plan, desk::Units units) {
-  const auto [from, to] = desk::stretch_texts(plan.from_m, plan.to_m, units);
-  return fmt::format("{}, {} to {}", plan.bed, from, to);
+std::string where_text(const stand::StandPlan& plan, const book::GardenDescription& garden) {
+  const auto [from, to] = desk::stretch_texts(plan.from_m, plan.to_m, desk::units_of(garden.units));
+  return fmt::format("{}, {} to {}", desk::bed_name(garden, plan.bed), from, to);
 }
 
 /// The day of sowing; of bought plants that they are, and the day of setting out.
@@ -84,11 +146,21 @@ std::string begun_text(const book::StandState& state, desk::Units units, base::D
          desk::date_text(state.facts.set_out.value_or(stand::begins_on(state.plan)), units, today);
 }
 
-bool to_be_bought(const desk::Season& season, const std::string& id) {
-  return std::any_of(season.state.stands.begin(), season.state.stands.end(),
-                     [&id](const book::StandState& each) {
-                       return each.plan.id == id && desk::to_be_bought(each.plan, each.facts);
-                     });
+/// How and when a stand begins, or began by the log: "sown 3 May", "to be bought and set out 20 May".
+std::string begun_in_words(const book::StandState& state, desk::Units units, base::Date today) {
+  const bool bought = desk::comes_bought(state.plan, state.facts);
+  const std::optional<base::Date>& done = bought ? state.facts.set_out : state.facts.sown;
+  const bool to_come = desk::stand_stage(state.facts) == desk::StandStage::planned;
+  return fmt::format("{}{} {}", to_come ? "to be " : "", bought ? "bought and set out" : "sown",
+                     desk::date_text(done.value_or(stand::begins_on(state.plan)), units, today));
+}
+
+/// The stand as the season has it; null where there is none of that id.
+const book::StandState* state_of(const desk::Season& season, const std::string& id) {
+  const auto& stands = season.state.stands;
+  const auto found =
+      std::find_if(stands.begin(), stands.end(), [&id](const auto& each) { return each.plan.id == id; });
+  return found == stands.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -108,7 +180,7 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
     const stand::StandPlan& plan = state.plan;
     const int planned = static_cast<int>(std::lround(stand::planned_plants(plan)));
     const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
-    table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
+    table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, season->garden),
                fmt::format("{}", std::max(0, plants)), begun_text(state, units, season->today),
                std::string(desk::stand_stage_text(desk::stand_stage(state.facts)))});
   }
@@ -119,15 +191,13 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
 base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
-  desk::OwnStand told = options.told;
-  auto bed = bed_typed(told.bed, opened->garden, "--bed");
-  if (!bed) return tl::unexpected(in_file(bed.error(), options.garden));
-  told.bed = std::move(*bed);
-  if (told.day == base::Date{}) told.day = options.date;
+  const auto told = stand_told(options, opened->garden);
+  if (!told) return tl::unexpected(as_told(told.error(), options));
   const auto made = desk::make_own_stand(crop::built_in_library(), opened->garden, opened->events,
-                                         options.date, told, desk::kOptionAdvice);
-  if (!made) return tl::unexpected(in_file(made.error(), options.garden));
-  if (auto kept = opened->file.add_stand(made->plan, made->entries); !kept) return kept;
+                                         options.date, *told, desk::kOptionAdvice);
+  if (!made) return tl::unexpected(as_told(made.error(), options));
+  if (auto kept = opened->file.add_stand(made->plan, made->entries); !kept)
+    return tl::unexpected(as_told(kept.error(), options));
   if (output.json) {
     fmt::print(output.out, "{}\n", desk::own_stand_json(*made));
     return {};
@@ -136,10 +206,10 @@ base::Result<void> run_stand_add(const StandOptions& options, Output& output) {
   const book::Event& entry = made->entries.front();
   const bool to_come = entry.kind == book::EventKind::noted;
   const std::string done =
-      std::string(to_come ? "to be " : "") + (told.bought ? "bought and set out" : "sown");
+      std::string(to_come ? "to be " : "") + (told->bought ? "bought and set out" : "sown");
   fmt::print(output.out, "Stand {}: {} {}, {} on {}, {}.\n", made->plan.id, made->plan.clumps,
-             made->plan.crop, done, desk::date_text(told.day, units, options.date),
-             where_text(made->plan, units));
+             made->plan.crop, done, desk::date_text(told->day, units, options.date),
+             where_text(made->plan, opened->garden));
   fmt::print(output.out, "{}", displaced_text(made->displaced));
   if (!made->sun_said.empty())
     fmt::print(output.out, "{}\n", desk::sentence_text(made->sun_said, units, options.date));
@@ -152,33 +222,36 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   const auto season =
       desk::make_season(crop::built_in_library(), opened->garden, opened->events, options.date);
   if (!season) return tl::unexpected(season.error());
-  desk::StandMove move{.from_m = options.told.from_m, .put_right = options.put_right};
+  const desk::Units units = desk::units_of(opened->garden.units);
+  const auto from_m = from_m_told(options, units);
+  if (!from_m) return tl::unexpected(as_told(from_m.error(), options));
+  desk::StandMove move{.from_m = *from_m, .put_right = options.put_right};
   const auto stand = stand_typed(options.stand, opened->garden, "STAND");
-  if (!stand) return tl::unexpected(in_file(stand.error(), options.garden));
+  if (!stand) return tl::unexpected(as_told(stand.error(), options));
   const auto bed = bed_typed(options.told.bed, opened->garden, "--bed");
-  if (!bed) return tl::unexpected(in_file(bed.error(), options.garden));
+  if (!bed) return tl::unexpected(as_told(bed.error(), options));
   if (!bed->empty()) move.bed = *bed;
+  const book::StandState* standing = state_of(*season, *stand);
   if (options.told.day != base::Date{}) {
-    if (to_be_bought(*season, *stand)) {
+    if (standing != nullptr && desk::to_be_bought(standing->plan, standing->facts)) {
       move.set_out.emplace(options.told.day);
     } else {
       move.sow = options.told.day;
     }
   }
   const auto moved = desk::moved_stand(*season, *stand, move, desk::kOptionAdvice);
-  if (!moved) return tl::unexpected(in_file(moved.error(), options.garden));
+  if (!moved) return tl::unexpected(as_told(moved.error(), options));
   const auto giving_way = desk::check_room(*season, *moved, move.put_right);
-  if (!giving_way) return tl::unexpected(in_file(giving_way.error(), options.garden));
-  if (auto kept = opened->file.update_stand(desk::plan_to_write(*season, *moved, move)); !kept) return kept;
+  if (!giving_way) return tl::unexpected(as_told(giving_way.error(), options));
+  if (auto kept = opened->file.update_stand(desk::plan_to_write(*season, *moved, move)); !kept)
+    return tl::unexpected(as_told(kept.error(), options));
   const auto displaced = desk::displaced_stands(*season, opened->events, *giving_way);
   if (output.json) {
     fmt::print(output.out, "{}\n", desk::moved_stand_json(*moved, displaced));
     return {};
   }
-  const desk::Units units = desk::units_of(opened->garden.units);
-  fmt::print(output.out, "Stand {}: {}, {} {}.\n", moved->id, where_text(*moved, units),
-             desk::to_be_bought(*moved, {}) ? "bought and set out" : "sown",
-             desk::date_text(stand::begins_on(*moved), units, options.date));
+  fmt::print(output.out, "Stand {}: {}, {}.\n", moved->id, where_text(*moved, opened->garden),
+             begun_in_words({*moved, standing->facts, {}, {}}, units, options.date));
   fmt::print(output.out, "{}", displaced_text(displaced));
   return {};
 }
@@ -187,9 +260,9 @@ base::Result<void> run_stand_remove(const StandOptions& options, Output& output)
   auto opened = open_garden(options.garden);
   if (!opened) return tl::unexpected(opened.error());
   const auto stand = stand_typed(options.stand, opened->garden, "STAND");
-  if (!stand) return tl::unexpected(in_file(stand.error(), options.garden));
+  if (!stand) return tl::unexpected(as_told(stand.error(), options));
   if (auto gone = opened->file.take_back_stand(*stand, options.date); !gone)
-    return tl::unexpected(in_file(gone.error(), options.garden));
+    return tl::unexpected(as_told(gone.error(), options));
   if (output.json) {
     fmt::print(output.out, "{}\n", desk::stand_gone_json(*stand));
     return {};

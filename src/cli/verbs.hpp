@@ -117,6 +117,10 @@ struct NurseryOptions {
   base::Date date{};
 };
 
+struct PlacesOptions {
+  std::string word;  ///< only places whose name or country holds it; empty: all
+};
+
 struct StoreOptions {
   std::string garden;
   base::Date date{};
@@ -127,6 +131,7 @@ struct TypedAmount {
   std::string text;          ///< empty: not given
   std::string option;        ///< "--weight", "--grams"
   bool option_has_unit = false;  ///< --grams tells the unit of a bare number, --weight does not
+  std::string unit_of_bare;      ///< "m"; empty: the unit of its measure
 
   [[nodiscard]] bool empty() const { return text.empty(); }
 };
@@ -136,6 +141,7 @@ struct LogOptions {
   std::string kind;  ///< empty: the entries are listed
   std::string stand;
   std::string target;
+  std::string packet;  ///< of sown and tested
   base::Date date{};
   std::optional<double> count;
   TypedAmount weight, volume, diameter;
@@ -147,14 +153,16 @@ struct LogOptions {
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
     return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
-           !text.empty() || !id.empty();
+           !packet.empty() || !text.empty() || !id.empty();
   }
 };
 
 struct StandOptions {
   std::string garden;
   std::string stand;       ///< of `move` and `remove`
-  desk::OwnStand told;     ///< of `add`; of `move` its bed, from_m and day
+  desk::OwnStand told;     ///< of `add`; of `move` its bed and day
+  TypedAmount from;        ///< from the start of the bed
+  TypedAmount spacing;     ///< of `add`
   bool put_right = false;  ///< of `move`: it is elsewhere than was written down
   base::Date date{};
 };
@@ -211,6 +219,7 @@ base::Result<void> run_today(const TodayOptions& options, Output& output);
 base::Result<void> run_judge(const JudgeOptions& options, Output& output);
 base::Result<void> run_seed(const SeedOptions& options, Output& output);
 base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
+base::Result<void> run_places(const PlacesOptions& options, Output& output);
 base::Result<void> run_stand_list(const StandOptions& options, Output& output);
 base::Result<void> run_stand_add(const StandOptions& options, Output& output);
 base::Result<void> run_stand_move(const StandOptions& options, Output& output);

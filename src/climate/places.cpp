@@ -90,14 +90,23 @@ std::string joined(const std::vector<std::string>& names) {
   return text;
 }
 
+/// "Olympia WA" as "Olympia": a state behind the name need not be told. Of "San Salvador" both words are the
+/// name.
+std::string without_state(const std::string& name) {
+  const std::size_t blank = name.find_last_of(' ');
+  const std::string last = blank == std::string::npos ? std::string() : name.substr(blank + 1);
+  const bool is_state = !last.empty() && std::all_of(last.begin(), last.end(),
+                                                     [](unsigned char c) { return std::isupper(c) != 0; });
+  return is_state ? name.substr(0, blank) : name;
+}
+
 /// The places whose name is spelt nearly so, at most three, the nearest first.
 std::vector<std::string> most_alike(const std::string& wanted) {
   std::vector<std::string> names;
   std::map<std::string, std::string> full;
   for (const BuiltInPlace& built : built_in_places()) {
     const std::string& name = built.place.site.name;
-    // A state behind the name, "Olympia WA", need not be told.
-    for (const std::string& part : {plain(name), plain(name.substr(0, name.find_last_of(' ')))}) {
+    for (const std::string& part : {plain(name), plain(without_state(name))}) {
       if (full.emplace(part, full_name(built)).second) names.push_back(part);
     }
   }
@@ -112,12 +121,13 @@ base::Problem no_such_place(std::string_view name, const std::vector<std::string
   base::Problem problem{base::ProblemCode::not_found,
                         fmt::format("no built-in place is called \"{}\"", name),
                         {.field = "place"},
-                        "Nearest in spelling: " + joined(alike) + ". Or give a place file."};
+                        "Nearest in spelling: " + joined(alike) +
+                            ". Or give LAT,LON for the nearest place; `sowtide places` lists them all."};
   if (alike.empty()) {
     problem.remedy =
         "Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; "
-        "weather of your "
-        "own is added with `sowtide weather GARDEN add FILE`";
+        "`sowtide places` lists them all; weather of your own is added with `sowtide weather GARDEN add "
+        "FILE`";
   }
   return problem;
 }

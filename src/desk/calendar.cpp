@@ -112,10 +112,9 @@ std::string set_out_text(const Writer& w, std::size_t i) {
   const Words& words = w.words;
   const book::StandState& state = w.season.state.stands[i];
   const stand::StandPlan& plan = state.plan;
-  const std::string plants = words.say(
-      "list.plants_at", {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}});
-  return words.say(to_be_bought(plan, state.facts) ? "calendar.buy_text" : "calendar.set_out_text",
-                   {{"plants", plants}, {"where", print::place_of(w.season, words, plan)}});
+  return words.say(
+      to_be_bought(plan, state.facts) ? "calendar.buy_text" : "calendar.set_out_text",
+      {{"plants", print::plants_of(words, plan)}, {"where", print::place_of(w.season, words, plan)}});
 }
 
 std::vector<std::string> description_lines(const Writer& w, std::size_t i, const Moment& moment,
@@ -127,11 +126,12 @@ std::vector<std::string> description_lines(const Writer& w, std::size_t i, const
     case Moment::Kind::sow:
       return sow_lines(w, plan, crop);
     case Moment::Kind::up:
-      return {
-          words.say("calendar.up_text", {{"days", days}, {"late", words.day(moment.late, w.season.today)}})};
+      return {words.say(crop.seed.planting_piece ? "calendar.up_text_planted" : "calendar.up_text",
+                        {{"days", days}, {"late", words.day(moment.late, w.season.today)}})};
     case Moment::Kind::harden_off:
-      return {
-          words.say("calendar.harden_text", {{"n", std::to_string((moment.late - moment.early).count())}})};
+      return {words.say(
+          (moment.late - moment.early).count() == 1 ? "calendar.harden_one_day" : "calendar.harden_text",
+          {{"n", std::to_string((moment.late - moment.early).count())}})};
     case Moment::Kind::set_out:
       return {set_out_text(w, i), words.say("calendar.days", {{"days", days}})};
     case Moment::Kind::first_pick:

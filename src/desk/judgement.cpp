@@ -212,7 +212,8 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
   if (over.empty()) return;
   const bool killed = over.front().key == "likely-killed";
   answer.advice = killed ? "look" : "clear";
-  over.push_back({killed ? "look-if-dead" : "look-and-clear", {}});
+  const auto crop = crop_of(season, season.state.stands[i].plan);
+  over.push_back(killed && crop ? look_at_killed(*crop) : Message{"look-and-clear", {}});
   answer.reasons = std::move(over);
   answer.best_weeks = answer.plants_for_kitchen = 0;
   answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;

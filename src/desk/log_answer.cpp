@@ -299,7 +299,9 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
   const stand::StandPlan* plan = plan_of(garden, event.stand);
   std::string text(book::event_kind_text(event.kind));
   if (!event.stand.empty()) text += fmt::format(" {}", stand_words(library, plan, event.stand));
-  if (!event.target.empty()) text += fmt::format("{}{}", event.stand.empty() ? " " : ", ", event.target);
+  const std::string_view from = event.kind == EventKind::sown ? "from packet " : "";
+  if (!event.target.empty())
+    text += fmt::format("{}{}{}", event.stand.empty() ? " " : ", ", from, event.target);
   if (event.count)
     text += fmt::format(", {} {}", base::number_text(*event.count), counted_word(library, plan, event));
   const std::string_view each = event.kind == EventKind::measured ? " each" : "";

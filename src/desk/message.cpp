@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <functional>
 #include <map>
 #include <stdexcept>
@@ -25,9 +26,11 @@ class Values {
   [[nodiscard]] std::string servings() const {
     return fmt::format("{:.1f} servings", number("servings"));
   }
-  [[nodiscard]] std::string clumps(std::string_view name) const {
-    return count(name) + (number(name) == 1.0 ? " clump" : " clumps");
+  /// "1 clump", "3 clumps": so many of what `one` is called.
+  [[nodiscard]] std::string counted(std::string_view name, std::string_view one) const {
+    return desk::counted(std::lround(number(name)), one);
   }
+  [[nodiscard]] std::string clumps(std::string_view name) const { return counted(name, "clump"); }
   [[nodiscard]] std::string length(std::string_view name) const { return length_text(number(name), units_); }
   [[nodiscard]] std::string share(std::string_view name) const { return percent_text(number(name)); }
   [[nodiscard]] std::string weight(std::string_view name) const { return weight_text(number(name), units_); }
@@ -74,12 +77,21 @@ using Phrase = std::function<std::string(const Values&)>;
 using Phrases = std::map<std::string_view, Phrase>;
 
 std::string seeds_each(const Values& v) {
-  return fmt::format("{} {} each, {} deep", v.count("seeds"), v.number("seeds") < 1.5 ? "seed" : "seeds",
-                     v.depth("depth_mm"));
+  return fmt::format("{} each, {} deep", v.counted("seeds", "seed"), v.depth("depth_mm"));
+}
+
+/// Of more than one, how far they stand from each other: " 23 cm apart".
+std::string apart(const Values& v, std::string_view count) {
+  return v.number(count) < 1.5 ? std::string() : fmt::format(" {} apart", v.spacing("spacing_mm"));
 }
 
 std::string_view plural(const Values& v, std::string_view name) {
   return v.number(name) == 1.0 ? "" : "s";
+}
+
+/// "3 weeks", and of one "week": what is said after "the last" and "every".
+std::string weeks_or_the_week(const Values& v, std::string_view name) {
+  return v.number(name) < 1.5 ? std::string("week") : v.counted(name, "week");
 }
 
 std::string weights_between(const Values& v) {
@@ -139,13 +151,12 @@ Phrases amounts() {
        }},
       {"sow-places",
        [](const Values& v) {
-         return fmt::format("{} place{} {} apart, {}", v.count("places"), plural(v, "places"),
-                            v.spacing("spacing_mm"), seeds_each(v));
+         return fmt::format("{}{}, {}", v.counted("places", "place"), apart(v, "places"), seeds_each(v));
        }},
       {"plant-places",
        [](const Values& v) {
-         return fmt::format("{} place{} {} apart, one piece each, {} deep", v.count("places"),
-                            plural(v, "places"), v.spacing("spacing_mm"), v.depth("depth_mm"));
+         return fmt::format("{}{}, one piece each, {} deep", v.counted("places", "place"), apart(v, "places"),
+                            v.depth("depth_mm"));
        }},
       {"plant-cells",
        [](const Values& v) {
@@ -165,7 +176,7 @@ Phrases amounts() {
        }},
       {"look-or-sow",
        [](const Values& v) {
-         return fmt::format("look; if nothing shows, {} seeds again", v.count("seeds"));
+         return fmt::format("look; if nothing shows, {} again", v.counted("seeds", "seed"));
        }},
       {"look-for-shoots", [](const Values&) { return std::string("look for shoots and count them"); }},
       {"look-or-plant",
@@ -175,6 +186,8 @@ Phrases amounts() {
        }},
       {"look-if-dead",
        [](const Values&) { return std::string("look; log what is gone, and sow again or buy plants"); }},
+      {"look-if-planted-dead",
+       [](const Values&) { return std::string("look; log what is gone, and plant again"); }},
       {"look-and-clear", [](const Values&) { return std::string("look, and clear the place"); }},
       {"compost-or-try", [](const Values&) { return std::string("compost them, or set a few out to try"); }},
       {"look-or-leave",
@@ -183,19 +196,12 @@ Phrases amounts() {
        [](const Values& v) {
          return fmt::format("{} day{} outside, longer each day", v.count("days"), plural(v, "days"));
        }},
-      {"set-clumps",
-       [](const Values& v) {
-         return fmt::format("{} {} apart", v.clumps("count"), v.spacing("spacing_mm"));
-       }},
-      {"set-plants",
-       [](const Values& v) {
-         return fmt::format("{} plant{} {} apart", v.count("count"), plural(v, "count"),
-                            v.spacing("spacing_mm"));
-       }},
+      {"set-clumps", [](const Values& v) { return v.clumps("count") + apart(v, "count"); }},
+      {"set-plants", [](const Values& v) { return v.counted("count", "plant") + apart(v, "count"); }},
       {"buy-plants",
        [](const Values& v) {
-         return fmt::format("buy {} plant{} and set {} out {} apart", v.count("count"), plural(v, "count"),
-                            v.number("count") < 1.5 ? "it" : "them", v.spacing("spacing_mm"));
+         return fmt::format("buy {} and set {} out{}", v.counted("count", "plant"),
+                            v.number("count") < 1.5 ? "it" : "them", apart(v, "count"));
        }},
       {"leave",
        [](const Values& v) {
@@ -221,8 +227,8 @@ Phrases amounts() {
        }},
       {"pull-one-of-few",
        [](const Values& v) {
-         return fmt::format("the largest one, about {}, unless one was taken in the last {} weeks",
-                            v.weight("weight_g"), v.count("weeks"));
+         return fmt::format("the largest one, about {}, unless one was taken in the last {}",
+                            v.weight("weight_g"), weeks_or_the_week(v, "weeks"));
        }},
       {"pull-largest-each",
        [](const Values& v) {
@@ -317,16 +323,16 @@ Phrases reasons() {
        [](const Values&) { return std::string("waiting adds little, or costs some"); }},
       {"frost-by-then",
        [](const Values& v) {
-         return fmt::format("in {} of {} years frost has ended it within {} weeks", v.count("lost_years"),
-                            v.count("years"), v.count("weeks"));
+         return fmt::format("in {} of {} years frost has ended it within {}", v.count("lost_years"),
+                            v.count("years"), v.counted("weeks", "week"));
        }},
       {"past", [](const Values& v) { return "past its time since " + v.day("day"); }},
       {"killing-night",
        [](const Values& v) {
          return fmt::format(
-             "a night of {} or colder, which kills half of it, comes within {} days in {} of the weather "
+             "a night of {} or colder, which kills half of it, comes within {} in {} of the weather "
              "years",
-             v.warmth("night_c"), v.count("days"), v.share("chance_share"));
+             v.warmth("night_c"), v.counted("days", "day"), v.share("chance_share"));
        }},
       {"too-little-sun",
        [](const Values& v) {
@@ -349,6 +355,10 @@ Phrases reasons() {
              "Electric heat near water: follow the maker's instructions and use a residual-current device.");
        }},
   };
+}
+
+std::string first_pick_about(const Values& v) {
+  return v.has("first_pick") ? ", first pick about " + v.day("first_pick") : "";
 }
 
 /// Of sowings that are awaited.
@@ -377,6 +387,16 @@ Phrases waits() {
        [](const Values& v) {
          return fmt::format("too late to sow it again now: its next days here are {}", v.days_between());
        }},
+      {"too-late-to-plant-again",
+       [](const Values& v) {
+         return fmt::format(
+             "planted again today it brings a harvest worth having in only {} of the years: too late",
+             v.share("success_share"));
+       }},
+      {"next-days-to-plant-again",
+       [](const Values& v) {
+         return fmt::format("too late to plant it again now: its next days here are {}", v.days_between());
+       }},
       {"no-days-again",
        [](const Values&) {
          return std::string(
@@ -386,8 +406,13 @@ Phrases waits() {
        [](const Values& v) {
          return fmt::format(
              "sow again by about {} (sown today it brings a harvest worth having in {} of the years{})",
-             v.day("by"), v.share("success_share"),
-             v.has("first_pick") ? ", first pick about " + v.day("first_pick") : "");
+             v.day("by"), v.share("success_share"), first_pick_about(v));
+       }},
+      {"plant-again",
+       [](const Values& v) {
+         return fmt::format(
+             "plant again by about {} (planted today it brings a harvest worth having in {} of the years{})",
+             v.day("by"), v.share("success_share"), first_pick_about(v));
        }},
   };
 }
@@ -428,9 +453,9 @@ Phrases judgements() {
        }},
       {"frost-will-have-ended",
        [](const Values& v) {
-         return fmt::format(
-             "In {} of {} years frost has ended it within {} weeks: take all of it now, about {}.",
-             v.count("lost_years"), v.count("years"), v.count("weeks"), v.weight("now_g"));
+         return fmt::format("In {} of {} years frost has ended it within {}: take all of it now, about {}.",
+                            v.count("lost_years"), v.count("years"), v.counted("weeks", "week"),
+                            v.weight("now_g"));
        }},
       {"store-in",
        [](const Values& v) {
@@ -477,9 +502,9 @@ Phrases judgements_of_size() {
        }},
       {"plan-pulls-one",
        [](const Values& v) {
-         return fmt::format("The plan picks it {}: one of about {} every {} weeks.",
+         return fmt::format("The plan picks it {}: one of about {} every {}.",
                             pulled_text(v, "pull_weeks", "pull_from"), v.weight("plant_g"),
-                            v.count("each_weeks"));
+                            weeks_or_the_week(v, "each_weeks"));
        }},
       {"plan-pulls-now",
        [](const Values& v) {
@@ -557,8 +582,8 @@ Phrases plan_notes() {
        [](const Values&) { return std::string("most years have enough, and the weather of some does not"); }},
       {"packet-too-small",
        [](const Values& v) {
-         return fmt::format("the packet of {} ({}) holds {} seeds; the plan sows {}", v.word("crop_name"),
-                            v.word("packet"), v.count("seeds"), v.count("sown"));
+         return fmt::format("the packet of {} ({}) holds {}; the plan sows {}", v.word("crop_name"),
+                            v.word("packet"), v.counted("seeds", "seed"), v.count("sown"));
        }},
       {"seed-to-buy",
        [](const Values& v) {
@@ -797,10 +822,10 @@ Phrases plan_reasons() {
                             v.word("crop_name"), v.day("set_out"), v.word("cause"));
        }},
       {"cells-of-tray",
-       [](const Values& v) { return fmt::format("{} cells of {}", v.count("cells"), v.word("tray")); }},
+       [](const Values& v) { return fmt::format("{} of {}", v.counted("cells", "cell"), v.word("tray")); }},
       {"cells-on-mat",
        [](const Values& v) {
-         return fmt::format("room for {} cells more on the mat of {}", v.count("cells"), v.word("tray"));
+         return fmt::format("room for {} more on the mat of {}", v.counted("cells", "cell"), v.word("tray"));
        }},
   };
 }
@@ -814,7 +839,7 @@ Phrases log_cautions() {
        }},
       {"log-many-seeds",
        [](const Values& v) {
-         return fmt::format("{} seeds, where the plan has {}", v.count("seeds"), v.count("planned"));
+         return fmt::format("{}, where the plan has {}", v.counted("seeds", "seed"), v.count("planned"));
        }},
       {"log-few-seeds",
        [](const Values& v) {
@@ -828,7 +853,7 @@ Phrases log_cautions() {
        }},
       {"log-many-pieces",
        [](const Values& v) {
-         return fmt::format("{} pieces, where the plan has {}", v.count("pieces"), v.count("planned"));
+         return fmt::format("{}, where the plan has {}", v.counted("pieces", "piece"), v.count("planned"));
        }},
       {"log-few-pieces",
        [](const Values& v) {
@@ -847,9 +872,9 @@ Phrases log_cautions() {
        }},
       {"log-shoots",
        [](const Values& v) {
-         return fmt::format(
-             "{} shoots are taken as {} plant{}: a piece sends up several, and no more were planted",
-             v.count("shoots"), v.count("plants"), plural(v, "plants"));
+         return fmt::format("{} {} taken as {}: a piece sends up several, and no more were planted",
+                            v.counted("shoots", "shoot"), v.number("shoots") < 1.5 ? "is" : "are",
+                            v.counted("plants", "plant"));
        }},
       {"log-more-than-sown",
        [](const Values& v) {
@@ -971,18 +996,24 @@ Phrases packets() {
        }},
       {"tested",
        [](const Values& v) {
-         return fmt::format("{}: {} as if from {} seeds, and {} of {} came up", v.day("day"),
-                            v.share("before_share"), v.count("seeds"), v.count("came_up"), v.count("sown"));
+         return fmt::format("{}: {} as if from {}, and {} of {} came up", v.day("day"),
+                            v.share("before_share"), v.counted("seeds", "seed"), v.count("came_up"),
+                            v.count("sown"));
        }},
       {"renew", [](const Values&) { return std::string("less than half of a fresh packet: renew it"); }},
       {"test-first",
        [](const Values& v) {
-         return fmt::format("{} years old, and seed of {} is said to keep {}: lay out 20 on damp paper first",
-                            v.count("age_years"), v.word("crop_name"), v.count("life_years"));
+         return fmt::format("{} old, and seed of {} is said to keep {}: lay out 20 on damp paper first",
+                            v.counted("age_years", "year"), v.word("crop_name"), v.count("life_years"));
        }},
       {"sow-thicker",
        [](const Values& v) {
          return fmt::format("sow {:.1f} times as thick as fresh seed", v.number("times"));
+       }},
+      {"sow-thicker-than-told",
+       [](const Values& v) {
+         return fmt::format("sow {:.1f} times as thick as told here, which reckons with fresh seed",
+                            v.number("times"));
        }},
       {"fresh-packet", [](const Values& v) { return "a fresh packet " + v.share("fresh_share"); }},
   };
@@ -999,12 +1030,21 @@ const Phrases& english() {
   return all;
 }
 
+/// A trace reads "under 1 g", and what is under something is not about it.
+std::string without_doubled_about(std::string text) {
+  constexpr std::string_view kAbout = "about ", kAtTheHead = "About under ";
+  for (auto at = text.find("about under "); at != std::string::npos; at = text.find("about under ", at))
+    text.erase(at, kAbout.size());
+  if (text.starts_with(kAtTheHead)) text.replace(0, kAtTheHead.size(), "Under ");
+  return text;
+}
+
 }  // namespace
 
 std::string message_text(const Message& message, Units units, base::Date today) {
   const auto found = english().find(message.key);
   if (found == english().end()) throw std::logic_error("no phrase is called " + message.key);
-  return found->second(Values(message, units, today));
+  return without_doubled_about(found->second(Values(message, units, today)));
 }
 
 std::string messages_text(const std::vector<Message>& messages, Units units, base::Date today) {

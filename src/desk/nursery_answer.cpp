@@ -1,6 +1,7 @@
 // The nursery as JSON and as tables.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <functional>
 #include <nlohmann/json.hpp>
 
@@ -194,6 +195,48 @@ std::string fit_text(const stand::NurseryOutlook& outlook, const std::function<s
   return fmt::format("{} to {}", day(outlook.earliest.p50), day(outlook.latest.p50));
 }
 
+/// "sow s4", "look whether s4 is up": what is done, to which stand.
+std::string work_words(const Season& season, const NurseryTask& task) {
+  const std::string& stand = season.state.stands[task.stand].plan.id;
+  if (task.kind == "sow") return (task.said.key == "plant-cells" ? "plant " : "sow ") + stand;
+  if (task.kind == "look") return fmt::format("look whether {} is up", stand);
+  if (task.kind == "pot-on") return fmt::format("pot {} on", stand);
+  if (task.kind == "harden-off") return fmt::format("begin to harden {} off", stand);
+  return fmt::format("set {} out", stand);
+}
+
+/// The work of a week in one tray, by day: "5 Aug sow s4; 9 Aug set s2 out".
+std::string work_in(const Season& season, const NurseryWeek& week, const std::string& tray) {
+  const Units units = units_of(season.garden.units);
+  std::string work;
+  for (const NurseryTask& task : week.tasks) {
+    if (season.state.stands[task.stand].plan.tray != tray) continue;
+    work += fmt::format("{}{} {}", work.empty() ? "" : "; ", date_text(task.date, units, season.today),
+                        work_words(season, task));
+  }
+  return work;
+}
+
+/// A row for each tray that is in use in the week or has work, and one for work in none.
+void add_week(const Season& season, const NurseryWeek& week, TextTable& weeks) {
+  const Units units = units_of(season.garden.units);
+  const std::string day = date_text(week.week_start, units, season.today);
+  for (const bed::Tray& tray : season.garden.trays) {
+    const std::string work = work_in(season, week, tray.id);
+    const auto use = std::find_if(week.use.begin(), week.use.end(),
+                                  [&](const TrayUse& each) { return each.tray == tray.id; });
+    if (use != week.use.end()) {
+      weeks.add({day, tray.name, std::to_string(use->cells), std::to_string(tray.cells),
+                 std::to_string(use->pots), fmt::format("{:.1f}", use->light_mj_m2),
+                 temperature_text(use->mean_c, units), work});
+    } else if (!work.empty()) {
+      weeks.add({day, tray.name, "0", std::to_string(tray.cells), "0", "", "", work});
+    }
+  }
+  if (const std::string work = work_in(season, week, ""); !work.empty())
+    weeks.add({day, "", "", "", "", "", "", work});
+}
+
 /// The day it was sown; what is only planned is told as due, on its day or since.
 std::string sown_text(const book::StandState& state, const std::function<std::string(base::Date)>& day) {
   return state.facts.sown ? day(*state.facts.sown) : fmt::format("due {}", day(state.plan.sow));
@@ -223,23 +266,7 @@ std::string nursery_text(const Season& season, const NurseryView& view) {
   TextTable weeks({"week of", "tray", "cells", "of", "pots", "light MJ/m² a day", "mean", "work"},
                   {Align::left, Align::left, Align::right, Align::right, Align::right, Align::right,
                    Align::right, Align::left});
-  for (const NurseryWeek& week : view.weeks) {
-    std::string work;
-    for (const NurseryTask& task : week.tasks) {
-      work += fmt::format("{}{} {} {}", work.empty() ? "" : "; ", day(task.date),
-                          season.state.stands[task.stand].plan.id, task.kind);
-    }
-    if (week.use.empty() && !work.empty()) weeks.add({day(week.week_start), "", "", "", "", "", "", work});
-    for (const TrayUse& use : week.use) {
-      for (const bed::Tray& tray : season.garden.trays) {
-        if (tray.id != use.tray) continue;
-        weeks.add({day(week.week_start), tray.name, std::to_string(use.cells), std::to_string(tray.cells),
-                   std::to_string(use.pots), fmt::format("{:.1f}", use.light_mj_m2),
-                   temperature_text(use.mean_c, units), work});
-        work.clear();
-      }
-    }
-  }
+  for (const NurseryWeek& week : view.weeks) add_week(season, week, weeks);
   return text + weeks.text();
 }
 

@@ -32,14 +32,14 @@ base::Result<Awaited> reckon(const Season& season, std::size_t index, const crop
   const auto place = sown_place(season, stand.plan, crop);
   const auto shown = stand::half_shown(crop, sown, place, season.weather);
   if (!shown) return tl::unexpected(shown.error());
-  Awaited sowing{.stand = index, .p10 = shown->p10, .p50 = shown->p50};
+  Awaited sowing{.stand = index, .p10 = shown->p10, .p50 = shown->p50, .pieces = crop.seed.planting_piece};
   sowing.half_by = shown->p90.value_or(sown + Days{static_cast<int>(shown->chance.size())});
   sowing.chance_by_today = stand::chance_on(*shown, sown, season.today);
   sowing.state = sowing.chance_by_today >= stand::kOverdueChance ? WaitState::overdue
                  : sowing.chance_by_today >= kLikely             ? WaitState::look
                                                                  : WaitState::waiting;
   // Of planting pieces one to a place, whatever an older plan says.
-  const double each = crop.seed.planting_piece ? 1.0 : stand.plan.seeds_per_cell;
+  const double each = sowing.pieces ? 1.0 : stand.plan.seeds_per_cell;
   sowing.seeds_again = static_cast<int>(std::lround(stand::places_of(stand.plan) * each));
   if (sowing.state == WaitState::waiting) return sowing;
   const auto again = sown_again(season, index);
@@ -82,11 +82,17 @@ base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t st
   return stand::hold_to_windows(*again, *windows, plan.method, season.today);
 }
 
-Message again_said(const stand::SowingAgain& again) {
-  if (again.next) return {"next-days-again", {{"from", again.next->from}, {"to", again.next->to}}};
+Message again_said(const stand::SowingAgain& again, bool pieces) {
+  if (again.next) {
+    return {pieces ? "next-days-to-plant-again" : "next-days-again",
+            {{"from", again.next->from}, {"to", again.next->to}}};
+  }
   if (!again.by && again.success_today >= stand::kWorthSowing) return {"no-days-again", {}};
-  if (!again.by) return {"too-late-again", {{"success_share", again.success_today}}};
-  Message said{"sow-again", {{"by", *again.by}, {"success_share", again.success_today}}};
+  if (!again.by) {
+    return {pieces ? "too-late-to-plant-again" : "too-late-again", {{"success_share", again.success_today}}};
+  }
+  Message said{pieces ? "plant-again" : "sow-again",
+               {{"by", *again.by}, {"success_share", again.success_today}}};
   if (again.first_pick) said.values.emplace_back("first_pick", *again.first_pick);
   return said;
 }
@@ -98,7 +104,7 @@ std::vector<Message> awaited_said(const Awaited& sowing) {
   } else {
     said.push_back({"should-show", {{"by", sowing.half_by}, {"today_share", sowing.chance_by_today}}});
   }
-  said.push_back(sowing.again ? again_said(*sowing.again) : Message{"nothing-yet", {}});
+  said.push_back(sowing.again ? again_said(*sowing.again, sowing.pieces) : Message{"nothing-yet", {}});
   return said;
 }
 

@@ -28,6 +28,7 @@ struct Awaited {
   double chance_by_today = 0.0;  ///< that half would have shown
   std::optional<stand::SowingAgain> again;  ///< reckoned once it may be needed: not while waiting
   int seeds_again = 0;
+  bool pieces = false;  ///< tubers, cloves or slips, which are planted and not sown
 };
 
 /// The sowing of one stand; nothing when it is not sown, or has been seen up. Problems: those of the
@@ -38,8 +39,8 @@ struct Awaited {
 /// its crop here. Problems: those of stand::sowing_again and of the windows.
 [[nodiscard]] base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t stand);
 
-/// Whether sowing once more pays, and by when.
-[[nodiscard]] Message again_said(const stand::SowingAgain& again);
+/// Whether sowing once more pays, and by when; of pieces, whether planting does.
+[[nodiscard]] Message again_said(const stand::SowingAgain& again, bool pieces);
 
 /// The state with its days and chances, phrase by phrase.
 [[nodiscard]] std::vector<Message> awaited_said(const Awaited& sowing);

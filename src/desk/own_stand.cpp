@@ -11,10 +11,10 @@
 #include "book/corrections.hpp"
 #include "book/taken_back.hpp"
 #include "book/words.hpp"
+#include "desk/bed_fit.hpp"
 #include "desk/bed_sun.hpp"
 #include "desk/message_json.hpp"
 #include "desk/stand_room.hpp"
-#include "stand/bed_length.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
 #include "stand/stand_number.hpp"
@@ -83,19 +83,13 @@ base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, co
   plan.seeds_per_cell = in_tray ? std::max(1.0, plan.plants_per_clump)
                                 : (crop.seed.planting_piece || told.bought ? 1.0 : kSeedsInPlace);
   plan.pick_weeks = own_pick_weeks(crop);
-  const double length_m = stand::length_in_m(*bed, plan);
-  if (!(length_m > 0.0))
-    return problem(ProblemCode::infeasible,
-                   fmt::format("{} is {:.2f} m wide, too narrow for plants {:.0f} mm apart", bed->name,
-                               bed->width_m, plan.spacing_mm),
-                   "bed", "Take a wider bed");
+  const Units units = units_of(garden.units);
+  const auto length_m = fitting_length_m(*bed, plan, units, "clumps", "Take fewer, closer, or another bed");
+  if (!length_m) return tl::unexpected(length_m.error());
   plan.from_m = told.from_m.value_or(0.0);
-  plan.to_m = plan.from_m + length_m;
-  if (plan.to_m > bed->length_m + 1e-6)
-    return problem(ProblemCode::infeasible,
-                   fmt::format("{} at {:.0f} mm take {:.2f} m of {}, which is {:.2f} m long", plan.clumps,
-                               plan.spacing_mm, length_m, bed->name, bed->length_m),
-                   "clumps", "Take fewer, closer, or another bed");
+  plan.to_m = plan.from_m + *length_m;
+  if (auto within = check_within_bed(*bed, plan.from_m, plan.to_m, units); !within)
+    return tl::unexpected(within.error());
   return plan;
 }
 
@@ -118,10 +112,11 @@ book::Event entry_of(const stand::StandPlan& plan, const OwnStand& told, base::D
   return entry;
 }
 
-tl::unexpected<base::Problem> no_room(const stand::StandPlan& plan, bool is_fact) {
+tl::unexpected<base::Problem> no_room(const book::GardenDescription& garden, const stand::StandPlan& plan,
+                                      bool is_fact) {
   return problem(ProblemCode::infeasible,
-                 fmt::format("bed {} has no {:.2f} m free for as long as they stand there", plan.bed,
-                             plan.to_m - plan.from_m),
+                 fmt::format("{} has no {} free for as long as they stand there", bed_name(garden, plan.bed),
+                             length_text(plan.to_m - plan.from_m, units_of(garden.units))),
                  "bed",
                  is_fact ? "Take another bed or fewer, or first log what no longer stands there as discarded"
                          : "Take another bed or fewer, or move what is planned there");
@@ -144,7 +139,7 @@ base::Result<void> place(Season& season, const OwnStand& told, stand::StandPlan&
   }
   const auto from_m =
       first_room_m(season, plan.id, is_fact ? PlannedRoom::given_up : PlannedRoom::kept);
-  if (!from_m) return no_room(plan, is_fact);
+  if (!from_m) return no_room(season.garden, plan, is_fact);
   plan.to_m += *from_m - plan.from_m;
   plan.from_m = *from_m;
   season.garden.stands.back() = plan;

@@ -176,39 +176,44 @@ base::Result<PacketState> packet_state(const crop::CropLibrary& library,
   return state;
 }
 
-/// Packets that a stand may be sown from, the best choice first.
+/// Packets that a stand may be sown from, the best choice first: those that are worth sowing, and the one
+/// that is named.
 std::vector<PacketState*> packets_for(std::vector<PacketState>& packets, const stand::StandPlan& plan) {
   std::vector<PacketState*> fit;
   for (PacketState& state : packets) {
-    const bool like = crop::serves(state.packet, plan.crop, plan.variety);
+    const bool worth_it = state.verdict != PacketVerdict::renew;
+    const bool like = worth_it && crop::serves(state.packet, plan.crop, plan.variety);
     if (like || state.packet.id == plan.packet) fit.push_back(&state);
   }
   std::stable_sort(fit.begin(), fit.end(), [&](const PacketState* a, const PacketState* b) {
     const auto rank = [&](const PacketState* p) {
-      return std::tuple(p->packet.id != plan.packet, p->verdict == PacketVerdict::renew,
-                        p->packet.packed_year);
+      return std::tuple(p->packet.id != plan.packet, p->packet.packed_year);
     };
     return rank(a) < rank(b);
   });
   return fit;
 }
 
-/// What is sown already comes off the packets.
+/// Takes seeds off the packets of a stand, the first choice first.
+void take_seeds(const std::vector<PacketState*>& fit, double seeds) {
+  for (PacketState* state : fit) {
+    const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
+    state->seeds_sown += taken;
+    state->seeds_left = std::max(0.0, state->seeds_left - taken);
+    seeds -= taken;
+  }
+}
+
+/// What is sown already comes off the packets; what was sown from none that is written down comes off none.
 void take_sown(const book::GardenState& garden, std::vector<PacketState>& packets) {
   for (const book::StandState& stand : garden.stands) {
     // Also where nothing came of it and bought plants stand in its place.
     const auto sown = garden.seeds_sown.find(stand.plan.id);
     if (sown == garden.seeds_sown.end()) continue;
-    stand::StandPlan as_sown = stand.plan;
-    as_sown.packet = sown->second.packet;
-    const auto fit = packets_for(packets, as_sown);
-    if (fit.empty()) continue;
-    double seeds = sown->second.seeds;
-    for (PacketState* state : fit) {
-      const double taken = state == fit.back() ? seeds : std::min(seeds, std::max(0.0, state->seeds_left));
-      state->seeds_sown += taken;
-      state->seeds_left = std::max(0.0, state->seeds_left - taken);
-      seeds -= taken;
+    for (const auto& [packet, seeds] : sown->second) {
+      stand::StandPlan as_sown = stand.plan;
+      as_sown.packet = packet;
+      take_seeds(packets_for(packets, as_sown), seeds);
     }
   }
 }
@@ -235,15 +240,19 @@ double sowing_temp_c(const Season& season, const stand::StandPlan& plan) {
   return count > 0.0 ? sum / count : 15.0;
 }
 
-/// Seeds that bring a stand its clumps as often as wanted, at a germination; as the plan has it where no
-/// number does.
+/// Seeds that bring a stand its clumps as often as wanted, at a germination: a clump of several counts with
+/// half of its plants, as it does for the plan. Never fewer than the plan sows; as the plan has it where no
+/// number brings it.
 double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::StandPlan& plan, double pct,
                     double service) {
   const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
   const int each =
       crop.seed.planting_piece ? 1 : std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
-  const auto cells = crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each);
-  return cells ? static_cast<double>(*cells) * each : book::planned_seeds(plan);
+  const int least_plants = std::max(1, static_cast<int>(std::lround(0.5 * plan.plants_per_clump)));
+  const double planned = book::planned_seeds(plan, &crop);
+  const auto cells =
+      crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each, least_plants);
+  return cells ? std::max(static_cast<double>(*cells) * each, planned) : planned;
 }
 
 /// What is to be said of the packet that a sowing would be made from, the first that holds any seed.
@@ -254,6 +263,10 @@ std::vector<Message> doubt_of(const std::vector<PacketState*>& fit) {
   if (first == fit.end() || (*first)->verdict == PacketVerdict::good) return {};
   const PacketState& state = **first;
   std::vector<Message> doubt = state.reason;
+  // The numbers of the plan reckon with the packet as it was new, and are told beside this.
+  for (Message& message : doubt) {
+    if (message.key == "sow-thicker") message.key = "sow-thicker-than-told";
+  }
   doubt.front() = {"packet-comes-up", {{"packet", state.packet.id}}};
   for (const auto& value : comes_up(state).values) doubt.front().values.push_back(value);
   return doubt;
@@ -264,6 +277,7 @@ StandSeed stand_seed(const Season& season, const stand::StandPlan& plan, std::ve
   StandSeed need{.stand = plan.id, .sow = plan.sow, .planned_seeds = book::planned_seeds(plan)};
   const auto crop = crop_of(season, plan);
   if (!crop) return need;
+  need.planned_seeds = book::planned_seeds(plan, &*crop);
   const auto fit = packets_for(packets, plan);
   need.doubt = doubt_of(fit);
   double missing = 1.0;  // share of the stand that has no seed yet
@@ -444,13 +458,14 @@ std::string_view packet_verdict_text(PacketVerdict verdict) noexcept {
   return kWords[static_cast<std::size_t>(verdict)];
 }
 
-std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
-                                         const book::GardenState& state) {
+std::map<std::string, double> seeds_gone(const crop::CropLibrary& library,
+                                         const book::GardenDescription& garden,
+                                         const book::GardenState& state, Date today) {
   std::vector<PacketState> packets;
   for (const crop::Packet& packet : garden.packets) {
-    packets.emplace_back();
-    packets.back().packet = packet;
-    packets.back().seeds_left = packet.seeds;
+    const auto known = packet_state(library, state.seed_tests, today, packet, {}, garden.site.latitude_deg);
+    // Of a crop that the library lacks nothing is known but the count.
+    packets.push_back(known ? *known : PacketState{.packet = packet, .seeds_left = packet.seeds});
   }
   take_sown(state, packets);
   std::map<std::string, double> gone;
@@ -511,11 +526,13 @@ std::string buy_text(const Season& season, const SeedNeed& need) {
   const Units units = units_of(season.garden.units);
   const std::string weight = seed_weight_text(need.buy->grams, units);
   const crop::Crop* crop = season.library->named(need.crop);
-  if (crop != nullptr && crop->seed.planting_piece) return fmt::format("{} pieces ({})", need.buy->seeds, weight);
+  if (crop != nullptr && crop->seed.planting_piece)
+    return fmt::format("{} ({})", counted(need.buy->seeds, "piece"), weight);
   // No scale for ounces shows so little, and packets are sold by the seed then.
   const bool by_seed = units == Units::us && is_trace(need.buy->grams, units);
   const std::string weighed = by_seed ? std::string() : fmt::format(" ({})", weight);
-  return fmt::format("{} seeds{} of {:.0f} %", need.buy->seeds, weighed, need.buy->germination_pct);
+  return fmt::format("{}{} of {:.0f} %", counted(need.buy->seeds, "seed"), weighed,
+                     need.buy->germination_pct);
 }
 
 }  // namespace
@@ -548,8 +565,10 @@ std::string packets_text(const Season& season, const SeedBox& box) {
   if (box.needs.empty()) {
     text += "Nothing is planned and still to be sown.\n";
   } else {
-    text += fmt::format("For what is planned, so that it comes up full {} of the time:\n",
-                        percent_text(box.options.service));
+    text += fmt::format(
+        "For what is planned: at least what the plan sows, and so many that, at the germination told, every "
+        "clump\ncomes up {} of the time, one of several plants with half of them or more:\n",
+        percent_text(box.options.service));
     text += needs.text();
   }
   return text + fmt::format("\nSeed is {}.\n", keeping_note(box.options.keeping, units));

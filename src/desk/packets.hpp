@@ -53,10 +53,11 @@ struct StandSeed {
   std::string stand;
   base::Date sow{};
   double planned_seeds = 0.0;  ///< as the plan has it
-  double seeds = 0.0;          ///< for the service wanted, at today's germination
+  double seeds = 0.0;          ///< for the service wanted, at today's germination; never below the plan's
   std::vector<SeedShare> shares;
   double short_seeds = 0.0;
-  /// What is doubtful about the packet it would be sown from; empty where that is good or there is none.
+  /// What is doubtful about the packet it would be sown from: the first worth sowing that holds any seed, or
+  /// the one that its plan names; empty where that is good or there is none.
   std::vector<Message> doubt;
 };
 
@@ -81,9 +82,11 @@ struct SeedBox {
   std::vector<SeedNeed> needs;       ///< earliest sowing first
 };
 
-/// Seeds that the log says were sown, by packet; never more than it held.
-[[nodiscard]] std::map<std::string, double> seeds_gone(const book::GardenDescription& garden,
-                                                       const book::GardenState& state);
+/// Seeds that the log says were sown, by packet; never more than it held. What was sown from no packet that
+/// is named comes off those worth sowing on the day.
+[[nodiscard]] std::map<std::string, double> seeds_gone(const crop::CropLibrary& library,
+                                                       const book::GardenDescription& garden,
+                                                       const book::GardenState& state, base::Date today);
 
 /// The packets that are not to be renewed, in the order of the garden, kept as seed commonly is.
 [[nodiscard]] std::vector<crop::Packet> packets_worth_sowing(const crop::CropLibrary& library,

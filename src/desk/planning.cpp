@@ -66,7 +66,7 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.packets = packets_worth_sowing(library, garden, state, today);
   input.store = state.store;
   input.cool_store = garden.cool_store;
-  input.seeds_gone = seeds_gone(garden, state);
+  input.seeds_gone = seeds_gone(library, garden, state, today);
   input.today = today;
   // The garden file keeps them, so the plan must too.
   const auto with_entry = book::stands_of_log(events);

@@ -39,6 +39,7 @@ bool in_feet(double metres) {
 }
 
 std::string feet_text(double metres) {
+  if (whole_millimetres(metres) < 0) return fmt::format("-{}", feet_text(-metres));
   const long inches = whole_inches(metres);
   return inches % 12 == 0 ? fmt::format("{} ft", inches / 12)
                           : fmt::format("{} ft {} in", inches / 12, inches % 12);
@@ -93,6 +94,7 @@ std::string seed_weight_text(double grams, Units units) {
 }
 
 std::string length_text(double metres, Units units) {
+  if (whole_millimetres(metres) < 0) return fmt::format("-{}", length_text(-metres, units));
   if (units == Units::metric) {
     const long centimetres = (whole_millimetres(metres) + 5) / 10;
     return fmt::format("{}.{:02} m", centimetres / 100, centimetres % 100);

@@ -135,6 +135,14 @@ std::shared_ptr<const stand::SeasonWeather> felt_weather(const std::shared_ptr<c
   return {climate, &climate->felt};
 }
 
+/// Plants that are bought have come up elsewhere: the reckoning sows them on a made-up day, and when those
+/// would show is nothing to tell.
+void forget_emergence(stand::Outlook& outlook) {
+  for (stand::EventOutlook& event : outlook.events) {
+    if (event.name == "emerge") event.probability = 0.0;
+  }
+}
+
 base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
   // Nothing more comes of it, and it may be of years whose weather is not looked at any more.
   if (stand.facts.finished) return stand::told_outlook(stand.plan, stand.facts, season.weather);
@@ -148,9 +156,11 @@ base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandS
   const auto crop = crop_of(*season.library, season.garden, stand.plan);
   if (!crop) return tl::make_unexpected(crop.error());
   const book::StandState seen = as_seen(season, stand);
-  return stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
-                        raising_of(season.garden, stand.plan),
-                        {.bed = bed_place(season.garden, seen.plan)});
+  auto outlook =
+      stand::outlook(stand::CropWeather(*crop, season.felt_weather), seen.plan, seen.facts,
+                     raising_of(season.garden, stand.plan), {.bed = bed_place(season.garden, seen.plan)});
+  if (outlook && comes_bought(seen.plan, seen.facts)) forget_emergence(*outlook);
+  return outlook;
 }
 
 }  // namespace

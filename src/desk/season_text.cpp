@@ -47,14 +47,15 @@ std::string how_text(const stand::StandPlan& plan, const book::GardenDescription
   if (plan.method == stand::Method::direct_sow) return "in place";
   if (to_be_bought(plan, {})) return counted(std::lround(stand::planned_plants(plan)), "plant") + " to buy";
   for (const bed::Tray& tray : garden.trays) {
-    if (tray.id == plan.tray) return fmt::format("{} cells, {}", stand::places_of(plan), tray.name);
+    if (tray.id == plan.tray)
+      return fmt::format("{}, {}", counted(stand::places_of(plan), "cell"), tray.name);
   }
   return "in trays";
 }
 
 std::string set_text(const stand::StandPlan& plan, Units units) {
   std::string text = fmt::format("{}", plan.clumps);
-  if (plan.plants_per_clump > 1.05) text += fmt::format(" x {:.3g}", plan.plants_per_clump);
+  if (stand::several_to_a_clump(plan)) text += fmt::format(" x {:.3g}", plan.plants_per_clump);
   return fmt::format("{} at {}", text, spacing_text(plan.spacing_mm, units));
 }
 
@@ -211,11 +212,17 @@ std::string no_stands_text(const book::GardenDescription& garden) {
   const bool no_beds = garden.beds.empty(), no_wants = garden.wants.empty();
   if (!no_beds && !no_wants) return "No stand helps with what is wanted; the reasons stand below.\n\n";
   const std::string_view what = no_beds && no_wants ? "beds or wants" : no_beds ? "beds" : "wants";
+  constexpr std::string_view kBed =
+      "  [[beds]]\n  id = \"south\"\n  name = \"South bed\"\n  length_m = 3.0\n  width_m = 1.2\n";
+  constexpr std::string_view kWant =
+      "  [[wants]]\n  id = \"carrots\"\n  crop = \"carrot\"\n  amount_per_week = 500\n  unit = \"grams\"\n";
   return fmt::format(
-      "Nothing can be planned: the garden has no {}. Write them into its description and make the garden "
-      "from that with `sowtide new GARDEN --from FILE.toml`, or enter them in the browser with "
-      "`sowtide serve GARDEN`.\n\n",
-      what);
+      "Nothing can be planned: the garden has no {}. Enter them in the browser with `sowtide serve GARDEN`, "
+      "or "
+      "let\n`sowtide export GARDEN DIR` write its description, add to DIR/garden.toml for "
+      "example\n\n{}{}\nand "
+      "make a garden from that: `sowtide new NEW.sowtide --from DIR/garden.toml`.\n\n",
+      what, no_beds ? kBed : "", no_wants ? kWant : "");
 }
 
 /// The share of all that is at stake that a plan of this cost keeps.
@@ -322,24 +329,42 @@ const base::Message* reason_of(const plan::Plan& plan, const std::string& stand,
   return found == note->second.end() ? nullptr : &*found;
 }
 
-/// The week in which a stand from a tray goes out, or the day of bought plants.
+/// The likely day on which a stand from a tray goes out, or the day of bought plants.
 std::string set_out_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
   if (to_be_bought(stand, {})) return date_text(stand::begins_on(stand), units, today);
-  const auto week = base::value_in<base::Date>(reason_of(plan, stand.id, "goes-out"), "week");
-  return week ? date_text(*week, units, today) : "-";
+  const base::Message* goes_out = reason_of(plan, stand.id, "goes-out");
+  if (const auto day = base::value_in<base::Date>(goes_out, "set_out")) return date_text(*day, units, today);
+  const auto week = base::value_in<base::Date>(goes_out, "week");
+  return week ? "week of " + date_text(*week, units, today) : "-";
+}
+
+/// In how many of the years a stand is worth having, where that is no matter of course.
+std::optional<double> doubtful_share(const plan::Plan& plan, const std::string& stand) {
+  constexpr double kMatterOfCourse = 0.9;
+  const auto share = base::value_in<double>(reason_of(plan, stand, "succeeds"), "success_share");
+  return share && *share < kMatterOfCourse ? share : std::nullopt;
+}
+
+/// What the shares in the table's last column are, with the first of them; empty where there are none.
+std::string shares_text(const plan::Plan& plan, const std::vector<const stand::StandPlan*>& stands) {
+  for (const stand::StandPlan* stand : stands) {
+    if (const auto share = doubtful_share(plan, stand->id)) {
+      return fmt::format("({}): in so many of the weather years it is worth having.\n", percent_text(*share));
+    }
+  }
+  return {};
 }
 
 /// From when to when it is picked or pulled, weeks by their Mondays, and how often that succeeds where it is no
 /// matter of course.
-std::string picked_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units, base::Date today) {
-  constexpr double kMatterOfCourse = 0.9;
+std::string picked_text(const plan::Plan& plan, const stand::StandPlan& stand, Units units,
+                        base::Date today) {
   const base::Message* brings = reason_of(plan, stand.id, "stand-brings");
   const auto from = base::value_in<base::Date>(brings, "from"), to = base::value_in<base::Date>(brings, "to");
   if (!from || !to) return "-";
   std::string text = date_text(*from, units, today);
   if (*to != *from) text += " to " + date_text(*to, units, today);
-  const auto share = base::value_in<double>(reason_of(plan, stand.id, "succeeds"), "success_share");
-  if (share && *share < kMatterOfCourse) text += fmt::format(" ({})", percent_text(*share));
+  if (const auto share = doubtful_share(plan, stand.id)) text += fmt::format(" ({})", percent_text(*share));
   return text;
 }
 
@@ -368,7 +393,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
                how_text(*stand, garden), set_out_text(plan, *stand, units, today), set_text(*stand, units),
                stretch_text(garden, *stand), picked_text(plan, *stand, units, today)});
   }
-  if (!stands.empty()) text += table.text() + "\n";
+  if (!stands.empty()) text += table.text() + shares_text(plan, stands) + "\n";
   if (!garden.wants.empty()) text += wants_table(plan, garden, library) + kept_text(plan);
   text += limits_text(plan, garden, units, today);
   if (!plan.changes.empty()) text += "\n\nAgainst the plan before:";

@@ -89,4 +89,8 @@ std::vector<Message> over_said(const Season& season, std::size_t stand, Date dat
   return {};
 }
 
+Message look_at_killed(const crop::Crop& crop) {
+  return {crop.seed.planting_piece ? "look-if-planted-dead" : "look-if-dead", {}};
+}
+
 }  // namespace sowtide::desk

@@ -7,8 +7,8 @@
 #include <string>
 #include <utility>
 
+#include "desk/bed_fit.hpp"
 #include "desk/stand_stage.hpp"
-#include "stand/bed_length.hpp"
 #include "stand/bought.hpp"
 
 namespace sowtide::desk {
@@ -17,7 +17,6 @@ namespace {
 using base::ProblemCode;
 
 constexpr base::Days kFarthestAhead{730};
-constexpr double kRoundingM = 1e-6;
 
 base::Place field(std::string name) {
   return {.file = {}, .line = 0, .column = 0, .field = std::move(name)};
@@ -31,20 +30,7 @@ base::Result<double> length_in_m(const book::GardenDescription& garden, const st
   const bed::Bed* there = bed_of(garden, bed_id);
   if (here == nullptr || there == nullptr || here->width_m == there->width_m)
     return before.to_m - before.from_m;
-  const double length_m = stand::length_in_m(*there, before);
-  if (!(length_m > 0.0)) {
-    return base::fail(ProblemCode::infeasible,
-                      fmt::format("{} is {:.2f} m wide, too narrow for plants {:.0f} mm apart", there->name,
-                                  there->width_m, before.spacing_mm),
-                      field("bed"), "Take a wider bed.");
-  }
-  if (length_m > there->length_m + kRoundingM) {
-    return base::fail(ProblemCode::infeasible,
-                      fmt::format("{} at {:.0f} mm take {:.2f} m of {}, which is {:.2f} m long", before.clumps,
-                                  before.spacing_mm, length_m, there->name, there->length_m),
-                      field("bed"), "Take a longer or wider bed.");
-  }
-  return length_m;
+  return fitting_length_m(*there, before, units_of(garden.units), "bed", "Take a longer or wider bed");
 }
 
 base::Result<void> check_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
@@ -53,14 +39,7 @@ base::Result<void> check_place(const book::GardenDescription& garden, const stan
     return base::fail(ProblemCode::not_found, fmt::format("there is no bed {}", plan.bed), field("bed"),
                       "Name a bed of the garden by its id.");
   }
-  if (plan.from_m < -kRoundingM || plan.to_m > bed->length_m + kRoundingM ||
-      plan.to_m - plan.from_m < kRoundingM) {
-    return base::fail(ProblemCode::out_of_range,
-                      fmt::format("{:.2f} to {:.2f} m does not lie in {}, which is {:.2f} m long",
-                                  plan.from_m, plan.to_m, bed->name, bed->length_m),
-                      field("from_m"), "Keep the stand inside its bed.");
-  }
-  return {};
+  return check_within_bed(*bed, plan.from_m, plan.to_m, units_of(garden.units));
 }
 
 /// A day that a move tells: today or later, within two years.

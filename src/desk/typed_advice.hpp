@@ -15,9 +15,10 @@ struct TypedAdvice {
 
 /// The same to those at the command line.
 inline constexpr TypedAdvice kOptionAdvice{
-    .other_stretch = "Take another stretch, or leave --from-m out for the first free one",
+    .other_stretch = "Take another stretch, or leave the place out for the first free one",
     .put_right =
-        "Only what is still to be done can be moved. Where its place was written down wrong, say that it is put "
+        "Only what is still to be done can be moved. Where its place was written down wrong, say that it is "
+        "put "
         "right (--put-right); a wrong day is corrected in the log.",
 };
 

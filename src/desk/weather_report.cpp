@@ -94,10 +94,10 @@ std::string laid_over_text(const ImportReport& report, Units units) {
   if (!report.site || !report.laid_over) return {};
   const double km = distance_km(*report.site, *report.laid_over);
   if (km <= kOtherStation_km) return {};
-  return fmt::format("{} values of {} gave way to a station {} from it; with --only-missing they stand",
-                     report.values_replaced,
+  return fmt::format("{} of {} gave way to a station {} from it; with --only-missing {}",
+                     counted(static_cast<std::int64_t>(report.values_replaced), "value"),
                      report.laid_over->name.empty() ? "the record there" : report.laid_over->name,
-                     distance_text(km, units));
+                     distance_text(km, units), report.values_replaced == 1 ? "it stands" : "they stand");
 }
 
 std::string finding_text(const climate::QualityFinding& finding, Units units) {
@@ -266,8 +266,10 @@ std::string import_text(const std::vector<ImportReport>& reports,
                         Units units) {
   std::string text;
   for (const ImportReport& report : reports) {
-    text += fmt::format("{}: {}, {} to {}; {} values taken in, {} replaced", report.file, report.format,
-                        base::to_iso(report.first), base::to_iso(report.last), report.values_added, report.values_replaced);
+    text +=
+        fmt::format("{}: {}, {} to {}; {} taken in, {} replaced", report.file, report.format,
+                    base::to_iso(report.first), base::to_iso(report.last),
+                    counted(static_cast<std::int64_t>(report.values_added), "value"), report.values_replaced);
     text += report.values_kept > 0 ? fmt::format(", {} left as they were\n", report.values_kept) : "\n";
     for (const std::string& note : report.notes) text += "    note: " + note + "\n";
     if (report.site) {
@@ -343,7 +345,8 @@ std::string weather_text(const WeatherSummary& summary, Units units) {
   if (summary.days == 0) {
     text += "No weather record yet. Next: sowtide weather GARDEN add FILE\n";
   } else {
-    text += fmt::format("Record {} to {}, {} days", base::to_iso(summary.first), base::to_iso(summary.last), summary.days);
+    text += fmt::format("Record {} to {}, {}", base::to_iso(summary.first), base::to_iso(summary.last),
+                        counted(static_cast<std::int64_t>(summary.days), "day"));
     if (summary.station && !summary.station->name.empty()) text += ", of " + summary.station->name;
     const std::string where =
         summary.station ? station_text(*summary.station, summary.site, units) : std::string();

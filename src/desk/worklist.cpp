@@ -526,12 +526,12 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
     tasks.push_back(clearing_task(c, last->p90, {"past", {{"day", last->p90}}}));
 }
 
-/// Share of the weather years with a night below `kill_c` in the days ahead.
-double cold_chance(const climate::WeatherEnsemble& weather, Date today, int days, double kill_c) {
-  const auto from = static_cast<std::ptrdiff_t>((today - weather.first).count());
-  if (from < 0) return 0.0;
-  const auto begin = static_cast<std::size_t>(from);
-  const std::size_t end = std::min(weather.day_count, begin + static_cast<std::size_t>(days));
+/// Share of the weather years with a night below `kill_c` from a day on to another, which is not included.
+double cold_chance(const climate::WeatherEnsemble& weather, Date from, Date until, double kill_c) {
+  if (from < weather.first || until <= from) return 0.0;
+  const auto begin = static_cast<std::size_t>((from - weather.first).count());
+  const std::size_t end =
+      std::min(weather.day_count, static_cast<std::size_t>((until - weather.first).count()));
   std::size_t hits = 0;
   for (std::size_t m = 0; m < weather.member_count; ++m) {
     for (std::size_t d = begin; d < end; ++d) {
@@ -553,11 +553,22 @@ Task* whole_picking(const Context& c, std::vector<Task>& tasks, std::size_t firs
   return pulled_whole && found != tasks.end() ? &*found : nullptr;
 }
 
+/// The day from which a cover serves it: until it is up in most of the years, the ground is its cover.
+/// Nothing where it is not to come up at all.
+std::optional<Date> to_be_covered_from(const Context& c) {
+  if (stand_stage(c.state.facts) != StandStage::sown) return c.season.today;
+  const stand::EventOutlook* up = expected_event(c.outlook, "emerge");
+  const bool mostly_up = up != nullptr && up->probability >= 0.5;
+  return mostly_up ? std::optional(std::max(c.season.today, up->p50)) : std::nullopt;
+}
+
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
 void add_protection_task(const Context& c, int horizon_days, Task* picked_whole, std::vector<Task>& tasks) {
   const bool grown = stand::is_hardened(c.outlook, (c.season.today - c.season.weather.first).count());
   const double kill_c = grown ? c.crop.limits.kill_mature_c : c.crop.limits.kill_seedling_c;
-  const double chance = cold_chance(c.season.weather, c.season.today, horizon_days, kill_c);
+  const auto from = to_be_covered_from(c);
+  const Date until = c.season.today + Days{horizon_days};
+  const double chance = from ? cold_chance(c.season.weather, *from, until, kill_c) : 0.0;
   if (chance < kProtectChance) return;
   const Message reason{"killing-night",
                        {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
@@ -579,9 +590,10 @@ Task dead_task(const Context& c, const KillingNight& night) {
   Task task = new_task(c, "look", kDeadWeight, night.day, night.day + kSowingStep);
   const auto again = sown_again(c.season, index_of(c));
   const bool too_late = again && !again->by;
-  task.amount_said = {{too_late ? "look-and-clear" : "look-if-dead", {}}};
+  const bool pieces = c.crop.seed.planting_piece;
+  task.amount_said = {too_late ? Message{"look-and-clear", {}} : look_at_killed(c.crop)};
   task.reason_said = over_said(c.season, index_of(c), c.season.today);
-  if (again) task.reason_said.push_back(again_said(*again));
+  if (again) task.reason_said.push_back(again_said(*again, pieces));
   task.log_event = "discarded";
   return task;
 }

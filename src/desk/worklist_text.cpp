@@ -26,7 +26,7 @@ struct Block {
 
 /// Tubers and cloves are planted, not sown.
 bool plants_pieces(const Task& task) {
-  if (task.kind != "sow" || task.amount_said.empty()) return false;
+  if (task.amount_said.empty()) return false;
   const std::string& key = task.amount_said.front().key;
   return key == "plant-places" || key == "plant-cells";
 }
@@ -44,7 +44,7 @@ std::string_view heading_of(const Task& task) {
        {"finish", "Clear"},
        {"eat", "Eat"},
        {"protect", "Protect"}}};
-  if (plants_pieces(task)) return "Plant";
+  if (plants_pieces(task)) return task.kind == "re-sow" ? "Plant again" : "Plant";
   if (task.log_text == "bought") return "Buy and set out";
   for (const auto& [kind, heading] : kHeadings) {
     if (kind == task.kind) return heading;

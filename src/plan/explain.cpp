@@ -122,6 +122,16 @@ base::Message follows(const PlanInput& input, const Candidate& own, const Candid
            {"stand", stand_before.id}}};
 }
 
+/// The week in which a stand leaves its tray, and with an outlook the likely day, which every other answer
+/// tells too; without one, the first week for which its room is kept.
+base::Message goes_out(const GardenModel& model, const Candidate& candidate,
+                       const std::optional<stand::Outlook>& outlook) {
+  const stand::EventOutlook* event = outlook ? stand::expected_event(*outlook, "set-out") : nullptr;
+  if (event != nullptr)
+    return {"goes-out", {{"week", base::week_start(event->p50)}, {"set_out", event->p50}}};
+  return {"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}};
+}
+
 /// A saving below this is not worth telling, servings.
 constexpr double kWorthNaming = 0.05;
 constexpr std::size_t kWantsAsked = 3;
@@ -246,8 +256,7 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   if (const auto before = stand_before(model, placed, which))
     note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
   if (success < 0.995) note.push_back({"succeeds", {{"success_share", success}}});
-  if (candidate.tray >= 0)
-    note.push_back({"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}});
+  if (candidate.tray >= 0) note.push_back(goes_out(model, candidate, outlook));
   if (stand::bought_as_plants(candidate.sowing))
     note.push_back({"plants-to-buy",
                     {{"plants", std::round(stand::planned_plants(stands[which]))},

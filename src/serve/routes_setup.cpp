@@ -6,6 +6,7 @@
 #include "climate/places.hpp"
 #include "crop/crop.hpp"
 #include "crop/household.hpp"
+#include "desk/place_list.hpp"
 #include "serve/assets.hpp"
 #include "serve/detail/body.hpp"
 #include "serve/detail/garden_parts.hpp"
@@ -140,7 +141,7 @@ Response household(const Request& request) {
 void add_setup_routes(const RouteContext& context) {
   HttpServer& server = context.server;
   server.route("GET", "/api/places",
-               [](const Request&) { return Response{.body = places_json(), .headers = {}}; });
+               [](const Request&) { return Response{.body = desk::places_json(), .headers = {}}; });
   server.route("GET", "/api/places/nearest", [](const Request& request) { return nearest(request); });
   server.route("GET", "/api/household", [](const Request& request) { return household(request); });
   server.route("GET", "/api/setup", [context](const Request&) { return answered(setup_answer(context)); });

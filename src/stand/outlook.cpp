@@ -240,6 +240,13 @@ double row_distance_mm(const StandPlan& plan) noexcept {
                                                                             : plan.spacing_mm;
 }
 
+const EventOutlook* expected_event(const Outlook& outlook, std::string_view name) noexcept {
+  for (const EventOutlook& event : outlook.events) {
+    if (event.name == name && event.probability > 0.0) return &event;
+  }
+  return nullptr;
+}
+
 bool is_hardened(const Outlook& outlook, std::int64_t day) {
   const std::vector<int>& days = outlook.members.hardened_day;
   const auto hardened = std::count_if(days.begin(), days.end(), [day](int each) { return each >= 0 && each <= day; });

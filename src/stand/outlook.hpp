@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/date.hpp"
@@ -150,6 +151,9 @@ struct Outlook {
   double success = 0.0;                   ///< share of members with a harvest worth having
   std::string limits;  ///< what limits it when success < 1: "frost", "heat", "season too short", "bolting"
 };
+
+/// The event of that name, or nullptr when it happens in none of the years.
+[[nodiscard]] const EventOutlook* expected_event(const Outlook& outlook, std::string_view name) noexcept;
 
 /// Whether in half of the members the stand is as hardy against frost as it gets on a day, counted from the
 /// ensemble's first: then the crop's figure for grown plants counts, before it that for seedlings is the safe one.

@@ -16,4 +16,10 @@ namespace sowtide::stand {
   return plan.clumps * plan.plants_per_clump;
 }
 
+/// Whether its plants stand several together.
+[[nodiscard]] inline bool several_to_a_clump(const StandPlan& plan) noexcept {
+  constexpr double kMoreThanOne = 1.05;  // below, it is one and rounding
+  return plan.plants_per_clump > kMoreThanOne;
+}
+
 }  // namespace sowtide::stand

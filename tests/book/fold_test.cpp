@@ -286,7 +286,7 @@ TEST(Fold, ASowingAfterNothingCameBeginsTheStandAnew) {
   EXPECT_EQ(state.stands[0].facts.sown, date_of(2026, 4, 2));
   EXPECT_FALSE(state.stands[0].facts.counted_plants);
   EXPECT_FALSE(state.stands[0].counted_on);
-  EXPECT_DOUBLE_EQ(state.seeds_sown.at("s1").seeds, 70.0) << "the packet gave the seeds of all three";
+  EXPECT_DOUBLE_EQ(state.seeds_sown.at("s1").at(""), 70.0) << "the packet gave the seeds of all three";
 }
 
 TEST(Fold, OfADeadSowingNothingCountsTowardsTheEndOfTheNext) {
@@ -304,10 +304,14 @@ TEST(Fold, SeedThatWasSownIsGoneWhateverStandsThereNow) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 40;
   log.add(EventKind::sown, date_of(2026, 3, 9), "s1");
+  Event& of_another = log.add(EventKind::sown, date_of(2026, 3, 12), "s1");
+  of_another.count = 7;
+  of_another.target = "new";
   log.add(EventKind::set_out, date_of(2026, 5, 1), "s1").text = "bought";
   const GardenState state = fold(garden, log.events, date_of(2026, 12, 31), small_library());
   EXPECT_EQ(state.stands[0].plan.packet, "") << "what stands there now came from no packet";
-  EXPECT_EQ(state.seeds_sown.at("s1"), (SeedsSown{50.0, "old"})) << "an entry without a number: as planned";
+  EXPECT_EQ(state.seeds_sown.at("s1"), (SeedsSown{{"new", 7.0}, {"old", 50.0}}))
+      << "an entry without a number: as planned; one that names its packet: from that";
 }
 
 TEST(Fold, ACountOfPlantsUndoesAnEnd) {

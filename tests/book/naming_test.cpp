@@ -75,6 +75,27 @@ TEST(Naming, ABedThatIsNotThereOrNotTheOnlyOneIsAProblemWithARemedy) {
   EXPECT_EQ(both.error().remedy, "Name one by its id: b11, b12");
 }
 
+TEST(Naming, AVarietyAndATrayGoByIdOrName) {
+  auto garden = named_garden();
+  garden.trays.push_back({.id = "plugs", .name = "Plug trays"});
+  garden.varieties.push_back({.id = "oldred", .name = "Old Red", .crop = "tomato"});
+  garden.varieties.push_back({.id = "red-leaf", .name = "Old Red", .crop = "lettuce"});
+  garden.varieties.push_back({.id = "winter", .name = "Winter", .crop = "lettuce"});
+  EXPECT_EQ(tray_named(garden, "plug trays").value(), "plugs");
+  EXPECT_EQ(variety_named(garden, "tomato", "old red").value(), "oldred");
+  EXPECT_EQ(variety_named(garden, "tomato", "oldred").value(), "oldred");
+  EXPECT_EQ(variety_named(garden, "lettuce", "Old Red").value(), "red-leaf");
+  const auto unknown = variety_named(garden, "tomato", "Heart");
+  ASSERT_FALSE(unknown);
+  EXPECT_EQ(unknown.error().remedy, "Varieties: oldred, Old Red");
+  const auto of_another = variety_named(garden, "tomato", "Winter");
+  ASSERT_FALSE(of_another);
+  EXPECT_EQ(of_another.error().code, base::ProblemCode::contradiction);
+  EXPECT_EQ(of_another.error().what, "Winter is a variety of lettuce, not of tomato");
+  EXPECT_EQ(variety_named(garden, "beet", "Heart").error().remedy,
+            "The garden has no variety of beet; leave it out");
+}
+
 TEST(Naming, AnEntryIsOfAKindWhateverTheCapitalsAndOtherWordsAreAnswered) {
   EXPECT_EQ(event_kind_named("Set-Out").value(), EventKind::set_out);
   const auto remedy = [](std::string_view typed) {

@@ -70,6 +70,13 @@ TEST(Places, MisspelledAreAnsweredWithTheNearestName) {
   EXPECT_FALSE(find_place(""));
 }
 
+TEST(Places, AreNotOfferedForASharedWordThatIsNoNameOfItsOwn) {
+  const auto place = find_place("San Diego");
+  ASSERT_FALSE(place);
+  EXPECT_EQ(place.error().remedy.find("San Salvador"), std::string::npos) << place.error().remedy;
+  EXPECT_NE(place.error().remedy.find("LAT,LON"), std::string::npos) << place.error().remedy;
+}
+
 TEST(Places, FarFromAnyNameAreAnsweredWithTheWayOutInstead) {
   const auto place = find_place("Melbourne");
   ASSERT_FALSE(place);

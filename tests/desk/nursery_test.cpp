@@ -119,6 +119,35 @@ TEST(Nursery, EveryTaskFallsIntoItsWeekOnce) {
   EXPECT_EQ(set_out, 2);
 }
 
+/// The lines of a text that hold a word.
+std::vector<std::string> lines_with(const std::string& text, const std::string& word) {
+  std::vector<std::string> lines;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    std::string line = text.substr(at, end - at);
+    if (line.find(word) != std::string::npos) lines.push_back(std::move(line));
+    at = end + 1;
+  }
+  return lines;
+}
+
+TEST(Nursery, WorkStandsInTheRowOfItsTrayInPlainWords) {
+  auto garden = nursery_garden();
+  garden.stands.push_back(raised("s1", "lettuce", date_of(2026, 3, 2), "t", 12));
+  garden.stands.push_back(raised("s2", "cabbage", date_of(2026, 3, 11), "f", 12));
+  const Season season = season_of(garden, date_of(2026, 3, 1));
+  const std::string text = nursery_text(season, view_of(season));
+  const auto sow = lines_with(text, "11 Mar sow s2");
+  ASSERT_EQ(sow.size(), 1U) << text;
+  EXPECT_NE(sow.front().find("Frame"), std::string::npos) << sow.front();
+  for (const char* words : {"look whether s1 is up", "begin to harden s1 off", "set s1 out"}) {
+    const auto lines = lines_with(text, words);
+    ASSERT_EQ(lines.size(), 1U) << words << "\n" << text;
+    EXPECT_NE(lines.front().find("Sill"), std::string::npos) << lines.front();
+  }
+  EXPECT_EQ(text.find("harden-off"), std::string::npos);
+}
+
 book::Event event(const char* id, Date date, book::EventKind kind) {
   book::Event made;
   made.id = id;

@@ -111,6 +111,10 @@ TEST(OwnStand, PlantsToBuyOnADayToComeArePlanned) {
   ASSERT_NE(set_out, events.end());
   EXPECT_EQ(set_out->p10, day);
   EXPECT_EQ(set_out->p90, day);
+  const auto up = std::find_if(events.begin(), events.end(),
+                               [](const stand::EventOutlook& event) { return event.name == "emerge"; });
+  ASSERT_NE(up, events.end());
+  EXPECT_EQ(up->probability, 0.0) << "they come up where they are bought";
   EXPECT_GT(stand->season.outlooks.back().success, 0.5);
 }
 
@@ -162,6 +166,25 @@ TEST(OwnStand, TakesTheCropByItsOtherNames) {
   const auto stand = made(told);
   ASSERT_TRUE(stand) << base::to_text(stand.error());
   EXPECT_EQ(stand->plan.crop, "courgette");
+}
+
+TEST(OwnStand, BeginningBeyondItsBedIsToldOfItsPlaceInTheUnitsOfTheGarden) {
+  book::GardenDescription garden = garden_of_two_beds();
+  garden.units = "us";
+  OwnStand told{.crop = "radish", .bed = "long", .clumps = 20, .day = kToday};
+  told.from_m = 9.0 * 0.3048 * 2.0;
+  const auto beyond = make_own_stand(crop::built_in_library(), garden, {}, kToday, told);
+  ASSERT_FALSE(beyond);
+  EXPECT_EQ(beyond.error().where.field, "from_m");
+  EXPECT_TRUE(beyond.error().what.starts_with("18 ft to 18 ft ")) << beyond.error().what;
+  told.from_m.reset();
+  told.clumps = 2000;
+  const auto many = make_own_stand(crop::built_in_library(), garden, {}, kToday, told);
+  ASSERT_FALSE(many);
+  EXPECT_EQ(many.error().where.field, "clumps");
+  EXPECT_TRUE(many.error().what.ends_with(" ft of Long bed, which is 13 ft 1 in long") ||
+              many.error().what.ends_with(" in of Long bed, which is 13 ft 1 in long"))
+      << many.error().what;
 }
 
 TEST(OwnStand, IsNotPutOntoAnother) {
@@ -230,7 +253,7 @@ TEST(OwnStand, NamesInItsAdviceWhatWasTyped) {
         .remedy;
   };
   EXPECT_THAT(remedy({}), testing::HasSubstr("leave from_m out"));
-  EXPECT_THAT(remedy(kOptionAdvice), testing::HasSubstr("leave --from-m out"));
+  EXPECT_THAT(remedy(kOptionAdvice), testing::HasSubstr("leave the place out"));
 }
 
 TEST(OwnStand, SaysWhatIsWrong) {

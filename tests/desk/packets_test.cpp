@@ -121,8 +121,12 @@ TEST(SeedBox, DeadSeedCoversNothing) {
   EXPECT_EQ(box.packets[0].planned_seeds, 0.0);
   ASSERT_TRUE(box.needs[0].buy);
   EXPECT_EQ(box.needs[0].buy->seeds, static_cast<int>(box.needs[0].seeds));
-  ASSERT_EQ(box.needs[0].stands[0].doubt.size(), 2U);
-  EXPECT_EQ(box.needs[0].stands[0].doubt[1].key, "renew");
+  EXPECT_TRUE(box.needs[0].stands[0].doubt.empty()) << "nothing is sown from it";
+  auto named = beet_garden(2005, 5000.0);
+  named.stands[0].packet = "p1";
+  const auto doubt = box_of(named).needs[0].stands[0].doubt;
+  ASSERT_EQ(doubt.size(), 2U) << "its plan names it";
+  EXPECT_EQ(doubt[1].key, "renew");
 }
 
 /// Of middling seed more is taken, in proportion to what comes up.
@@ -132,6 +136,7 @@ TEST(SeedBox, MiddlingSeedCountsForWhatItIsWorth) {
   ASSERT_EQ(middling.packets[0].verdict, PacketVerdict::sow_thicker);
   EXPECT_GT(middling.needs[0].seeds, 1.1 * fresh.needs[0].seeds);
   EXPECT_EQ(middling.needs[0].stands[0].doubt[0].key, "packet-comes-up");
+  EXPECT_EQ(middling.needs[0].stands[0].doubt[1].key, "sow-thicker-than-told");
   EXPECT_TRUE(fresh.needs[0].stands[0].doubt.empty());
 }
 
@@ -146,6 +151,40 @@ TEST(SeedBox, PiecesAreOneToAPlaceAndAFewMore) {
   EXPECT_EQ(box.packets[0].age_years, 0.0);
   EXPECT_GE(box.needs[0].seeds, 75.0);
   EXPECT_LE(box.needs[0].seeds, 86.0);
+}
+
+/// Seedlings of onion and leek are raised several to a cell: 45 cells of 4 seeds bring 45 clumps now and then
+/// only, and the plan sows some more.
+TEST(SeedBox, OfClumpsOfSeveralNeverFewerThanThePlanSows) {
+  auto garden = beet_garden(2026, 300.0);
+  stand::StandPlan& onions = garden.stands[0];
+  onions.crop = "onion";
+  onions.method = stand::Method::start_indoors;
+  onions.clumps = 45;
+  onions.cells = 48;
+  onions.plants_per_clump = onions.seeds_per_cell = 4.0;
+  garden.packets.clear();
+  const SeedBox box = box_of(garden);
+  ASSERT_TRUE(box.needs[0].buy);
+  EXPECT_GE(box.needs[0].buy->seeds, 192);
+  EXPECT_EQ(box.needs[0].buy->seeds % 4, 0) << "whole cells";
+  const SeedBox sure = box_of(garden, {}, {.service = 0.999});
+  EXPECT_GT(sure.needs[0].buy->seeds, 192);
+}
+
+/// One rule for all: what is sown from no packet that is named comes off those worth sowing; a dead one gives
+/// only what the log says was taken from it.
+TEST(SeedBox, WhatIsSownComesOffADeadPacketOnlyWhereItIsNamed) {
+  auto garden = beet_garden(2005, 300.0);
+  book::Event sown{
+      .id = "e1", .date = date_of(2026, 2, 1), .kind = book::EventKind::sown, .stand = "s1", .count = 40.0};
+  EXPECT_EQ(box_of(garden, {sown}).packets[0].seeds_left, 300.0);
+  garden.packets.push_back({.id = "p2", .crop = "beet", .packed_year = 2026, .seeds = 500.0});
+  EXPECT_EQ(box_of(garden, {sown}).packets[1].seeds_left, 460.0);
+  sown.target = "p1";
+  const SeedBox named = box_of(garden, {sown});
+  EXPECT_EQ(named.packets[0].seeds_left, 260.0);
+  EXPECT_EQ(named.packets[1].seeds_left, 500.0);
 }
 
 TEST(SeedBox, ACorrectedTestIsForgotten) {
@@ -244,7 +283,8 @@ TEST(SeedsGone, AreWhatTheLogSaysWasSown) {
   sown.stand = "s1";
   sown.count = 65.0;
   const auto state = book::fold(garden, {sown}, date_of(2026, 3, 1));
-  EXPECT_EQ(seeds_gone(garden, state), (std::map<std::string, double>{{"p1", 65.0}, {"p2", 0.0}}));
+  EXPECT_EQ(seeds_gone(crop::built_in_library(), garden, state, date_of(2026, 3, 1)),
+            (std::map<std::string, double>{{"p1", 65.0}, {"p2", 0.0}}));
 }
 
 TEST(SeedBox, RefusesAServiceThatIsNoChance) {

@@ -39,6 +39,9 @@ TEST(Present, SmallDistancesAreInMillimetresOrInches) {
   EXPECT_EQ(spacing_text(152.4, Units::us), "6 in");
   EXPECT_EQ(length_text(2.4, Units::metric), "2.40 m");
   EXPECT_EQ(length_text(2.4384, Units::us), "8 ft");
+  EXPECT_EQ(length_text(-0.05, Units::metric), "-0.05 m");
+  EXPECT_EQ(length_text(-1e-12, Units::metric), "0.00 m") << "a rounding error is no sign";
+  EXPECT_EQ(length_text(-2.4384, Units::us), "-8 ft");
 }
 
 TEST(Present, LengthsInInchesUpToAYardThenInFeetAndInches) {

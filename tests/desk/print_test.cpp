@@ -7,6 +7,7 @@
 
 #include "desk/print/clump_places.hpp"
 #include "desk/print/moments.hpp"
+#include "desk/print/page.hpp"
 #include "desk/print/words.hpp"
 #include "desk/print_garden.hpp"
 #include "desk/supply.hpp"
@@ -176,6 +177,22 @@ TEST(Words, DatesAndNumbersTakeTheFormOfTheReader) {
   EXPECT_EQ(us.stretch(0.5334, 1.016), "1 ft 9 in – 3 ft 4 in");
   EXPECT_EQ(german.stretch(0.66, 1.414), "0,66 – 1,41 m");
   EXPECT_EQ(metric.say("no.such"), "⟦no.such⟧");
+}
+
+TEST(Words, ClumpsAreToldWithTheirPlants) {
+  const print::Words english(**print::catalogue("en"), Units::metric);
+  stand::StandPlan plan;
+  plan.clumps = 45;
+  plan.plants_per_clump = 4.0;
+  plan.spacing_mm = 230.0;
+  EXPECT_EQ(print::plants_of(english, plan), "45 x 4, 23 cm apart");
+  plan.plants_per_clump = 3.5;
+  EXPECT_EQ(print::plants_of(print::Words(**print::catalogue("de"), Units::metric), plan),
+            "45 x 3,5, alle 23 cm");
+  plan.plants_per_clump = 1.0;
+  EXPECT_EQ(print::plants_of(english, plan), "45, 23 cm apart");
+  plan.clumps = 1;
+  EXPECT_EQ(print::plants_of(english, plan), "1");
 }
 
 TEST(Moments, AStandGoesThroughItsLifeInOrder) {

@@ -94,6 +94,29 @@ TEST(Outlook, OfAFinishedStandEndsWithWhatWasPicked) {
       << "nothing was picked";
 }
 
+TEST(PlanText, ExplainsItsSharesAndTellsTheLikelyDayOfSettingOut) {
+  const book::GardenDescription garden = garden_of_cool_springs("Test");
+  plan::Plan plan;
+  stand::StandPlan leeks{.id = "s1", .crop = "leek", .sow = date_of(2026, 4, 20)};
+  leeks.method = stand::Method::start_indoors;
+  leeks.tray = "t";
+  leeks.clumps = 8;
+  leeks.plants_per_clump = 4.0;
+  leeks.spacing_mm = 440.0;
+  plan.stands = {leeks};
+  plan.reasons["s1"] = {{"stand-brings", {{"from", date_of(2026, 10, 5)}, {"to", date_of(2026, 11, 2)}}},
+                        {"goes-out", {{"week", date_of(2026, 6, 15)}, {"set_out", date_of(2026, 6, 18)}}},
+                        {"succeeds", {{"success_share", 0.47}}}};
+  const auto text_of = [&] { return plan_text(plan, garden, crop::built_in_library(), date_of(2026, 4, 1)); };
+  EXPECT_NE(text_of().find(" 18 Jun   8 x 4 at 44 cm"), std::string::npos) << text_of();
+  EXPECT_NE(text_of().find("5 Oct to 2 Nov (47 %)"), std::string::npos) << text_of();
+  EXPECT_NE(text_of().find("\n(47 %): in so many of the weather years it is worth having.\n"),
+            std::string::npos)
+      << text_of();
+  std::get<double>(plan.reasons["s1"].back().values.front().second) = 0.95;
+  EXPECT_EQ(text_of().find("worth having."), std::string::npos) << "a matter of course";
+}
+
 TEST(PlanText, NamesAGroupThatIsShortAsItsTableDoes) {
   book::GardenDescription garden = garden_of_cool_springs("Test");
   plan::Want want;

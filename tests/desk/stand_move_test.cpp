@@ -58,13 +58,18 @@ TEST(StandMove, SaysWhereABedHasNoRoomForItsClumps) {
   const auto too_short = moved_stand(season_of(24, 300, 0.6, 3.5), "s1", kThere);
   ASSERT_FALSE(too_short);
   EXPECT_EQ(too_short.error().code, ProblemCode::infeasible);
-  EXPECT_EQ(too_short.error().what, "24 at 300 mm take 3.60 m of There, which is 3.50 m long");
+  EXPECT_EQ(too_short.error().what, "24 at 30 cm take 3.60 m of There, which is 3.50 m long");
   const auto too_narrow = moved_stand(season_of(24, 300, 0.14, 30.0), "s1", kThere);
   ASSERT_FALSE(too_narrow);
   EXPECT_EQ(too_narrow.error().where.field, "bed");
   const auto beyond = moved_stand(season_of(24, 300, 0.6, 3.7), "s1", kThere);
   ASSERT_FALSE(beyond) << "3.6 m from 0.25 m on";
   EXPECT_EQ(beyond.error().code, ProblemCode::out_of_range);
+  EXPECT_EQ(beyond.error().what, "0.25 m to 3.85 m does not lie in There, which is 3.70 m long");
+  Season feet = season_of(24, 300, 0.6, 3.7);
+  feet.garden.units = "us";
+  EXPECT_EQ(moved_stand(feet, "s1", kThere).error().what,
+            "0 ft 10 in to 12 ft 8 in does not lie in There, which is 12 ft 2 in long");
 }
 
 // The day of sowing of bought plants is made up: whichever day is told, both go along.

@@ -49,6 +49,16 @@ TEST(WorklistText, WorkOfTheSameKindAndDayStandsInOneBlock) {
             "  done: log GARDEN sown s2 --count 12\n");
 }
 
+TEST(WorklistText, WhatIsPlantedInPiecesIsPlantedAgain) {
+  std::vector<Task> tasks{task_of("re-sow", "s1", "Potato", 20)};
+  tasks.front().amount_said = {{"plant-places", {}}};
+  const std::string planted = worklist_text(empty_season(), tasks, 7);
+  EXPECT_NE(planted.find("\nPlant again: best 20 Apr"), std::string::npos) << planted;
+  tasks.front().amount_said = {{"sow-places", {}}};
+  const std::string sown = worklist_text(empty_season(), tasks, 7);
+  EXPECT_NE(sown.find("\nSow again: best 20 Apr"), std::string::npos) << sown;
+}
+
 TEST(WorklistText, WhatDiffersWithinABlockIsSaidOfEach) {
   std::vector<Task> tasks{task_of("sow", "s1", "Beet", 20), task_of("sow", "s3", "Carrot", 20)};
   tasks[1].reason = "otherwise";

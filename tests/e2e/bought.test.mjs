@@ -86,7 +86,7 @@ describe('a want whose plants are bought', () => {
     assert.deepEqual([task.kind, task.due, task.log_event, task.log_text, task.log_count], ['set-out', first.set_out, 'set-out', 'bought', first.clumps]);
     assert.match(must('today', garden, '--date', first.set_out), /^Buy and set out: /m);
     must('log', garden, task.log_event, first.id, '--count', String(task.log_count), '--text', task.log_text, '--date', first.set_out);
-    assert.match(must('stand', garden, '--date', first.set_out), new RegExp(`${first.id} +Tomato .* ${first.clumps} +bought +growing`));
+    assert.match(must('stand', garden, '--date', first.set_out), new RegExp(`${first.id} +Tomato .* ${first.clumps} +bought, .* +growing`));
     const kept = plan(garden, first.set_out);
     assert.ok(kept.stands.every((stand) => stand.id !== first.id), 'it is no plan any more');
     assert.match(must('stand', garden, '--date', first.set_out), new RegExp(`${first.id} +Tomato .* growing`));
@@ -108,7 +108,7 @@ describe('plants to buy that are put in by hand', () => {
   it('are planned for their day, moved with it, and put off when it has passed', () => {
     const made = mustJson('own-stand', 'stand', garden, 'add', 'leek', '--bed', 'long', '--count', '24', '--bought', '--day', '2026-06-10', '--date', day);
     assert.equal(made.logged, 'noted');
-    assert.match(must('stand', garden, '--date', day), /s1 +Leek .* 24 +bought +planned/);
+    assert.match(must('stand', garden, '--date', day), /s1 +Leek .* 24 +bought, .* +planned/);
     const moved = mustJson('stand-move', 'stand', garden, 'move', 's1', '--day', '2026-06-17', '--date', day);
     assert.ok(moved.sow < day, 'the plants were sown elsewhere');
     const due = (date) => mustJson('today', 'today', garden, '--date', date).tasks.find((task) => task.stand === 's1');

@@ -23,6 +23,17 @@ describe('a warming by choice', () => {
     assert.match(must('windows', place, '--crop', 'bush-bean', '--warming', '-1.5'), /1\.5 °C colder by choice/);
   });
 
+  it('has places built in that can be listed', () => {
+    const all = mustJson('places', 'places').places;
+    assert.ok(all.length > 100);
+    const some = mustJson('places', 'places', 'zealand').places;
+    assert.ok(some.length > 0 && some.length < all.length);
+    assert.ok(some.every((place) => place.country === 'New Zealand'));
+    assert.match(must('places', 'ZEALAND'), /place +country +latitude +longitude +elevation\n[-\s]+\n.*New Zealand +-\d+\.\d\d +\d+\.\d\d +\d+ m/);
+    assert.match(must('places', 'atlantis'), /No built-in place has "atlantis".*LAT,LON/s);
+    assert.match(sowtide('windows', 'San Diego').err, /`sowtide places` lists them all/);
+  });
+
   it('may stand in the place file, and the command has the last word', () => {
     const warmer = place.replace('.toml', '-warmer.toml');
     writeFileSync(warmer, northmere.replace('[site]\n', '[site]\nwarming_c = 2\n'));

@@ -75,7 +75,7 @@ describe('stand', () => {
     const right = mustJson('stand-move', 'stand', full, 'move', 's2', '--from-m', '1', '--put-right', '--date', day);
     assert.deepEqual(right.displaced, [], 'it was on the carrots before');
     const onto = sowtide('stand', full, 'add', 'radish', '--bed', 'b1', '--count', '40', '--from-m', '1', '--date', day);
-    assert.match(onto.err, /--from-m: s\d stands there at that time\. Take another stretch, or leave --from-m out/);
+    assert.match(onto.err, /--from-m: s\d stands there at that time\. Take another stretch, or leave the place out/);
   });
 
   it('takes back what was put in by mistake, so that nothing of it counts', () => {
@@ -103,11 +103,37 @@ describe('stand', () => {
     const move = (...more) => ['stand', wide, 'move', made.stand, '--put-right', '--date', day, ...more];
     const refused = sowtide(...move('--bed', 'narrow'));
     assert.equal(refused.code, 1);
-    assert.match(refused.err, /--bed: 24 at 300 mm take 3\.60 m of narrow, which is 3\.00 m long\. Take a longer or wider bed/);
-    assert.match(sowtide(...move('--bed', 'strip')).err, /strip is 0\.10 m wide, too narrow for plants 300 mm apart/);
+    assert.match(refused.err, /--bed: 24 at 30 cm take 3\.60 m of narrow, which is 3\.00 m long\. Take a longer or wider bed/);
+    assert.match(sowtide(...move('--bed', 'strip')).err, /strip is 0\.10 m wide, too narrow for plants 30 cm apart/);
     const moved = mustJson('stand-move', ...move('--bed', 'half'));
     assert.deepEqual([moved.bed, moved.from_m, moved.to_m], ['half', 0, 3.6], 'two across');
     assert.deepEqual(moved.displaced, [{ stand: 's1', crop: 'carrot', by_hand: false }]);
+  });
+
+  it('speaks of beds, trays and varieties by their names, and of lengths in the units of the garden', () => {
+    const named = `units = "us"\n${northmere}[[beds]]\nid = "b1"\nname = "South bed"\nlength_m = 2.4384\nwidth_m = 1.2192\n
+[[trays]]\nid = "t1"\nname = "Plug trays"\ncells = 60\ncell_width_mm = 40\nplace = "indoors"\ntemp_c = 19\n
+[[varieties]]\nid = "v1"\nname = "Old Red"\ncrop = "lettuce"\n${beetWanted}`;
+    const description = join(directory, 'us.toml');
+    const us = join(directory, 'us.sowtide');
+    writeFileSync(description, `name = "us"\n${named}`);
+    must('new', us, '--from', description);
+    const add = (...more) => ['stand', us, 'add', 'lettuce', '--bed', 'south bed', '--date', day, ...more];
+    assert.match(sowtide(...add('--count', '200', '--bought')).err, /--count: 200 at 11 in take 45 ft 11 in of South bed, which is 8 ft long/);
+    assert.match(sowtide(...add('--count', '4', '--bought', '--from-m', '9')).err, /--from-m: 29 ft 6 in to .* does not lie in South bed/);
+    assert.match(sowtide(...add('--count', '4', '--bought', '--from', '9')).err, /--from: "9" has no unit, and this garden has US units/);
+    assert.match(sowtide(...add('--count', '4', '--bought', '--spacing', '1mm')).err, /--spacing: is .*, must be 0\.4 in to/);
+    assert.match(sowtide(...add('--count', '4', '--bought', '--variety', 'Heart')).err, /--variety: there is no variety "Heart"\. Varieties: v1, Old Red/);
+    assert.match(sowtide(...add('--count', '4', '--tray', 'sill')).err, /--tray: there is no tray "sill"\. Trays: t1, Plug trays/);
+    const placed = must(...add('--count', '4', '--bought', '--from', '1 ft 6 in', '--spacing', '10in', '--variety', 'old red'));
+    assert.match(placed, /bought and set out on May 20, South bed, 18 in to 28 in\./);
+    assert.match(must('stand', us, '--date', day), /s1 +Lettuce +South bed, /);
+  });
+
+  it('tells the day of the log of what is put right', () => {
+    const beds = gardenWith('right', { b1: [4, 1.2], b2: [4, 1.2] }, standToml({ id: 's1', crop: 'leek', method: 'start-indoors', sow: '2026-03-20', set_out: '2026-04-19', clumps: 12, plants_per_clump: 1, spacing_mm: 150, bed: 'b1', from_m: 0, to_m: 0.3 }) + beetWanted);
+    must('log', beds, 'set-out', 's1', '--count', '12', '--text', 'bought', '--date', day);
+    assert.match(must('stand', beds, 'move', 's1', '--bed', 'b2', '--put-right', '--date', '2026-06-01'), /b2, .*, bought and set out 20 May\./);
   });
 
   it('says what is wrong', () => {

@@ -1,7 +1,7 @@
 // The seed box, the nursery, overdue sowings and emergence in real weather, by the real binary.
 import assert from 'node:assert/strict';
 import { before, describe, it } from 'node:test';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { must, mustJson, northmere, scratch, seattle, sowtide } from './support.mjs';
 
@@ -91,6 +91,38 @@ describe('seed', () => {
     const again = join(directory, 'again.sowtide');
     must('new', again, '--from', join(copy, 'garden.toml'));
     assert.deepEqual(mustJson('packets', 'seed', again, '--date', '2026-03-05').packets, mustJson('packets', 'seed', garden, '--date', '2026-03-05').packets);
+  });
+});
+
+describe('a packet past its time', () => {
+  const old = join(directory, 'old.sowtide');
+  const day = '2026-05-01';
+  const left = () => mustJson('packets', 'seed', old, '--date', '2026-05-02').packets[0].seeds_left;
+  before(() => {
+    const toml = readFileSync(join(directory, 'garden.toml'), 'utf8');
+    writeFileSync(join(directory, 'old.toml'), toml.replace('packed_year = 2024', 'packed_year = 2004'));
+    must('new', old, '--from', join(directory, 'old.toml'));
+  });
+
+  it('is not told of where nothing is sown from it', () => {
+    const sow = mustJson('today', 'today', old, '--date', day).tasks.find((task) => task.kind === 'sow' && task.stand === 's1');
+    assert.doesNotMatch(sow.reason, /packet/);
+    const need = mustJson('packets', 'seed', old, '--date', day).needs.find((each) => each.crop === 'carrot');
+    assert.equal(need.covered_seeds, 0);
+    assert.ok(need.buy.seeds >= 120, 'never fewer than the plan sows');
+  });
+
+  it('gives only seeds that the log says were taken from it', () => {
+    must('log', old, 'sown', 's1', '--count', '100', '--date', day);
+    assert.equal(left(), 500);
+    assert.match(must('log', old, 'sown', 's1', '--count', '30', '--packet', 'p1', '--date', day), /sown s1 Carrot, from packet p1, 30 seeds/);
+    assert.equal(left(), 470);
+  });
+
+  it('is refused where it is none or of another crop', () => {
+    assert.match(sowtide('log', old, 'sown', 's1', '--packet', 'p9', '--date', day).err, /--packet: there is no packet "p9"/);
+    assert.match(sowtide('log', old, 'sown', 's2', '--packet', 'p1', '--date', day).err, /--packet: packet "p1" is of carrot, and stand s2 is tomato/);
+    assert.match(sowtide('log', old, 'picked', 's1', '--packet', 'p1', '--date', day).err, /--packet: is of sown and tested, not of picked/);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../src/api/types';
-import { failedSowing, isOfPieces, isPlanting } from '../src/domain/deeds';
+import { failedSowing, isOfPieces, plantsAgain } from '../src/domain/deeds';
 import { firstWeight, ounceStep, stepped } from '../src/domain/stepper';
 import { kGramsPerOunce, kGramsPerPound } from '../src/domain/units';
 
@@ -32,13 +32,12 @@ describe('a sowing of which nothing came', () => {
 
 describe('what is planted in place of seed', () => {
   const due = (kind: string, amount: string) => ({ ...look(amount, 0), kind });
-  it('is headed so the first time, and as done again where nothing came of it', () => {
-    expect(isPlanting(due('sow', 'plant-places'))).toBe(true);
-    expect(isPlanting(due('sow', 'plant-cells'))).toBe(true);
-    expect(isPlanting(due('re-sow', 'plant-places'))).toBe(false);
-    expect(isPlanting(due('sow', 'sow-places'))).toBe(false);
+  it('is planted again where a look shows that nothing came', () => {
+    expect(plantsAgain(due('check-emergence', 'look-or-plant'))).toBe(true);
+    expect(plantsAgain(due('check-emergence', 'look-or-sow'))).toBe(false);
   });
   it('is counted as pieces each time', () => {
+    expect(isOfPieces(due('sow', 'plant-cells'))).toBe(true);
     expect(isOfPieces(due('re-sow', 'plant-places'))).toBe(true);
     expect(isOfPieces(due('re-sow', 'sow-places'))).toBe(false);
     expect(isOfPieces({ kind: 'sow' } as Task)).toBe(false);

@@ -186,8 +186,7 @@ class BedPage {
     if (moved && state.facts.set_out)
       set_out = words.say("bed.done", {{"day", words.day(*state.facts.set_out, today)}});
     return {plan.id, stand_name(sheet_.season, words, plan), words.stretch(plan.from_m, plan.to_m),
-            words.say("list.plants_at",
-                      {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
+            plants_of(words, plan),
             state.facts.sown ? words.say("bed.done", {{"day", words.day(*state.facts.sown, today)}})
             : bought         ? words.say("place.bought")
                              : words.day(plan.sow, today),

@@ -54,9 +54,7 @@ LabelText label_text(const SeasonSheet& sheet, std::size_t i) {
   const std::vector<Moment> moments = moments_ahead(season, i);
   if (const Moment* sow = moment_of(moments, Moment::Kind::sow))
     label.lines.push_back(dated_line(*sow, false, sheet));
-  label.lines.push_back(sheet.words.say(
-      "list.plants_at",
-      {{"n", std::to_string(state.plan.clumps)}, {"spacing", sheet.words.spacing(state.plan.spacing_mm)}}));
+  label.lines.push_back(plants_of(sheet.words, state.plan));
   label.lines.push_back(place_of(season, sheet.words, state.plan));
   const bool buys = to_be_bought(state.plan, state.facts);
   for (const Moment& moment : moments) {

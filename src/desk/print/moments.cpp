@@ -105,13 +105,6 @@ std::string_view moment_word(Moment::Kind kind) noexcept {
   return "";
 }
 
-const stand::EventOutlook* expected_event(const stand::Outlook& outlook, std::string_view name) {
-  for (const stand::EventOutlook& event : outlook.events) {
-    if (event.name == name && event.probability > 0.0) return &event;
-  }
-  return nullptr;
-}
-
 std::vector<Moment> moments_ahead(const Season& season, std::size_t i) {
   const book::StandState& state = season.state.stands[i];
   const stand::Outlook& outlook = season.outlooks[i];

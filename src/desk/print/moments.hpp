@@ -44,7 +44,4 @@ struct Stay {
 /// Chance that the stand is ready to pick on a day; 0 outside what is known.
 [[nodiscard]] double ready_chance(const stand::Outlook& outlook, base::Date day);
 
-/// The event of that name, or nullptr when it happens in none of the years.
-[[nodiscard]] const stand::EventOutlook* expected_event(const stand::Outlook& outlook, std::string_view name);
-
 }  // namespace sowtide::desk

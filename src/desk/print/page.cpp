@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "desk/stand_stage.hpp"
+#include "stand/places.hpp"
 
 namespace sowtide::desk::print {
 namespace {
@@ -253,6 +254,16 @@ double draw_patch_legend(Canvas& canvas, const Words& words, const Box& room) {
   });
   item("legend.free", [&](const Box& box) { canvas.dots(box, 1.6, kRuleStrong); });
   return y + kSampleHeightMm - room.y;
+}
+
+std::string plants_of(const Words& words, const stand::StandPlan& plan) {
+  std::string clumps = std::to_string(plan.clumps);
+  if (stand::several_to_a_clump(plan)) {
+    const bool whole = plan.plants_per_clump == std::round(plan.plants_per_clump);
+    clumps += " x " + words.number(plan.plants_per_clump, whole ? 0 : 1);
+  }
+  if (plan.clumps == 1) return clumps;
+  return words.say("list.plants_at", {{"n", clumps}, {"spacing", words.spacing(plan.spacing_mm)}});
 }
 
 std::string variety_of(const Season& season, const stand::StandPlan& plan) {

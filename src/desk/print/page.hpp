@@ -92,6 +92,9 @@ double draw_patch_legend(Canvas& canvas, const Words& words, const Box& room);
 
 /// Variety and crop of a stand: "Beet Rubycoil".
 [[nodiscard]] std::string stand_name(const Season& season, const Words& words, const stand::StandPlan& plan);
+/// "45 x 4, 23 cm apart": clumps, where they are several the plants of each, and their distance where there
+/// is more than one.
+[[nodiscard]] std::string plants_of(const Words& words, const stand::StandPlan& plan);
 /// The variety's name; "" where the plan names none.
 [[nodiscard]] std::string variety_of(const Season& season, const stand::StandPlan& plan);
 [[nodiscard]] const bed::Tray* tray_of(const Season& season, const std::string& id);

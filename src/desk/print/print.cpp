@@ -97,10 +97,11 @@ std::string weather_note(const Words& words, const climate::EnsembleOrigin& orig
                  ? words.say("page.normals")
                  : words.say("page.normals_of", {{"source", origin.normals_source}});
   } else {
-    source = words.say("page.record", {{"n", std::to_string(origin.record_years)},
-                                       {"place", origin.place},
-                                       {"from", std::to_string(origin.first_year)},
-                                       {"to", std::to_string(origin.last_year)}});
+    source = words.say(origin.record_years == 1 ? "page.one_year" : "page.record",
+                       {{"n", std::to_string(origin.record_years)},
+                        {"place", origin.place},
+                        {"from", std::to_string(origin.first_year)},
+                        {"to", std::to_string(origin.last_year)}});
   }
   if (origin.made_years > 0) source += words.say("page.made", {{"n", std::to_string(origin.made_years)}});
   if (origin.warming_c != 0.0) {

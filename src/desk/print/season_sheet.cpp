@@ -81,7 +81,8 @@ std::vector<Band> bands_of(const SeasonSheet& sheet, const std::vector<Stay>& st
   }
   for (const bed::Tray& tray : sheet.season.garden.trays) {
     Band band{.name = tray.name,
-              .measure = sheet.words.say("place.cells", {{"n", std::to_string(tray.cells)}})};
+              .measure = sheet.words.say(tray.cells == 1 ? "place.one_cell" : "place.cells",
+                                         {{"n", std::to_string(tray.cells)}})};
     for (const Stay& stay : stays) {
       if (stay.in_tray && stay.place == tray.id) band.stays.push_back(stay);
     }
@@ -234,12 +235,11 @@ std::vector<std::string> list_row(const SeasonSheet& sheet, std::size_t i) {
   return {plan.id,
           stand_name(season, words, plan),
           place_of(season, words, plan),
-          words.say("list.plants_at",
-                    {{"n", std::to_string(plan.clumps)}, {"spacing", words.spacing(plan.spacing_mm)}}),
+          plants_of(words, plan),
           bought ? words.say("place.bought")
           : tray == nullptr
               ? words.say("place.in_place")
-              : words.say("list.cells_in",
+              : words.say(stand::places_of(plan) == 1 ? "list.one_cell_in" : "list.cells_in",
                           {{"n", std::to_string(stand::places_of(plan))}, {"tray", tray->name}}),
           sown     ? words.say("list.sown_on", {{"day", words.day(*sown, season.today)}})
           : bought ? "–"

@@ -242,7 +242,8 @@ void draw_sowing_sheet(const SeasonSheet& sheet, Canvas& canvas, Pages& pages) {
   if (!found.sowings.empty()) return SowingTable(sheet, canvas, pages).draw(found);
   std::string text = sheet.season.state.stands.empty()
                          ? sheet.words.say("empty.no_stands")
-                         : sheet.words.say("sowing.none", {{"weeks", std::to_string(sheet.options.weeks)}});
+                         : sheet.words.say(sheet.options.weeks == 1 ? "sowing.none_in_a_week" : "sowing.none",
+                                           {{"weeks", std::to_string(sheet.options.weeks)}});
   if (found.next)
     (text += " ") += sheet.words.say("sowing.next", {{"day", sheet.words.long_day(*found.next)}});
   if (found.missed > 0)

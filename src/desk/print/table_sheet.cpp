@@ -28,14 +28,21 @@ std::string name_of(const SeasonSheet& sheet, const plan::Want& want) {
   return stand_name(sheet.season, sheet.words, named);
 }
 
+/// As it reads: 1.2 servings are told as 1.
+bool is_one(const Words& words, double amount) {
+  return words.number(amount) == "1";
+}
+
 std::string amount_text(const Words& words, const plan::Want& want, double amount) {
   switch (want.unit) {
     case plan::WantUnit::grams:
       return words.weight(amount);
     case plan::WantUnit::servings:
-      return words.say("table.servings", {{"n", words.number(amount)}});
+      return words.say(is_one(words, amount) ? "table.one_serving" : "table.servings",
+                       {{"n", words.number(amount)}});
     case plan::WantUnit::pieces:
-      return words.say("table.pieces", {{"n", words.number(amount)}});
+      return words.say(is_one(words, amount) ? "table.one_piece" : "table.pieces",
+                       {{"n", words.number(amount)}});
   }
   return {};
 }

@@ -411,15 +411,4 @@ std::string setup_json(const book::GardenDescription& garden, std::size_t event_
   return answer.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
 }
 
-std::string places_json() {
-  ordered_json places = ordered_json::array();
-  for (const climate::BuiltInPlace& each : climate::built_in_places()) {
-    ordered_json place = site_json(each.place.site);
-    place["country"] = each.country;
-    place["source"] = each.place.normals.source;
-    places.push_back(std::move(place));
-  }
-  return ordered_json{{"places", places}}.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
-}
-
 }  // namespace sowtide::serve::detail

@@ -29,7 +29,4 @@ namespace sowtide::serve::detail {
 /// (docs/api/setup.schema.json).
 [[nodiscard]] std::string setup_json(const book::GardenDescription& garden, std::size_t event_count);
 
-/// The built-in places with monthly normals (docs/api/places.schema.json).
-[[nodiscard]] std::string places_json();
-
 }  // namespace sowtide::serve::detail

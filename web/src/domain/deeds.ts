@@ -9,8 +9,9 @@ export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date' | 'text
 export const isOfPieces = (task: Task): boolean =>
   (task.said?.amount ?? []).some((phrase) => ['plant-places', 'plant-cells'].includes(phrase.key));
 
-/** Whether a first planting of them is due; where nothing came of it, it is headed as any that is to be done again. */
-export const isPlanting = (task: Task): boolean => task.kind === 'sow' && isOfPieces(task);
+/** Whether pieces are planted again should a look show that nothing came. */
+export const plantsAgain = (task: Task): boolean =>
+  (task.said?.amount ?? []).some((phrase) => phrase.key === 'look-or-plant');
 
 /**
  * The entries of a sowing of which nothing came: that there was nothing, and what follows, sown again or cleared. None for

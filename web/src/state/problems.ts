@@ -53,6 +53,8 @@ const oneOf = (names: string[]) =>
 function sayPart(kind: string, text: string): string {
   if (kind === 'day') return dayText(text);
   if (kind === 'n') return number(Number(text.replaceAll(',', '')), 2);
+  // With its unit, "3.60 m" or "3 ft 4 in": the figures as they are written here.
+  if (kind === 'length') return text.replaceAll(/[\d.]+/g, (figure) => number(Number(figure), 2));
   if (kind === 'deed') return preferences.texts.today.events[text.replace(' ', '-')] ?? text;
   if (kind === 'crop') return namedCrop(text);
   if (kind === 'bed') return bedName(text);

@@ -53,6 +53,12 @@ function valueText(name: string, value: number | string, spell: (day: Day) => st
   return unit ? unit[1](value) : number(value, 1);
 }
 
+/** An amount too small for its figure reads "under 1 g", and is not about it. */
+const withoutDoubledAbout = (text: string) =>
+  text.replace(preferences.texts.aboutUnder, (doubled: string, under: string) =>
+    /^\p{Lu}/u.test(doubled) ? under.charAt(0).toUpperCase() + under.slice(1) : under,
+  );
+
 function phraseText(phrase: Phrase): string | undefined {
   const { key, values } = phrase;
   const spell = spellerOf(phrase);
@@ -77,7 +83,7 @@ function phraseText(phrase: Phrase): string | undefined {
   // Two wishes of one name come with their ids in brackets, which the page keeps.
   if (typeof values.want_id === 'string' && !texts.want?.endsWith(`(${values.want_id})`))
     texts.want = wishName(values.want_id);
-  return say?.(texts);
+  return say && withoutDoubledAbout(say(texts));
 }
 
 export interface Words {

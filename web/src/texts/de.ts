@@ -48,6 +48,11 @@ const pulledOver = (weeks: string | undefined, from: string | undefined) => {
 
 const jahreOf = (n: string | undefined) => (n === '1' ? '1 Jahr' : `${n} Jahre`);
 const zellenOf = (n: string | undefined) => (n === '1' ? '1 Zelle' : `${n} Zellen`);
+/** Von mehr als einem, wie weit sie auseinander stehen. */
+const abstand = (n: string | undefined, v: Record<string, string>) =>
+  n === '1' ? '' : ` im Abstand von ${v.spacing_mm}`;
+const stellen = (v: Record<string, string>) =>
+  `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'}${abstand(v.places, v)}`;
 const horsteOf = (n: string | undefined) => (n === '1' ? '1 Horst' : `${n} Horste`);
 
 const samenOf = (n: string | undefined, pieces: boolean) =>
@@ -75,6 +80,7 @@ export const de: Texts = {
   locale: 'de-DE',
   appName: 'Sowtide',
   under: (least) => `unter ${least}`,
+  aboutUnder: /\betwa (unter )/gi,
   skip: 'Zum Inhalt',
   nav: {
     label: 'Seiten',
@@ -372,7 +378,11 @@ export const de: Texts = {
     },
     count: 'Stück',
     onePiece: 'Stück',
-    pieces: { task: 'Legen', done: 'gelegt' },
+    pieces: {
+      kinds: { sow: 'Legen', 're-sow': 'Nachlegen' },
+      done: 'gelegt',
+      doneAgain: 'Nichts kam: nachgelegt',
+    },
     oneSeed: 'Same',
     counts: { sown: 'Samen', counted: 'aufgelaufen', 'set-out': 'ausgepflanzt', thinned: 'entnommen' },
     sownAgain: 'Nichts kam: nachgesät',
@@ -400,10 +410,8 @@ export const de: Texts = {
     'a-tray': () => 'Anzuchtplatte',
     store: (v) => `im Vorrat: ${places[v.place as keyof typeof places]}`,
     'sow-cells': (v) => `${zellenOf(v.cells)}, ${seedsEach(v)}`,
-    'sow-places': (v) =>
-      `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, ${seedsEach(v)}`,
-    'plant-places': (v) =>
-      `${v.places} ${v.places === '1' ? 'Stelle' : 'Stellen'} im Abstand von ${v.spacing_mm}, je ein Stück, ${v.depth_mm} tief`,
+    'sow-places': (v) => `${stellen(v)}, ${seedsEach(v)}`,
+    'plant-places': (v) => `${stellen(v)}, je ein Stück, ${v.depth_mm} tief`,
     'plant-cells': (v) => `${zellenOf(v.cells)}, je ein bewurzelter Trieb oder ein Stück`,
     'sow-tray-cells': (v) => `${zellenOf(v.cells)}, je ${samenOf(v.seeds, false)}`,
     'pot-on': (v) => `${v.cells} in Töpfe von ${v.width_mm}`,
@@ -415,13 +423,14 @@ export const de: Texts = {
     'look-for-shoots': () => 'nach Trieben sehen und sie zählen',
     'look-or-plant': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.pieces} Stück legen`,
     'look-if-dead': () => 'nachsehen; eintragen, was hin ist, und neu säen oder Pflanzen kaufen',
+    'look-if-planted-dead': () => 'nachsehen; eintragen, was hin ist, und neu legen',
     'look-and-clear': () => 'nachsehen und den Platz räumen',
     'compost-or-try': () => 'auf den Kompost, oder ein paar zur Probe auspflanzen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
     harden: (v) => `${daysOf(v.days)} nach draußen, jeden Tag länger`,
-    'set-clumps': (v) => `${horsteOf(v.count)} im Abstand von ${v.spacing_mm}`,
-    'buy-plants': (v) => `${pflanzenOf(v.count)} kaufen und im Abstand von ${v.spacing_mm} auspflanzen`,
-    'set-plants': (v) => `${pflanzenOf(v.count)} im Abstand von ${v.spacing_mm}`,
+    'set-clumps': (v) => `${horsteOf(v.count)}${abstand(v.count, v)}`,
+    'buy-plants': (v) => `${pflanzenOf(v.count)} kaufen und${abstand(v.count, v)} auspflanzen`,
+    'set-plants': (v) => `${pflanzenOf(v.count)}${abstand(v.count, v)}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
     'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -461,7 +470,7 @@ export const de: Texts = {
     'log-planted-before': (v) =>
       `der Satz ${v.stand} wurde schon am ${v.day} gelegt: was beide Male gelegt wurde, zählt zusammen`,
     'log-shoots': (v) =>
-      `${v.shoots} Triebe zählen als ${pflanzenOf(v.plants)}: ein Stück treibt mehrere, und mehr wurden nicht gelegt`,
+      `${v.shoots === '1' ? '1 Trieb zählt' : `${v.shoots} Triebe zählen`} als ${pflanzenOf(v.plants)}: ein Stück treibt mehrere, und mehr wurden nicht gelegt`,
     'log-more-than-sown': (v) =>
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch ${samenOf(v.seeds, false)} gesät ${wurde(v.seeds)}`,
     'log-more-out-than-raised': (v) =>
@@ -531,8 +540,14 @@ export const de: Texts = {
       `heute neu gesät lohnt sich die Ernte nur in ${v.success_share} der Jahre: zu spät`,
     'next-days-again': (v) =>
       `zu spät für eine neue Aussaat: ihre nächsten Tage sind hier ${v.from} bis ${v.to}`,
+    'too-late-to-plant-again': (v) =>
+      `heute neu gelegt lohnt sich die Ernte nur in ${v.success_share} der Jahre: zu spät`,
+    'next-days-to-plant-again': (v) =>
+      `zu spät, um neu zu legen: die nächsten Tage dafür sind hier ${v.from} bis ${v.to}`,
     'no-days-again': () =>
       'zu spät: nach den Fenstern eignet sich hier kein Tag des Jahres, also gib den Platz einer anderen Kultur',
+    'plant-again': (v) =>
+      `neu legen bis etwa ${v.by} (heute gelegt lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'sow-again': (v) =>
       `neu säen bis etwa ${v.by} (heute gesät lohnt sich die Ernte in ${v.success_share} der Jahre${v.first_pick ? `, erste Ernte um den ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `Etwa ${v.now_g} sind bis heute reif.`,
@@ -627,6 +642,8 @@ export const de: Texts = {
     'test-first': (v) =>
       `${jahreOf(v.age_years)} alt, und Samen von ${v.crop} halten, wie es heißt, ${v.life_years}: erst 20 auf feuchtem Papier auslegen`,
     'sow-thicker': (v) => `${v.times}-mal so dicht säen wie frischen Samen`,
+    'sow-thicker-than-told': (v) =>
+      `${v.times}-mal so dicht säen wie hier gesagt, wo mit frischem Saatgut gerechnet ist`,
     'fresh-packet': (v) => `eine frische Tüte ${v.fresh_share}`,
     'stand-changed': (v) =>
       `${v.crop} (${v.stand}): ${[
@@ -1484,6 +1501,9 @@ export const de: Texts = {
         'Lass den Namen weg, dann heißt der Posten nach seinem Eintrag',
       'there is no packet "{id}" in this garden': 'in diesem Garten gibt es keine Tüte {id}',
       'Name one of its packets': 'Nenne eine seiner Tüten',
+      'packet "{id}" is of {crop}, and stand {id2} is {crop2}':
+        'Tüte {id} ist {crop}, und Satz {id2} ist {crop2}',
+      "Name a packet of the stand's crop, or none": 'Nenne eine Tüte der Kultur des Satzes, oder keine',
       'there is no entry "{id}" to correct': 'es gibt keinen Eintrag {id}, der zurückzunehmen wäre',
       'Give the id of an entry that is in the log': 'Nenne einen Eintrag, der im Gartenbuch steht',
       'another entry has the id "{id}"': 'ein anderer Eintrag heißt schon {id}',
@@ -1497,8 +1517,8 @@ export const de: Texts = {
       'Use 1 to 64 letters, digits, - and _': 'Nimm 1 bis 64 Buchstaben, Ziffern, - und _',
       // of moving a stand
       'there is no bed {id}': 'es gibt kein Beet {id}',
-      '{n} to {n2} m does not lie in {bed}, which is {n3} m long':
-        '{n} bis {n2} m liegt nicht in {bed}, das {n3} m lang ist',
+      '{length} to {length2} does not lie in {bed}, which is {length3} long':
+        '{length} bis {length2} liegt nicht in {bed}, das {length3} lang ist',
       'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
       '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
       'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
@@ -1527,11 +1547,11 @@ export const de: Texts = {
       '{others} stands there at that time': '{others} steht dort zu dieser Zeit',
       'Take another stretch, or leave from_m out for the first free one':
         'Nimm eine andere Stelle, oder lass sie offen: dann gilt die erste freie',
-      '{n} at {n2} mm take {n3} m of {bed}, which is {n4} m long':
-        '{n} im Abstand von {n2} mm brauchen {n3} m; das Beet ({bed}) ist {n4} m lang',
+      '{n} at {length} take {length2} of {bed}, which is {length3} long':
+        '{n} im Abstand von {length} brauchen {length2}; das Beet ({bed}) ist {length3} lang',
       'Take fewer, closer, or another bed': 'Nimm weniger, einen engeren Abstand oder ein anderes Beet',
-      '{bed} is {n} m wide, too narrow for plants {n2} mm apart':
-        '{bed} ist {n} m breit, zu schmal für Pflanzen im Abstand von {n2} mm',
+      '{bed} is {length} wide, too narrow for plants {length2} apart':
+        '{bed} ist {length} breit, zu schmal für Pflanzen im Abstand von {length2}',
       'Take a wider bed': 'Nimm ein breiteres Beet',
       'Take a longer or wider bed': 'Nimm ein längeres oder breiteres Beet',
       'stand {id} has more in the log than that it was put in: {deed} on {day} (entry {entry})':
@@ -1549,8 +1569,8 @@ export const de: Texts = {
         'Beginne den Text mit kitchen, fridge oder best',
       'needs at least one plant': 'braucht wenigstens eine Pflanze',
       'Say how many': 'Sag, wie viele',
-      'bed {bed} has no {n} m free for as long as they stand there':
-        '{bed}: so lange sie dort stehen, sind keine {n} m frei',
+      '{bed} has no {length} free for as long as they stand there':
+        '{bed}: so lange sie dort stehen, sind keine {length} frei',
       'Take another bed or fewer, or first log what no longer stands there as discarded':
         'Nimm ein anderes Beet oder weniger, oder trag erst als weggeworfen ein, was dort nicht mehr steht',
       'Take another bed or fewer, or move what is planned there':
@@ -1604,11 +1624,12 @@ export const de: Texts = {
       'Read GET /api/setup again and make the change on that':
         'Lade die Seite neu und ändere dann noch einmal',
       'no built-in place is called "{name}"': 'kein eingebauter Ort heißt „{name}“',
-      'Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; weather of your own is added with `sowtide weather GARDEN add FILE`':
-        'Gib seine Koordinaten an; dann dient der nächste eingebaute Ort. Eigenes Wetter kommt mit `sowtide weather GARDEN add FILE` dazu',
+      'Give its coordinates, LAT,LON or LAT,LON,ELEVATION_M, and the nearest built-in place serves; `sowtide places` lists them all; weather of your own is added with `sowtide weather GARDEN add FILE`':
+        'Gib seine Koordinaten an; dann dient der nächste eingebaute Ort. `sowtide places` zählt alle auf. Eigenes Wetter kommt mit `sowtide weather GARDEN add FILE` dazu',
       '`sowtide windows PLACE` lists the crops that are known':
         '`sowtide windows PLACE` zählt die bekannten Gemüse auf',
-      'Nearest in spelling: {places}. Or give a place file': 'Ähnlich geschrieben: {places}',
+      'Nearest in spelling: {places}. Or give LAT,LON for the nearest place; `sowtide places` lists them all':
+        'Ähnlich geschrieben: {places}',
       '"{name}" could be {n} of the built-in places': '„{name}“ könnten {n} der eingebauten Orte sein',
       'Give one of: {places}': 'Nimm einen davon: {places}',
       'people must be a number from 0 to 1000': 'die Zahl der Personen muss zwischen 0 und 1000 liegen',
@@ -1840,6 +1861,7 @@ export const paper: PaperTexts = {
     in_place: 'an Ort und Stelle',
     bought: 'als Pflanzen gekauft',
     tray: 'Anzuchtplatte',
+    one_cell: '1 Zelle',
     cells: '{n} Zellen',
     overfull: 'überfüllt',
     full_sun: 'volle Sonne',
@@ -1851,6 +1873,7 @@ export const paper: PaperTexts = {
     weather: 'Wetter: {source}',
     normals: 'aus Monatsmitteln gemacht',
     normals_of: 'aus Monatsmitteln gemacht ({source})',
+    one_year: '1 Jahr von {place}, {from}',
     record: '{n} Jahre von {place}, {from} bis {to}',
     made: ', dazu {n} Jahre, die ein daran angepasster Generator gemacht hat',
     warmer: ', nach Wahl um {degrees} wärmer',
@@ -1915,6 +1938,7 @@ export const paper: PaperTexts = {
     soil_from: 'Boden ≥ {temperature}',
     overdue: 'überfällig',
     never_up: 'läuft wohl nicht auf',
+    none_in_a_week: 'In der kommenden Woche ist nichts zu säen.',
     none: 'In den kommenden {weeks} Wochen ist nichts zu säen.',
     next: 'Die nächste Saat ist am {day}.',
     missed:
@@ -1943,6 +1967,7 @@ export const paper: PaperTexts = {
     last_pick: 'letzte Ernte',
     worth: 'lohnt',
     plants_at: '{n}, alle {spacing}',
+    one_cell_in: '1 Zelle, {tray}',
     cells_in: '{n} Zellen, {tray}',
     sown_on: 'gesät {day}',
   },
@@ -1960,7 +1985,9 @@ export const paper: PaperTexts = {
   table: {
     lead: 'Woche für Woche vom {from} bis {to}: was gewünscht ist und was davon frisch oder aus dem Vorrat auf den Tisch kommt.',
     any: 'beliebig: {group}',
+    one_serving: '1 Portion',
     servings: '{n} Portionen',
+    one_piece: '1 Stück',
     pieces: '{n} Stück',
     weekly: '{amount} je Woche, {from} – {to}',
     total: '{amount} im Vorrat am {day}',
@@ -1994,6 +2021,8 @@ export const paper: PaperTexts = {
     sow_text: '{amount}, {depth} tief, in: {where}.',
     plant_text: '{amount}, in: {where}.',
     up_text: 'Zur Hälfte aufgelaufen: {days}; ist nach dem {late} nichts zu sehen: neu säen.',
+    up_text_planted: 'Zur Hälfte aufgelaufen: {days}; ist nach dem {late} nichts zu sehen: neu legen.',
+    harden_one_day: 'Einen Tag lang tagsüber hinaus.',
     harden_text: '{n} Tage lang tagsüber hinaus, jeden Tag länger.',
     set_out_text: '{plants} in: {where}.',
     buy_text: 'Kaufen: {plants} in: {where}.',

@@ -65,6 +65,12 @@ const plantsOf = (n: string | undefined) => (n === '1' ? '1 plant' : `${n} plant
 const isOrAre = (n: string | undefined) => (n === '1' ? 'is' : 'are');
 const wasOrWere = (n: string | undefined) => (n === '1' ? 'was' : 'were');
 
+/** Of more than one, how far they stand from each other. */
+const apart = (n: string | undefined, v: Record<string, string>) =>
+  n === '1' ? '' : ` ${v.spacing_mm} apart`;
+const placesApart = (v: Record<string, string>) =>
+  `${v.places} ${v.places === '1' ? 'place' : 'places'}${apart(v.places, v)}`;
+
 const seedsEach = (v: Record<string, string>) => `${seedsOf(v.seeds, false)} each, ${v.depth_mm} deep`;
 
 export const en = {
@@ -73,6 +79,8 @@ export const en = {
   appName: 'Sowtide',
   /** An amount too small for its figure. */
   under: (least: string) => `under ${least}`,
+  /** What is under something is not about it. */
+  aboutUnder: /\babout (under )/gi,
   skip: 'Skip to the content',
   nav: {
     label: 'Pages',
@@ -373,7 +381,12 @@ export const en = {
     count: 'pieces',
     onePiece: 'piece',
     /** Tubers and cloves are planted, not sown. */
-    pieces: { task: 'Plant', done: 'planted' },
+    pieces: {
+      /** Planting, by the kind of the task. */
+      kinds: { sow: 'Plant', 're-sow': 'Plant again' } as Record<string, string>,
+      done: 'planted',
+      doneAgain: 'Nothing came: planted again',
+    },
     /** What is counted, by the entry it goes into. */
     oneSeed: 'seed',
     counts: { sown: 'seeds', counted: 'up', 'set-out': 'set out', thinned: 'taken out' } as Record<
@@ -406,10 +419,8 @@ export const en = {
     'a-tray': () => 'tray',
     store: (v) => `in store: ${places[v.place as keyof typeof places]}`,
     'sow-cells': (v) => `${cellsOf(v.cells)}, ${seedsEach(v)}`,
-    'sow-places': (v) =>
-      `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, ${seedsEach(v)}`,
-    'plant-places': (v) =>
-      `${v.places} ${v.places === '1' ? 'place' : 'places'} ${v.spacing_mm} apart, one piece each, ${v.depth_mm} deep`,
+    'sow-places': (v) => `${placesApart(v)}, ${seedsEach(v)}`,
+    'plant-places': (v) => `${placesApart(v)}, one piece each, ${v.depth_mm} deep`,
     'plant-cells': (v) => `${cellsOf(v.cells)}, one rooted slip or piece each`,
     'sow-tray-cells': (v) => `${cellsOf(v.cells)}, ${seedsOf(v.seeds, false)} each`,
     'pot-on': (v) => `${v.cells} into ${v.width_mm}`,
@@ -420,14 +431,15 @@ export const en = {
     'look-for-shoots': () => 'look for shoots and count them',
     'look-or-plant': (v) => `look; if nothing shows, plant ${seedsOf(v.pieces, true)} again`,
     'look-if-dead': () => 'look; log what is gone, and sow again or buy plants',
+    'look-if-planted-dead': () => 'look; log what is gone, and plant again',
     'look-and-clear': () => 'look, and clear the place',
     'compost-or-try': () => 'compost them, or set a few out to try',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
     harden: (v) => `${daysOf(v.days)} outside, longer each day`,
-    'set-clumps': (v) => `${clumpsOf(v.count)} ${v.spacing_mm} apart`,
+    'set-clumps': (v) => `${clumpsOf(v.count)}${apart(v.count, v)}`,
     'buy-plants': (v) =>
-      `buy ${v.count} ${v.count === '1' ? 'plant and set it' : 'plants and set them'} out ${v.spacing_mm} apart`,
-    'set-plants': (v) => `${plantsOf(v.count)} ${v.spacing_mm} apart`,
+      `buy ${v.count} ${v.count === '1' ? 'plant and set it' : 'plants and set them'} out${apart(v.count, v)}`,
+    'set-plants': (v) => `${plantsOf(v.count)}${apart(v.count, v)}`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
     'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
     'pick-perhaps': (v) =>
@@ -466,7 +478,7 @@ export const en = {
     'log-planted-before': (v) =>
       `stand ${v.stand} was planted already on ${v.day}: the pieces of both add up`,
     'log-shoots': (v) =>
-      `${v.shoots} shoots are taken as ${plantsOf(v.plants)}: a piece sends up several, and no more were planted`,
+      `${v.shoots} ${v.shoots === '1' ? 'shoot is' : 'shoots are'} taken as ${plantsOf(v.plants)}: a piece sends up several, and no more were planted`,
     'log-more-than-sown': (v) =>
       `${plantsOf(v.plants)}, where by the log ${seedsOf(v.seeds, false)} ${wasOrWere(v.seeds)} sown`,
     'log-more-out-than-raised': (v) =>
@@ -530,8 +542,14 @@ export const en = {
     'too-late-again': (v) =>
       `sown again today it brings a harvest worth having in only ${v.success_share} of the years: too late`,
     'next-days-again': (v) => `too late to sow it again now: its next days here are ${v.from} to ${v.to}`,
+    'too-late-to-plant-again': (v) =>
+      `planted again today it brings a harvest worth having in only ${v.success_share} of the years: too late`,
+    'next-days-to-plant-again': (v) =>
+      `too late to plant it again now: its next days here are ${v.from} to ${v.to}`,
     'no-days-again': () =>
       'too late: by the windows no day of the year suits it here, so give the place to another crop',
+    'plant-again': (v) =>
+      `plant again by about ${v.by} (planted today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'sow-again': (v) =>
       `sow again by about ${v.by} (sown today it brings a harvest worth having in ${v.success_share} of the years${v.first_pick ? `, first pick about ${v.first_pick}` : ''})`,
     'ripe-by-today': (v) => `About ${v.now_g} are ripe by today.`,
@@ -626,6 +644,8 @@ export const en = {
     'test-first': (v) =>
       `${yearsOf(v.age_years)} old, and seed of ${v.crop} is said to keep ${v.life_years}: lay out 20 on damp paper first`,
     'sow-thicker': (v) => `sow ${v.times} times as thick as fresh seed`,
+    'sow-thicker-than-told': (v) =>
+      `sow ${v.times} times as thick as told here, which reckons with fresh seed`,
     'fresh-packet': (v) => `a fresh packet ${v.fresh_share}`,
     'stand-changed': (v) =>
       `${v.crop} (${v.stand}): ${[
@@ -1494,6 +1514,7 @@ export const paper = {
     in_place: 'sown in place',
     bought: 'bought as plants',
     tray: 'tray',
+    one_cell: '1 cell',
     cells: '{n} cells',
     overfull: 'overfull',
     full_sun: 'full sun',
@@ -1505,6 +1526,7 @@ export const paper = {
     weather: 'Weather: {source}',
     normals: 'made from monthly normals',
     normals_of: 'made from monthly normals ({source})',
+    one_year: '1 year of {place}, {from}',
     record: '{n} years of {place}, {from} to {to}',
     made: ', and {n} made by a generator fitted to them',
     warmer: ', {degrees} warmer by choice',
@@ -1569,6 +1591,7 @@ export const paper = {
     soil_from: 'soil ≥ {temperature}',
     overdue: 'overdue',
     never_up: 'not expected up',
+    none_in_a_week: 'Nothing is to be sown in the coming week.',
     none: 'Nothing is to be sown in the coming {weeks} weeks.',
     next: 'The next sowing is on {day}.',
     missed:
@@ -1596,6 +1619,7 @@ export const paper = {
     last_pick: 'last pick',
     worth: 'worth',
     plants_at: '{n}, {spacing} apart',
+    one_cell_in: '1 cell, {tray}',
     cells_in: '{n} cells, {tray}',
     sown_on: 'sown {day}',
   },
@@ -1613,7 +1637,9 @@ export const paper = {
   table: {
     lead: 'Week by week from {from} to {to}: what is wanted and what of it reaches the table, fresh or out of store.',
     any: 'any {group}',
+    one_serving: '1 serving',
     servings: '{n} servings',
+    one_piece: '1 piece',
     pieces: '{n} pieces',
     weekly: '{amount} a week, {from} – {to}',
     total: '{amount} in store on {day}',
@@ -1647,6 +1673,8 @@ export const paper = {
     sow_text: '{amount}, {depth} deep, in {where}.',
     plant_text: '{amount}, in {where}.',
     up_text: 'Half of it should be up {days}. Nothing to be seen after {late}: sow again.',
+    up_text_planted: 'Half of it should be up {days}. Nothing to be seen after {late}: plant again.',
+    harden_one_day: 'Outside by day for a day.',
     harden_text: 'Outside by day for {n} days, longer each day.',
     set_out_text: '{plants} in {where}.',
     buy_text: 'Buy {plants}, in {where}.',
