@@ -14,6 +14,7 @@
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "book/taken_back.hpp"
+#include "book/words.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
 #include "stand/size.hpp"
@@ -147,7 +148,7 @@ class Fold {
   struct Tally {
     int pulled = 0;                    ///< plants picked or thrown away
     std::optional<double> seeds_told;  ///< of the sowings in the log; one without a number is as planned
-    bool thrown_away = false;          ///< the whole stand
+    bool cleared = false;              ///< the whole stand: thrown away, or the last of it picked
     std::optional<base::Date> last_taken;  ///< plants, by kitchen, thinning or heap
   };
 
@@ -189,7 +190,7 @@ class Fold {
     if (facts.set_out) {
       if (facts.counted_plants) *facts.counted_plants += plants_of(event);
       tally_of(*stand).pulled -= plants_of(event);
-      if (plants_of(event) > 0) tally_of(*stand).thrown_away = false;
+      if (plants_of(event) > 0) tally_of(*stand).cleared = false;
       return;
     }
     // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
@@ -217,7 +218,7 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     stand->counted_on = event.date;
     facts.counted_plants = std::min(plants_of(event), most_plants(*stand));
-    if (*facts.counted_plants > 0) tally_of(*stand).thrown_away = false;
+    if (*facts.counted_plants > 0) tally_of(*stand).cleared = false;
     facts.plants_removed = 0;
     for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
     const double planned = stand::planned_plants(stand->plan);
@@ -257,11 +258,11 @@ class Fold {
     tally_of(*stand).pulled += plants_of(event);
   }
 
-  /// Nothing is left of the stand, by what was thrown away, or counted and taken since. Where nobody counted,
-  /// as many as planned are all there were, unless more was sown than planned.
+  /// Nothing is left of the stand, by what was thrown away or picked whole, or counted and taken since. Where
+  /// nobody counted, as many as planned are all there were, unless more was sown than planned.
   bool is_over(const StandState& stand) {
     const Tally& tally = tally_of(stand);
-    if (tally.thrown_away) return true;
+    if (tally.cleared) return true;
     const stand::StandFacts& facts = stand.facts;
     if (facts.counted_plants)
       return std::max(facts.plants_removed, tally.pulled) > 0 &&
@@ -307,13 +308,23 @@ class Fold {
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
     const bool whole = crop != nullptr && picks_plants(crop->harvest);
-    note_food(event, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0),
-              whole && !event.grams ? plants_of(event) : 0);
+    Event told = event;
+    if (whole && says_all(event.text) && !event.count)
+      told.count = stand::plants_left(stand->plan, stand->facts);
+    note_food(told, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0),
+              whole && !event.grams ? plants_of(told) : 0);
     if (whole) {
-      pull_plants(stand, event, true);
+      pull_plants(stand, told, true);
     } else {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
+    if (says_all(event.text)) clear(*stand, event.date);
+  }
+
+  /// Nothing of it is left from that day on.
+  void clear(const StandState& stand, base::Date date) {
+    tally_of(stand).cleared = true;
+    tally_of(stand).last_taken = date;
   }
 
   void note_food(const Event& event, const std::string& stand, const std::string& crop, double grams,
@@ -374,8 +385,7 @@ class Fold {
     if (stand == nullptr) return;
     if (event.count) return pull_plants(stand, event, false);
     if (event.grams) return note_food(event, stand->plan.id, stand->plan.crop, *event.grams);
-    tally_of(*stand).thrown_away = true;
-    tally_of(*stand).last_taken = event.date;
+    clear(*stand, event.date);
   }
 
   const crop::CropLibrary& library_;

@@ -139,6 +139,7 @@ struct LogOptions {
   base::Date date{};
   std::optional<double> count;
   TypedAmount weight, volume, diameter;
+  bool all = false;  ///< of a picking: nothing is left of the stand
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list
@@ -146,7 +147,7 @@ struct LogOptions {
 
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
-    return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
+    return all || count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
            !text.empty() || !id.empty();
   }
 };

@@ -1,6 +1,9 @@
 // How many places and plants a stand is planned to have.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+
 #include "stand/outlook.hpp"
 
 namespace sowtide::stand {
@@ -14,6 +17,12 @@ namespace sowtide::stand {
 /// Plants that the plan keeps or sets out in all, a mean: not always a whole number.
 [[nodiscard]] inline double planned_plants(const StandPlan& plan) noexcept {
   return plan.clumps * plan.plants_per_clump;
+}
+
+/// Plants that are left by the log: of those counted, else of those planned, less what was taken since.
+[[nodiscard]] inline int plants_left(const StandPlan& plan, const StandFacts& facts) noexcept {
+  const int planned = static_cast<int>(std::lround(planned_plants(plan)));
+  return std::max(0, facts.counted_plants.value_or(planned) - facts.plants_removed);
 }
 
 }  // namespace sowtide::stand

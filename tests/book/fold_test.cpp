@@ -240,6 +240,32 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
 }
 
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.
+TEST(Fold, APickingOfAllOfItEndsAStandWhateverItWeighs) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::counted, date_of(2026, 4, 20), "s1").count = 19.0;
+  log.add(EventKind::picked, date_of(2026, 6, 24), "s1").count = 5.0;
+  Event& last = log.add(EventKind::picked, date_of(2026, 7, 1), "s1");
+  last.grams = 3400.0;
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "a weight alone does not tell that it was all";
+  last.text = "All, the slugs came first";
+  const GardenState state = folded(log);
+  EXPECT_TRUE(state.stands[0].facts.finished);
+  EXPECT_EQ(state.stands[0].over_on, date_of(2026, 7, 1));
+  EXPECT_EQ(state.stands[0].facts.plants_removed, 19) << "the fourteen that were left by the log";
+  last.text = "all good";
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "another word with it says something else";
+}
+
+TEST(Fold, APickingOfAllOfItEndsWhatIsPickedOverWeeks) {
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 5, 20), "s2");
+  log.add(EventKind::picked, date_of(2026, 9, 30), "s2").text = "all";
+  EXPECT_TRUE(folded(log).stands[1].facts.finished);
+  log.add(EventKind::counted, date_of(2026, 10, 2), "s2").count = 1.0;
+  EXPECT_FALSE(folded(log).stands[1].facts.finished) << "somebody has seen one";
+}
+
 TEST(Fold, AStandIsOverOnTheDayOnWhichTheLastWasTaken) {
   Log log;
   log.add(EventKind::counted, date_of(2026, 5, 1), "s1").count = 6;

@@ -49,6 +49,15 @@ TEST(WorklistText, WorkOfTheSameKindAndDayStandsInOneBlock) {
             "  done: log GARDEN sown s2 --count 12\n");
 }
 
+TEST(WorklistText, WhatTakesAllOfAStandIsLoggedSo) {
+  Task task = task_of("pick", "s2", "Lettuce", 20);
+  task.log_event = "picked";
+  task.log_text = "all";
+  const std::string text = worklist_text(empty_season(), {task}, 7);
+  EXPECT_NE(text.find("  done: log GARDEN picked s2 --count 12 --weight … --all\n"), std::string::npos)
+      << text;
+}
+
 TEST(WorklistText, WhatDiffersWithinABlockIsSaidOfEach) {
   std::vector<Task> tasks{task_of("sow", "s1", "Beet", 20), task_of("sow", "s3", "Carrot", 20)};
   tasks[1].reason = "otherwise";
