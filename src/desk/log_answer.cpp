@@ -128,12 +128,12 @@ class Before {
   [[nodiscard]] bool pieces() const { return stand_ != nullptr && is_of_pieces(library_, &stand_->plan); }
 
   /// Plants there are to set out: those counted, or as many as the cells sown are to hold. A count in the bed
-  /// tells nothing of what is raised.
+  /// tells nothing of what is raised, nor do plants that were bought.
   [[nodiscard]] std::optional<double> raised() const {
     const stand::StandPlan& plan = stand_->plan;
-    if (stand_->facts.counted_plants)
+    if (stand_->counted_on)
       return stand_->facts.set_out ? std::nullopt : std::optional(1.0 * *stand_->facts.counted_plants);
-    if (!seeds_told_) return std::nullopt;
+    if (!seeds_told_ || !stand_->facts.sown) return std::nullopt;
     const double cells = std::ceil(*seeds_told_ / std::max(1.0, plan.seeds_per_cell));
     return std::ceil(cells * std::max(1.0, plan.plants_per_clump));
   }

@@ -19,6 +19,12 @@ namespace sowtide::stand {
   return plan.clumps * plan.plants_per_clump;
 }
 
+/// Whether the plan sets out clumps of several plants from a cell, so that they are counted as clumps.
+[[nodiscard]] inline bool set_out_in_clumps(const StandPlan& plan) noexcept {
+  constexpr double kSeveral = 1.5;  // a mean: in most cells more than one
+  return plan.plants_per_clump > kSeveral;
+}
+
 /// Plants that are left by the log: of those counted, else of those planned, less what was taken since.
 [[nodiscard]] inline int plants_left(const StandPlan& plan, const StandFacts& facts) noexcept {
   const int planned = static_cast<int>(std::lround(planned_plants(plan)));
