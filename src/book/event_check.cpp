@@ -13,6 +13,7 @@
 #include "book/seed_test.hpp"
 #include "book/size_word.hpp"
 #include "book/store_place.hpp"
+#include "book/words.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -56,7 +57,7 @@ KindRule rule_of(EventKind kind) {
     case EventKind::measured:
       return {.stand = Need::needed, .whole_count = true, .one_of = "grams, diameter_mm or a size as text"};
     case EventKind::picked:
-      return {.stand = Need::needed, .one_of = "grams or count"};
+      return {.stand = Need::needed, .one_of = "grams, count or \"all\" as text"};
     case EventKind::stored:
       return {.stand = Need::needed, .needs_grams = true};
     case EventKind::eaten:
@@ -82,7 +83,7 @@ bool has_one_of(const Event& event) {
     case EventKind::measured:
       return event.grams || event.diameter_mm || size_class_of(event.text);
     case EventKind::picked:
-      return event.grams || event.count;
+      return event.grams || event.count || says_all(event.text);
     case EventKind::noted:
       return !event.text.empty();
     case EventKind::corrected:

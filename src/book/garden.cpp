@@ -14,6 +14,7 @@
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "book/taken_back.hpp"
+#include "book/words.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
 #include "stand/size.hpp"
@@ -147,8 +148,10 @@ class Fold {
   struct Tally {
     int pulled = 0;                    ///< plants picked or thrown away
     std::optional<double> seeds_told;  ///< of the sowings in the log; one without a number is as planned
-    bool thrown_away = false;          ///< the whole stand
+    bool cleared = false;              ///< the whole stand: thrown away, or the last of it picked
     std::optional<base::Date> last_taken;  ///< plants, by kitchen, thinning or heap
+    double clumps_out = 0.0;               ///< clumps set out, of a stand of clumps of several
+    bool seen = false;                     ///< somebody has counted some
   };
 
   Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
@@ -180,14 +183,41 @@ class Fold {
     stand->plan.row_spacing_mm = (*told)->row_spacing_mm;
   }
 
-  /// The first setting out dates it. Plants set out later fill gaps: they add to what was counted.
+  /// Plants of a setting out. As long as clumps of several are not all out, what is counted are clumps.
+  int plants_set_out(const StandState& stand, const Event& event) {
+    double& clumps_out = tally_of(stand).clumps_out;
+    const double count = event.count.value_or(stand.plan.clumps);
+    const bool in_clumps = stand::set_out_in_clumps(stand.plan) && clumps_out + count <= stand.plan.clumps;
+    clumps_out += count;
+    return in_clumps ? static_cast<int>(std::lround(count * stand.plan.plants_per_clump)) : plants_of(event);
+  }
+
+  /// What was taken before a count is none of the plants counted.
+  static void begin_count(stand::StandFacts& facts) {
+    facts.plants_removed = 0;
+    for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
+  }
+
+  /// Of what was counted in the tray so many stand in the bed; the others were spare.
+  void count_set_out(StandState& stand, const Event& event) {
+    const int plants = plants_set_out(stand, event);
+    if (!event.count || plants == 0) return;
+    stand::StandFacts& facts = stand.facts;
+    const int raised = facts.counted_plants ? *facts.counted_plants - facts.plants_removed : plants;
+    facts.counted_plants = std::clamp(raised, 0, plants);
+    begin_count(facts);
+  }
+
+  /// The first setting out dates it. Plants set out later go on with it, or fill gaps: they add to what
+  /// stands.
   void take_set_out(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
     if (facts.set_out) {
-      if (facts.counted_plants) *facts.counted_plants += plants_of(event);
-      tally_of(*stand).pulled -= plants_of(event);
-      if (plants_of(event) > 0) tally_of(*stand).thrown_away = false;
+      const int plants = plants_set_out(*stand, event);
+      if (facts.counted_plants && event.count) *facts.counted_plants += plants;
+      if (event.count) tally_of(*stand).pulled -= plants;
+      if (event.count && plants > 0) tally_of(*stand).cleared = false;
       return;
     }
     // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
@@ -196,7 +226,12 @@ class Fold {
     const bool bought = says_bought(event.text) || as_planned;
     if (bought) take_bought(*stand, event.date);
     facts.set_out = event.date;
-    if (bought && event.count) facts.counted_plants = plants_of(event);
+    if (bought && event.count) {
+      facts.counted_plants = plants_of(event);
+      tally_of(*stand).clumps_out = stand->plan.clumps;
+    } else {
+      count_set_out(*stand, event);
+    }
   }
 
   /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
@@ -215,9 +250,8 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     stand->counted_on = event.date;
     facts.counted_plants = std::min(plants_of(event), most_plants(*stand));
-    if (*facts.counted_plants > 0) tally_of(*stand).thrown_away = false;
-    facts.plants_removed = 0;
-    for (stand::PlantsTaken& taken : facts.taken) taken.before_count = true;
+    if (*facts.counted_plants > 0) tally_of(*stand).cleared = false;
+    begin_count(facts);
     const double planned = stand::planned_plants(stand->plan);
     // Plants that were set out, measured or picked before were up long since.
     const bool only_seedlings = !facts.set_out && !facts.measured_on && !facts.first_picked;
@@ -255,11 +289,11 @@ class Fold {
     tally_of(*stand).pulled += plants_of(event);
   }
 
-  /// Nothing is left of the stand, by what was thrown away, or counted and taken since. Where nobody counted,
-  /// as many as planned are all there were, unless more was sown than planned.
+  /// Nothing is left of the stand, by what was thrown away or picked whole, or counted and taken since. Where
+  /// nobody counted, as many as planned are all there were, unless more was sown than planned.
   bool is_over(const StandState& stand) {
     const Tally& tally = tally_of(stand);
-    if (tally.thrown_away) return true;
+    if (tally.cleared) return true;
     const stand::StandFacts& facts = stand.facts;
     if (facts.counted_plants)
       return std::max(facts.plants_removed, tally.pulled) > 0 &&
@@ -305,13 +339,23 @@ class Fold {
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
     const crop::Crop* crop = find_crop(*stand);
     const bool whole = crop != nullptr && picks_plants(crop->harvest);
-    note_food(event, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0),
-              whole && !event.grams ? plants_of(event) : 0);
+    Event told = event;
+    if (whole && says_all(event.text) && !event.count)
+      told.count = stand::plants_left(stand->plan, stand->facts);
+    note_food(told, stand->plan.id, stand->plan.crop, event.grams.value_or(0.0),
+              whole && !event.grams ? plants_of(told) : 0);
     if (whole) {
-      pull_plants(stand, event, true);
+      pull_plants(stand, told, true);
     } else {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
+    if (says_all(event.text)) clear(*stand, event.date);
+  }
+
+  /// Nothing of it is left from that day on.
+  void clear(const StandState& stand, base::Date date) {
+    tally_of(stand).cleared = true;
+    tally_of(stand).last_taken = date;
   }
 
   void note_food(const Event& event, const std::string& stand, const std::string& crop, double grams,
@@ -372,8 +416,7 @@ class Fold {
     if (stand == nullptr) return;
     if (event.count) return pull_plants(stand, event, false);
     if (event.grams) return note_food(event, stand->plan.id, stand->plan.crop, *event.grams);
-    tally_of(*stand).thrown_away = true;
-    tally_of(*stand).last_taken = event.date;
+    clear(*stand, event.date);
   }
 
   const crop::CropLibrary& library_;

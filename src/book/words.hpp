@@ -44,6 +44,15 @@ inline constexpr std::array<std::string_view, climate::kVariableCount> kVariable
   return same && (text.size() == word.size() || ends.find(text[word.size()]) != std::string_view::npos);
 }
 
+/// Begins the text of a `picked` that took all of a stand.
+inline constexpr std::string_view kAllWord = "all";
+
+/// Whether the text of a `picked` is the word "all", or begins with it and a comma: nothing is left of the
+/// stand.
+[[nodiscard]] inline bool says_all(std::string_view text) noexcept {
+  return begins_with_word(text, kAllWord, ",");
+}
+
 /// Place of a word in its table, or nothing.
 template <std::size_t N>
 [[nodiscard]] std::optional<std::size_t> place_of(const std::array<std::string_view, N>& words,

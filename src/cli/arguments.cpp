@@ -167,6 +167,10 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
               "water, 10L, 2gal (US), 3qt or 500ml; of a bed also its depth, 25mm or 1in"});
   add_amount(*log, p.log.diameter,
              {"--diameter", "--diameter-mm", "millimetres", "size felt or measured, 45mm, 4.5cm or 2in"});
+  log->add_flag("--all", p.log.all,
+                "of picked: nothing is left of the stand, and it is over; without --count so many plants as "
+                "are left by "
+                "the log");
   log->add_option("--text", p.log.text,
                   "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of "
                   "stored the place: "

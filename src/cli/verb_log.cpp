@@ -13,6 +13,7 @@
 #include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
 #include "book/naming.hpp"
+#include "book/words.hpp"
 #include "cli/open.hpp"
 #include "cli/typed_amount.hpp"
 #include "cli/verbs.hpp"
@@ -122,6 +123,19 @@ base::Result<void> read_names(const LogOptions& options, const book::GardenDescr
   return {};
 }
 
+/// That nothing is left of a stand stands at the head of the entry's text.
+base::Result<void> say_all(const LogOptions& options, book::Event& event) {
+  if (!options.all) return {};
+  if (event.kind != book::EventKind::picked) {
+    return base::fail(base::ProblemCode::usage, "is of a picking that takes all of a stand",
+                      {.field = "--all"},
+                      "Leave it out, or log picked; without an amount discarded ends a stand, too");
+  }
+  if (!book::says_all(event.text))
+    event.text = fmt::format("{}{}{}", book::kAllWord, event.text.empty() ? "" : ", ", event.text);
+  return {};
+}
+
 base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind kind,
                                    const book::GardenDescription& garden) {
   book::Event event;
@@ -130,6 +144,7 @@ base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind ki
   event.kind = kind;
   event.count = options.count;
   event.text = options.text;
+  if (auto said = say_all(options, event); !said) return tl::make_unexpected(said.error());
   if (auto read = read_names(options, garden, event); !read) return tl::make_unexpected(read.error());
   if (auto read = read_amounts(options, garden, event); !read) return tl::make_unexpected(read.error());
   return event;

@@ -145,6 +145,7 @@ struct LogOptions {
   base::Date date{};
   std::optional<double> count;
   TypedAmount weight, volume, diameter;
+  bool all = false;  ///< of a picking: nothing is left of the stand
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list
@@ -152,8 +153,13 @@ struct LogOptions {
 
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
+<<<<<<< HEAD
     return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
            !packet.empty() || !text.empty() || !id.empty();
+=======
+    return all || count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
+           !text.empty() || !id.empty();
+>>>>>>> k1
   }
 };
 

@@ -12,6 +12,7 @@
 #include "book/arrangement_word.hpp"
 #include "book/corrections.hpp"
 #include "book/stand_log.hpp"
+#include "book/words.hpp"
 #include "desk/present.hpp"
 #include "desk/season.hpp"
 #include "stand/places.hpp"
@@ -127,12 +128,12 @@ class Before {
   [[nodiscard]] bool pieces() const { return stand_ != nullptr && is_of_pieces(library_, &stand_->plan); }
 
   /// Plants there are to set out: those counted, or as many as the cells sown are to hold. A count in the bed
-  /// tells nothing of what is raised.
+  /// tells nothing of what is raised, nor do plants that were bought.
   [[nodiscard]] std::optional<double> raised() const {
     const stand::StandPlan& plan = stand_->plan;
-    if (stand_->facts.counted_plants)
+    if (stand_->counted_on)
       return stand_->facts.set_out ? std::nullopt : std::optional(1.0 * *stand_->facts.counted_plants);
-    if (!seeds_told_) return std::nullopt;
+    if (!seeds_told_ || !stand_->facts.sown) return std::nullopt;
     const double cells = std::ceil(*seeds_told_ / std::max(1.0, plan.seeds_per_cell));
     return std::ceil(cells * std::max(1.0, plan.plants_per_clump));
   }
@@ -221,7 +222,7 @@ class Before {
     // The seedlings that are thinned are more than the plants planned.
     if (!counts || event_.kind == EventKind::thinned) return {};
     const double stood = stand_->facts.counted_plants.value_or(planned_plants());
-    const double left = std::max(0.0, stood - stand_->facts.plants_removed);
+    const double left = stand::plants_left(stand_->plan, stand_->facts);
     if (*event_.count <= left) return {};
     return Message{stand_->facts.counted_plants ? "log-more-than-counted" : "log-more-than-planned",
                    {{"plants", *event_.count}, {"left", left}, {"stood", stood}}};
@@ -305,6 +306,7 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
   if (event.count)
     text += fmt::format(", {} {}", base::number_text(*event.count), counted_word(library, plan, event));
   const std::string_view each = event.kind == EventKind::measured ? " each" : "";
+  if (event.kind == EventKind::picked && book::says_all(event.text)) text += ", all of it";
   if (event.grams) text += fmt::format(", {}{}", weight_text(*event.grams, units), each);
   if (event.litres) text += fmt::format(", {}", volume_text(*event.litres, units));
   if (event.diameter_mm) text += fmt::format(", {} across", diameter_text(*event.diameter_mm, units));

@@ -146,7 +146,7 @@ std::string total_text(const book::StandState& state, const stand::Outlook& outl
     text += fmt::format(" Picked so far: {}.", weight_text(state.facts.picked_g, units));
   if (state.facts.counted_plants) {
     text += fmt::format(" Plants by the last count and what was taken since: {}.",
-                        std::max(0, *state.facts.counted_plants - state.facts.plants_removed));
+                        stand::plants_left(state.plan, state.facts));
   }
   return text + "\n";
 }

@@ -7,7 +7,9 @@
 
 #include "base/parallel.hpp"
 #include "base/quantile.hpp"
+#include "book/stand_log.hpp"
 #include "book/store_place.hpp"
+#include "book/words.hpp"
 #include "crop/emergence.hpp"
 #include "desk/judgement.hpp"
 #include "desk/overdue.hpp"
@@ -340,7 +342,7 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
     tasks.push_back(std::move(task));
   }
   Task task = new_task(c, "set-out", kSetOutWeight, due, event->p90 + kSowingStep);
-  task.amount_said = {{c.state.plan.plants_per_clump > 1.5 ? "set-clumps" : "set-plants",
+  task.amount_said = {{stand::set_out_in_clumps(c.state.plan) ? "set-clumps" : "set-plants",
                        {{"count", 1.0 * c.state.plan.clumps}, {"spacing_mm", c.state.plan.spacing_mm}}}};
   task.reason_said = {days_of("fit-to-set-out", *event), harvest_said(c)};
   task.log_event = "set-out";
@@ -486,6 +488,18 @@ void say_why_picked(Task& task, const Context& c) {
   task.reason_said.push_back({others_grow ? "others-grow-on" : "waiting-adds-little", {}});
 }
 
+/// Its next picking takes all that stands there.
+bool leaves_whole(const Context& c) {
+  return c.judgement != nullptr && (c.judgement->advice == "pull" || c.judgement->before_frost);
+}
+
+/// The entry says that nothing is left, else the log would have the stand go on: what a scale shows is never
+/// quite what was expected.
+void log_as_whole(Task& task, const Context& c) {
+  task.log_text = book::kAllWord;
+  if (book::picks_plants(c.crop.harvest)) task.log_count = stand::plants_left(c.state.plan, c.state.facts);
+}
+
 /// To be taken today, or after the wait that the judgement advises.
 Task picking_task(const Context& c, bool may_wait) {
   const stand::EventOutlook* last = expected_event(c.outlook, "last-pick");
@@ -498,6 +512,7 @@ Task picking_task(const Context& c, bool may_wait) {
   say_why_picked(task, c);
   task.caution = c.crop.limits.caution;
   task.log_event = "picked";
+  if (leaves_whole(c)) log_as_whole(task, c);
   return task;
 }
 
@@ -546,11 +561,9 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date from, Date unti
 
 /// The picking by which all of the stand leaves the bed now, or is covered; null where it stays.
 Task* whole_picking(const Context& c, std::vector<Task>& tasks, std::size_t first_of_stand) {
-  const bool pulled_whole =
-      c.judgement != nullptr && (c.judgement->advice == "pull" || c.judgement->before_frost);
   const auto found = std::find_if(tasks.begin() + static_cast<std::ptrdiff_t>(first_of_stand), tasks.end(),
                                   [](const Task& task) { return task.kind == "pick"; });
-  return pulled_whole && found != tasks.end() ? &*found : nullptr;
+  return leaves_whole(c) && found != tasks.end() ? &*found : nullptr;
 }
 
 /// The day from which a cover serves it: until it is up in most of the years, the ground is its cover.

@@ -28,7 +28,8 @@ struct Task {
   base::Date latest{};     ///< after this it costs
   double urgency = 0.0;    ///< 0..1, for ordering
   std::string log_event;   ///< event kind that logs it done ("sown", …), or empty
-  std::string log_text;    ///< text of that event: "bought" of plants to buy, else empty
+  std::string
+      log_text;  ///< text of that event: "bought" of plants to buy, "all" where nothing is left, else empty
   double log_count = 0.0;  ///< proposed count for that event, or 0
   double log_grams = 0.0;  ///< proposed weight for that event, or 0
   /// Of a sowing that should be up: seeds to sow once more should nothing show; 0 where that is of no use.

@@ -5,6 +5,7 @@
 #include <array>
 #include <utility>
 
+#include "book/words.hpp"
 #include "desk/present.hpp"
 #include "desk/season_text.hpp"
 
@@ -68,13 +69,18 @@ std::vector<Block> blocks_of(const std::vector<Task>& tasks) {
   return blocks;
 }
 
+/// The text of the entry as an option of its own where there is one.
+std::string text_option(const Task& task) {
+  if (task.log_text.empty()) return {};
+  return task.log_text == book::kAllWord ? " --all" : fmt::format(" --text {}", task.log_text);
+}
+
 /// What is logged once it is done, but for what differs from stand to stand: "sown STAND --count N".
 std::string log_form(const Task& task) {
   std::string form = fmt::format("{} {}", task.log_event, task.target.empty() ? "STAND" : "--target LOT");
   if (task.log_count >= 1.0) form += " --count N";
   if (task.log_event == "picked" || task.log_event == "eaten") form += " --weight …";
-  if (!task.log_text.empty()) form += fmt::format(" --text {}", task.log_text);
-  return form;
+  return form + text_option(task);
 }
 
 /// "s3", or "s3 34" with what is to be counted.
@@ -90,9 +96,7 @@ std::string log_line(const Task& task) {
                                  of_stand ? task.stand : task.target);
   if (task.log_count >= 1.0) line += fmt::format(" --count {:.0f}", task.log_count);
   if (task.log_event == "picked" || task.log_event == "eaten") line += " --weight …";
-  if (!task.log_text.empty()) line += fmt::format(" --text {}", task.log_text);
-  line += "\n";
-  return line;
+  return line + text_option(task) + "\n";
 }
 
 /// How the work of a block is logged once it is done, each form of entry once.

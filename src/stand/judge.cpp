@@ -133,7 +133,8 @@ double ground_cost_g(const JudgeNeeds& needs, base::Date today, base::Date until
 
 /// The weather years after one wait, each with what the whole stand has then.
 struct Years {
-  std::vector<double> plant_g, usable_g, large, large_g;
+  std::vector<double> plant_g;  ///< of those in which any stands
+  std::vector<double> usable_g, large, large_g;
   double standing = 0.0;  ///< plants of the sample, all years together
   Losses lost;
 };
@@ -148,7 +149,8 @@ Years years_after(const Watched& watched, const crop::Harvest& harvest, std::siz
       sums.usable_g *= kLostWorth;
       years.lost.add(end_of_watched(life));
     }
-    years.plant_g.push_back(sums.mean_g);
+    // A year in which nothing stands any more has no plant to weigh, as it has none to sort by size.
+    if (sums.standing > 0.0) years.plant_g.push_back(sums.mean_g);
     years.usable_g.push_back(sums.usable_g * watched.whole);
     years.large.push_back(sums.large * watched.whole);
     years.large_g.push_back(sums.large_g * watched.whole);
@@ -165,7 +167,7 @@ WaitOption option_of(std::size_t wait, base::Date today, const Years& years,
   option.date = today + base::Days{7 * option.weeks};
   std::vector<double> gain_g = years.usable_g;
   for (std::size_t m = 0; m < gain_g.size(); ++m) gain_g[m] -= unwaited_g[m];
-  option.plant_g = base::quantiles(years.plant_g);
+  if (!years.plant_g.empty()) option.plant_g = base::quantiles(years.plant_g);
   option.gain_g = base::quantiles(gain_g);
   option.usable_g = base::mean(years.usable_g);
   option.loss_risk = years.lost.years() / static_cast<double>(unwaited_g.size());

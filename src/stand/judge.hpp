@@ -54,7 +54,8 @@ struct JudgeNeeds {
 struct WaitOption {
   int weeks = 0;
   base::Date date{};
-  base::Quantiles plant_g;  ///< mean weight of a plant's harvested part, over the weather years
+  base::Quantiles
+      plant_g;  ///< mean weight of a plant's harvested part, over the weather years in which any stands
   /// Usable weight of the whole stand against pulling today; of crops picked over weeks what is good on that
   /// day against all that comes in by it when what is ripe is picked from today on.
   base::Quantiles gain_g;

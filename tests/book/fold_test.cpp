@@ -151,6 +151,38 @@ TEST(Fold, PlantsSetOutLaterFillGaps) {
   EXPECT_EQ(facts.set_out, date_of(2026, 4, 1));
 }
 
+// The spare plants of the tray are given away.
+TEST(Fold, AsManyStandAsWereSetOut) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s2").count = 16;
+  log.add(EventKind::counted, date_of(2026, 3, 12), "s2").count = 14;
+  log.add(EventKind::thinned, date_of(2026, 3, 20), "s2").count = 1;
+  const auto facts = [&] { return folded(log).stands[1].facts; };
+  log.add(EventKind::set_out, date_of(2026, 4, 1), "s2").count = 8;
+  EXPECT_EQ(facts().counted_plants, 8);
+  EXPECT_EQ(facts().plants_removed, 0) << "the thinned one stood in the tray";
+  log.add(EventKind::set_out, date_of(2026, 4, 3), "s2").count = 4;
+  EXPECT_EQ(facts().counted_plants, 12) << "the others two days later";
+  log.events[3].count.reset();
+  EXPECT_EQ(facts().counted_plants, 18) << "without a number all of them are out, and gaps are filled";
+  log.events[3].count = 20.0;
+  EXPECT_EQ(facts().counted_plants, 17) << "no more than there were: 13, and 4";
+}
+
+TEST(Fold, ClumpsOfSeveralAreSetOutAsClumps) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::counted, date_of(2026, 3, 12), "s1").count = 19;
+  const auto plants = [&] { return folded(log).stands[0].facts.counted_plants; };
+  Event& first = log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
+  first.count = 10;
+  EXPECT_EQ(plants(), 19) << "all ten clumps of two, of which one has lost a plant";
+  log.events[2].count = 6;
+  EXPECT_EQ(plants(), 12);
+  log.add(EventKind::set_out, date_of(2026, 4, 3), "s1").count = 3;
+  EXPECT_EQ(plants(), 18);
+}
+
 TEST(Fold, PlantsSetOutAfterAllWereGoneStandAgain) {
   Log log;
   log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
@@ -219,7 +251,7 @@ TEST(Fold, PlantsThatWerePlannedToBeBoughtAreBoughtWhenSetOut) {
   raised.add(EventKind::set_out, date_of(2026, 5, 27), "s2").count = 5;
   const StandState own = fold(garden, raised.events, date_of(2026, 6, 1), library).stands[1];
   EXPECT_EQ(own.facts.sown, date_of(2026, 3, 1));
-  EXPECT_FALSE(own.facts.counted_plants);
+  EXPECT_EQ(own.plan.sow, plan.sow) << "no day of sowing is made up";
 }
 
 TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
@@ -240,6 +272,32 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
 }
 
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.
+TEST(Fold, APickingOfAllOfItEndsAStandWhateverItWeighs) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 4, 1), "s1");
+  log.add(EventKind::counted, date_of(2026, 4, 20), "s1").count = 19.0;
+  log.add(EventKind::picked, date_of(2026, 6, 24), "s1").count = 5.0;
+  Event& last = log.add(EventKind::picked, date_of(2026, 7, 1), "s1");
+  last.grams = 3400.0;
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "a weight alone does not tell that it was all";
+  last.text = "All, the slugs came first";
+  const GardenState state = folded(log);
+  EXPECT_TRUE(state.stands[0].facts.finished);
+  EXPECT_EQ(state.stands[0].over_on, date_of(2026, 7, 1));
+  EXPECT_EQ(state.stands[0].facts.plants_removed, 19) << "the fourteen that were left by the log";
+  last.text = "all good";
+  EXPECT_FALSE(folded(log).stands[0].facts.finished) << "another word with it says something else";
+}
+
+TEST(Fold, APickingOfAllOfItEndsWhatIsPickedOverWeeks) {
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 5, 20), "s2");
+  log.add(EventKind::picked, date_of(2026, 9, 30), "s2").text = "all";
+  EXPECT_TRUE(folded(log).stands[1].facts.finished);
+  log.add(EventKind::counted, date_of(2026, 10, 2), "s2").count = 1.0;
+  EXPECT_FALSE(folded(log).stands[1].facts.finished) << "somebody has seen one";
+}
+
 TEST(Fold, AStandIsOverOnTheDayOnWhichTheLastWasTaken) {
   Log log;
   log.add(EventKind::counted, date_of(2026, 5, 1), "s1").count = 6;

@@ -614,6 +614,35 @@ TEST(Worklist, WhatIsKeptTooLongIsLookedOver) {
   EXPECT_NE(eat->reason.find("which is past"), std::string::npos);
 }
 
+// Its weights add up to what they may: without it the stand would go on by the log as long as the model has
+// years in which something is left.
+TEST(Worklist, TheEntryOfAPickingOfAllOfItSaysSoAndCountsThePlants) {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "lettuce";
+  plan.clumps = plan.cells = 19;
+  plan.spacing_mm = 280.0;
+  std::vector<book::Event> events{event("e1", plan.sow, book::EventKind::sown),
+                                  event("e2", date_of(2026, 5, 20), book::EventKind::counted),
+                                  event("e3", date_of(2026, 6, 20), book::EventKind::picked)};
+  events[1].count = 19;
+  events[2].count = 5;
+  int times = 0;
+  for (base::Date day = date_of(2026, 6, 22); day < date_of(2026, 8, 15); day += base::Days{2}) {
+    const auto tasks = tasks_on(garden_with(plan), events, day);
+    const Task* pick = find(tasks, "pick");
+    if (pick == nullptr || pick->amount_said.front().key != "pull-all") continue;
+    ++times;
+    EXPECT_EQ(pick->log_text, "all");
+    EXPECT_EQ(pick->log_count, 14.0);
+    std::vector<book::Event> done = events;
+    done.push_back(event("e4", day, book::EventKind::picked));
+    done.back().grams = 0.5 * pick->log_grams;
+    done.back().text = pick->log_text;
+    EXPECT_TRUE(tasks_on(garden_with(plan), done, day + base::Days{7}).empty()) << base::to_iso(day);
+  }
+  EXPECT_GT(times, 0);
+}
+
 TEST(Worklist, WhatIsToLeaveTheBedTodayIsNotToBeCovered) {
   stand::StandPlan plan = beet_in_place();
   plan.crop = "potato";

@@ -75,6 +75,24 @@ TEST(Judge, ClassesShareOutAllPlants) {
   }
 }
 
+// A stand that was pulled by weight is gone in some weather years and stands in others.
+TEST(Judge, WhereSomeAreOfASizeTheyWeighSomething) {
+  const Judged judged;
+  const base::Date day = base::date_of(2026, 8, 20);
+  const double all_g = judged.on(day).options.front().usable_g;
+  ASSERT_GT(all_g, 0.0);
+  for (double share = 0.5; share < 1.5; share += 0.05) {
+    StandFacts facts;
+    facts.sown = judged.plan.sow;
+    facts.first_picked = day - base::Days{1};
+    facts.taken = {{.date = day - base::Days{1}, .plants = 0, .largest = true, .grams = share * all_g}};
+    const WaitOption now = judged.on(day, facts).options.front();
+    const auto& sizes = now.class_share;
+    const bool some = std::any_of(sizes.begin(), sizes.end(), [](double each) { return each > 0.0; });
+    EXPECT_EQ(now.plant_g.p50 > 0.0, some) << share << " of what stood there";
+  }
+}
+
 // Common practice: pulling the largest of a clump lets the others grow on.
 TEST(Judge, PullingTheLargestSpeedsTheRest) {
   const Judged judged;

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../src/api/types';
+<<<<<<< HEAD
 import { failedSowing, isOfPieces, plantsAgain } from '../src/domain/deeds';
+=======
+import { failedSowing, isOfPieces, isPlanting, takeAll, type Deed } from '../src/domain/deeds';
+>>>>>>> k1
 import { firstWeight, ounceStep, stepped } from '../src/domain/stepper';
 import { kGramsPerOunce, kGramsPerPound } from '../src/domain/units';
 
@@ -41,6 +45,23 @@ describe('what is planted in place of seed', () => {
     expect(isOfPieces(due('re-sow', 'plant-places'))).toBe(true);
     expect(isOfPieces(due('re-sow', 'sow-places'))).toBe(false);
     expect(isOfPieces({ kind: 'sow' } as Task)).toBe(false);
+  });
+});
+
+describe('a picking of all of a stand', () => {
+  const picking = (text: string, count: number) => ({ log_text: text, log_count: count }) as Task;
+  const deed = (): Deed => ({ kind: 'picked', grams: 3400, date: '2027-07-01' });
+  it('says so, with the plants that are left by the log', () => {
+    const made = deed();
+    takeAll(made, picking('all', 14));
+    expect(made).toEqual({ kind: 'picked', grams: 3400, date: '2027-07-01', text: 'all', count: 14 });
+  });
+  it('leaves the plants to the log where the task proposes some of them, or where fruit is picked', () => {
+    for (const task of [picking('', 5), picking('all', 0)]) {
+      const made = deed();
+      takeAll(made, task);
+      expect(made).toEqual({ ...deed(), text: 'all' });
+    }
   });
 });
 

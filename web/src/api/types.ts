@@ -127,7 +127,7 @@ export interface Task {
   latest: string;
   urgency: number;
   log_event: string;
-  /** The text of that event: "bought" of plants to buy, else empty. */
+  /** The text of that event: "bought" of plants to buy, "all" of a picking that leaves nothing, else empty. */
   log_text?: string;
   log_count: number;
   /** The weight to propose for that event; 0 where none is known. */

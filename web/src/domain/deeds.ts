@@ -5,6 +5,15 @@ import type { GardenEvent, Task } from '../api/types';
 /** An entry as a card makes it; its id and its stand come with the logging. */
 export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date' | 'text'>;
 
+/** The text of a picking that took all of its stand. */
+export const kAllText = 'all';
+
+/** Says of a picking that nothing is left of the stand; of what is pulled, how many plants those were by the log. */
+export function takeAll(deed: Deed, task: Task): void {
+  deed.text = kAllText;
+  if (task.log_text === kAllText && task.log_count >= 1) deed.count = task.log_count;
+}
+
 /** Whether tubers, cloves or slips go into the ground, which are counted as pieces and not as seeds. */
 export const isOfPieces = (task: Task): boolean =>
   (task.said?.amount ?? []).some((phrase) => ['plant-places', 'plant-cells'].includes(phrase.key));

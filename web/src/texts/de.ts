@@ -403,6 +403,7 @@ export const de: Texts = {
     },
     planAgain: 'Neu planen',
     cleared: 'geräumt',
+    all: 'Alles; es steht nichts mehr',
   },
   said: {
     stretch: (v) => `${v.bed}, ${v.from_m} bis ${v.to_m}`,

@@ -411,6 +411,7 @@ export const en = {
     } as Record<string, string>,
     planAgain: 'Plan again',
     cleared: 'cleared',
+    all: 'All of it; nothing is left standing',
   },
   /** What the program says, by its keys (docs/api/today.schema.json). Values come in words already. */
   said: {
