@@ -187,7 +187,7 @@ class Fold {
   int plants_set_out(const StandState& stand, const Event& event) {
     double& clumps_out = tally_of(stand).clumps_out;
     const double count = event.count.value_or(stand.plan.clumps);
-    const bool in_clumps = stand::set_out_in_clumps(stand.plan) && clumps_out + count <= stand.plan.clumps;
+    const bool in_clumps = stand::several_to_a_clump(stand.plan) && clumps_out + count <= stand.plan.clumps;
     clumps_out += count;
     return in_clumps ? static_cast<int>(std::lround(count * stand.plan.plants_per_clump)) : plants_of(event);
   }

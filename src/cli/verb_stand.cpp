@@ -178,16 +178,9 @@ base::Result<void> run_stand_list(const StandOptions& options, Output& output) {
                         {left, left, left, right, left, left});
   for (const book::StandState& state : season->state.stands) {
     const stand::StandPlan& plan = state.plan;
-<<<<<<< HEAD
-    const int planned = static_cast<int>(std::lround(stand::planned_plants(plan)));
-    const int plants = state.facts.counted_plants.value_or(planned) - state.facts.plants_removed;
     table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, season->garden),
-               fmt::format("{}", std::max(0, plants)), begun_text(state, units, season->today),
-=======
-    table.add({plan.id, season->library->name_of(plan.crop), where_text(plan, units),
                fmt::format("{}", stand::plants_left(plan, state.facts)),
                begun_text(state, units, season->today),
->>>>>>> k1
                std::string(desk::stand_stage_text(desk::stand_stage(state.facts)))});
   }
   fmt::print(output.out, "{}", table.text());

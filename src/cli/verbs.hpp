@@ -153,13 +153,8 @@ struct LogOptions {
 
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
-<<<<<<< HEAD
-    return count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
-           !packet.empty() || !text.empty() || !id.empty();
-=======
     return all || count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
-           !text.empty() || !id.empty();
->>>>>>> k1
+           !packet.empty() || !text.empty() || !id.empty();
   }
 };
 

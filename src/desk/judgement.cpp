@@ -80,9 +80,7 @@ std::optional<Ready> ready_on(const Season& season, std::size_t i, base::Date da
     return std::nullopt;
   const double plant_g = stand::plant_on_g(season.outlooks[i], date).p50;
   if (plant_g < crop->harvest.smallest_g) return std::nullopt;
-  const double plants =
-      state.facts.counted_plants.value_or(stand::planned_plants(state.plan)) - state.facts.plants_removed;
-  return Ready{i, std::max(0.0, plants) * plant_g, plant_g / crop->harvest.large_g};
+  return Ready{i, stand::plants_left(state.plan, state.facts) * plant_g, plant_g / crop->harvest.large_g};
 }
 
 /// What the stands that are readier than this one can give of what a want takes, g: a lack is asked of one

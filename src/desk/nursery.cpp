@@ -220,7 +220,7 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
          std::max(*o.set_out + Days{kWeek},
                   o.latest.probability > 0.0 && !o.pot_on ? o.latest.p50 : *o.set_out),
          "set-out", raised.stand,
-         {state.plan.plants_per_clump > 1.5 ? "set-clumps" : "set-plants",
+         {stand::several_to_a_clump(state.plan) ? "set-clumps" : "set-plants",
           {{"count", 1.0 * state.plan.clumps}, {"spacing_mm", state.plan.spacing_mm}}}});
   }
   return tasks;

@@ -342,7 +342,7 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
     tasks.push_back(std::move(task));
   }
   Task task = new_task(c, "set-out", kSetOutWeight, due, event->p90 + kSowingStep);
-  task.amount_said = {{stand::set_out_in_clumps(c.state.plan) ? "set-clumps" : "set-plants",
+  task.amount_said = {{stand::several_to_a_clump(c.state.plan) ? "set-clumps" : "set-plants",
                        {{"count", 1.0 * c.state.plan.clumps}, {"spacing_mm", c.state.plan.spacing_mm}}}};
   task.reason_said = {days_of("fit-to-set-out", *event), harvest_said(c)};
   task.log_event = "set-out";

@@ -19,14 +19,8 @@ namespace sowtide::stand {
   return plan.clumps * plan.plants_per_clump;
 }
 
-<<<<<<< HEAD
-/// Whether its plants stand several together.
+/// Whether its plants stand several together, so that they are counted and told as clumps.
 [[nodiscard]] inline bool several_to_a_clump(const StandPlan& plan) noexcept {
-  constexpr double kMoreThanOne = 1.05;  // below, it is one and rounding
-  return plan.plants_per_clump > kMoreThanOne;
-=======
-/// Whether the plan sets out clumps of several plants from a cell, so that they are counted as clumps.
-[[nodiscard]] inline bool set_out_in_clumps(const StandPlan& plan) noexcept {
   constexpr double kSeveral = 1.5;  // a mean: in most cells more than one
   return plan.plants_per_clump > kSeveral;
 }
@@ -35,7 +29,6 @@ namespace sowtide::stand {
 [[nodiscard]] inline int plants_left(const StandPlan& plan, const StandFacts& facts) noexcept {
   const int planned = static_cast<int>(std::lround(planned_plants(plan)));
   return std::max(0, facts.counted_plants.value_or(planned) - facts.plants_removed);
->>>>>>> k1
 }
 
 }  // namespace sowtide::stand

@@ -49,7 +49,6 @@ TEST(WorklistText, WorkOfTheSameKindAndDayStandsInOneBlock) {
             "  done: log GARDEN sown s2 --count 12\n");
 }
 
-<<<<<<< HEAD
 TEST(WorklistText, WhatIsPlantedInPiecesIsPlantedAgain) {
   std::vector<Task> tasks{task_of("re-sow", "s1", "Potato", 20)};
   tasks.front().amount_said = {{"plant-places", {}}};
@@ -58,7 +57,8 @@ TEST(WorklistText, WhatIsPlantedInPiecesIsPlantedAgain) {
   tasks.front().amount_said = {{"sow-places", {}}};
   const std::string sown = worklist_text(empty_season(), tasks, 7);
   EXPECT_NE(sown.find("\nSow again: best 20 Apr"), std::string::npos) << sown;
-=======
+}
+
 TEST(WorklistText, WhatTakesAllOfAStandIsLoggedSo) {
   Task task = task_of("pick", "s2", "Lettuce", 20);
   task.log_event = "picked";
@@ -66,7 +66,6 @@ TEST(WorklistText, WhatTakesAllOfAStandIsLoggedSo) {
   const std::string text = worklist_text(empty_season(), {task}, 7);
   EXPECT_NE(text.find("  done: log GARDEN picked s2 --count 12 --weight … --all\n"), std::string::npos)
       << text;
->>>>>>> k1
 }
 
 TEST(WorklistText, WhatDiffersWithinABlockIsSaidOfEach) {

@@ -1,10 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../src/api/types';
-<<<<<<< HEAD
-import { failedSowing, isOfPieces, plantsAgain } from '../src/domain/deeds';
-=======
-import { failedSowing, isOfPieces, isPlanting, takeAll, type Deed } from '../src/domain/deeds';
->>>>>>> k1
+import { failedSowing, isOfPieces, plantsAgain, takeAll, type Deed } from '../src/domain/deeds';
 import { firstWeight, ounceStep, stepped } from '../src/domain/stepper';
 import { kGramsPerOunce, kGramsPerPound } from '../src/domain/units';
 
