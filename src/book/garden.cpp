@@ -116,6 +116,8 @@ class Fold {
     for (StandState& stand : state_.stands) {
       stand.facts.finished = is_over(stand);
       if (stand.facts.finished) stand.over_on = tally_of(stand).last_taken;
+      stand.none_left = counted_out(stand) && !stand.facts.first_picked && !tally_of(stand).cleared;
+      if (stand.none_left) stand.over_on = stand.counted_on;
       if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day_;
     }
     const auto used_up = [](const keep::Lot& lot) { return lot.grams <= kNothingLeft_g; };
@@ -162,14 +164,21 @@ class Fold {
     tallies_.erase(stand.plan.id);
   }
 
+  /// A count found nothing where plants were seen before. A sowing that nobody has seen may still come.
+  bool counted_out(const StandState& stand) {
+    const stand::StandFacts& facts = stand.facts;
+    return facts.counted_plants == 0 &&
+           (tally_of(stand).seen || facts.set_out || facts.measured_on || facts.first_picked);
+  }
+
   /// The first sowing dates a stand; one after which nothing stood any more is begun anew by the next.
   void take_sown(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     const double seeds = event.count.value_or(planned_seeds(stand->plan, find_crop(*stand)));
     state_.seeds_sown[stand->plan.id][event.target.empty() ? stand->plan.packet : event.target] += seeds;
     const stand::StandFacts& facts = stand->facts;
-    const bool nothing_came = facts.counted_plants == 0 && !facts.set_out && !facts.first_picked;
-    if (facts.sown && nothing_came) begin_anew(*stand);
+    const bool nothing_stands = facts.counted_plants == 0 && !facts.first_picked;
+    if (nothing_stands && (facts.sown || facts.set_out)) begin_anew(*stand);
     keep_first(stand, &stand::StandFacts::sown, event.date);
     auto& told = tally_of(*stand).seeds_told;
     told = told.value_or(0.0) + seeds;
@@ -213,6 +222,8 @@ class Fold {
   void take_set_out(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
     stand::StandFacts& facts = stand->facts;
+    const bool lost = facts.set_out && counted_out(*stand) && !facts.first_picked;
+    if (lost) lose_set_out(*stand);
     if (facts.set_out) {
       const int plants = plants_set_out(*stand, event);
       if (facts.counted_plants && event.count) *facts.counted_plants += plants;
@@ -223,7 +234,8 @@ class Fold {
     // What was planned to be bought for a day is so, unless something was raised in a tray that nobody told.
     const bool planned_so = stand::bought_as_plants(stand->plan) && stand->plan.set_out;
     const bool as_planned = planned_so && facts == stand::StandFacts{};
-    const bool bought = says_bought(event.text) || as_planned;
+    const bool bought =
+        says_bought(event.text) || as_planned || (lost && stand::bought_as_plants(stand->plan));
     if (bought) take_bought(*stand, event.date);
     facts.set_out = event.date;
     if (bought && event.count) {
@@ -232,6 +244,13 @@ class Fold {
     } else {
       count_set_out(*stand, event);
     }
+  }
+
+  /// What was set out is gone, so that the next setting out dates the stand.
+  void lose_set_out(StandState& stand) {
+    stand.facts.set_out.reset();
+    stand.facts.counted_plants.reset();
+    tally_of(stand).clumps_out = 0.0;
   }
 
   /// Bought plants are as old as seedlings ready to go out; what the garden itself sowed there is gone.
@@ -250,7 +269,10 @@ class Fold {
     stand::StandFacts& facts = stand->facts;
     stand->counted_on = event.date;
     facts.counted_plants = std::min(plants_of(event), most_plants(*stand));
-    if (*facts.counted_plants > 0) tally_of(*stand).cleared = false;
+    if (*facts.counted_plants > 0) {
+      tally_of(*stand).cleared = false;
+      tally_of(*stand).seen = true;
+    }
     begin_count(facts);
     const double planned = stand::planned_plants(stand->plan);
     // Plants that were set out, measured or picked before were up long since.
@@ -293,7 +315,7 @@ class Fold {
   /// nobody counted, as many as planned are all there were, unless more was sown than planned.
   bool is_over(const StandState& stand) {
     const Tally& tally = tally_of(stand);
-    if (tally.cleared) return true;
+    if (tally.cleared || counted_out(stand)) return true;
     const stand::StandFacts& facts = stand.facts;
     if (facts.counted_plants)
       return std::max(facts.plants_removed, tally.pulled) > 0 &&

@@ -92,7 +92,10 @@ struct StandState {
   stand::StandPlan plan;
   stand::StandFacts facts;
   std::optional<base::Date> counted_on;  ///< day of the last count, of the sowing that stands
-  std::optional<base::Date> over_on;     ///< of one that is over, the day on which the last of it was taken
+  std::optional<base::Date>
+      over_on;  ///< of one that is over, the day on which the last of it was taken, or none was left
+  /// It is over since a count found nothing, before anything was picked, and nobody gave its place up since.
+  bool none_left = false;
 };
 
 /// A home test of a packet: so many seeds laid out, so many came up.

@@ -292,6 +292,7 @@ std::string worklist_json(const Season& season, const std::vector<Task>& tasks) 
                     {"urgency", number(task.urgency)},
                     {"log_event", task.log_event},
                     {"log_text", task.log_text},
+                    {"log_store", task.log_store},
                     {"log_count", number(task.log_count)},
                     {"log_grams", number(task.log_grams)},
                     {"again_count", number(task.again_count)}});

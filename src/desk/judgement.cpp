@@ -12,6 +12,7 @@
 #include "book/store_place.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
+#include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
@@ -61,7 +62,7 @@ bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
   const bool direct = season.state.stands[i].plan.method == stand::Method::direct_sow;
   const auto& began = direct ? facts.sown : facts.set_out;
   const bool begun = (began && *began <= date) || (facts.emerged && direct);
-  return begun && !facts.finished;
+  return begun && !facts.finished && !sowing_failed(season, season.state.stands[i]);
 }
 
 /// What could be taken today of a stand that the plan does not ration and that is no fruit or pod, and how
@@ -210,8 +211,7 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
   if (over.empty()) return;
   const bool killed = over.front().key == "likely-killed";
   answer.advice = killed ? "look" : "clear";
-  const auto crop = crop_of(season, season.state.stands[i].plan);
-  over.push_back(killed && crop ? look_at_killed(*crop) : Message{"look-and-clear", {}});
+  over.push_back(killed ? look_if_dead_said(replacement_of(season, i)) : Message{"look-and-clear", {}});
   answer.reasons = std::move(over);
   answer.best_weeks = answer.plants_for_kitchen = 0;
   answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;

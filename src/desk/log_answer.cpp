@@ -15,6 +15,8 @@
 #include "book/words.hpp"
 #include "desk/present.hpp"
 #include "desk/season.hpp"
+#include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::desk {
@@ -31,6 +33,9 @@ constexpr double kMostOfGround_g_m2 = 15000.0;
 constexpr double kFarTooLight = 0.1;
 /// A sowing so far from its day is of another season, or its date a slip (chosen).
 constexpr base::Days kFarFromPlan{60};
+/// What follows so long after the last that is known of a stand is of another year: garlic and other crops of
+/// the winter stand ten months without an entry (chosen).
+constexpr base::Days kLongAfter{330};
 /// Two weighings of the same crate differ by about so much (from memory).
 constexpr double kWeighedTwice = 1.05;
 
@@ -94,6 +99,8 @@ class Before {
     for (const Event& each : events) {
       const bool counts = each.date <= event.date && each.stand == event.stand && !corrections.removed(each.id);
       if (counts) take(each);
+      const bool known = each.stand == event.stand && !corrections.removed(each.id) && is_work(each);
+      if (known) know(each);
     }
   }
 
@@ -101,8 +108,9 @@ class Before {
     std::vector<Message> all;
     for (const auto caution :
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
-          &Before::of_shoots, &Before::of_count, &Before::of_setting_out, &Before::of_plants,
-          &Before::of_ground, &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
+          &Before::of_first_day, &Before::of_last_day, &Before::of_place, &Before::of_shoots,
+          &Before::of_count, &Before::of_setting_out, &Before::of_plants, &Before::of_ground,
+          &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -110,6 +118,26 @@ class Before {
 
  private:
   using Caution = std::optional<Message>;
+
+  /// Something that is done at the stand itself, on the day of the entry.
+  static bool is_work(const Event& event) {
+    using enum EventKind;
+    const bool of_lot = event.kind == eaten || !event.target.empty();
+    return !event.stand.empty() && !of_lot && event.kind != noted && event.kind != corrected;
+  }
+
+  static bool begins(const Event& event) {
+    return event.kind == EventKind::sown || event.kind == EventKind::set_out;
+  }
+
+  /// Of any day, also later than that of the entry.
+  void know(const Event& each) {
+    const stand::StandPlan* plan = plan_of(garden_, each.stand);
+    // One that is a year off is a slip itself.
+    const bool likely = plan != nullptr && each.date >= stand::begins_on(*plan) - kLongAfter;
+    if (begins(each) && likely) begun_on_ = std::min(begun_on_.value_or(each.date), each.date);
+    last_on_ = std::max(last_on_.value_or(each.date), each.date);
+  }
 
   void take(const Event& each) {
     if (each.kind == EventKind::stored) stored_g_ += each.grams.value_or(0.0);
@@ -177,6 +205,55 @@ class Before {
                    {{"day", event_.date},
                     {"days", static_cast<double>(std::abs(apart.count()))},
                     {"planned_day", stand_->plan.sow}}};
+  }
+
+  /// Nothing is done to a stand before it begins, by the log or else the plan; it may begin somewhat before
+  /// its day.
+  [[nodiscard]] Caution of_first_day() const {
+    if (!is_work(event_) || event_.kind == EventKind::sown || stand_ == nullptr) return {};
+    const stand::StandPlan* plan = plan_of(garden_, event_.stand);
+    const base::Date planned = stand::begins_on(*plan);
+    const base::Date first = std::min(planned, begun_on_.value_or(planned));
+    const base::Days early = begins(event_) ? kFarFromPlan : base::Days{0};
+    if (event_.date >= first - early) return {};
+    return Message{"log-before-stand", {{"day", event_.date}, {"stand", event_.stand}, {"first", first}}};
+  }
+
+  [[nodiscard]] Caution of_last_day() const {
+    if (!is_work(event_) || event_.kind == EventKind::sown || stand_ == nullptr) return {};
+    const stand::StandPlan* plan = plan_of(garden_, event_.stand);
+    base::Date last = std::max(plan->sow, last_on_.value_or(plan->sow));
+    if (plan->set_out) last = std::max(last, *plan->set_out);
+    if (plan->pick_from) last = std::max(last, *plan->pick_from + base::Days{7 * plan->pick_weeks});
+    const base::Days after = event_.date - last;
+    if (after <= kLongAfter) return {};
+    return Message{"log-long-after",
+                   {{"day", event_.date},
+                    {"days", static_cast<double>(after.count())},
+                    {"stand", event_.stand},
+                    {"last", last}}};
+  }
+
+  /// It comes into ground on which another stands by the log.
+  [[nodiscard]] Caution of_place() const {
+    if (stand_ == nullptr || stands_in_bed(stand_->plan, stand_->facts)) return {};
+    const bool in_place = stand_->plan.method == stand::Method::direct_sow;
+    if (event_.kind != EventKind::set_out && !(event_.kind == EventKind::sown && in_place)) return {};
+    for (const book::StandState& other : state_.stands) {
+      const bool holds = &other != stand_ && stands_in_bed(other.plan, other.facts);
+      if (!holds || !share_ground(other.plan, stand_->plan)) continue;
+      return Message{"log-place-taken",
+                     {{"other", other.plan.id},
+                      {"crop", other.plan.crop},
+                      {"crop_name", library_.name_of(other.plan.crop)}}};
+    }
+    return {};
+  }
+
+  static bool share_ground(const stand::StandPlan& a, const stand::StandPlan& b) {
+    constexpr double kTouching_m = 1e-6;
+    return !a.bed.empty() && a.bed == b.bed && a.from_m < b.to_m - kTouching_m &&
+           b.from_m < a.to_m - kTouching_m;
   }
 
   /// A planting piece is one plant, and the fold has taken them so.
@@ -285,6 +362,7 @@ class Before {
   const Event& event_;
   book::GardenState state_;
   const book::StandState* stand_ = nullptr;
+  std::optional<base::Date> begun_on_, last_on_;  ///< by the other entries, of any day
   double set_out_ = 0.0;
   std::optional<double> seeds_told_;  ///< of the sowings in the log
   double stored_g_ = 0.0;

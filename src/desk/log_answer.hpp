@@ -17,7 +17,8 @@ namespace sowtide::desk {
 /// What does not fit what the log and the plan tell so far, though nothing forbids it: more plants taken than
 /// stand there, more set out than were raised, more counted than were sown, far more picked than its ground
 /// gives, a weight of far too little, more stored than was picked, more eaten than lies in store, far more or
-/// fewer seeds than planned, a sowing far from its day, work on a stand that is over; and how shoots of
+/// fewer seeds than planned, a sowing far from its day, work before its stand began or long after the last
+/// that is known of it, work on a stand that is over, ground on which another stands; and how shoots of
 /// planting pieces were taken. `before` are the entries without this one.
 /// Cost: a fold of `before`; where planting pieces are counted, a copy of it and a second fold.
 [[nodiscard]] std::vector<Message> entry_cautions(const book::GardenDescription& garden,

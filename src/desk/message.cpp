@@ -188,6 +188,9 @@ Phrases amounts() {
        [](const Values&) { return std::string("look; log what is gone, and sow again or buy plants"); }},
       {"look-if-planted-dead",
        [](const Values&) { return std::string("look; log what is gone, and plant again"); }},
+      {"look-or-buy", [](const Values&) { return std::string("look; log what is gone, and buy plants"); }},
+      {"look-or-resow", [](const Values&) { return std::string("look; log what is gone, and sow again"); }},
+      {"give-place", [](const Values&) { return std::string("give the place to another crop"); }},
       {"look-and-clear", [](const Values&) { return std::string("look, and clear the place"); }},
       {"compost-or-try", [](const Values&) { return std::string("compost them, or set a few out to try"); }},
       {"look-or-leave",
@@ -370,6 +373,30 @@ Phrases waits() {
                             v.day("by"));
        }},
       {"none-came", [](const Values& v) { return fmt::format("nothing showed on {}", v.day("day")); }},
+      {"place-taken",
+       [](const Values& v) {
+         return fmt::format(
+             "its place is taken by {} ({}), which stands there until about {}: move this one (sowtide stand "
+             "GARDEN move) "
+             "or plan again",
+             v.word("stand"), v.word("crop_name"), v.day("until"));
+       }},
+      {"none-left",
+       [](const Values& v) { return fmt::format("nothing was left by the count of {}", v.day("day")); }},
+      {"buy-again",
+       [](const Values& v) {
+         return fmt::format(
+             "plants that are bought may be set out until about {} (set out today they bring a harvest worth "
+             "having in "
+             "{} of the years)",
+             v.day("by"), v.share("success_share"));
+       }},
+      {"next-days-to-buy",
+       [](const Values& v) {
+         return fmt::format("the next days to set out bought plants here are {}", v.days_between());
+       }},
+      {"too-late-to-buy",
+       [](const Values&) { return std::string("too late to set out bought plants in its place"); }},
       {"off-the-mat", [](const Values&) { return std::string("take what is up off the mat"); }},
       {"should-show",
        [](const Values& v) {
@@ -836,6 +863,22 @@ Phrases log_cautions() {
       {"log-stand-over",
        [](const Values& v) {
          return fmt::format("by the log stand {} is over: all of it was picked or cleared", v.word("stand"));
+       }},
+      {"log-before-stand",
+       [](const Values& v) {
+         return fmt::format("{} lies before stand {} began, or is to begin, {}", v.day("day"),
+                            v.word("stand"), v.day("first"));
+       }},
+      {"log-long-after",
+       [](const Values& v) {
+         return fmt::format("{} is {} days after the last day known of stand {}, {}", v.day("day"),
+                            v.count("days"), v.word("stand"), v.day("last"));
+       }},
+      {"log-place-taken",
+       [](const Values& v) {
+         return fmt::format(
+             "by the log {} ({}) stands in that place: log its end, or move the one that is elsewhere",
+             v.word("other"), v.word("crop_name"));
        }},
       {"log-many-seeds",
        [](const Values& v) {

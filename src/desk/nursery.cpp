@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/parallel.hpp"
+#include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
@@ -23,10 +24,10 @@ constexpr int kWeek = 7;
 constexpr double kLightShareOfSolar = 0.5;  // 400 to 700 nm, as in the growth model
 constexpr double kWorthSaying = 0.02;       // a loss below this is not spoken of
 
-bool in_nursery(const book::StandState& stand, Date today) {
+bool in_nursery(const Season& season, const book::StandState& stand) {
   const StandStage stage = stand_stage(stand.facts);
-  return stand.plan.method == stand::Method::start_indoors && !to_be_bought(stand.plan, stand.facts) &&
-         !sowing_missed(stand.plan, stand.facts, today) &&
+  return !sowing_failed(season, stand) && stand.plan.method == stand::Method::start_indoors &&
+         !to_be_bought(stand.plan, stand.facts) && !sowing_missed(stand.plan, stand.facts, season.today) &&
          (stage == StandStage::planned || stage == StandStage::sown || stage == StandStage::up);
 }
 
@@ -260,7 +261,7 @@ base::Result<NurseryView> nursery_view(const Season& season) {
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     // One without an outlook says so where it is shown, and holds up no other.
     const book::StandState& stand = season.state.stands[i];
-    if (in_nursery(stand, season.today) && !season.no_outlook.contains(stand.plan.id)) indices.push_back(i);
+    if (in_nursery(season, stand) && !season.no_outlook.contains(stand.plan.id)) indices.push_back(i);
   }
   std::stable_sort(indices.begin(), indices.end(), [&](std::size_t a, std::size_t b) {
     return sown_on(season, a) < sown_on(season, b);

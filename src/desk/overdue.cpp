@@ -5,6 +5,7 @@
 
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/bought.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::desk {
@@ -80,6 +81,75 @@ base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t st
   const auto windows = season.windows->of(season, plan);
   if (!windows) return tl::unexpected(windows.error());
   return stand::hold_to_windows(*again, *windows, plan.method, season.today);
+}
+
+bool sowing_failed(const Season& season, const book::StandState& stand) {
+  const stand::StandFacts& facts = stand.facts;
+  if (facts.finished || facts.set_out || facts.counted_plants != 0 || !stand.counted_on || !facts.sown)
+    return false;
+  const auto crop = crop_of(season, stand.plan);
+  if (!crop) return false;
+  const Date sown = std::max(*facts.sown, season.weather.first);
+  const auto shown = stand::half_shown(*crop, sown, sown_place(season, stand.plan, *crop), season.weather);
+  return shown && stand::chance_on(*shown, sown, *stand.counted_on) >= stand::kOverdueChance;
+}
+
+namespace {
+
+base::Result<stand::SowingAgain> bought_again(const Season& season, std::size_t stand) {
+  stand::StandPlan plan = season.state.stands[stand].plan;
+  const CropWeathers weathers(season, {stand});
+  const auto weather = weathers.of(plan);
+  if (!weather) return tl::unexpected(weather.error());
+  const auto again =
+      stand::buying_again(**weather, plan, {}, bed_place(season.garden, plan), season.today);
+  if (!again) return tl::unexpected(again.error());
+  const auto windows = season.windows->of(season, plan);
+  if (!windows) return tl::unexpected(windows.error());
+  return stand::hold_to_windows(*again, *windows, "set-out", season.today);
+}
+
+}  // namespace
+
+Replacement replacement_of(const Season& season, std::size_t stand) {
+  return season.remember<Replacement>(stand, "replacement", [&] {
+    Replacement replacement;
+    const stand::StandPlan& plan = season.state.stands[stand].plan;
+    const auto crop = crop_of(season, plan);
+    if (!crop) return replacement;
+    replacement.pieces = crop->seed.planting_piece;
+    if (!stand::bought_as_plants(plan)) {
+      if (const auto sown = sown_again(season, stand)) replacement.sown = *sown;
+    }
+    if (!crop->nursery.can_transplant) return replacement;
+    if (const auto bought = bought_again(season, stand)) replacement.bought = *bought;
+    return replacement;
+  });
+}
+
+Message look_if_dead_said(const Replacement& replacement) {
+  const bool sown = replacement.may_be_sown();
+  const bool bought = replacement.may_be_bought();
+  return {sown && bought ? "look-if-dead"
+          : bought       ? "look-or-buy"
+          : sown         ? (replacement.pieces ? "look-if-planted-dead" : "look-or-resow")
+                         : "look-and-clear",
+          {}};
+}
+
+std::vector<Message> replacement_said(const Replacement& replacement) {
+  std::vector<Message> said;
+  if (replacement.sown) said.push_back(again_said(*replacement.sown, replacement.pieces));
+  if (replacement.may_be_bought()) {
+    said.push_back({"buy-again",
+                    {{"by", *replacement.bought->by}, {"success_share", replacement.bought->success_today}}});
+  } else if (replacement.bought && replacement.bought->next) {
+    said.push_back({"next-days-to-buy",
+                    {{"from", replacement.bought->next->from}, {"to", replacement.bought->next->to}}});
+  } else if (replacement.bought && !replacement.sown) {
+    said.push_back({"too-late-to-buy", {}});
+  }
+  return said;
 }
 
 Message again_said(const stand::SowingAgain& again, bool pieces) {

@@ -39,6 +39,29 @@ struct Awaited {
 /// its crop here. Problems: those of stand::sowing_again and of the windows.
 [[nodiscard]] base::Result<stand::SowingAgain> sown_again(const Season& season, std::size_t stand);
 
+/// Somebody looked after half of a sowing should have shown, and nothing had. `stand` is one of the season's.
+[[nodiscard]] bool sowing_failed(const Season& season, const book::StandState& stand);
+
+/// What may still stand in the place of a stand that is gone.
+struct Replacement {
+  std::optional<stand::SowingAgain> sown;  ///< the same once more; nothing of one whose plants were bought
+  std::optional<stand::SowingAgain>
+      bought;  ///< plants to buy; nothing of a crop that does not bear setting out
+  bool pieces = false;  ///< what is sown again are planting pieces
+  [[nodiscard]] bool may_be_sown() const noexcept { return sown && sown->by; }
+  [[nodiscard]] bool may_be_bought() const noexcept { return bought && bought->by; }
+};
+
+/// Whether a stand of the season still brings something when it is sown or bought again from today on, by its
+/// outlook and the windows of its crop: the one rule of worklist and judgement.
+[[nodiscard]] Replacement replacement_of(const Season& season, std::size_t stand);
+
+/// What is to be done about a stand that is likely dead.
+[[nodiscard]] Message look_if_dead_said(const Replacement& replacement);
+
+/// By when it may be sown or bought again, or why not.
+[[nodiscard]] std::vector<Message> replacement_said(const Replacement& replacement);
+
 /// Whether sowing once more pays, and by when; of pieces, whether planting does.
 [[nodiscard]] Message again_said(const stand::SowingAgain& again, bool pieces);
 

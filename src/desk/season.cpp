@@ -11,6 +11,7 @@
 
 #include "base/parallel.hpp"
 #include "book/garden_file.hpp"
+#include "desk/overdue.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
@@ -145,7 +146,8 @@ void forget_emergence(stand::Outlook& outlook) {
 
 base::Result<stand::Outlook> outlook_of(const Season& season, const book::StandState& stand) {
   // Nothing more comes of it, and it may be of years whose weather is not looked at any more.
-  if (stand.facts.finished) return stand::told_outlook(stand.plan, stand.facts, season.weather);
+  if (stand.facts.finished || sowing_failed(season, stand))
+    return stand::told_outlook(stand.plan, stand.facts, season.weather);
   if (stand.plan.sow > farthest_sowing(season.today) && !stand.facts.sown) {
     return base::fail(
         base::ProblemCode::out_of_range,
@@ -211,7 +213,7 @@ struct SeasonCache::Impl {
     const auto known = stands.find(stand.plan.id);
     if (known == stands.end()) return nullptr;
     const bool same = known->second.stand.plan == stand.plan && known->second.stand.facts == stand.facts &&
-                      known->second.around == around;
+                      known->second.stand.counted_on == stand.counted_on && known->second.around == around;
     return same ? &known->second : nullptr;
   }
 
@@ -224,7 +226,9 @@ struct SeasonCache::Impl {
     std::vector<std::shared_ptr<StandMemo>> memos;
     for (const book::StandState& stand : season.state.stands) {
       const Known* known = same ? find(as_seen(season, stand), {season.garden, stand.plan}) : nullptr;
-      const bool unchanged = known != nullptr && known->planned.plan == stand.plan && known->planned.facts == stand.facts;
+      const bool unchanged = known != nullptr && known->planned.plan == stand.plan &&
+                             known->planned.facts == stand.facts &&
+                             known->planned.counted_on == stand.counted_on;
       memos.push_back(unchanged ? known->memo : std::make_shared<StandMemo>());
     }
     return memos;
@@ -415,7 +419,8 @@ base::Result<Season> with_plan_tried(const Season& season, const stand::StandPla
     tried.weather = season.weather;
     tried.felt_weather = season.felt_weather;
     tried.windows = season.windows;
-    tried.state.stands = {{plan, stand.facts}};
+    tried.state.stands = {stand};
+    tried.state.stands.front().plan = plan;
     auto outlook = outlook_of(tried, tried.state.stands.front());
     if (!outlook) return tl::make_unexpected(outlook.error());
     tried.outlooks.push_back(std::move(*outlook));

@@ -18,12 +18,6 @@ constexpr double kLikelyDead = 0.8;
 constexpr Days kSoftKeeps{14};
 constexpr Days kFirmKeeps{42};
 
-bool in_its_bed(const book::StandState& state) {
-  const StandStage stage = stand_stage(state.facts);
-  const bool in_place = state.plan.method == stand::Method::direct_sow;
-  return stage == StandStage::growing || (in_place && (stage == StandStage::sown || stage == StandStage::up));
-}
-
 bool seen_alive_after(const book::StandState& state, Date night) {
   const bool counted = state.counted_on && *state.counted_on > night && state.facts.counted_plants > 0;
   const bool measured = state.facts.measured_on && *state.facts.measured_on > night;
@@ -59,7 +53,7 @@ Days keeps_past_its_end(const crop::Crop& crop) {
 
 std::optional<KillingNight> likely_killed(const Season& season, std::size_t stand, Date date) {
   const book::StandState& state = season.state.stands[stand];
-  if (!in_its_bed(state)) return std::nullopt;
+  if (!stands_in_bed(state.plan, state.facts)) return std::nullopt;
   const std::vector<int>& killed_day = season.outlooks[stand].members.killed_day;
   const auto today = (date - season.weather.first).count();
   std::vector<double> days;
@@ -76,7 +70,7 @@ std::optional<KillingNight> likely_killed(const Season& season, std::size_t stan
 std::optional<Date> past_eating_since(const Season& season, std::size_t stand, Date date) {
   const book::StandState& state = season.state.stands[stand];
   const stand::EventOutlook* last = expected_event(season.outlooks[stand], "last-pick");
-  if (!in_its_bed(state) || last == nullptr) return std::nullopt;
+  if (!stands_in_bed(state.plan, state.facts) || last == nullptr) return std::nullopt;
   const auto crop = crop_of(season, state.plan);
   if (!crop || date <= last->p90 + keeps_past_its_end(*crop)) return std::nullopt;
   return last->p90;
@@ -87,10 +81,6 @@ std::vector<Message> over_said(const Season& season, std::size_t stand, Date dat
     return {{"likely-killed", {{"night_c", night->night_c}, {"day", night->day}}}};
   if (const auto since = past_eating_since(season, stand, date)) return {{"past-eating", {{"day", *since}}}};
   return {};
-}
-
-Message look_at_killed(const crop::Crop& crop) {
-  return {crop.seed.planting_piece ? "look-if-planted-dead" : "look-if-dead", {}};
 }
 
 }  // namespace sowtide::desk

@@ -31,8 +31,4 @@ struct KillingNight {
 /// Why the stand is to be looked at or cleared instead of picked; empty for one that lives on.
 [[nodiscard]] std::vector<Message> over_said(const Season& season, std::size_t stand, base::Date date);
 
-/// What to do about a stand that was killed: to look, and to sow again, or to plant again what is planted in
-/// pieces.
-[[nodiscard]] Message look_at_killed(const crop::Crop& crop);
-
 }  // namespace sowtide::desk

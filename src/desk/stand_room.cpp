@@ -96,6 +96,19 @@ SharedRoom shared_room(const Season& season, const std::string& id) {
   return shared;
 }
 
+std::optional<PlaceHolder> place_holder(const Season& season, const std::string& id) {
+  const std::vector<std::string> begun = shared_room(season, id).begun;
+  std::optional<PlaceHolder> holder;
+  for (std::size_t i = 0; i < season.state.stands.size() && !begun.empty(); ++i) {
+    const book::StandState& other = season.state.stands[i];
+    const bool holds = stands_in_bed(other.plan, other.facts) &&
+                       std::find(begun.begin(), begun.end(), other.plan.id) != begun.end();
+    const auto stay = holds ? sure_stay(other, season.outlooks[i], season.today) : std::nullopt;
+    if (stay && (!holder || stay->last > holder->until)) holder = PlaceHolder{i, stay->last};
+  }
+  return holder;
+}
+
 base::Result<std::vector<std::string>> check_room(const Season& season, const stand::StandPlan& moved,
                                                   bool put_right) {
   const auto tried = with_plan_tried(season, moved);

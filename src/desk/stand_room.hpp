@@ -29,6 +29,16 @@ struct SharedRoom {
 };
 [[nodiscard]] SharedRoom shared_room(const Season& season, const std::string& id);
 
+/// A stand in the ground where another is to be.
+struct PlaceHolder {
+  std::size_t stand = 0;  ///< index into the season's stands
+  base::Date until{};     ///< until then it stands there in nine years of ten
+};
+
+/// What stands longest of those in their bed that one of the season shares room with; nothing where it has
+/// room.
+[[nodiscard]] std::optional<PlaceHolder> place_holder(const Season& season, const std::string& id);
+
 /// Whether what is only planned keeps the room of its time or gives it up to what really stands there.
 enum class PlannedRoom { kept, given_up };
 

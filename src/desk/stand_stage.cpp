@@ -13,6 +13,12 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   return StandStage::planned;
 }
 
+bool stands_in_bed(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
+  const StandStage stage = stand_stage(facts);
+  const bool in_place = plan.method == stand::Method::direct_sow;
+  return stage == StandStage::growing || (in_place && (stage == StandStage::sown || stage == StandStage::up));
+}
+
 bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
   const bool dated = plan.set_out || facts.set_out;
   return stand::bought_as_plants(plan) && dated && !facts.sown && !facts.emerged;

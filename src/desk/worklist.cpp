@@ -19,6 +19,7 @@
 #include "desk/pulling.hpp"
 #include "desk/raising.hpp"
 #include "desk/stand_end.hpp"
+#include "desk/stand_room.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
 #include "stand/overdue.hpp"
@@ -193,6 +194,18 @@ void judge_beginning(const Context& c, Task& task) {
   }
 }
 
+/// The ground that it needs is another's by then.
+void say_place_taken(const Context& c, Task& task) {
+  const auto holder = place_holder(c.season, c.state.plan.id);
+  if (!holder) return;
+  const stand::StandPlan& plan = c.season.state.stands[holder->stand].plan;
+  task.reason_said.insert(task.reason_said.begin(), {"place-taken",
+                                                     {{"stand", plan.id},
+                                                      {"crop", plan.crop},
+                                                      {"crop_name", c.season.library->name_of(plan.crop)},
+                                                      {"until", std::max(holder->until, c.season.today)}}});
+}
+
 Task sow_task(const Context& c) {
   const stand::StandPlan& plan = c.state.plan;
   Task task = new_task(c, "sow", kSowWeight, plan.sow, plan.sow + kSowingStep);
@@ -233,11 +246,6 @@ Task buy_task(const Context& c) {
   task.log_text = "bought";
   task.log_count = plants;
   return task;
-}
-
-/// Somebody looked after half of it should have shown, and nothing had.
-bool seen_to_have_failed(const Context& c, const Awaited& sowing) {
-  return c.state.facts.counted_plants == 0 && c.state.counted_on && *c.state.counted_on >= sowing.half_by;
 }
 
 /// Nothing came: sow it again while that still brings something, else give the place away.
@@ -311,7 +319,7 @@ void add_emergence_task(const Context& c, std::vector<Task>& tasks) {
   if (!found || !*found) return;
   const Awaited& sowing = **found;
   if (sowing.state == WaitState::waiting && (!sowing.p10 || c.season.today < *sowing.p10)) return;
-  const bool failed = sowing.state == WaitState::overdue && seen_to_have_failed(c, sowing);
+  const bool failed = sowing_failed(c.season, c.state);
   tasks.push_back(failed ? failed_sowing_task(c, sowing) : look_task(c, sowing));
 }
 
@@ -347,6 +355,7 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
   task.reason_said = {days_of("fit-to-set-out", *event), harvest_said(c)};
   task.log_event = "set-out";
   task.log_count = c.state.plan.clumps;
+  say_place_taken(c, task);
   tasks.push_back(std::move(task));
 }
 
@@ -449,6 +458,7 @@ void say_where_to(Task& task, const Context& c) {
     task.amount_said.front().values.emplace_back("place", std::string(book::store_place_text(where.place)));
     task.amount_said.front().values.emplace_back("until", where.until);
   }
+  if (where.keeps) task.log_store = book::store_place_text(where.place);
   task.handling = c.judged->handling;
   if (!c.judgement->before_frost) return;
   const auto years = static_cast<double>(c.season.weather.member_count);
@@ -601,14 +611,39 @@ void add_protection_task(const Context& c, int horizon_days, Task* picked_whole,
 /// A stand that a night has likely killed: somebody should look, and nothing of it is tended.
 Task dead_task(const Context& c, const KillingNight& night) {
   Task task = new_task(c, "look", kDeadWeight, night.day, night.day + kSowingStep);
-  const auto again = sown_again(c.season, index_of(c));
-  const bool too_late = again && !again->by;
-  const bool pieces = c.crop.seed.planting_piece;
-  task.amount_said = {too_late ? Message{"look-and-clear", {}} : look_at_killed(c.crop)};
+  const Replacement replacement = replacement_of(c.season, index_of(c));
+  task.amount_said = {look_if_dead_said(replacement)};
   task.reason_said = over_said(c.season, index_of(c), c.season.today);
-  if (again) task.reason_said.push_back(again_said(*again, pieces));
+  for (Message& said : replacement_said(replacement)) task.reason_said.push_back(std::move(said));
   task.log_event = "discarded";
   return task;
+}
+
+/// Nothing was left of it by a count: sow or buy it again while that brings something, else give the place
+/// away.
+void add_replacing_task(const Context& c, std::vector<Task>& tasks) {
+  const Date counted = *c.state.counted_on;
+  if (counted + kStillWork < c.season.today) return;
+  const Replacement replacement = replacement_of(c.season, index_of(c));
+  const bool sown = replacement.may_be_sown();
+  const bool bought = !sown && replacement.may_be_bought();
+  Task task = sown     ? new_task(c, "re-sow", kReSowWeight, counted, *replacement.sown->by)
+              : bought ? new_task(c, "set-out", kReSowWeight, counted, *replacement.bought->by)
+                       : new_task(c, "finish", kFinishWeight, counted, counted + kSowingStep);
+  if (sown) task.place_said = {raising_place(c)};
+  const double plants = std::round(stand::planned_plants(c.state.plan));
+  task.amount_said = {
+      sown     ? sowing_amount(c)
+      : bought ? Message{"buy-plants", {{"count", plants}, {"spacing_mm", c.state.plan.spacing_mm}}}
+               : Message{"give-place", {}}};
+  task.reason_said = {{"none-left", {{"day", counted}}}};
+  for (Message& said : replacement_said(replacement)) task.reason_said.push_back(std::move(said));
+  // Without an amount a discarding gives the place up.
+  task.log_event = sown ? "sown" : bought ? "set-out" : "discarded";
+  if (sown) task.log_count = seeds_in_all(c);
+  if (bought) task.log_count = plants;
+  if (bought) task.log_text = "bought";
+  tasks.push_back(std::move(task));
 }
 
 /// What leaves the bed today, or is over, is not thinned before.
@@ -664,6 +699,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
           stand::begins_on(c.state.plan) > c.season.today + Days{horizon_days})
         break;
       tasks.push_back(to_be_bought(c.state.plan, c.state.facts) ? buy_task(c) : sow_task(c));
+      say_place_taken(c, tasks.back());
       break;
     case StandStage::sown:
       add_tasks_of_sown(c, horizon_days, tasks);
@@ -679,6 +715,7 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
       add_tasks_in_bed(c, horizon_days, tasks);
       break;
     case StandStage::finished:
+      if (c.state.none_left) add_replacing_task(c, tasks);
       break;
   }
 }
@@ -710,11 +747,10 @@ std::vector<std::optional<JudgedStand>> judged_stands(const Season& season) {
   std::vector<std::optional<JudgedStand>> judged(season.state.stands.size());
   base::parallel_for(judged.size(), [&](std::size_t i) {
     const book::StandState& state = season.state.stands[i];
-    const StandStage stage = stand_stage(state.facts);
-    const bool in_bed = stage == StandStage::growing || (state.plan.method == stand::Method::direct_sow &&
-                                                         (stage == StandStage::sown || stage == StandStage::up));
     const auto crop = crop_of(season, state.plan);
-    if (!in_bed || !crop || !may_be_picked(season.outlooks[i], *crop, season.today)) return;
+    if (!stands_in_bed(state.plan, state.facts) || !crop ||
+        !may_be_picked(season.outlooks[i], *crop, season.today))
+      return;
     if (auto answer = judged_today(season, i)) judged[i] = std::move(*answer);
   });
   return judged;

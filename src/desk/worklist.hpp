@@ -30,6 +30,8 @@ struct Task {
   std::string log_event;   ///< event kind that logs it done ("sown", …), or empty
   std::string
       log_text;  ///< text of that event: "bought" of plants to buy, "all" where nothing is left, else empty
+  std::string log_store;  ///< place of a `stored` entry that follows that event: "kitchen", "fridge", "best",
+                          ///< or empty
   double log_count = 0.0;  ///< proposed count for that event, or 0
   double log_grams = 0.0;  ///< proposed weight for that event, or 0
   /// Of a sowing that should be up: seeds to sow once more should nothing show; 0 where that is of no use.

@@ -99,25 +99,41 @@ std::string log_line(const Task& task) {
   return line + text_option(task) + "\n";
 }
 
-/// How the work of a block is logged once it is done, each form of entry once.
+/// One form of entry, and for which tasks it is written.
+struct LogForm {
+  std::string form;                ///< with STAND and N in the place of what differs
+  std::vector<std::string> parts;  ///< what stands in their place, task by task
+  std::string line;                ///< of the first task alone: as it is to be typed
+};
+
+void add_form(std::vector<LogForm>& forms, std::string form, std::string part, std::string line) {
+  const auto found =
+      std::find_if(forms.begin(), forms.end(), [&](const LogForm& each) { return each.form == form; });
+  if (found == forms.end()) {
+    forms.push_back({std::move(form), {std::move(part)}, std::move(line)});
+  } else {
+    found->parts.push_back(std::move(part));
+  }
+}
+
+/// How the work of a block is logged once it is done, each form of entry once: first what was done, then what
+/// of it was stored.
 std::string log_lines(const Block& block) {
-  std::vector<std::pair<std::string, std::vector<const Task*>>> forms;
+  std::vector<LogForm> forms;
   for (const Task* task : block.tasks) {
-    if (task->log_event.empty()) continue;
-    const std::string form = log_form(*task);
-    auto found = std::find_if(forms.begin(), forms.end(), [&](const auto& each) { return each.first == form; });
-    if (found == forms.end()) found = forms.insert(forms.end(), {form, {}});
-    found->second.push_back(task);
+    if (!task->log_event.empty()) add_form(forms, log_form(*task), log_part(*task), log_line(*task));
+  }
+  for (const Task* task : block.tasks) {
+    if (task->log_store.empty()) continue;
+    const std::string rest = fmt::format("--weight … --text {}", task->log_store);
+    add_form(forms, "stored STAND " + rest, task->stand,
+             fmt::format("  done: log GARDEN stored {} {}\n", task->stand, rest));
   }
   std::string lines;
-  for (const auto& [form, tasks] : forms) {
-    if (tasks.size() == 1) {
-      lines += log_line(*tasks.front());
-      continue;
-    }
-    std::string parts;
-    for (const Task* task : tasks) parts += fmt::format("{}{}", parts.empty() ? "" : ", ", log_part(*task));
-    lines += fmt::format("  done: log GARDEN {}, of {}\n", form, parts);
+  for (const LogForm& each : forms) {
+    lines += each.parts.size() == 1
+                 ? each.line
+                 : fmt::format("  done: log GARDEN {}, of {}\n", each.form, fmt::join(each.parts, ", "));
   }
   return lines;
 }

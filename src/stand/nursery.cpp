@@ -28,7 +28,6 @@ constexpr int kLongestTrayDays = 300;
 constexpr int kPotBeforeDays = 7;  // roots hold the ball, and are not yet wound round it (common practice)
 constexpr int kWeek = 7;
 constexpr double kLikely = 0.5;
-constexpr std::size_t kSampledClumps = 8;
 
 /// Days from the ensemble's first on which a member's seedlings reach each stage; -1 is never.
 struct TrayLife {

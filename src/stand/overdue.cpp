@@ -6,10 +6,12 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "base/parallel.hpp"
 #include "base/quantile.hpp"
 #include "crop/emergence.hpp"
+#include "stand/bought.hpp"
 #include "stand/simulate.hpp"
 
 namespace sowtide::stand {
@@ -30,8 +32,6 @@ constexpr int kWeek = 7;
 constexpr int kClimatologicalYear = 365;
 constexpr std::size_t kShortLookDays = 60;
 constexpr std::size_t kLongLookDays = 180;
-// The spread of sizes is not asked for, only whether there is a harvest.
-constexpr std::size_t kSampledClumps = 8;
 
 std::array<double, kHours> daily_wave() {
   std::array<double, kHours> wave{};
@@ -141,6 +141,32 @@ std::optional<Date> first_day_at(const std::vector<double>& chance, Date sown, d
   return sown + Days{static_cast<int>(found - chance.begin())};
 }
 
+/// Lives a stand that is begun again on today and on later days; `on` gives its outlook of a day.
+template <class OutlookOn>
+base::Result<SowingAgain> begun_again(const OutlookOn& on, const climate::WeatherEnsemble& ensemble,
+                                      Date today, double level) {
+  const auto now = on(today);
+  if (!now) return tl::unexpected(now.error());
+  SowingAgain answer;
+  answer.success_today = now->success;
+  for (const EventOutlook& event : now->events) {
+    if (event.name == "first-pick" && event.probability > 0.0) answer.first_pick = event.p50;
+  }
+  if (now->success < level) return answer;
+  // Week by week to the first that fails, then day by day within that week.
+  const Date last = std::min(today + Days{kLongestAheadDays},
+                             ensemble.first + Days{static_cast<int>(ensemble.day_count) - 1});
+  answer.by = today;
+  for (const int step : {kWeek, 1}) {
+    for (Date day = *answer.by + Days{step}; day <= last; day += Days{step}) {
+      const auto later = on(day);
+      if (!later || later->success < level) break;
+      answer.by = day;
+    }
+  }
+  return answer;
+}
+
 }  // namespace
 
 climate::SoilSetting soil_of(const bed::Bed& bed) {
@@ -220,32 +246,32 @@ base::Result<SowingAgain> sowing_again(const CropWeather& weather, const StandPl
     again.sow = day;
     return outlook(weather, again, {}, raising, options);
   };
-  const auto now = on(today);
-  if (!now) return tl::unexpected(now.error());
-  SowingAgain answer;
-  answer.success_today = now->success;
-  for (const EventOutlook& event : now->events) {
-    if (event.name == "first-pick" && event.probability > 0.0) answer.first_pick = event.p50;
-  }
-  if (now->success < level) return answer;
-  // Week by week to the first that fails, then day by day within that week.
-  const Date last =
-      std::min(today + Days{kLongestAheadDays},
-               weather.ensemble().first + Days{static_cast<int>(weather.ensemble().day_count) - 1});
-  answer.by = today;
-  for (const int step : {kWeek, 1}) {
-    for (Date day = *answer.by + Days{step}; day <= last; day += Days{step}) {
-      const auto later = on(day);
-      if (!later || later->success < level) break;
-      answer.by = day;
-    }
-  }
-  return answer;
+  return begun_again(on, weather.ensemble(), today, level);
+}
+
+base::Result<SowingAgain> buying_again(const CropWeather& weather, const StandPlan& plan,
+                                       const RaisingPlace& raising, const BedPlace& bed, Date today,
+                                       double level) {
+  StandPlan again = plan;
+  again.method = Method::start_indoors;
+  again.tray.clear();
+  const SimulationOptions options{.bed = bed};
+  const auto on = [&](Date day) {
+    set_out_as_bought(again, day, weather.crop());
+    again.sow = std::max(again.sow, weather.ensemble().first);
+    return outlook(weather, again, {}, raising, options);
+  };
+  return begun_again(on, weather.ensemble(), today, level);
 }
 
 SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows, Method method,
                             Date today) {
-  const std::string_view how = method == Method::direct_sow ? "direct-sow" : "start-indoors";
+  return hold_to_windows(std::move(again), windows,
+                         method == Method::direct_sow ? "direct-sow" : "start-indoors", today);
+}
+
+SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows, std::string_view how,
+                            Date today) {
   std::optional<Date> last;
   std::optional<DaysToSow> next;
   for (const SowingWindow& window : windows) {

@@ -10,6 +10,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "base/date.hpp"
@@ -96,9 +97,19 @@ struct SowingAgain {
                                                      const BedPlace& bed, base::Date today,
                                                      double level = kWorthSowing);
 
+/// The same of plants that are bought and set out from `today` on, in place of the stand. Problems: those of
+/// `outlook`.
+[[nodiscard]] base::Result<SowingAgain> buying_again(const CropWeather& weather, const StandPlan& plan,
+                                                     const RaisingPlace& raising, const BedPlace& bed,
+                                                     base::Date today, double level = kWorthSowing);
+
 /// The windows judge a sowing by more than its harvest: garlic planted in May makes round bulbs, lettuce of
 /// July runs up. `again` is held to them: no longer than the window that today lies in, and where it lies in
-/// none, not at all; then the next window is told. `windows` are those of the crop.
+/// none, not at all; then the next window is told. `windows` are those of the crop, `how` the word of the
+/// method in them: "direct-sow", "start-indoors" or "set-out".
+[[nodiscard]] SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows,
+                                          std::string_view how, base::Date today);
+/// The same of sowing.
 [[nodiscard]] SowingAgain hold_to_windows(SowingAgain again, const std::vector<SowingWindow>& windows,
                                           Method method, base::Date today);
 

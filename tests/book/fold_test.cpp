@@ -372,6 +372,28 @@ TEST(Fold, SeedThatWasSownIsGoneWhateverStandsThereNow) {
       << "an entry without a number: as planned; one that names its packet: from that";
 }
 
+TEST(Fold, ACountOfNoneEndsWhatStoodThere) {
+  Log log;
+  log.add(EventKind::set_out, date_of(2026, 4, 12), "s2").count = 4;
+  log.add(EventKind::counted, date_of(2026, 4, 20), "s2").count = 0;
+  const StandState slugs = folded(log).stands[1];
+  EXPECT_TRUE(slugs.facts.finished);
+  EXPECT_TRUE(slugs.none_left);
+  EXPECT_EQ(slugs.over_on, date_of(2026, 4, 20));
+  log.add(EventKind::set_out, date_of(2026, 4, 25), "s2").count = 3;
+  const StandState again = folded(log).stands[1];
+  EXPECT_FALSE(again.facts.finished);
+  EXPECT_EQ(again.facts.set_out, date_of(2026, 4, 25)) << "the new plants date it";
+  EXPECT_EQ(again.facts.counted_plants, 3);
+  log.events.pop_back();
+  log.add(EventKind::discarded, date_of(2026, 4, 25), "s2");
+  EXPECT_FALSE(folded(log).stands[1].none_left) << "its place is given up";
+  Log unseen;
+  unseen.add(EventKind::sown, date_of(2026, 4, 1), "s1").count = 30;
+  unseen.add(EventKind::counted, date_of(2026, 4, 3), "s1").count = 0;
+  EXPECT_FALSE(folded(unseen).stands[0].facts.finished) << "it may still come";
+}
+
 TEST(Fold, ACountOfPlantsUndoesAnEnd) {
   Log log;
   log.add(EventKind::counted, date_of(2026, 5, 1), "s1").count = 20;
@@ -417,13 +439,17 @@ TEST(Fold, APlantingWithoutACountIsAsPlannedBesideTheNext) {
   EXPECT_EQ(state.stands[2].facts.counted_plants, 7) << "the four planned and three more";
 }
 
-TEST(Fold, WhatWasSetOutIsNotBegunAnewByASowing) {
+TEST(Fold, WhatWasSetOutIsBegunAnewByASowingOnlyWhereNoneIsLeft) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
   log.add(EventKind::set_out, date_of(2026, 4, 1), "s1");
-  log.add(EventKind::counted, date_of(2026, 4, 20), "s1").count = 0;
+  log.add(EventKind::counted, date_of(2026, 4, 20), "s1").count = 1;
   log.add(EventKind::sown, date_of(2026, 4, 21), "s1").count = 30;
-  EXPECT_EQ(folded(log).stands[0].facts.sown, date_of(2026, 3, 1));
+  EXPECT_EQ(folded(log).stands[0].facts.sown, date_of(2026, 3, 1)) << "into gaps";
+  log.events[2].count = 0.0;
+  const stand::StandFacts anew = folded(log).stands[0].facts;
+  EXPECT_EQ(anew.sown, date_of(2026, 4, 21));
+  EXPECT_FALSE(anew.set_out);
 }
 
 TEST(Fold, PickingFruitTakesNoPlants) {

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 namespace sowtide::desk {
 namespace {
 
@@ -69,6 +71,64 @@ TEST(LogAnswer, MorePlantsThanStandThereIsACaution) {
   Event thrown = entry(EventKind::discarded, "s1", date_of(2026, 6, 10));
   thrown.count = 30.0;
   EXPECT_EQ(cautions({}, thrown).at(0), "30 plants, where by the log 16 are left of the 16 planned");
+}
+
+TEST(LogAnswer, WorkOfAnotherYearIsACautionWhateverItIs) {
+  Event begun = entry(EventKind::set_out, "s2", date_of(2026, 5, 20));
+  begun.count = 4.0;
+  for (const EventKind kind :
+       {EventKind::set_out, EventKind::counted, EventKind::thinned, EventKind::watered, EventKind::fed,
+        EventKind::measured, EventKind::picked, EventKind::discarded}) {
+    const auto said = [&](base::Date date) {
+      Event work = entry(kind, "s2", date);
+      work.count = 1.0;
+      std::vector<std::string> keys;
+      for (const Message& each : entry_cautions(us_garden(), crop::built_in_library(), {begun}, work))
+        keys.push_back(each.key);
+      return keys;
+    };
+    const auto has = [](const std::vector<std::string>& keys, const char* key) {
+      return std::find(keys.begin(), keys.end(), key) != keys.end();
+    };
+    const std::string what(book::event_kind_text(kind));
+    EXPECT_TRUE(has(said(date_of(2020, 5, 20)), "log-before-stand")) << what;
+    EXPECT_TRUE(has(said(date_of(2028, 5, 20)), "log-long-after")) << what;
+    for (const base::Date day : {date_of(2026, 6, 10), date_of(2026, 10, 3)}) {
+      EXPECT_FALSE(has(said(day), "log-before-stand")) << what;
+      EXPECT_FALSE(has(said(day), "log-long-after")) << what;
+    }
+  }
+}
+
+// The entry of 2020 stands until it is corrected; it excuses no other.
+TEST(LogAnswer, AnEntryOfAWrongYearMakesTheNextNoBetter) {
+  const Event wrong = entry(EventKind::set_out, "s2", date_of(2020, 5, 20));
+  Event next = entry(EventKind::picked, "s2", date_of(2020, 8, 1));
+  next.grams = 300.0;
+  ASSERT_EQ(cautions({wrong}, next).size(), 1U);
+  EXPECT_NE(cautions({wrong}, next)[0].find("before stand s2"), std::string::npos);
+}
+
+TEST(LogAnswer, GroundThatAnotherHoldsIsACaution) {
+  book::GardenDescription garden = us_garden();
+  for (stand::StandPlan& plan : garden.stands) {
+    plan.bed = "b";
+    plan.to_m = 2.0;
+  }
+  const auto& library = crop::built_in_library();
+  const Event sown = entry(EventKind::sown, "s1", date_of(2026, 4, 1));
+  const Event out = entry(EventKind::set_out, "s2", date_of(2026, 5, 20));
+  const auto said = entry_cautions(garden, library, {sown}, out);
+  ASSERT_EQ(said.size(), 1U);
+  EXPECT_EQ(said[0].key, "log-place-taken");
+  EXPECT_EQ(entry_cautions(garden, library, {out}, entry(EventKind::sown, "s1", date_of(2026, 5, 21))).size(),
+            1U);
+  EXPECT_TRUE(entry_cautions(garden, library, {}, out).empty()) << "the other is only planned";
+  const Event cleared = entry(EventKind::discarded, "s1", date_of(2026, 5, 1));
+  EXPECT_TRUE(entry_cautions(garden, library, {sown, cleared}, out).empty());
+  garden.stands[1].from_m = 2.0;
+  garden.stands[1].to_m = 4.0;
+  EXPECT_TRUE(entry_cautions(garden, library, {sown}, out).empty()) << "beside it";
 }
 
 TEST(LogAnswer, FarMoreSeedOrAnotherYearIsACaution) {

@@ -581,6 +581,8 @@ TEST(Worklist, WhatTheFrostWouldEndIsLiftedAndStoredWhereItKeeps) {
   const Task* lift = find(stored, "pick");
   ASSERT_NE(lift, nullptr);
   ASSERT_EQ(lift->amount_said.front().key, "lift-and-store") << lift->amount;
+  EXPECT_EQ(base::Message::Value(lift->log_store), lift->amount_said.front().values.at(1).second)
+      << "where it says";
   EXPECT_NE(lift->amount.find("in the cool store"), std::string::npos) << lift->amount;
   EXPECT_GT(lift->log_grams, 1000.0) << "all of it, not a week's share";
   EXPECT_EQ(std::get<base::Date>(lift->amount_said.front().values.back().second), day + base::Days{240})
@@ -612,6 +614,77 @@ TEST(Worklist, WhatIsKeptTooLongIsLookedOver) {
   EXPECT_EQ(eat->amount_said.front().key, "look-over");
   EXPECT_EQ(eat->reason_said.front().key, "kept-until");
   EXPECT_NE(eat->reason.find("which is past"), std::string::npos);
+}
+
+stand::StandPlan lettuce_in_tray() {
+  stand::StandPlan plan = beet_in_place();
+  plan.crop = "lettuce";
+  plan.method = stand::Method::start_indoors;
+  plan.tray = "t";
+  plan.sow = date_of(2026, 4, 5);
+  plan.clumps = plan.cells = 19;
+  plan.seeds_per_cell = 1.0;
+  plan.spacing_mm = 280.0;
+  return plan;
+}
+
+// In a warm tray lettuce is up within days.
+TEST(Worklist, OfASowingOfWhichNothingCameOneThingIsAsked) {
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 5), book::EventKind::sown),
+                                  event("e2", date_of(2026, 4, 20), book::EventKind::counted)};
+  events[1].count = 0;
+  const auto season =
+      make_season(crop::built_in_library(), garden_with(lettuce_in_tray()), events, date_of(2026, 4, 21));
+  ASSERT_TRUE(season) << base::to_text(season.error());
+  const auto tasks = worklist(*season, 7);
+  ASSERT_EQ(tasks.size(), 1U);
+  EXPECT_EQ(tasks.front().kind, "re-sow");
+  EXPECT_EQ(season->outlooks.front().success, 0.0);
+  for (const stand::EventOutlook& each : season->outlooks.front().events)
+    EXPECT_EQ(each.probability, 0.0) << each.name;
+}
+
+TEST(Worklist, OfWhatSlugsHaveEatenItIsAskedOnceWhetherToBeginAgain) {
+  stand::StandPlan plan = lettuce_in_tray();
+  std::vector<book::Event> events{event("e1", plan.sow, book::EventKind::sown),
+                                  event("e2", date_of(2026, 5, 8), book::EventKind::set_out),
+                                  event("e3", date_of(2026, 5, 12), book::EventKind::counted)};
+  events[2].count = 0;
+  const auto tasks = tasks_on(garden_with(plan), events, date_of(2026, 5, 13));
+  ASSERT_EQ(tasks.size(), 1U);
+  EXPECT_EQ(tasks.front().kind, "re-sow");
+  EXPECT_EQ(tasks.front().reason_said.front().key, "none-left");
+  plan.tray.clear();
+  stand::set_out_as_bought(plan, date_of(2026, 5, 8), **crop::built_in_library().find("lettuce"));
+  events.erase(events.begin());
+  const auto bought = tasks_on(garden_with(plan), events, date_of(2026, 5, 13));
+  ASSERT_EQ(bought.size(), 1U);
+  EXPECT_EQ(bought.front().kind, "set-out");
+  EXPECT_EQ(bought.front().log_text, "bought");
+  EXPECT_TRUE(tasks_on(garden_with(plan), events, date_of(2026, 7, 1)).empty()) << "nobody wanted to";
+  events.push_back(event("e4", date_of(2026, 5, 13), book::EventKind::discarded));
+  EXPECT_TRUE(tasks_on(garden_with(plan), events, date_of(2026, 5, 14)).empty());
+  EXPECT_EQ(tasks_on(garden_with(lettuce_in_tray()), events, date_of(2026, 11, 20)).size(), 0U);
+}
+
+TEST(Worklist, WhatIsSetOutOntoAPlaceThatIsTakenSaysByWhat) {
+  book::GardenDescription garden = garden_with(lettuce_in_tray());
+  stand::StandPlan carrots = beet_in_place();
+  carrots.id = "s2";
+  carrots.crop = "carrot";
+  garden.stands.push_back(carrots);
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 5), book::EventKind::sown),
+                                  event("e2", date_of(2026, 4, 12), book::EventKind::counted),
+                                  event("e3", carrots.sow, book::EventKind::sown)};
+  events[1].count = 19;
+  const auto reason = [&] {
+    const auto tasks = tasks_on(garden, events, date_of(2026, 5, 4), 14);
+    const Task* out = find(tasks, "set-out");
+    return out == nullptr ? std::string() : out->reason_said.front().key;
+  };
+  EXPECT_EQ(reason(), "fit-to-set-out") << "the carrots are only planned";
+  events[2].stand = "s2";
+  EXPECT_EQ(reason(), "place-taken");
 }
 
 // Its weights add up to what they may: without it the stand would go on by the log as long as the model has

@@ -68,6 +68,24 @@ TEST(WorklistText, WhatTakesAllOfAStandIsLoggedSo) {
       << text;
 }
 
+TEST(WorklistText, WhatGoesIntoStoreIsLoggedAfterItWasTaken) {
+  Task task = task_of("pick", "s2", "Onion", 20);
+  task.log_event = "picked";
+  task.log_text = "all";
+  task.log_store = "best";
+  const std::string text = worklist_text(empty_season(), {task}, 7);
+  EXPECT_NE(text.find("  done: log GARDEN picked s2 --count 12 --weight … --all\n"
+                      "  done: log GARDEN stored s2 --weight … --text best\n"),
+            std::string::npos)
+      << text;
+  Task other = task;
+  other.stand = "s3";
+  const std::string both = worklist_text(empty_season(), {task, other}, 7);
+  EXPECT_NE(both.find("  done: log GARDEN stored STAND --weight … --text best, of s2, s3\n"),
+            std::string::npos)
+      << both;
+}
+
 TEST(WorklistText, WhatDiffersWithinABlockIsSaidOfEach) {
   std::vector<Task> tasks{task_of("sow", "s1", "Beet", 20), task_of("sow", "s3", "Carrot", 20)};
   tasks[1].reason = "otherwise";

@@ -252,3 +252,27 @@ describe('a number out of the range of its option', () => {
     assert.match(must('plan', '--help'), /0\.1 to 50/);
   });
 });
+
+describe('a picking of all of a stand', () => {
+  const path = join(directory, 'all.sowtide');
+  before(() => {
+    make(path);
+    must('log', path, 'sown', 's2', '--count', '40', '--date', '2026-05-10');
+    must('log', path, 'counted', 's2', '--count', '19', '--date', '2026-05-25');
+    must('log', path, 'picked', 's2', '--count', '5', '--weight', '1.1kg', '--date', '2026-07-01');
+  });
+
+  it('ends it, and takes the plants that are left', () => {
+    const said = must('log', path, 'picked', 's2', '--all', '--weight', '3.4kg', '--text', 'before the heat', '--date', '2026-07-08');
+    assert.match(said, /Logged: picked s2 Lettuce, all of it, 3\.4 kg/);
+    assert.doesNotMatch(said, /Caution/);
+    assert.match(must('stand', path, '--date', '2026-07-09'), /s2 +Lettuce .* 0 +10 May +finished/);
+    assert.match(must('log', path), /picked +s2 Lettuce .*all, before the heat/);
+  });
+
+  it('is of a picking only', () => {
+    const refused = sowtide('log', path, 'counted', 's1', '--count', '3', '--all');
+    assert.equal(refused.code, 2);
+    assert.match(refused.err, /--all: is of a picking/);
+  });
+});

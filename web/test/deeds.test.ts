@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../src/api/types';
-import { failedSowing, isOfPieces, plantsAgain, takeAll, type Deed } from '../src/domain/deeds';
+import { failedSowing, isOfPieces, plantsAgain, storing, takeAll, type Deed } from '../src/domain/deeds';
 import { firstWeight, ounceStep, stepped } from '../src/domain/stepper';
 import { kGramsPerOunce, kGramsPerPound } from '../src/domain/units';
 
@@ -58,6 +58,18 @@ describe('a picking of all of a stand', () => {
       takeAll(made, task);
       expect(made).toEqual({ ...deed(), text: 'all' });
     }
+  });
+});
+
+describe('what is lifted and stored', () => {
+  it('is written into the store at the place that the task says', () => {
+    const deed: Deed = { kind: 'picked', grams: 3400, date: '2027-10-01', text: 'all' };
+    expect(storing(deed, { log_store: 'best' } as Task)).toEqual({
+      kind: 'stored',
+      grams: 3400,
+      date: '2027-10-01',
+      text: 'best',
+    });
   });
 });
 

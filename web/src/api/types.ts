@@ -129,6 +129,8 @@ export interface Task {
   log_event: string;
   /** The text of that event: "bought" of plants to buy, "all" of a picking that leaves nothing, else empty. */
   log_text?: string;
+  /** Place of a `stored` entry that follows; empty where nothing goes into store. */
+  log_store?: '' | StorePlace;
   log_count: number;
   /** The weight to propose for that event; 0 where none is known. */
   log_grams: number;

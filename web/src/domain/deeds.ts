@@ -14,6 +14,14 @@ export function takeAll(deed: Deed, task: Task): void {
   if (task.log_text === kAllText && task.log_count >= 1) deed.count = task.log_count;
 }
 
+/** What was taken, as it goes into store at the place that the task says. */
+export const storing = (deed: Deed, task: Task): Deed => ({
+  kind: 'stored',
+  grams: deed.grams ?? 0,
+  text: task.log_store ?? '',
+  date: deed.date,
+});
+
 /** Whether tubers, cloves or slips go into the ground, which are counted as pieces and not as seeds. */
 export const isOfPieces = (task: Task): boolean =>
   (task.said?.amount ?? []).some((phrase) => ['plant-places', 'plant-cells'].includes(phrase.key));

@@ -403,6 +403,7 @@ export const de: Texts = {
     },
     planAgain: 'Neu planen',
     cleared: 'geräumt',
+    toStore: (place: string) => `Ins Lager: ${place}`,
     all: 'Alles; es steht nichts mehr',
   },
   said: {
@@ -425,6 +426,9 @@ export const de: Texts = {
     'look-or-plant': (v) => `nachsehen; wenn nichts kommt, noch einmal ${v.pieces} Stück legen`,
     'look-if-dead': () => 'nachsehen; eintragen, was hin ist, und neu säen oder Pflanzen kaufen',
     'look-if-planted-dead': () => 'nachsehen; eintragen, was hin ist, und neu legen',
+    'look-or-buy': () => 'nachsehen; eintragen, was hin ist, und Pflanzen kaufen',
+    'look-or-resow': () => 'nachsehen; eintragen, was hin ist, und neu säen',
+    'give-place': () => 'den Platz einer anderen Kultur geben',
     'look-and-clear': () => 'nachsehen und den Platz räumen',
     'compost-or-try': () => 'auf den Kompost, oder ein paar zur Probe auspflanzen',
     'look-or-leave': () => 'nachsehen; wenn nichts kommt, den Platz einer anderen Kultur geben',
@@ -460,6 +464,11 @@ export const de: Texts = {
       `erste Ernte ${v.days} (8 von 10 Jahren); lohnt sich in ${v.success_share} der Wetterjahre`,
     'log-stand-over': (v) =>
       `nach dem Gartenbuch ist der Satz ${v.stand} zu Ende: alles geerntet oder abgeräumt`,
+    'log-before-stand': (v) => `${v.day} liegt vor dem Beginn des Satzes ${v.stand}, ${v.first}`,
+    'log-long-after': (v) =>
+      `${v.day} liegt ${daysOf(v.days)} nach dem letzten bekannten Tag des Satzes ${v.stand}, ${v.last}`,
+    'log-place-taken': (v) =>
+      `nach dem Gartenbuch steht dort ${v.other} (${v.crop}): dessen Ende eintragen, oder den verschieben, der woanders steht`,
     'log-many-seeds': (v) => `${samenOf(v.seeds, false)}, wo der Plan ${v.planned} hat`,
     'log-few-seeds': (v) => `${samenOf(v.seeds, false)}, wo der Plan ${v.planned} hat`,
     'log-no-seeds': (v) =>
@@ -533,6 +542,14 @@ export const de: Texts = {
       'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
     'should-be-up': (v) =>
       `sollte seit ${v.by} aufgelaufen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
+    'place-taken': (v) =>
+      `sein Platz ist von ${v.stand} (${v.crop}) besetzt, der bis etwa ${v.until} dort steht: diesen verschieben oder neu planen`,
+    'none-left': (v) => `nach der Zählung vom ${v.day} war nichts mehr da`,
+    'buy-again': (v) =>
+      `gekaufte Pflanzen können noch bis etwa ${v.by} ausgepflanzt werden (heute ausgepflanzt bringen sie in ${v.success_share} der Jahre eine lohnende Ernte)`,
+    'next-days-to-buy': (v) =>
+      `die nächsten Tage, um hier gekaufte Pflanzen auszupflanzen, sind ${v.from} bis ${v.to}`,
+    'too-late-to-buy': () => 'zu spät, an seiner Stelle gekaufte Pflanzen auszupflanzen',
     'none-came': (v) => `am ${v.day} war nichts zu sehen`,
     'should-show': (v) =>
       `die Hälfte sollte in 9 von 10 Fällen bis ${v.by} zu sehen sein (bis heute in ${v.today_share})`,

@@ -411,6 +411,7 @@ export const en = {
     } as Record<string, string>,
     planAgain: 'Plan again',
     cleared: 'cleared',
+    toStore: (place: string) => `Into store: ${place}`,
     all: 'All of it; nothing is left standing',
   },
   /** What the program says, by its keys (docs/api/today.schema.json). Values come in words already. */
@@ -433,6 +434,9 @@ export const en = {
     'look-or-plant': (v) => `look; if nothing shows, plant ${seedsOf(v.pieces, true)} again`,
     'look-if-dead': () => 'look; log what is gone, and sow again or buy plants',
     'look-if-planted-dead': () => 'look; log what is gone, and plant again',
+    'look-or-buy': () => 'look; log what is gone, and buy plants',
+    'look-or-resow': () => 'look; log what is gone, and sow again',
+    'give-place': () => 'give the place to another crop',
     'look-and-clear': () => 'look, and clear the place',
     'compost-or-try': () => 'compost them, or set a few out to try',
     'look-or-leave': () => 'look; if nothing shows, give the place to another crop',
@@ -468,6 +472,11 @@ export const en = {
     'first-pick': (v) =>
       `first pick ${v.days} (8 years in 10); worth having in ${v.success_share} of the weather years`,
     'log-stand-over': (v) => `by the log stand ${v.stand} is over: all of it was picked or cleared`,
+    'log-before-stand': (v) => `${v.day} lies before stand ${v.stand} began, or is to begin, ${v.first}`,
+    'log-long-after': (v) =>
+      `${v.day} is ${daysOf(v.days)} after the last day known of stand ${v.stand}, ${v.last}`,
+    'log-place-taken': (v) =>
+      `by the log ${v.other} (${v.crop}) stands in that place: log its end, or move the one that is elsewhere`,
     'log-many-seeds': (v) => `${seedsOf(v.seeds, false)}, where the plan has ${v.planned}`,
     'log-few-seeds': (v) => `${seedsOf(v.seeds, false)}, where the plan has ${v.planned}`,
     'log-no-seeds': (v) =>
@@ -537,6 +546,13 @@ export const en = {
     'heat-near-water': () =>
       'Electric heat near water: follow the maker’s instructions and use a residual-current device.',
     'should-be-up': (v) => `should be up since ${v.by}: in 9 of 10 cases half would have shown by then. Look`,
+    'place-taken': (v) =>
+      `its place is taken by ${v.stand} (${v.crop}), which stands there until about ${v.until}: move this one or plan again`,
+    'none-left': (v) => `nothing was left by the count of ${v.day}`,
+    'buy-again': (v) =>
+      `plants that are bought may be set out until about ${v.by} (set out today they bring a harvest worth having in ${v.success_share} of the years)`,
+    'next-days-to-buy': (v) => `the next days to set out bought plants here are ${v.from} to ${v.to}`,
+    'too-late-to-buy': () => 'too late to set out bought plants in its place',
     'none-came': (v) => `nothing showed on ${v.day}`,
     'should-show': (v) => `half should have shown by ${v.by} in 9 of 10 cases (${v.today_share} by today)`,
     'nothing-yet': () => 'nothing to do yet',
