@@ -164,3 +164,49 @@ describe('the effort of a plan', () => {
     assert.equal(sowtide('plan', garden, '--effort', '0').code, 2);
   });
 });
+
+describe('the day of setting out', () => {
+  const directory = scratch();
+  const garden = join(directory, 'out.sowtide');
+  const day = '2026-02-20';
+  writeFileSync(
+    join(directory, 'out.toml'),
+    `name = "Out"\n${northmere}
+[[beds]]
+id = "a"
+length_m = 4
+width_m = 1.2
+[[trays]]
+id = "sill"
+name = "Sill"
+cells = 40
+cell_width_mm = 50
+place = "indoors"
+temp_c = 19
+[[wants]]
+id = "w"
+crop = "tomato"
+amount_per_week = 2000
+unit = "grams"
+from = "07-15"
+to = "09-30"
+`,
+  );
+
+  it('is the same in plan, outlook and nursery', () => {
+    must('new', garden, '--from', join(directory, 'out.toml'));
+    const plan = mustJson('plan', 'plan', garden, '--date', day, '--time-limit', '20');
+    const raised = plan.stands.filter((stand) => stand.tray);
+    assert.ok(raised.length > 0);
+    const outlooks = mustJson('outlook', 'outlook', garden, '--date', day).stands;
+    const nursery = mustJson('nursery', 'nursery', garden, '--date', day).stands;
+    for (const { id } of raised) {
+      const told = plan.reasons_said[id].find((phrase) => phrase.key === 'goes-out').values;
+      const event = outlooks.find((stand) => stand.id === id).events.find((each) => each.name === 'set-out');
+      assert.equal(told.set_out, event.p50, id);
+      assert.equal(told.set_out, nursery.find((each) => each.stand === id).set_out, id);
+      assert.equal(new Date(told.week).getUTCDay(), 1, 'its week by the Monday');
+      assert.ok(told.week <= told.set_out);
+    }
+  });
+});
