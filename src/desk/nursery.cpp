@@ -216,13 +216,13 @@ std::vector<NurseryTask> tasks_of(const Season& season, const RaisedStand& raise
   if (o.set_out && o.harden_from) {
     tasks.push_back({*o.harden_from, *o.set_out, "harden-off", raised.stand,
                      {"harden", {{"days", static_cast<double>((*o.set_out - *o.harden_from).count())}}}});
-    tasks.push_back(
-        {*o.set_out,
-         std::max(*o.set_out + Days{kWeek},
-                  o.latest.probability > 0.0 && !o.pot_on ? o.latest.p50 : *o.set_out),
-         "set-out", raised.stand,
-         {stand::several_to_a_clump(state.plan) ? "set-clumps" : "set-plants",
-          {{"count", 1.0 * state.plan.clumps}, {"spacing_mm", state.plan.spacing_mm}}}});
+    tasks.push_back({*o.set_out,
+                     std::max(*o.set_out + Days{kWeek},
+                              o.latest.probability > 0.0 && !o.pot_on ? o.latest.p50 : *o.set_out),
+                     "set-out",
+                     raised.stand,
+                     {stand::several_to_a_clump(state.plan) ? "set-clumps" : "set-plants",
+                      {{"count", 1.0 * state.plan.clumps}, {"spacing_mm", state.plan.spacing_mm}}}});
   }
   return tasks;
 }

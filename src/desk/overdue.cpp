@@ -101,8 +101,7 @@ base::Result<stand::SowingAgain> bought_again(const Season& season, std::size_t 
   const CropWeathers weathers(season, {stand});
   const auto weather = weathers.of(plan);
   if (!weather) return tl::unexpected(weather.error());
-  const auto again =
-      stand::buying_again(**weather, plan, {}, bed_place(season.garden, plan), season.today);
+  const auto again = stand::buying_again(**weather, plan, {}, bed_place(season.garden, plan), season.today);
   if (!again) return tl::unexpected(again.error());
   const auto windows = season.windows->of(season, plan);
   if (!windows) return tl::unexpected(windows.error());

@@ -46,7 +46,7 @@ struct Awaited {
 struct Replacement {
   std::optional<stand::SowingAgain> sown;  ///< the same once more; nothing of one whose plants were bought
   std::optional<stand::SowingAgain>
-      bought;  ///< plants to buy; nothing of a crop that does not bear setting out
+      bought;           ///< plants to buy; nothing of a crop that does not bear setting out
   bool pieces = false;  ///< what is sown again are planting pieces
   [[nodiscard]] bool may_be_sown() const noexcept { return sown && sown->by; }
   [[nodiscard]] bool may_be_bought() const noexcept { return bought && bought->by; }
