@@ -9,6 +9,7 @@
 #include <string>
 
 #include "base/csv.hpp"
+#include "base/letters.hpp"
 #include "base/quantity.hpp"
 
 namespace sowtide::base {
@@ -88,15 +89,8 @@ tl::unexpected<Problem> not_understood(std::string_view text, ProblemCode code, 
               fmt::format("Write a number, alone or with its unit: {}", units_known(measure)));
 }
 
-std::string in_small_letters(std::string_view word) {
-  std::string small(word);
-  std::transform(small.begin(), small.end(), small.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return small;
-}
-
 std::optional<double> size_of(std::string_view word, Measure measure) {
-  const std::string small = in_small_letters(trim(word));
+  const std::string small = small_letters(trim(word));
   for (const Unit& unit : kUnits) {
     if (unit.word == small && unit.measure == measure) return unit.size;
   }
@@ -118,7 +112,7 @@ std::string_view units_known(Measure measure) noexcept {
 }
 
 bool is_unit(std::string_view word) {
-  const std::string small = in_small_letters(word);
+  const std::string small = small_letters(word);
   return std::any_of(kUnits.begin(), kUnits.end(), [&small](const Unit& unit) { return unit.word == small; });
 }
 

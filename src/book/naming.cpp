@@ -4,11 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <iterator>
 #include <utility>
 #include <vector>
 
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 
 namespace sowtide::book {
@@ -20,13 +20,6 @@ constexpr std::size_t kLongestShown = 60;
 /// More stands of one crop than this are not listed one by one.
 constexpr std::size_t kMostListed = 12;
 
-std::string small_letters(std::string_view text) {
-  std::string small(text);
-  std::transform(small.begin(), small.end(), small.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return small;
-}
-
 std::string shown(std::string_view typed) {
   return std::string(typed.substr(0, kLongestShown));
 }
@@ -36,7 +29,7 @@ template <class Things, class Name>
 const typename Things::value_type* alike(const Things& things, std::string_view typed, Name name) {
   const typename Things::value_type* found = nullptr;
   for (const auto& each : things) {
-    if (small_letters(name(each)) != small_letters(typed)) continue;
+    if (base::small_letters(name(each)) != base::small_letters(typed)) continue;
     if (found != nullptr) return nullptr;
     found = &each;
   }
@@ -86,7 +79,7 @@ std::string meant_stand(const GardenDescription& garden, const crop::CropLibrary
     names.push_back(plan.id);
     if (std::find(names.begin(), names.end(), plan.crop) == names.end()) names.push_back(plan.crop);
   }
-  const std::string question = base::did_you_mean(small_letters(typed), names);
+  const std::string question = base::did_you_mean(base::small_letters(typed), names);
   return question + (question.empty() ? "" : " ") + "`sowtide outlook GARDEN` lists the stands";
 }
 
@@ -142,7 +135,7 @@ base::Result<std::string> id_of_named(const Things& things, std::string_view typ
   std::vector<std::string> sharing;
   for (const auto& each : things) {
     names.insert(names.end(), {each.id, each.name});
-    if (small_letters(each.name) == small_letters(typed)) sharing.push_back(each.id);
+    if (base::small_letters(each.name) == base::small_letters(typed)) sharing.push_back(each.id);
   }
   if (!sharing.empty()) {
     return base::fail(
@@ -204,7 +197,7 @@ base::Result<std::string> variety_named(const GardenDescription& garden, std::st
 }
 
 base::Result<EventKind> event_kind_named(std::string_view typed) {
-  const std::string small = small_letters(typed);
+  const std::string small = base::small_letters(typed);
   if (const auto kind = parse_event_kind(small)) return *kind;
   std::vector<std::string> kinds;
   for (int kind = 0; kind <= static_cast<int>(EventKind::tested); ++kind)

@@ -3,7 +3,6 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <ostream>

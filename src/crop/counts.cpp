@@ -202,6 +202,10 @@ std::vector<double> seedlings_per_cell(const SeedFacts& seed, int seeds_per_cell
                       std::clamp(seeds_per_cell, 0, kMostSeedsPerCell));
 }
 
+int least_plants_of_clump(double plants) noexcept {
+  return std::max(1, static_cast<int>(std::lround(0.5 * plants)));
+}
+
 base::Result<int> cells_to_sow(const SeedFacts& seed, int good_clumps, double service, double germination_pct,
                                int seeds_per_cell, int min_plants) {
   if (auto ok = check_order(good_clumps, service, germination_pct, seeds_per_cell); !ok) {

@@ -56,6 +56,10 @@ struct ConstantEmergence {
 [[nodiscard]] std::vector<double> seedlings_per_cell(const SeedFacts& seed, int seeds_per_cell,
                                                      double germination_pct);
 
+/// Plants from which on a cell is good enough: half of those that its clump is to have (chosen), at least
+/// one.
+[[nodiscard]] int least_plants_of_clump(double plants) noexcept;
+
 /// Cells to sow so that at least `good_clumps` cells have `min_plants` or more seedlings with probability
 /// `service`.
 [[nodiscard]] base::Result<int> cells_to_sow(const SeedFacts& seed, int good_clumps, double service,

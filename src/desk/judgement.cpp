@@ -57,7 +57,8 @@ double serving_g(const crop::Crop& crop) {
   return plan::grams_per_unit({.unit = plan::WantUnit::servings}, crop);
 }
 
-bool stands_in_bed(const Season& season, std::size_t i, base::Date date) {
+/// Whether it stands in its bed on the day, and no look found that nothing came.
+bool is_to_be_judged(const Season& season, std::size_t i, base::Date date) {
   const auto& facts = season.state.stands[i].facts;
   const bool direct = season.state.stands[i].plan.method == stand::Method::direct_sow;
   const auto& began = direct ? facts.sown : facts.set_out;
@@ -76,7 +77,7 @@ struct Ready {
 std::optional<Ready> ready_on(const Season& season, std::size_t i, base::Date date) {
   const book::StandState& state = season.state.stands[i];
   const auto crop = crop_of(season, state.plan);
-  if (!crop || crop->harvest.style == crop::HarvestStyle::picked || !stands_in_bed(season, i, date) ||
+  if (!crop || crop->harvest.style == crop::HarvestStyle::picked || !is_to_be_judged(season, i, date) ||
       planned_pulling(season, i, date))
     return std::nullopt;
   const double plant_g = stand::plant_on_g(season.outlooks[i], date).p50;
@@ -521,7 +522,7 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
   std::vector<std::size_t> chosen;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     const bool known = !season.no_outlook.contains(season.state.stands[i].plan.id);
-    if (known && stands_in_bed(season, i, date)) chosen.push_back(i);
+    if (known && is_to_be_judged(season, i, date)) chosen.push_back(i);
   }
   std::vector<base::Result<JudgedStand>> results(chosen.size());
   base::parallel_for(chosen.size(),

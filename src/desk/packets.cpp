@@ -248,7 +248,7 @@ double seeds_wanted(const Season& season, const crop::Crop& crop, const stand::S
   const double field = std::max(0.05, crop::final_fraction_at(crop, sowing_temp_c(season, plan)));
   const int each =
       crop.seed.planting_piece ? 1 : std::max(1, static_cast<int>(std::lround(plan.seeds_per_cell)));
-  const int least_plants = std::max(1, static_cast<int>(std::lround(0.5 * plan.plants_per_clump)));
+  const int least_plants = crop::least_plants_of_clump(plan.plants_per_clump);
   const double planned = book::planned_seeds(plan, &crop);
   const auto cells =
       crop::cells_to_sow(crop.seed, std::max(1, plan.clumps), service, pct * field, each, least_plants);

@@ -2,11 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cctype>
 #include <nlohmann/json.hpp>
 #include <vector>
 
+#include "base/letters.hpp"
 #include "climate/places.hpp"
 #include "desk/present.hpp"
 
@@ -15,18 +14,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string small_letters(std::string_view text) {
-  std::string small(text);
-  std::transform(small.begin(), small.end(), small.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return small;
-}
-
 std::vector<climate::BuiltInPlace> places_with(std::string_view word) {
   std::vector<climate::BuiltInPlace> found;
   for (const climate::BuiltInPlace& each : climate::built_in_places()) {
-    const std::string name = small_letters(each.place.site.name + ", " + each.country);
-    if (name.find(small_letters(word)) != std::string::npos) found.push_back(each);
+    const std::string name = base::small_letters(each.place.site.name + ", " + each.country);
+    if (name.find(base::small_letters(word)) != std::string::npos) found.push_back(each);
   }
   return found;
 }

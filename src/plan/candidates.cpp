@@ -899,7 +899,7 @@ class Preparation {
                                                      double plants) const {
     const crop::Crop& crop = out_.crops[p];
     const auto seeds = static_cast<int>(way.like.seeds_per_cell);
-    const int least_plants = std::max(1, static_cast<int>(std::lround(0.5 * plants)));
+    const int least_plants = crop::least_plants_of_clump(plants);
     auto table = std::make_shared<std::vector<int>>(1, 0);
     for (int clumps = 1; clumps <= tray.cells; ++clumps) {
       const auto cells =

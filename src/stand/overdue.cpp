@@ -149,9 +149,7 @@ base::Result<SowingAgain> begun_again(const OutlookOn& on, const climate::Weathe
   if (!now) return tl::unexpected(now.error());
   SowingAgain answer;
   answer.success_today = now->success;
-  for (const EventOutlook& event : now->events) {
-    if (event.name == "first-pick" && event.probability > 0.0) answer.first_pick = event.p50;
-  }
+  if (const EventOutlook* pick = expected_event(*now, "first-pick")) answer.first_pick = pick->p50;
   if (now->success < level) return answer;
   // Week by week to the first that fails, then day by day within that week.
   const Date last = std::min(today + Days{kLongestAheadDays},
