@@ -175,6 +175,12 @@ std::string value_text(const base::ExplainedValue& value) {
   return std::visit(Writer{}, value);
 }
 
+/// The field's name, with its unit where the name does not tell it.
+std::string column_title(const base::ExplainedField& field) {
+  return field.unit.empty() || field.name.ends_with("_" + field.unit) ? field.name
+                                                                      : field.name + ", " + field.unit;
+}
+
 /// A daily series as the means of its calendar months, where the result holds dates and series beside them;
 /// empty for other figures and short series.
 std::string monthly_table(const base::Explanation& explanation) {
@@ -183,7 +189,7 @@ std::string monthly_table(const base::Explanation& explanation) {
   for (const base::ExplainedField& field : explanation.result) {
     if (field.name == "date") dates = std::get_if<std::vector<std::string>>(&field.value);
     if (const auto* numbers = std::get_if<std::vector<double>>(&field.value)) {
-      series.emplace_back(field.unit.empty() ? field.name : field.name + ", " + field.unit, numbers);
+      series.emplace_back(column_title(field), numbers);
     }
   }
   if (dates == nullptr || dates->size() <= kShownValues) return {};
@@ -210,6 +216,36 @@ std::string monthly_table(const base::Explanation& explanation) {
   }
   return fmt::format("means of each month{}; --json gives every day\n{}",
                      months == kShownMonths ? fmt::format(", the first {}", kShownMonths) : "", table.text());
+}
+
+/// The fields whose series are told side by side, a row a place: two or more of one length; none where there
+/// are fewer, or where they are too long to show.
+std::vector<const base::ExplainedField*> side_by_side(const base::Explanation& explanation) {
+  constexpr std::size_t kFewestRows = 5;
+  std::vector<const base::ExplainedField*> found;
+  for (const base::ExplainedField& field : explanation.result) {
+    const auto* numbers = std::get_if<std::vector<double>>(&field.value);
+    if (numbers == nullptr || numbers->size() < kFewestRows || numbers->size() > kShownValues) continue;
+    if (!found.empty() && std::get<std::vector<double>>(found.front()->value).size() != numbers->size())
+      return {};
+    found.push_back(&field);
+  }
+  return found.size() < 2 ? std::vector<const base::ExplainedField*>{} : found;
+}
+
+std::string series_table(const std::vector<const base::ExplainedField*>& series) {
+  if (series.empty()) return {};
+  std::vector<std::string> header;
+  for (const base::ExplainedField* field : series) header.push_back(column_title(*field));
+  TextTable table(header, std::vector<TextTable::Align>(header.size(), TextTable::Align::right));
+  const std::size_t rows = std::get<std::vector<double>>(series.front()->value).size();
+  for (std::size_t i = 0; i < rows; ++i) {
+    std::vector<std::string> row;
+    for (const base::ExplainedField* field : series)
+      row.push_back(fmt::format("{:.4g}", std::get<std::vector<double>>(field->value)[i]));
+    table.add(std::move(row));
+  }
+  return table.text();
 }
 
 }  // namespace
@@ -258,15 +294,19 @@ std::string figure_list_json() {
 }
 
 std::string explanation_text(const base::Explanation& explanation) {
-  const auto fields = [](const std::vector<base::ExplainedField>& list) {
+  const std::vector<const base::ExplainedField*> series = side_by_side(explanation);
+  const auto fields = [&](const std::vector<base::ExplainedField>& list) {
     std::string text;
     for (const base::ExplainedField& field : list) {
+      if (std::find(series.begin(), series.end(), &field) != series.end()) continue;
       text += fmt::format("  {:<22} {}{}{}\n", field.name, value_text(field.value), field.unit.empty() ? "" : " ", field.unit);
     }
     return text;
   };
-  std::string text = fmt::format("{}\n{}given\n{}", explanation.name, fields(explanation.result) + monthly_table(explanation),
-                                 fields(explanation.inputs));
+  std::string text =
+      fmt::format("{}\n{}given\n{}", explanation.name,
+                  fields(explanation.result) + series_table(series) + monthly_table(explanation),
+                  fields(explanation.inputs));
   text += "worked out\n";
   for (const std::string& step : explanation.working) text += "  " + step + "\n";
   text += "after\n";

@@ -9,6 +9,7 @@
 
 #include "climate/ensemble.hpp"
 #include "climate/places.hpp"
+#include "crop/figures.hpp"
 #include "stand/detail/figure_stand.hpp"
 #include "stand/garden_yield.hpp"
 #include "stand/simulate.hpp"
@@ -34,6 +35,13 @@ const FigureKey kCrop{"crop", "", true, "a crop of the library, for example beet
 const FigureKey kPlace{"place", "", true,
                        "a built-in place with monthly normals, for example \"Olympia WA\""};
 const FigureKey kDate{"date", "", true, "day of sowing, YYYY-MM-DD"};
+const FigureKey kWater{"water", "", false,
+                       "growth as a share of that of a plant never short of water, 0 to 1; 1 when left out"};
+const FigureKey kNitrogen{"nitrogen", "", false, "the same for nitrogen; the worse of the two counts"};
+
+/// Plants this many times as far apart as the crop's wide spacing stand beyond every trial known here
+/// (chosen).
+constexpr double kBeyondTrials = 2.0;
 
 base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& inputs) {
   const auto lai = base::number_input(inputs, "lai", 0.0, 30.0);
@@ -54,8 +62,22 @@ base::Result<Explanation> light_figure(Explanation answer, const FigureInputs& i
   return answer;
 }
 
-StandLives lives_left_standing(const CropWeather& weather, const FigureStand& stand, const crop::Crop& crop) {
+/// Growth held back evenly by the keys water and nitrogen, where they are given.
+base::Result<SimulationOptions> held_back(const FigureInputs& inputs,
+                                          const climate::WeatherEnsemble& ensemble) {
   SimulationOptions options;
+  for (const auto& [key, factor] :
+       {std::pair{&kWater, &options.water_factor}, std::pair{&kNitrogen, &options.nitrogen_factor}}) {
+    if (!inputs.contains(key->name)) continue;
+    const auto share = base::number_input(inputs, key->name, 0.0, 1.0);
+    if (!share) return tl::unexpected(share.error());
+    factor->assign(ensemble.member_count * ensemble.day_count, *share);
+  }
+  return options;
+}
+
+StandLives lives_left_standing(const CropWeather& weather, const FigureStand& stand, const crop::Crop& crop,
+                               SimulationOptions options) {
   options.leave_standing = crop.harvest.style != crop::HarvestStyle::picked;
   return simulate(weather, stand.plan, {}, RaisingPlace{}, options);
 }
@@ -82,10 +104,11 @@ base::Result<void> tell_day(Explanation& answer, const FigureInputs& inputs, con
 
 /// Days from sowing until the stand, picked as a grower picks, gives its first harvest; years without one do
 /// not count.
-void tell_first_pick(Explanation& answer, const CropWeather& weather, const FigureStand& stand) {
+void tell_first_pick(Explanation& answer, const CropWeather& weather, const FigureStand& stand,
+                     const SimulationOptions& options) {
   const auto sown = static_cast<double>((stand.plan.sow - stand.ensemble.first).count());
   std::vector<double> days;
-  for (const auto& life : simulate(weather, stand.plan, {}, RaisingPlace{}, {}).members)
+  for (const auto& life : simulate(weather, stand.plan, {}, RaisingPlace{}, options).members)
     if (life.first_pick_day >= 0) days.push_back(life.first_pick_day - sown);
   if (days.empty()) {
     answer.result.push_back({"first_pick_days", "never", ""});
@@ -98,13 +121,16 @@ void tell_first_pick(Explanation& answer, const CropWeather& weather, const Figu
 }
 
 base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& inputs,
-                                        const crop::Crop& crop, const climate::WeatherRecord* record) {
+                                        const crop::CropLibrary& library, const crop::Crop& crop,
+                                        const climate::WeatherRecord* record) {
   const auto date = base::parse_iso_date(inputs.find("date")->second);
   if (!date) return tl::unexpected(date.error());
   const auto stand = figure_stand(inputs, crop, record, *date);
   if (!stand) return tl::unexpected(stand.error());
+  const auto options = held_back(inputs, stand->ensemble);
+  if (!options) return tl::unexpected(options.error());
   const CropWeather weather = felt_weather(*stand, crop);
-  const StandLives lives = lives_left_standing(weather, *stand, crop);
+  const StandLives lives = lives_left_standing(weather, *stand, crop, *options);
   std::vector<double> days, p10, p50, p90, diameters;
   for (std::size_t day = 0; day < lives.day_count && day <= 210; day += 7) {
     const auto weight = weight_on(lives, day);
@@ -115,16 +141,16 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
     if (const auto diameter = diameter_from_weight(crop, weight.p50)) diameters.push_back(*diameter);
   }
   answer.result = {
-      {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}, {"day", days, "d after sowing"}};
+      {"day", days, "d after sowing"}, {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}};
   if (!diameters.empty()) answer.result.push_back({"diameter_mm", diameters, "mm"});
   if (auto ok = tell_day(answer, inputs, lives, crop); !ok) return tl::unexpected(ok.error());
-  tell_first_pick(answer, weather, *stand);
+  tell_first_pick(answer, weather, *stand, *options);
   answer.working = {fmt::format(
       "mean fresh weight of the {} of a plant, {} plants a clump, clumps {} mm apart, over {} "
       "weather years ({}), nothing pulled meanwhile",
       crop.harvest.style == crop::HarvestStyle::picked ? "fruit picked so far" : "harvested part",
       stand->plan.plants_per_clump, stand->plan.spacing_mm, lives.members.size(), stand->ensemble.source)};
-  answer.source = {kModel, kLintul, crop.growth.radiation_use_g_per_mj.source};
+  answer.source = {kModel, kLintul, crop::figure_citation(library, crop.growth.radiation_use_g_per_mj)};
   return answer;
 }
 
@@ -133,7 +159,7 @@ constexpr std::size_t kYieldMembers = 8;
 constexpr std::size_t kYieldDays = 730;
 
 base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& inputs,
-                                       const crop::Crop& crop) {
+                                       const crop::CropLibrary& library, const crop::Crop& crop) {
   const auto place = climate::find_place(inputs.find("place")->second);
   if (!place) return tl::unexpected(place.error());
   climate::EnsembleOptions options;
@@ -166,7 +192,7 @@ base::Result<Explanation> yield_figure(Explanation answer, const FigureInputs& i
                   100.0 * found.best.success, kYieldMembers),
       "the median of the sowing days that do at least seven tenths as well as the best",
       fmt::format("the row: plants {:.4g} mm apart, rows {:.4g} mm apart", row.in_row_mm, row.row_mm)};
-  answer.source = {kModel, crop.growth.radiation_use_g_per_mj.source};
+  answer.source = {kModel, crop::figure_citation(library, crop.growth.radiation_use_g_per_mj)};
   return answer;
 }
 
@@ -213,7 +239,9 @@ base::Result<Explanation> density_figure(Explanation answer, const FigureInputs&
   if (!stand) return tl::unexpected(stand.error());
   stand->plan.spacing_mm = 1000.0 / std::sqrt(*density);
   if (sowing->method) stand->plan.method = *sowing->method;
-  const StandLives lives = lives_left_standing(felt_weather(*stand, crop), *stand, crop);
+  const auto options = held_back(inputs, stand->ensemble);
+  if (!options) return tl::unexpected(options.error());
+  const StandLives lives = lives_left_standing(felt_weather(*stand, crop), *stand, crop, *options);
   const auto weight = weight_on(lives, static_cast<std::size_t>(*days));
   answer.result = {{"yield_kg_m2", weight.p50 * *density / 1000.0, "kg/m²"},
                    {"plant_g", weight.p50, "g"},
@@ -224,6 +252,14 @@ base::Result<Explanation> density_figure(Explanation answer, const FigureInputs&
       "{:.4g} g",
       *density, stand->plan.spacing_mm, stand->plan.method == Method::start_indoors ? "in trays" : "in place",
       base::to_iso(sowing->sow), *days, weight.p50)};
+  const double widest_mm = kBeyondTrials * crop.place.spacing_large_mm.value;
+  if (stand->plan.spacing_mm > widest_mm) {
+    answer.working.push_back(
+        fmt::format("over {:.0f} mm apart no trial is known here: the model lets such plants grow on without "
+                    "a bound that "
+                    "real ones have",
+                    widest_mm));
+  }
   answer.working.push_back(stand->ensemble.source);
   answer.source = {kModel, kLintul};
   return answer;
@@ -245,7 +281,9 @@ const std::vector<FigureDescription>& stand_figures() {
         kDate,
         {"spacing_mm", "mm", false, "between clumps; the crop's own for large sizes when left out"},
         {"plants_per_clump", "", false, "1 when left out"},
-        {"days", "d", false, "after sowing: also the weight and diameter on that day"}},
+        {"days", "d", false, "after sowing: also the weight and diameter on that day"},
+        kWater,
+        kNitrogen},
        "crop=beet place=\"Olympia WA\" date=2026-04-20 spacing_mm=140"},
       {"yield-density",
        "weight of a plant and yield of the ground at a density",
@@ -254,7 +292,9 @@ const std::vector<FigureDescription>& stand_figures() {
         detail::place_or_weather_key(),
         detail::weather_key(),
         {"date", "", false, "day of sowing, YYYY-MM-DD; one on which the crop does well if left out"},
-        {"days", "d", false, "after sowing; left out: 100, or without a date those to the last pick"}},
+        {"days", "d", false, "after sowing; left out: 100, or without a date those to the last pick"},
+        kWater,
+        kNitrogen},
        "crop=carrot plants_per_m2=100 place=\"Olympia WA\" date=2026-04-20 days=110"},
       {"garden-yield",
        "what a square metre of bed, or a metre of row, gives of a crop sown when it does best",
@@ -287,8 +327,8 @@ base::Result<Explanation> stand_figure(std::string_view name, const FigureInputs
   if (name == "light-interception") return light_figure(std::move(answer), inputs);
   const auto crop = library.find(inputs.find("crop")->second);
   if (!crop) return tl::unexpected(crop.error());
-  if (name == "garden-yield") return yield_figure(std::move(answer), inputs, **crop);
-  if (name == "growth") return growth_figure(std::move(answer), inputs, **crop, record);
+  if (name == "garden-yield") return yield_figure(std::move(answer), inputs, library, **crop);
+  if (name == "growth") return growth_figure(std::move(answer), inputs, library, **crop, record);
   return density_figure(std::move(answer), inputs, **crop, record);
 }
 

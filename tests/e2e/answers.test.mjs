@@ -94,6 +94,17 @@ describe('figure', () => {
     }
   });
 
+  it('tells series of one length side by side, a row a day, and names sources in full', () => {
+    const growth = ['figure', 'growth', 'crop=beet', 'place=Trier', 'date=2026-05-10', 'water=0.6'];
+    const answer = mustJson('figure', ...growth);
+    const series = answer.result;
+    const text = must(...growth);
+    const rows = text.split('\n').filter((line) => /^ *\d+(\s+[\d.e-]+){3,}\s*$/.test(line)).map((line) => line.trim().split(/\s+/).map(Number));
+    assert.deepEqual(rows.map((row) => row[0]), series.day);
+    rows.forEach((row, i) => assert.ok(Math.abs(row[1] - series.weight_g[i]) <= 1e-3 * series.weight_g[i]));
+    assert.ok(answer.source.some((source) => /published field trials/.test(source)), answer.source.join('; '));
+  });
+
   it('counts cells as the multigerm worked example does', () => {
     // Binomial quantile at P(at least one seedling) = 0.8: 34 cells give 24 with probability 0.938, 33 do not reach 0.9.
     const answer = mustJson('figure', 'figure', 'cells', 'crop=beet', 'good_clumps=24', 'service=0.9', 'germination_pct=80');

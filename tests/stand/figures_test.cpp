@@ -57,6 +57,42 @@ TEST(StandFigures, GrowthTellsTheDayAskedFor) {
   EXPECT_EQ(stand_figure("growth", inputs, library()).error().code, base::ProblemCode::out_of_range);
 }
 
+// Growth takes the worse of the two, not their product (Shibu et al. 2010, Eur. J. Agron. 32:255-271).
+TEST(StandFigures, GrowthIsHeldBackByTheWorseOfWaterAndNitrogen) {
+  const auto weight = [](base::FigureInputs inputs) {
+    inputs.insert({{"crop", "beet"}, {"place", "Trier"}, {"date", "2026-05-10"}, {"days", "90"}});
+    const auto answer = stand_figure("growth", inputs, library());
+    EXPECT_TRUE(answer) << (answer ? "" : base::to_text(answer.error()));
+    for (const auto& field : answer->result)
+      if (field.name == "weight_then_g") return std::get<double>(field.value);
+    return -1.0;
+  };
+  const double free = weight({}), dry = weight({{"water", "0.6"}});
+  EXPECT_LT(dry, free);
+  EXPECT_DOUBLE_EQ(weight({{"water", "0.6"}, {"nitrogen", "0.8"}}), dry);
+  EXPECT_DOUBLE_EQ(weight({{"nitrogen", "0.6"}}), dry);
+  EXPECT_DOUBLE_EQ(weight({{"water", "1"}, {"nitrogen", "1"}}), free);
+  EXPECT_EQ(
+      stand_figure("growth", {{"crop", "beet"}, {"place", "Trier"}, {"date", "2026-05-10"}, {"water", "60"}},
+                   library())
+          .error()
+          .code,
+      base::ProblemCode::out_of_range);
+}
+
+TEST(StandFigures, SaysWhereNoTrialIsKnownForSoOpenAStand) {
+  const auto said = [](const std::string& plants_per_m2) {
+    const auto answer =
+        stand_figure("yield-density", {{"crop", "carrot"}, {"plants_per_m2", plants_per_m2}}, library());
+    EXPECT_TRUE(answer);
+    return std::any_of(answer->working.begin(), answer->working.end(), [](const std::string& line) {
+      return line.find("no trial is known") != std::string::npos;
+    });
+  };
+  EXPECT_TRUE(said("0.5"));
+  EXPECT_FALSE(said("100"));
+}
+
 TEST(StandFigures, YieldAtADensityNeedsNoPlaceAndNoDay) {
   const auto usual = stand_figure("yield-density", {{"crop", "onion"}, {"plants_per_m2", "50"}}, library());
   ASSERT_TRUE(usual);
