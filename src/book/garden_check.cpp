@@ -308,7 +308,7 @@ void check_stand_numbers(Checker& check, const stand::StandPlan& plan, const std
   constexpr double kWarmestPlanned_c = 90.0;
   check.within(plan.clumps, 1.0, kMostClumps, path + ".clumps");
   check.above_zero(plan.plants_per_clump, stand::kMostPlantsPerClump, path + ".plants_per_clump");
-  check.above_zero(plan.spacing_mm, stand::kWidestSpacingMm, path + ".spacing_mm");
+  check.within(plan.spacing_mm, stand::kClosestSpacingMm, stand::kWidestSpacingMm, path + ".spacing_mm");
   check.above_zero(plan.seeds_per_cell, kMostSeedsPerCell, path + ".seeds_per_cell");
   check.within(plan.cells, 0.0, kMostClumps, path + ".cells");
   check.within(base::year_of(plan.sow), kEarliestYear, kLatestYear, path + ".sow");

@@ -258,7 +258,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
     p.verb = [&p, run](Output& o) -> base::Result<void> {
       const auto day = day_of(p.stand_day, "--day");
       if (!day) return tl::make_unexpected(day.error());
-      p.stand.told.day = day->value_or(p.stand.told.day);
+      p.stand.day = *day;
       return run(p.stand, o);
     };
   };
@@ -269,7 +269,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   add->add_option("--bed", p.stand.told.bed, "the bed, by its name or id")->required();
   add->add_option("--count", p.stand.told.clumps, "plants, or clumps of several")
       ->required()
-      ->check(between(1, 100000));
+      ->check(between(1, desk::kMostOwnClumps));
   add->add_option("--day", p.stand_day,
                   "when it was or will be sown, or set out where bought; today unless given")
       ->type_name("DAY");
@@ -284,7 +284,7 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
              {"--spacing", "--spacing-mm", "millimetres",
               "from clump to clump, 8in, 20cm or 200mm; the crop's own unless given"});
   add->add_option("--plants-per-clump", p.stand.told.plants_per_clump, "kept together")
-      ->check(between(1.0, 12.0));
+      ->check(between(1.0, stand::kMostPlantsPerClump));
   add_json(add, output);
   add_date(add, p);
   add->callback([with_day] { with_day(run_stand_add); });
@@ -384,7 +384,9 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
                    "how much the worst fifth of the weather years counts beyond the mean: 0 not at all, 1 in full")
       ->check(within(plan::kPlanLimits.bad_years));
   plan->add_option("--weeks", p.plan.weeks, "weeks ahead")->check(within(plan::kPlanLimits.weeks));
-  plan->add_option("--threads", p.plan.threads, "threads at most; the answer does not depend on it");
+  plan->add_option("--threads", p.plan.threads,
+                   "threads at most, 0 as many as the machine has; the answer does not depend on it")
+      ->check(between(0, 1024));
   plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");
   plan->add_option("--write-model", p.plan.write_model,
                    "write the program to FILE.mps or FILE.lp for another solver, and plan nothing");

@@ -72,21 +72,10 @@ base::Result<std::optional<double>> from_m_told(const StandOptions& options, des
   return from;
 }
 
-/// From seed by seed to the widest that a stand may have.
-base::Result<void> check_spacing(double spacing_mm, desk::Units units) {
-  constexpr double kClosestMm = 10.0;
-  if (spacing_mm >= kClosestMm && spacing_mm <= stand::kWidestSpacingMm) return {};
-  return base::fail(
-      base::ProblemCode::out_of_range,
-      fmt::format("is {}, must be {} to {}", desk::spacing_text(spacing_mm, units),
-                  desk::spacing_text(kClosestMm, units), desk::spacing_text(stand::kWidestSpacingMm, units)),
-      {.field = "spacing_mm"}, "Give the distance from clump to clump");
-}
-
 /// The stand as it was told, with what people call by its name as its id, and lengths in their own units.
 base::Result<desk::OwnStand> stand_told(const StandOptions& options, const book::GardenDescription& garden) {
   desk::OwnStand told = options.told;
-  if (told.day == base::Date{}) told.day = options.date;
+  told.day = options.day.value_or(options.date);
   const crop::Crop* crop = crop::built_in_library().named(told.crop);
   const desk::Units units = desk::units_of(garden.units);
   const auto bed = bed_typed(told.bed, garden, "--bed");
@@ -101,9 +90,6 @@ base::Result<desk::OwnStand> stand_told(const StandOptions& options, const book:
   if (!from_m) return tl::unexpected(from_m.error());
   const auto spacing_mm = amount_of(options.spacing, base::Measure::millimetres, units);
   if (!spacing_mm) return tl::unexpected(spacing_mm.error());
-  if (*spacing_mm) {
-    if (auto fit = check_spacing(**spacing_mm, units); !fit) return tl::unexpected(fit.error());
-  }
   told.bed = *bed;
   told.tray = *tray;
   told.variety = *variety;
@@ -230,11 +216,11 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   if (!bed) return tl::unexpected(as_told(bed.error(), options));
   if (!bed->empty()) move.bed = *bed;
   const book::StandState* standing = state_of(*season, *stand);
-  if (options.told.day != base::Date{}) {
+  if (options.day) {
     if (standing != nullptr && desk::to_be_bought(standing->plan, standing->facts)) {
-      move.set_out.emplace(options.told.day);
+      move.set_out.emplace(options.day);
     } else {
-      move.sow = options.told.day;
+      move.sow = options.day;
     }
   }
   const auto moved = desk::moved_stand(*season, *stand, move, desk::kOptionAdvice);

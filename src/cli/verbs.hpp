@@ -161,7 +161,8 @@ struct LogOptions {
 struct StandOptions {
   std::string garden;
   std::string stand;       ///< of `move` and `remove`
-  desk::OwnStand told;     ///< of `add`; of `move` its bed and day
+  desk::OwnStand told;     ///< of `add`; of `move` its bed
+  std::optional<base::Date> day;  ///< of `add` and `move`, where one is told
   TypedAmount from;        ///< from the start of the bed
   TypedAmount spacing;     ///< of `add`
   bool put_right = false;  ///< of `move`: it is elsewhere than was written down

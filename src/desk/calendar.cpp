@@ -171,8 +171,10 @@ void write_entry(Writer& w, std::size_t i, const Moment& moment, const crop::Cro
   const bool buys = moment.kind == Moment::Kind::set_out && to_be_bought(state.plan, state.facts);
   w.text("SUMMARY", w.words.say(buys ? "calendar.buy" : key_of(moment.kind), {{"what", what}}));
   if (w.options.as_todos) {
-    w.line("DTSTART;VALUE=DATE", compact(moment.middle));
-    w.line("DUE;VALUE=DATE", compact(std::max(moment.late, moment.middle) + Days{1}));
+    // DUE is the day itself, other than the end of an event, and must lie after a start (RFC 5545, 3.8.2.3).
+    const Date due = std::max(moment.late, moment.middle);
+    if (moment.middle < due) w.line("DTSTART;VALUE=DATE", compact(moment.middle));
+    w.line("DUE;VALUE=DATE", compact(due));
     w.line("STATUS", "NEEDS-ACTION");
   } else {
     w.line("DTSTART;VALUE=DATE", compact(moment.middle));

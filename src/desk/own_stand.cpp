@@ -55,6 +55,26 @@ base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& to
   return stand::Method::direct_sow;
 }
 
+base::Result<void> check_numbers(const OwnStand& told, Units units) {
+  if (told.clumps < 1 || told.clumps > kMostOwnClumps)
+    return problem(ProblemCode::out_of_range,
+                   fmt::format("is {}, must be 1 to {}", told.clumps, kMostOwnClumps), "clumps",
+                   "Say how many plants, or clumps of several");
+  const double spacing_mm = told.spacing_mm.value_or(stand::kClosestSpacingMm);
+  if (!(spacing_mm >= stand::kClosestSpacingMm && spacing_mm <= stand::kWidestSpacingMm))
+    return problem(ProblemCode::out_of_range,
+                   fmt::format("is {}, must be {} to {}", spacing_text(spacing_mm, units),
+                               spacing_text(stand::kClosestSpacingMm, units),
+                               spacing_text(stand::kWidestSpacingMm, units)),
+                   "spacing_mm", "Give the distance from clump to clump");
+  const double plants = told.plants_per_clump.value_or(1.0);
+  if (!(plants >= 1.0 && plants <= stand::kMostPlantsPerClump))
+    return problem(ProblemCode::out_of_range,
+                   fmt::format("is {:.4g}, must be 1 to {:.0f}", plants, stand::kMostPlantsPerClump),
+                   "plants_per_clump", "Say how many plants stand together");
+  return {};
+}
+
 base::Result<stand::StandPlan> plan_of(const book::GardenDescription& garden, const crop::Crop& crop,
                                        const OwnStand& told) {
   const auto method = method_of(crop, told);
@@ -179,8 +199,8 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const book::GardenDescription& garden,
                                        const std::vector<book::Event>& events, base::Date today,
                                        const OwnStand& told, const TypedAdvice& advice) {
-  if (told.clumps < 1)
-    return problem(ProblemCode::out_of_range, "needs at least one plant", "clumps", "Say how many");
+  if (auto checked = check_numbers(told, units_of(garden.units)); !checked)
+    return tl::unexpected(checked.error());
   const auto crop = library.find(told.crop);
   if (!crop) return tl::unexpected(crop.error());
   auto plan = plan_of(garden, **crop, told);

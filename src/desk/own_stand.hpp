@@ -12,6 +12,9 @@
 
 namespace sowtide::desk {
 
+/// Plants, or clumps, that one stand by hand may have: more than any garden here has room for.
+inline constexpr int kMostOwnClumps = 100000;
+
 /// What the grower tells of it; what is left out is taken from the crop.
 struct OwnStand {
   std::string crop;     ///< id
@@ -52,8 +55,9 @@ struct MadeStand {
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
 /// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the
 /// ground are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals. Problems:
-/// not_found (crop, variety, bed, tray), contradiction (the crop bears no setting out, or is not sown in
-/// place), infeasible (no room in the bed for so long), those of the season.
+/// out_of_range (a number that no stand can have), not_found (crop, variety, bed, tray), contradiction (the
+/// crop bears no setting out, or is not sown in place), infeasible (no room in the bed for so long), those of
+/// the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                                      const book::GardenDescription& garden,
                                                      const std::vector<book::Event>& events, base::Date today,

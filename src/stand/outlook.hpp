@@ -61,9 +61,12 @@ struct StandPlan {
   bool operator==(const StandPlan&) const = default;
 };
 
-/// What a stand may be at most: the growth model ranks the plants of a clump one by one.
+/// What a stand may be: the growth model ranks the plants of a clump one by one, and a clump is a plant or
+/// more.
 inline constexpr double kMostPlantsPerClump = 12.0;
 inline constexpr double kWidestSpacingMm = 5000.0;
+/// Closer than seed by seed nobody sows what is to grow (chosen).
+inline constexpr double kClosestSpacingMm = 10.0;
 
 /// Most weeks over which a stand is picked: a winter and a spring.
 inline constexpr int kMostPickWeeks = 40;

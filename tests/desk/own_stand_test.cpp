@@ -70,6 +70,28 @@ TEST(OwnStand, TakesTheLengthThatAPlanWouldGiveIt) {
   EXPECT_EQ(wide.error().where.field, "bed") << wide.error().what;
 }
 
+TEST(OwnStand, OfNumbersThatNoStandHasIsRefused) {
+  const auto refused = [](const OwnStand& told) {
+    const auto stand = made(told);
+    return stand ? std::string("made") : stand.error().where.field;
+  };
+  for (const double spacing_mm : {1e-3, 9.9, 5001.0, -100.0}) {
+    OwnStand told = radishes();
+    told.spacing_mm = spacing_mm;
+    EXPECT_EQ(refused(told), "spacing_mm") << spacing_mm;
+  }
+  for (const double plants : {0.0, 1e-3, 0.99, 12.1}) {
+    OwnStand told = radishes();
+    told.plants_per_clump = plants;
+    EXPECT_EQ(refused(told), "plants_per_clump") << plants;
+  }
+  for (const int clumps : {0, -4, 100001}) {
+    OwnStand told = radishes();
+    told.clumps = clumps;
+    EXPECT_EQ(refused(told), "clumps") << clumps;
+  }
+}
+
 TEST(OwnStand, OfYearsThatNoOutlookReachesToIsRefused) {
   OwnStand told = radishes();
   told.day = date_of(2050, 4, 1);

@@ -1,12 +1,15 @@
 // Form of the calendar against RFC 5545 itself; an independent reader (python3-icalendar) reads it in
 // tests/e2e/print.test.mjs.
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "desk/calendar.hpp"
+#include "desk/print/moments.hpp"
 #include "desk/print_garden.hpp"
 
 namespace sowtide::desk {
@@ -129,19 +132,47 @@ TEST(Calendar, WhatIsPastOrDoneIsLeftOut) {
   sown.kind = book::EventKind::sown;
   sown.stand = "s1";
   const Season later = print_season_of(print_garden(1, 4), {sown}, date_of(2026, 4, 10));
+  std::size_t entries = 0, of_sown = 0;
   for (const std::string& line : unfolded(calendar_ics(later, {}).value())) {
     if (line.starts_with("DTSTART")) {
       EXPECT_GE(line.substr(line.find(':') + 1), "20260410");
+      ++entries;
     }
     EXPECT_EQ(line.find("-s1-sow@"), std::string::npos);
+    of_sown += line.starts_with("UID:") && line.find("-s1-") != std::string::npos ? 1U : 0U;
   }
+  EXPECT_GE(entries, 8U);
+  EXPECT_GE(of_sown, 2U);  // it is still to come up and to be picked
 }
 
+// RFC 5545, 3.8.2.3: DUE is the day itself, and later than DTSTART where both are there.
 TEST(Calendar, ToDosAreDueOnTheirLastGoodDay) {
   const std::string ics = calendar_ics(season(), {.as_todos = true}).value();
-  EXPECT_THAT(ics, HasSubstr("BEGIN:VTODO"));
   EXPECT_EQ(ics.find("BEGIN:VEVENT"), std::string::npos);
-  EXPECT_THAT(ics, HasSubstr("DUE;VALUE=DATE:"));
+  std::map<std::string, base::Date> last_good;
+  for (std::size_t i = 0; i < season().state.stands.size(); ++i) {
+    for (const Moment& moment : moments_ahead(season(), i))
+      last_good[fmt::format("{}-{}", season().state.stands[i].plan.id, moment_word(moment.kind))] =
+          std::max(moment.late, moment.middle);
+  }
+  std::string name, start;
+  std::size_t todos = 0;
+  for (const std::string& line : unfolded(ics)) {
+    if (line == "BEGIN:VTODO") name = start = "";
+    if (line.starts_with("UID:")) {
+      const std::size_t begin = line.find('-') + 1;
+      name = line.substr(begin, line.find('@') - begin);
+    }
+    if (line.starts_with("DTSTART;VALUE=DATE:")) start = line.substr(19);
+    if (!line.starts_with("DUE;VALUE=DATE:")) continue;
+    ASSERT_TRUE(last_good.contains(name)) << name;
+    std::string day = base::to_iso(last_good.at(name));
+    std::erase(day, '-');
+    EXPECT_EQ(line.substr(15), day) << name;
+    EXPECT_LT(start, day) << name;
+    ++todos;
+  }
+  EXPECT_EQ(todos, last_good.size());
 }
 
 }  // namespace

@@ -1585,8 +1585,9 @@ export const de: Texts = {
         'Die Orte sind Küche, Kühlschrank und der beste; wie lange sich Gefrorenes hält, ist von den Kulturen nicht bekannt: trag als gegessen ein, was in die Truhe kommt',
       'Begin the text with kitchen (or pantry, larder), fridge, or best (or cellar, clamp, cold room)':
         'Beginne den Text mit kitchen, fridge oder best',
-      'needs at least one plant': 'braucht wenigstens eine Pflanze',
-      'Say how many': 'Sag, wie viele',
+      'Say how many plants, or clumps of several': 'Sag, wie viele Pflanzen oder Horste',
+      'Give the distance from clump to clump': 'Gib den Abstand von Horst zu Horst an',
+      'Say how many plants stand together': 'Sag, wie viele Pflanzen zusammenstehen',
       '{bed} has no {length} free for as long as they stand there':
         '{bed}: so lange sie dort stehen, sind keine {length} frei',
       'Take another bed or fewer, or first log what no longer stands there as discarded':
