@@ -388,6 +388,8 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
                    "threads at most, 0 as many as the machine has; the answer does not depend on it")
       ->check(between(0, 1024));
   plan->add_flag("--discard,--what-if", p.discard_plan, "only show the plan and what it would change, do not keep it");
+  plan->add_flag("--why", p.plan.why,
+                 "tell of every stand why that day, that number and that bed (JSON always does)");
   plan->add_option("--write-model", p.plan.write_model,
                    "write the program to FILE.mps or FILE.lp for another solver, and plan nothing");
   add_date(plan, p);

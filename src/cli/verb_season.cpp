@@ -60,7 +60,8 @@ base::Result<void> write_plan_model(const PlanVerbOptions& options, const OpenGa
                                             mps ? desk::ProgramText::mps : desk::ProgramText::lp);
   if (!text) return tl::make_unexpected(text.error());
   if (auto written = base::write_file(options.write_model, *text); !written) return written;
-  if (!output.json) output.out << "Wrote " << options.write_model << ".\n";
+  output.out << (output.json ? desk::written_model_json(options.write_model, text->size()) + "\n"
+                             : fmt::format("Wrote {}.\n", options.write_model));
   return {};
 }
 
@@ -126,6 +127,9 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
     output.out << desk::plan_json(*plan) << "\n";
   } else {
     output.out << desk::plan_text(*plan, opened->garden, crop::built_in_library(), options.date);
+    if (options.why)
+      output.out << "\n"
+                 << desk::plan_reasons_text(*plan, opened->garden, crop::built_in_library(), options.date);
   }
   return {};
 }

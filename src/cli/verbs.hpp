@@ -83,6 +83,7 @@ struct PlanVerbOptions {
   double bad_years = 0.0;                    ///< how much the worst fifth of the weather years counts beyond the mean
   std::size_t threads = 0;                   ///< 0: all cores
   bool keep = true;                          ///< store the plan in the garden
+  bool why = false;                          ///< tell of every stand why this day, number and bed
   std::string write_model;                   ///< file for the program, .mps or .lp; nothing is planned then
 };
 

@@ -417,6 +417,10 @@ std::string garden_json(const Season& season) {
                {"crops", crops_json(*season.library)}});
 }
 
+std::string written_model_json(const std::string& file, std::size_t bytes) {
+  return Json{{"file", file}, {"bytes", bytes}}.dump();
+}
+
 std::string plan_json(const plan::Plan& plan) {
   Json stands = Json::array();
   for (const stand::StandPlan& stand : plan.stands) stands.push_back(stand_plan_json(stand));
@@ -429,8 +433,8 @@ std::string plan_json(const plan::Plan& plan) {
   }
   Json worths = Json::array();
   for (const plan::Worth& worth : plan.worths)
-    worths.push_back({{"what", message_text(worth.what, Units::metric, {})},
-                      {"said", messages_json({worth.what})},
+    worths.push_back({{"what", messages_text(worth.what, Units::metric, {})},
+                      {"said", messages_json(worth.what)},
                       {"servings", number(worth.servings)}});
   Json wants = Json::array();
   for (const auto& [want, wanted_g] : plan.wanted_g) {

@@ -35,6 +35,9 @@ namespace sowtide::desk {
 /// {"objective","bound","gap","seconds","status","stands":[…],"shortages":[{"want","week_start","grams","probability"}],
 ///  "wants":[{"want","wanted_g","supplied_g"}],"notes":[…]}
 [[nodiscard]] std::string plan_json(const plan::Plan& plan);
+
+/// {"file","bytes"} of the program written for another solver; docs/api/plan-model.schema.json.
+[[nodiscard]] std::string written_model_json(const std::string& file, std::size_t bytes);
 /// {"place":…,"windows":[{"crop","method","from":"MM-DD","to":"MM-DD","success"}],
 ///  "without":[{"crop","method","success","limit"}]}
 [[nodiscard]] std::string windows_json(const std::string& place,

@@ -600,11 +600,33 @@ Phrases plan_notes() {
       {"no-bed", [](const Values&) { return std::string("the garden has no bed"); }},
       {"no-bed-for-it",
        [](const Values&) { return std::string("no bed has the sun or the width it needs"); }},
+      {"no-cells-to-raise-it",
+       [](const Values&) {
+         return std::string(
+             "no tray has the cells that one of it takes: describe a tray with more or larger cells, or say "
+             "of the "
+             "want that its plants are bought");
+       }},
       {"not-ready-then",
-       [](const Values&) { return std::string("nothing can be ready in most of the weeks it is short"); }},
-      {"beds-or-trays-taken",
-       [](const Values&) { return std::string("beds or tray cells are taken by what counts more"); }},
+       [](const Values&) {
+         return std::string(
+             "nothing can be ready, or still be good in store, in most of the weeks it is short");
+       }},
       {"beds-taken", [](const Values&) { return std::string("beds are taken by what counts more"); }},
+      {"cells-taken",
+       [](const Values&) { return std::string("the cells of the trays are taken by what counts more"); }},
+      {"mat-taken",
+       [](const Values&) { return std::string("the warm cells are taken by what counts more"); }},
+      {"hours-taken",
+       [](const Values&) { return std::string("it would take more work than a week has for it"); }},
+      {"seed-to-be-bought", [](const Values&) { return std::string("seed would have to be bought for it"); }},
+      {"more-comes-when-enough",
+       [](const Values&) { return std::string("more of it would mostly come when there is enough"); }},
+      {"only-small-stands-left",
+       [](const Values&) {
+         return std::string(
+             "what room is left is too small, or too short of time, for a stand worth its trouble");
+       }},
       {"weather-of-some-years",
        [](const Values&) { return std::string("most years have enough, and the weather of some does not"); }},
       {"packet-too-small",
@@ -784,6 +806,10 @@ Phrases plan_reasons() {
        [](const Values& v) {
          return fmt::format("a week earlier would bring {} more if the place were free then", v.servings());
        }},
+      {"one-more",
+       [](const Values& v) { return fmt::format("one clump more would bring {}", v.servings()); }},
+      {"one-fewer", [](const Values& v) { return fmt::format("one fewer would lose {}", v.servings()); }},
+      {"earlier-is-past", [](const Values&) { return std::string("a week earlier is past"); }},
       {"earlier-is-none",
        [](const Values&) { return std::string("a week earlier is not worth trying here"); }},
       {"later-costs",
@@ -795,6 +821,10 @@ Phrases plan_reasons() {
       {"later-is-none", [](const Values&) { return std::string("a week later is not worth trying here"); }},
       {"bears-part-shade",
        [](const Values&) { return std::string("it bears part shade and leaves full sun to others"); }},
+      {"full-sun-gives-more",
+       [](const Values&) { return std::string("it bears part shade, and full sun gives more"); }},
+      {"first-on-its-ground",
+       [](const Values&) { return std::string("nothing of the plan stands on its ground before it"); }},
       {"needs-full-sun", [](const Values&) { return std::string("it needs full sun"); }},
       {"less-in-part-shade",
        [](const Values&) {
@@ -848,6 +878,8 @@ Phrases plan_reasons() {
          return fmt::format("{} bought and set out a week before {} (in the way then: {})",
                             v.word("crop_name"), v.day("set_out"), v.word("cause"));
        }},
+      {"helps-want",
+       [](const Values& v) { return fmt::format("of it {} of {}", v.weight("weight_g"), v.word("want")); }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} of {}", v.counted("cells", "cell"), v.word("tray")); }},
       {"cells-on-mat",

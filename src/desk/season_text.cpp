@@ -373,6 +373,29 @@ std::string sow_text(const stand::StandPlan& stand, Units units, base::Date toda
   return to_be_bought(stand, {}) ? "bought" : date_text(stand.sow, units, today);
 }
 
+/// The plan's stands by the day on which the garden begins with them.
+std::vector<const stand::StandPlan*> by_day(const plan::Plan& plan) {
+  std::vector<const stand::StandPlan*> stands;
+  for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
+  std::stable_sort(stands.begin(), stands.end(), [](const stand::StandPlan* a, const stand::StandPlan* b) {
+    return stand::begins_on(*a) < stand::begins_on(*b);
+  });
+  return stands;
+}
+
+std::string plan_reasons_text(const plan::Plan& plan, const book::GardenDescription& garden,
+                              const crop::CropLibrary& library, base::Date today) {
+  const Units units = units_of(garden.units);
+  std::string text;
+  for (const stand::StandPlan* stand : by_day(plan)) {
+    const auto reason = plan.reasons.find(stand->id);
+    if (reason == plan.reasons.end()) continue;
+    text += fmt::format("{} {}, {}: {}\n", stand->id, what_text(library, garden, *stand),
+                        stretch_text(garden, *stand), sentence_text(reason->second, units, today));
+  }
+  return text;
+}
+
 std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                       const crop::CropLibrary& library, base::Date today) {
   const Units units = units_of(garden.units);
@@ -382,11 +405,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
                         std::abs(garden.warming_c), garden.warming_c > 0.0 ? "warmer" : "colder");
   }
   if (plan.stands.empty()) text += no_stands_text(garden);
-  std::vector<const stand::StandPlan*> stands;
-  for (const stand::StandPlan& stand : plan.stands) stands.push_back(&stand);
-  std::stable_sort(stands.begin(), stands.end(), [](const stand::StandPlan* a, const stand::StandPlan* b) {
-    return stand::begins_on(*a) < stand::begins_on(*b);
-  });
+  const std::vector<const stand::StandPlan*> stands = by_day(plan);
   TextTable table({"stand", "sow", "what", "how", "set out", "set", "where", "picked, weeks of"});
   for (const stand::StandPlan* stand : stands) {
     table.add({stand->id, sow_text(*stand, units, today), what_text(library, garden, *stand),
@@ -402,7 +421,7 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   if (!plan.worths.empty())
     text += "\n\nAny one of these would bring at most so many servings more over the whole plan:";
   for (const plan::Worth& worth : plan.worths)
-    text += fmt::format("\n- {:.1f}: {}", worth.servings, message_text(worth.what, units, today));
+    text += fmt::format("\n- {:.1f}: {}", worth.servings, messages_text(worth.what, units, today));
   return plan.notes.empty() && plan.changes.empty() && plan.worths.empty() ? text : text + "\n";
 }
 

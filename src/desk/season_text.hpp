@@ -21,6 +21,10 @@ namespace sowtide::desk {
 /// A plan: what it keeps of the wants, its stands, then notes, changes and what would bring more.
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                                     const crop::CropLibrary& library, base::Date today);
+
+/// Of every stand of a plan, in the order of its days: why that day, that number and that bed.
+[[nodiscard]] std::string plan_reasons_text(const plan::Plan& plan, const book::GardenDescription& garden,
+                                            const crop::CropLibrary& library, base::Date today);
 /// All stands in a table, or one stand in full when `only` names it; of a stand without an outlook, why.
 [[nodiscard]] std::string outlook_text(const Season& season, const std::string& only);
 /// The tasks of the next `days` days, those of one kind and day in one block, each with the command that logs

@@ -589,18 +589,23 @@ class Preparation {
   struct Way {
     std::size_t product = 0;
     stand::StandPlan like;                    ///< without its days
-    std::optional<base::MonthDay> pick_from;  ///< it stands until then
+    /// It stands for these days of the year; nothing: it is pulled, or from ready on, without them.
+    std::optional<base::YearSpan> wanted;
+    std::optional<std::size_t> pulled;  ///< place of the way that it is but for standing on
     int tray = -1;
     std::shared_ptr<const std::vector<int>> cells;
     int places = 1;
     stand::BedPlace bed;
   };
 
+  static constexpr int kNeverReady = -1;
+
   struct SowingNote {
     double success = 0.0;
     std::string limits;
     bool beyond = false;
     bool looked_at = false;
+    int ready_week = kNeverReady;  ///< in which half of the years have first given something
   };
 
   /// Every `step`th week from `first` on.
@@ -635,18 +640,17 @@ class Preparation {
 
   /// Over which weeks a stand that waits in the ground is pulled.
   struct PickSpan {
-    std::optional<base::MonthDay> from;  ///< nothing: from when the first are ready
+    std::optional<base::YearSpan> wanted;  ///< nothing: from when the first are ready
     int weeks = 0;
     bool operator==(const PickSpan&) const = default;
   };
 
-  /// As the wants of the product have it: the weeks of the year in which it is wanted; what is wanted nearly
-  /// all year is pulled from when it is ready on, over a winter's weeks. Spans that six weeks of pulling
-  /// nearly cover need no standing. The three figures are chosen.
+  /// As the wants of the product have it: the weeks of the year in which it is wanted, be they few; what is
+  /// wanted nearly all year is pulled from when it is ready on, over a winter's weeks. Both figures are
+  /// chosen.
   std::vector<PickSpan> pick_spans(std::size_t product) const {
     constexpr int kNearlyAllYear_d = 300;
     constexpr int kWinterWeeks = 20;
-    constexpr int kLeastWeeks = 8;
     std::vector<PickSpan> spans;
     for (std::size_t d = 0; d < input_.wants.size(); ++d) {
       const auto& products = model_const().demands[d].products;
@@ -655,10 +659,9 @@ class Preparation {
       int days = 0;
       for (int k = 0; k < 365; ++k)
         days += base::contains(wanted, base::month_day_of(input_.today + base::Days{k})) ? 1 : 0;
-      PickSpan span{wanted.from, std::min((days + 6) / 7, stand::kMostPickWeeks)};
+      PickSpan span{wanted, std::min((days + 6) / 7, stand::kMostPickWeeks)};
       if (days >= kNearlyAllYear_d) span = {std::nullopt, kWinterWeeks};
-      if (span.weeks >= kLeastWeeks && std::find(spans.begin(), spans.end(), span) == spans.end())
-        spans.push_back(span);
+      if (std::find(spans.begin(), spans.end(), span) == spans.end()) spans.push_back(span);
     }
     return spans;
   }
@@ -670,7 +673,8 @@ class Preparation {
       if (!stand::stands_in_ground(out_.crops[ways[i].product])) continue;
       for (const PickSpan& span : pick_spans(ways[i].product)) {
         Way standing = ways[i];
-        standing.pick_from = span.from;
+        standing.wanted = span.wanted;
+        standing.pulled = i;
         standing.like.pick_weeks = span.weeks;
         ways.push_back(std::move(standing));
       }
@@ -696,12 +700,15 @@ class Preparation {
   /// In less sun a crop gives less, and later: in a garden that has several lights it is looked at in each.
   void add_ways_by_light(std::vector<Way>& ways) const {
     const std::size_t count = ways.size();
+    std::vector<std::size_t> first_shaded(count);
     for (std::size_t i = 0; i < count; ++i) {
       const auto lights = lights_for(out_.crops[ways[i].product]);
       ways[i].bed.sun = lights.front();
+      first_shaded[i] = ways.size();
       for (std::size_t k = 1; k < lights.size(); ++k) {
         Way shaded = ways[i];
         shaded.bed.sun = lights[k];
+        if (shaded.pulled) shaded.pulled = first_shaded[*shaded.pulled] + k - 1;
         ways.push_back(std::move(shaded));
       }
     }
@@ -719,12 +726,38 @@ class Preparation {
     return same_year > after ? same_year : base::in_year(day, base::year_of(after) + 1);
   }
 
-  /// For the notes: what only a tray would raise, in a garden that has none.
-  void note_lack_of_trays() {
-    const bool any = std::any_of(input_.trays.begin(), input_.trays.end(),
-                                 [](const bed::Tray& tray) { return tray.cells > 0; });
-    for (std::size_t p = 0; p < out_.product_notes.size() && !any; ++p)
-      out_.product_notes[p].lacks_tray = !out_.crops[p].nursery.can_direct_sow && !is_bought(p);
+  /// When a stand that is left standing is pulled.
+  struct Pulling {
+    base::Date from{};
+    int weeks = 0;
+  };
+
+  /// While it is wanted. What is ready within those weeks is pulled from then on, for as long as they last;
+  /// what is ready before or after them waits until they come.
+  static Pulling pulling_of(const Way& way, base::Date begin, std::optional<base::Date> ready) {
+    const base::Date from = ready.value_or(begin);
+    base::Date first = base::in_year(way.wanted->from, base::year_of(from));
+    if (first > from) first = base::in_year(way.wanted->from, base::year_of(from) - 1);
+    base::Date last = base::in_year(way.wanted->to, base::year_of(first));
+    if (last < first) last = base::in_year(way.wanted->to, base::year_of(first) + 1);
+    if (!ready || from > last) return {next_day(way.wanted->from, from), way.like.pick_weeks};
+    const int weeks = static_cast<int>((last - from).count()) / 7 + 1;
+    return {from, std::min(weeks, stand::kMostPickWeeks)};
+  }
+
+  /// For the notes: what only a tray would raise, in a garden that has none, or none with the cells for a
+  /// clump.
+  void note_lack_of_trays(const std::vector<Way>& ways) {
+    for (std::size_t p = 0; p < out_.product_notes.size(); ++p) {
+      if (out_.crops[p].nursery.can_direct_sow || is_bought(p)) continue;
+      const auto raises = [p](const Way& way) { return way.product == p; };
+      const auto has_cells = [&](const Way& way) {
+        return raises(way) && way.cells && way.cells->size() > 1;
+      };
+      ProductNote& note = out_.product_notes[p];
+      note.lacks_tray = std::none_of(ways.begin(), ways.end(), raises);
+      note.lacks_cells = !note.lacks_tray && std::none_of(ways.begin(), ways.end(), has_cells);
+    }
   }
 
   /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan would
@@ -736,7 +769,7 @@ class Preparation {
       return base::week_start(stand::begins_on(stand)) == monday && stand.crop == product.crop &&
              stand.variety == product.variety && stand.size == product.size &&
              stand.method == way.like.method && stand.tray == way.like.tray &&
-             stand.pick_weeks == way.like.pick_weeks && has_light(stand, way.bed.sun);
+             stand_alike(stand.pick_weeks, way.like.pick_weeks) && has_light(stand, way.bed.sun);
     });
   }
 
@@ -744,24 +777,30 @@ class Preparation {
   std::vector<std::optional<Candidate>> look_at(const std::vector<Way>& ways, std::vector<SowingNote>& seen) {
     const std::size_t weeks = model().told_weeks;
     std::vector<std::optional<Candidate>> made(seen.size());
+    // What is left standing asks when the same sowing, pulled, was ready.
+    std::vector<std::size_t> pulled, left_standing;
+    for (std::size_t i = 0; i < ways.size(); ++i) (ways[i].pulled ? left_standing : pulled).push_back(i);
     for (const SowingWeeks& stage : {SowingWeeks{0, 4, true}, {2, 4, false}, {1, 2, false}}) {
       const std::size_t count = (weeks + stage.step - 1 - stage.first) / stage.step;
-      base::parallel_for(ways.size() * count, [&](std::size_t k) {
-        const std::size_t week = stage.first + k % count * stage.step;
-        const Way& way = ways[k / count];
-        if (!stage.always && go_on_ && !go_on_() && !is_promised(way, week)) return;
-        const std::size_t i = k / count * weeks + week;
-        made[i] = judge_sowing(way, week, seen[i]);
-        seen[i].looked_at = true;
-      });
+      for (const auto& some : {pulled, left_standing}) {
+        base::parallel_for(some.size() * count, [&](std::size_t k) {
+          const std::size_t week = stage.first + k % count * stage.step;
+          const Way& way = ways[some[k / count]];
+          if (!stage.always && go_on_ && !go_on_() && !is_promised(way, week)) return;
+          const std::size_t i = some[k / count] * weeks + week;
+          const int ready = way.pulled ? seen[*way.pulled * weeks + week].ready_week : kNeverReady;
+          made[i] = judge_sowing(way, week, ready, seen[i]);
+          seen[i].looked_at = true;
+        });
+      }
     }
     note_unseen(seen);
     return made;
   }
 
   void make_candidates() {
-    note_lack_of_trays();
     const std::vector<Way> ways = ways_to_raise();
+    note_lack_of_trays(ways);
     const std::size_t weeks = model().told_weeks;
     std::vector<SowingNote> seen(ways.size() * weeks);
     std::vector<std::optional<Candidate>> made = look_at(ways, seen);
@@ -910,7 +949,24 @@ class Preparation {
     return table;
   }
 
-  std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, SowingNote& note) const {
+  /// The week in which half of the years have first given something.
+  int ready_week(const SowingLife& life) const {
+    const std::size_t weeks = out_.grid.weeks;
+    std::vector<int> first;
+    for (auto year = life.weekly_g.begin(); year != life.weekly_g.end();
+         year += static_cast<std::ptrdiff_t>(weeks)) {
+      const auto end = year + static_cast<std::ptrdiff_t>(weeks);
+      first.push_back(
+          static_cast<int>(std::find_if(year, end, [](double grams) { return grams > 0.0; }) - year));
+    }
+    if (first.empty()) return kNeverReady;
+    const auto middle = first.begin() + static_cast<std::ptrdiff_t>(first.size() / 2);
+    std::nth_element(first.begin(), middle, first.end());
+    return *middle < static_cast<int>(weeks) ? *middle : kNeverReady;
+  }
+
+  std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, int ready_week_pulled,
+                                        SowingNote& note) const {
     Candidate candidate;
     candidate.sowing = way.like;
     const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
@@ -918,7 +974,14 @@ class Preparation {
     candidate.sowing.sow = begin;
     if (stand::bought_as_plants(way.like))
       stand::set_out_as_bought(candidate.sowing, begin, out_.crops[way.product]);
-    if (way.pick_from) candidate.sowing.pick_from = next_day(*way.pick_from, begin);
+    if (way.wanted) {
+      std::optional<base::Date> ready;
+      if (ready_week_pulled != kNeverReady)
+        ready = out_.grid.first_monday + base::Days{7 * ready_week_pulled};
+      const Pulling pulling = pulling_of(way, begin, ready);
+      candidate.sowing.pick_from = pulling.from;
+      candidate.sowing.pick_weeks = pulling.weeks;
+    }
     if (way.cells && way.cells->size() < 2) return {};
     const bed::Tray* tray = way.tray >= 0 ? &input_.trays[static_cast<std::size_t>(way.tray)] : nullptr;
     const stand::SowingDay day = source_->sowing_day(out_.crops[way.product], candidate.sowing);
@@ -927,7 +990,7 @@ class Preparation {
     const auto life = source_->life(out_.crops[way.product], candidate.sowing, {},
                                     stand::raising_of(candidate.sowing, tray), way.bed);
     if (!life) return {};
-    note = {.success = life->success, .limits = life->limits};
+    note = {.success = life->success, .limits = life->limits, .ready_week = ready_week(*life)};
     if (life->success < kLeastSuccess) return {};
     candidate.product = way.product;
     candidate.sun = way.bed.sun;
@@ -1028,17 +1091,19 @@ class Preparation {
   /// week.
   std::optional<std::size_t> candidate_like(const stand::StandPlan& planned) const {
     std::optional<std::size_t> nearest;
-    int least = 2;
+    auto least = std::make_pair(2, 0);
     for (std::size_t c = 0; c < model_const().candidates.size(); ++c) {
       const Candidate& candidate = model_const().candidates[c];
       const stand::StandPlan& sowing = candidate.sowing;
       if (sowing.crop != planned.crop || sowing.variety != planned.variety || sowing.size != planned.size ||
           sowing.method != planned.method || sowing.tray != planned.tray ||
-          sowing.pick_weeks != planned.pick_weeks || !has_light(planned, *candidate.sun))
+          !stand_alike(sowing.pick_weeks, planned.pick_weeks) || !has_light(planned, *candidate.sun))
         continue;
-      const int weeks = std::abs(candidate.sow_week - grid_week(stand::begins_on(planned)));
-      if (weeks >= least) continue;
-      least = weeks;
+      const auto distance =
+          std::make_pair(std::abs(candidate.sow_week - grid_week(stand::begins_on(planned))),
+                         std::abs(sowing.pick_weeks - planned.pick_weeks));
+      if (distance >= least) continue;
+      least = distance;
       nearest = c;
     }
     return nearest;
@@ -1101,6 +1166,10 @@ bool may_be_bought(const PlanInput& input, const crop::Crop& crop) {
 
 }  // namespace
 
+bool stand_alike(int pick_weeks, int other_pick_weeks) {
+  return (pick_weeks > 0) == (other_pick_weeks > 0);
+}
+
 SowingKey key_of(const Candidate& candidate) {
   return {.product = candidate.product,
           .tray = candidate.tray,
@@ -1111,14 +1180,20 @@ SowingKey key_of(const Candidate& candidate) {
 }
 
 std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& key) {
+  std::optional<std::size_t> nearest;
+  int least = 0;
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const SowingKey other = key_of(model.candidates[c]);
     const bool same_light = !key.sun || !other.sun || key.sun == other.sun;
-    if (other.product == key.product && other.tray == key.tray && other.bought == key.bought && same_light &&
-        other.week == key.week && other.pick_weeks == key.pick_weeks)
-      return c;
+    if (other.product != key.product || other.tray != key.tray || other.bought != key.bought || !same_light ||
+        other.week != key.week || !stand_alike(other.pick_weeks, key.pick_weeks))
+      continue;
+    const int apart = std::abs(other.pick_weeks - key.pick_weeks);
+    if (nearest && apart >= least) continue;
+    least = apart;
+    nearest = c;
   }
-  return {};
+  return nearest;
 }
 
 const RefusedSowing* refused_as(const PreparedGarden& garden, const SowingKey& key) {

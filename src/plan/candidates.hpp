@@ -27,6 +27,7 @@ struct ProductNote {
   double best_success = 0.0;
   bool lacks_tray =
       false;  ///< it is not sown in place, and the garden has no tray: only plants that are bought would do
+  bool lacks_cells = false;  ///< nor has any tray the cells that are sown for one of it
   std::string limits;  ///< what limits the best that failed
   bool beyond = false;  ///< some succeed, but too late: their harvest comes after the plan's last week
 };
@@ -68,7 +69,12 @@ struct SowingKey {
 
 [[nodiscard]] SowingKey key_of(const Candidate& candidate);
 
-/// The candidate of the key; nothing where the model has none.
+/// Whether both are left standing or both are pulled as they are ready. Over how many weeks a stand is pulled
+/// follows its day and the weather as it is known, so it makes no other sowing of it.
+[[nodiscard]] bool stand_alike(int pick_weeks, int other_pick_weeks);
+
+/// The candidate of the key, of those left standing the one whose weeks of pulling are nearest; nothing where
+/// the model has none.
 [[nodiscard]] std::optional<std::size_t> sowing_of(const GardenModel& model, const SowingKey& key);
 
 /// The sowing of the key that was looked at and refused, however it would be picked; null where none was.

@@ -57,8 +57,15 @@ std::vector<Match> match_stands(const std::vector<stand::StandPlan>& before,
   return chosen;
 }
 
+/// What is pulled from when it is ready shifts by a little with every week of new weather; less is no news
+/// (chosen).
 bool pulled_alike(const stand::StandPlan& a, const stand::StandPlan& b) {
-  return a.pick_weeks == b.pick_weeks && a.pick_from == b.pick_from;
+  constexpr int kFeltWeeks = 3;
+  constexpr int kFeltDays = 21;
+  if (!stand_alike(a.pick_weeks, b.pick_weeks) || a.pick_from.has_value() != b.pick_from.has_value())
+    return false;
+  const auto days = a.pick_from ? std::abs((*a.pick_from - *b.pick_from).count()) : 0;
+  return std::abs(a.pick_weeks - b.pick_weeks) <= kFeltWeeks && days <= kFeltDays;
 }
 
 bool differ(const stand::StandPlan& a, const stand::StandPlan& b) {
@@ -140,16 +147,16 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   return earlier;
 }
 
-/// Whether any sowing of the product is pulled over so many weeks: which ones are looked at follows the wants.
-bool pulled_so(const GardenModel& model, std::optional<std::size_t> product, int pick_weeks) {
+/// Whether any sowing of the product is left standing: which ones are looked at follows the wants.
+bool left_standing(const GardenModel& model, std::optional<std::size_t> product) {
   return std::any_of(model.candidates.begin(), model.candidates.end(), [&](const Candidate& candidate) {
-    return candidate.product == product && candidate.sowing.pick_weeks == pick_weeks;
+    return candidate.product == product && candidate.sowing.pick_weeks > 0;
   });
 }
 
 /// Why there is no such sowing among the candidates any more.
 base::Message no_candidate(const PreparedGarden& garden, const stand::StandPlan& stand, const Earlier& earlier) {
-  if (stand.pick_weeks > 0 && !pulled_so(garden.model, earlier.key.product, stand.pick_weeks))
+  if (stand.pick_weeks > 0 && !left_standing(garden.model, earlier.key.product))
     return {"asked-in-other-weeks", {}};
   const RefusedSowing* refused = refused_as(garden, earlier.key);
   if (refused == nullptr) return {"better-sowing-near", {}};

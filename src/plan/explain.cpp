@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/parallel.hpp"
+#include "plan/limiting.hpp"
 #include "plan/neighbours.hpp"
 #include "plan/notes.hpp"
 #include "stand/bought.hpp"
@@ -86,6 +87,11 @@ std::optional<double> cost_of_shift(const GardenModel& model, ForwardPass& judge
 struct ShiftKeys {
   const char *costs, *brings, *none;
 };
+
+/// A week before its own: past, for what is sown in the first week.
+const char* no_earlier(const Candidate& candidate) {
+  return candidate.sow_week == 0 ? "earlier-is-past" : "earlier-is-none";
+}
 
 base::Message shift_said(const ShiftKeys& keys, const std::optional<double>& change) {
   if (!change) return {keys.none, {}};
@@ -223,17 +229,17 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
   return said;
 }
 
-/// What the light of its bed is to a sowing; nothing where it has more than it needs.
+/// What the light of its bed is to a sowing.
 const char* light_said(bed::SunClass sun, const Candidate& candidate) {
   switch (sun) {
     case bed::SunClass::full:
-      return candidate.stands_part_shade ? nullptr : "needs-full-sun";
+      return candidate.stands_part_shade ? "full-sun-gives-more" : "needs-full-sun";
     case bed::SunClass::partial:
       return candidate.stands_part_shade ? "bears-part-shade" : "less-in-part-shade";
     case bed::SunClass::shade:
       return "less-in-shade";
   }
-  return nullptr;
+  return "needs-full-sun";
 }
 
 }  // namespace
@@ -249,12 +255,17 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   Note note{
       likely ? *likely : what_it_brings(model, candidate, stand.clumps),
       {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
-      shift_said({"earlier-costs", "earlier-brings", "earlier-is-none"},
+      {"one-more", {{"servings", std::max(0.0, -judge.change_by(stand.candidate, 1))}}},
+      {"one-fewer", {{"servings", std::max(0.0, judge.change_by(stand.candidate, -1))}}},
+      shift_said({"earlier-costs", "earlier-brings", no_earlier(candidate)},
                  cost_of_shift(model, judge, stand, -1)),
-      shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1))};
-  if (const char* light = light_said(model.beds[stand.bed].sun, candidate)) note.push_back({light, {}});
-  if (const auto before = stand_before(model, placed, which))
+      shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1)),
+      {light_said(model.beds[stand.bed].sun, candidate), {}}};
+  if (const auto before = stand_before(model, placed, which)) {
     note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
+  } else {
+    note.push_back({"first-on-its-ground", {}});
+  }
   if (success < 0.995) note.push_back({"succeeds", {{"success_share", success}}});
   if (candidate.tray >= 0) note.push_back(goes_out(model, candidate, outlook));
   if (stand::bought_as_plants(candidate.sowing))
@@ -281,6 +292,32 @@ std::vector<std::optional<stand::Outlook>> outlooks_of(const PlanInput& input, c
 
 namespace {
 
+/// The wants that miss least of what they missed before, up to two, each with over a fifth of all that is
+/// gained.
+std::vector<base::Message> most_helped(const GardenModel& model, const std::vector<double>& before,
+                                       const std::vector<double>& after) {
+  constexpr std::size_t kMostNamed = 2;
+  constexpr double kLeastShare = 0.2;
+  std::vector<std::pair<double, std::size_t>> gains;
+  double all = 0.0;
+  for (std::size_t d = 0; d < before.size(); ++d) {
+    const double gain = before[d] - after[d];
+    if (gain <= 0.0) continue;
+    all += gain;
+    gains.emplace_back(-gain, d);
+  }
+  std::sort(gains.begin(), gains.end());
+  std::vector<base::Message> helped;
+  for (const auto& [negative, d] : gains) {
+    if (helped.size() == kMostNamed || -negative < kLeastShare * all) break;
+    helped.push_back({"helps-want",
+                      {{"want", model.demands[d].want},
+                       {"want_id", model.demands[d].want},
+                       {"weight_g", -negative * model.demands[d].serving_g}}});
+  }
+  return helped;
+}
+
 const char* metre_in(bed::SunClass sun) {
   switch (sun) {
     case bed::SunClass::full:
@@ -299,6 +336,7 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
                              const LinearSolution& relaxation, RelaxationSolver& solver) {
   constexpr double kCells = 10.0;
   std::vector<Worth> worths;
+  const std::vector<double> missed = missed_by(model, formulation, relaxation);
   const auto add = [&](base::Message what, std::vector<int> rows, double more) {
     std::erase(rows, -1);
     // What no row holds back brings nothing; the prices say so without solving again.
@@ -306,9 +344,12 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
       return relaxation.row_prices[static_cast<std::size_t>(row)] < -1e-9;
     });
     if (!held) return;
-    const auto objective = solver.objective_with_more(rows, more);
-    if (objective && relaxation.objective - *objective >= kWorthNaming)
-      worths.push_back({std::move(what), relaxation.objective - *objective});
+    const auto with_more = solver.solution_with_more(rows, more);
+    if (!with_more || relaxation.objective - with_more->objective < kWorthNaming) return;
+    Worth worth{{std::move(what)}, relaxation.objective - with_more->objective};
+    for (base::Message& helped : most_helped(model, missed, missed_by(model, formulation, *with_more)))
+      worth.what.push_back(std::move(helped));
+    worths.push_back(std::move(worth));
   };
   for (std::size_t g = 0; g < model.groups.size(); ++g) {
     const BedGroup& group = model.groups[g];
@@ -351,7 +392,8 @@ std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const Prepa
   std::vector<Worth> worths;
   for (std::size_t i = 0; i < sowings.size(); ++i) {
     if (saved[i] >= kWorthNaming)
-      worths.push_back({earlier_week_said(input, model, model.candidates[sowings[i]], causes[i]), saved[i]});
+      worths.push_back(
+          {{earlier_week_said(input, model, model.candidates[sowings[i]], causes[i])}, saved[i]});
   }
   return worths;
 }

@@ -27,8 +27,9 @@ namespace sowtide::plan {
     const PlanInput& input, const PreparedGarden& garden, const std::vector<PlacedStand>& placed,
     const std::vector<stand::StandPlan>& stands);
 
-/// What one more metre of each kind of bed (in all weeks) and ten more cells of each tray would save, dearest first: the
-/// relaxation solved again with them. `solver` has solved the formulation's program.
+/// What one more metre of each kind of bed (in all weeks) and ten more cells of each tray would save, and
+/// which wants get most of it (by their ids), dearest first: the relaxation solved again with them. `solver`
+/// has solved the formulation's program.
 [[nodiscard]] std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formulation,
                                            const LinearSolution& relaxation, RelaxationSolver& solver);
 

@@ -246,6 +246,7 @@ class Formulator {
                           prices.hard_hour * std::max(0.0, taken - prices.easy_hours);
       if (hours.empty()) continue;
       const int row = new_row("l", -kUnbounded, 0.0);
+      result_.labour_rows.push_back(row);
       for (const auto& [column, value] : hours) program().add_element(row, column, value);
       program().add_element(row, new_column("e", prices.easy_hour, easy_left), -1.0);
       program().add_element(row, new_column("h", prices.hard_hour), -1.0);
@@ -264,7 +265,9 @@ class Formulator {
           program().add_element(row, column, model_.candidates[c].seeds);
         }
       }
-      if (row >= 0) program().add_element(row, new_column("q", model_.prices.seed), -1.0);
+      if (row < 0) continue;
+      program().add_element(row, new_column("q", model_.prices.seed), -1.0);
+      result_.seed_rows.push_back(row);
     }
   }
 
@@ -278,6 +281,7 @@ class Formulator {
       program().offset += waste_price_[p] * stored_servings(model_, p);
     }
     last_week_ = last_wanted_weeks(model_);
+    result_.missing_columns.resize(model_.demands.size());
     for (const Pool& pool : model_.pools) {
       for (const std::size_t d : pool.demands) add_constant_part(pool, model_.demands[d]);
       const bool simple = pool.products.size() == 1 && pool.demands.size() == 1;
@@ -333,7 +337,10 @@ class Formulator {
 
   /// What a demand misses over the weeks of the plan − what is more than half of it <= half of what it asks
   /// for. `missing` are the columns of those weeks from the pool's first on; before, all is missed.
-  void add_half_row(const Pool& pool, const Demand& demand, const std::vector<int>& missing) {
+  void add_half_row(const Pool& pool, std::size_t d, const std::vector<int>& missing) {
+    const Demand& demand = model_.demands[d];
+    auto& known = result_.missing_columns[d];
+    known.insert(known.end(), missing.begin(), missing.end());
     if (model_.prices.first_half <= 0.0) return;
     const auto first =
         demand.servings.begin() + static_cast<std::ptrdiff_t>(std::min(pool.first_week, model_.told_weeks));
@@ -362,7 +369,7 @@ class Formulator {
       stock_before = new_stock(pool, product, member, w);
       program().add_element(row, stock_before, -1.0);
     }
-    add_half_row(pool, demand, missing);
+    add_half_row(pool, pool.demands.front(), missing);
   }
 
   /// Each product: keep × stock before + supply − uses − stock after >= 0; each want: uses + missing >=
@@ -398,7 +405,7 @@ class Formulator {
         }
       }
     }
-    for (const std::size_t d : pool.demands) add_half_row(pool, model_.demands[d], missing[d]);
+    for (const std::size_t d : pool.demands) add_half_row(pool, d, missing[d]);
   }
 
   const GardenModel& model_;

@@ -30,7 +30,7 @@ bool has_bed(const GardenModel& model, const Candidate& candidate) {
 }
 
 /// Whether what limits a want is that nothing can be ready: most of what is missing falls into such weeks,
-/// and in the others the want gets most of what it asks for.
+/// and in the others, if there are any, the want gets most of what it asks for.
 bool limited_by_its_weeks(const GardenModel& model, const Demand& demand, const Plan& plan) {
   const std::vector<bool> reachable = reachable_weeks(model, demand);
   double wanted_when_reachable = 0.0, missing_when_reachable = 0.0, missing = 0.0;
@@ -43,7 +43,7 @@ bool limited_by_its_weeks(const GardenModel& model, const Demand& demand, const 
     missing += shortage.grams;
     if (reachable[week]) missing_when_reachable += shortage.grams;
   }
-  return missing_when_reachable < 0.5 * missing && missing_when_reachable < 0.5 * wanted_when_reachable;
+  return missing_when_reachable < 0.5 * missing && missing_when_reachable <= 0.5 * wanted_when_reachable;
 }
 
 /// The part of what is missing that falls into weeks in which most weather years have enough.
@@ -63,6 +63,11 @@ base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) 
   const auto lacks_tray = [&garden](std::size_t p) { return garden.product_notes[p].lacks_tray; };
   if (std::all_of(demand.products.begin(), demand.products.end(), lacks_tray))
     return {"no-tray-to-raise-it", {}};
+  const auto lacks_cells = [&garden](std::size_t p) {
+    return garden.product_notes[p].lacks_tray || garden.product_notes[p].lacks_cells;
+  };
+  if (std::all_of(demand.products.begin(), demand.products.end(), lacks_cells))
+    return {"no-cells-to-raise-it", {}};
   std::string limits;
   bool beyond = false;
   for (const std::size_t p : demand.products) {
@@ -78,21 +83,41 @@ base::Message no_way_reason(const PreparedGarden& garden, const Demand& demand) 
                         : base::Message{"no-week-often-enough", {{"cause", limits}}};
 }
 
-base::Message reason_for(const PreparedGarden& garden, const Demand& demand, const Plan& plan) {
+const char* taken(Limiting limiting) {
+  switch (limiting) {
+    case Limiting::ground:
+      return "beds-taken";
+    case Limiting::cells:
+      return "cells-taken";
+    case Limiting::mat:
+      return "mat-taken";
+    case Limiting::hours:
+      return "hours-taken";
+    case Limiting::seed:
+      return "seed-to-be-bought";
+    case Limiting::waste:
+      return "more-comes-when-enough";
+    case Limiting::nothing:
+      return "only-small-stands-left";
+  }
+  return "beds-taken";
+}
+
+base::Message reason_for(const PreparedGarden& garden, const Demand& demand, const Plan& plan,
+                         Limiting limiting) {
   const GardenModel& model = garden.model;
-  bool any = false, any_bed = false, all_trays = true;
+  bool any = false, any_bed = false;
   for (const Candidate& candidate : model.candidates) {
     if (!can_use(demand, candidate)) continue;
     any = true;
     any_bed = any_bed || has_bed(model, candidate);
-    all_trays = all_trays && candidate.tray >= 0;
   }
   if (model.beds.empty()) return {"no-bed", {}};
   if (!any) return no_way_reason(garden, demand);
   if (!any_bed) return {"no-bed-for-it", {}};
   if (limited_by_its_weeks(model, demand, plan)) return {"not-ready-then", {}};
   if (share_of_bad_weather(demand, plan) > 0.5) return {"weather-of-some-years", {}};
-  return {all_trays ? "beds-or-trays-taken" : "beds-taken", {}};
+  return {taken(limiting), {}};
 }
 
 /// What a want asks for, in words; its id too where another want asks for the same.
@@ -113,7 +138,7 @@ std::string want_name(const PlanInput& input, const std::string& id) {
 }
 
 void note_wants(const PreparedGarden& garden, const PlanInput& input, const Plan& plan,
-                std::vector<Note>& notes) {
+                const std::vector<Limiting>& limiting, std::vector<Note>& notes) {
   for (const auto& [want, wanted_g] : plan.wanted_g) {
     const Demand* demand = demand_of(garden.model, want);
     const double supplied_g = plan.supplied_g.at(want);
@@ -123,7 +148,8 @@ void note_wants(const PreparedGarden& garden, const PlanInput& input, const Plan
                        {"want_id", want},
                        {"met_share", supplied_g / wanted_g},
                        {"wanted_g", wanted_g}}},
-                     reason_for(garden, *demand, plan)});
+                     reason_for(garden, *demand, plan,
+                                limiting[static_cast<std::size_t>(demand - garden.model.demands.data())])});
   }
 }
 
@@ -259,9 +285,19 @@ std::vector<Note> notes_on_empty_beds(const GardenModel& model, const std::vecto
   return notes;
 }
 
-std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan) {
+void name_wants(const PlanInput& input, Note& note) {
+  for (base::Message& message : note) {
+    for (auto& [name, value] : message.values) {
+      const auto* id = name == "want" ? std::get_if<std::string>(&value) : nullptr;
+      if (id != nullptr) value = want_name(input, *id);
+    }
+  }
+}
+
+std::vector<Note> notes_on_limits(const PreparedGarden& garden, const PlanInput& input, const Plan& plan,
+                                  const std::vector<Limiting>& limiting) {
   std::vector<Note> notes;
-  note_wants(garden, input, plan, notes);
+  note_wants(garden, input, plan, limiting, notes);
   note_seed(input, plan, notes);
   return notes;
 }

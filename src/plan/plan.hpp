@@ -185,8 +185,10 @@ struct Shortage {
 
 /// What more of something would bring at most: the relaxation solved again with it.
 struct Worth {
-  base::Message what;     ///< "metre-in-sun", "metre-in-part-shade", "metre-in-shade", "cells-of-tray",
-                          ///< "cells-on-mat", "earlier-in-place", "earlier-in-tray", "earlier-bought"
+  /// "metre-in-sun", "metre-in-part-shade", "metre-in-shade", "cells-of-tray", "cells-on-mat",
+  /// "earlier-in-place", "earlier-in-tray", "earlier-bought"; then "helps-want" for the wants that get most
+  /// of it.
+  Note what;
   double servings = 0.0;  ///< of priority 1, saved over the plan by one more
 };
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <tuple>
 #include <utility>
 
 namespace sowtide::plan {
@@ -348,6 +349,63 @@ bool PlacedSearch::add_to(const SowingInBed& sowing, int clumps) {
     if (SowingInBed{stand.candidate, stand.bed} == sowing && lengthen(i, clumps)) return true;
   }
   return false;
+}
+
+/// The layout with the stands of a bed where they were told to stand, those that fit there first and the
+/// others as near as may be to where they are; nothing where one finds no room.
+std::optional<Layout> PlacedSearch::laid_back(std::size_t bed) const {
+  Layout layout = layout_;
+  std::vector<PlacedStand> told = model_->promised, lifted;
+  for (std::size_t i = layout.stands().size(); i-- > 0;) {
+    const PlacedStand stand = layout.stands()[i];
+    if (stand.bed != bed) continue;
+    lifted.push_back(stand);
+    layout.shrink(i, stand.clumps);
+  }
+  std::vector<PlacedStand> others;
+  for (PlacedStand stand : lifted) {
+    // Of several of one sowing the one of its size, then the nearest.
+    const auto unlike = [&](const PlacedStand& other) {
+      const bool same = other.candidate == stand.candidate && other.bed == bed;
+      return std::make_tuple(!same, std::abs(other.clumps - stand.clumps),
+                             std::abs(other.from_mm - stand.from_mm));
+    };
+    const auto was =
+        std::min_element(told.begin(), told.end(),
+                         [&](const PlacedStand& a, const PlacedStand& b) { return unlike(a) < unlike(b); });
+    const int now_mm = stand.from_mm;
+    if (was != told.end() && !std::get<0>(unlike(*was))) {
+      stand.from_mm = was->from_mm;
+      told.erase(was);
+      if (layout.put(stand)) continue;
+      stand.from_mm = now_mm;
+    }
+    others.push_back(stand);
+  }
+  for (PlacedStand& stand : others) {
+    const int length_mm = layout.length_of(stand);
+    std::optional<int> nearest;
+    for (const auto& [from_mm, to_mm] : layout.free_stretches(stand.candidate, bed)) {
+      if (to_mm - from_mm < length_mm) continue;
+      const int at = std::clamp(stand.from_mm, from_mm, to_mm - length_mm);
+      if (!nearest || std::abs(at - stand.from_mm) < std::abs(*nearest - stand.from_mm)) nearest = at;
+    }
+    if (!nearest) return {};
+    stand.from_mm = *nearest;
+    if (!layout.put(stand)) return {};
+  }
+  return layout;
+}
+
+void PlacedSearch::restore_places(double allowance) {
+  if (model_->promised.empty()) return;
+  for (std::size_t bed = 0; bed < model_->beds.size(); ++bed) {
+    auto back = laid_back(bed);
+    if (!back) continue;
+    const double before = neighbours_.of_plan(layout_.stands());
+    if (neighbours_.of_plan(back->stands()) > before + allowance) continue;
+    layout_ = std::move(*back);
+  }
 }
 
 void PlacedSearch::restore_promises(double allowance) {

@@ -40,6 +40,12 @@ class PlacedSearch {
   /// `allowance`: a clump more or fewer is news too.
   void restore_promises(double allowance);
 
+  /// Lays the stands of each bed back to where an earlier plan told of them, as far as they fit there, the
+  /// others to where they find room; a bed in which not all find any, or whose neighbours get dearer by more
+  /// than `allowance`, stays as it is. The search slides stands about for nothing, and a grower has labelled
+  /// the ground.
+  void restore_places(double allowance);
+
   /// Cost of the table, without the bother of stands.
   [[nodiscard]] double cost() const { return judge_.cost(); }
   [[nodiscard]] const std::vector<PlacedStand>& stands() const { return layout_.stands(); }
@@ -84,6 +90,7 @@ class PlacedSearch {
   bool lengthen(std::size_t stand, int more);
   bool take_out_of(const SowingInBed& sowing, int clumps);
   bool add_to(const SowingInBed& sowing, int clumps);
+  [[nodiscard]] std::optional<Layout> laid_back(std::size_t bed) const;
   void choose_active();
   [[nodiscard]] Kept keep() const;
   void go_back(const Kept& kept);

@@ -126,6 +126,19 @@ std::string status_of(const SolvedModel& solved, const PlanOptions& options, con
   return watch.out_of_time() ? "time limit" : "rounds done";
 }
 
+/// By demand: what a plan misses in its weeks, in the mean of the scenarios.
+std::vector<double> missed_servings(const GardenModel& model, const ForwardPass& judge) {
+  std::vector<double> missed(model.demands.size(), 0.0);
+  for (std::size_t d = 0; d < missed.size(); ++d) {
+    const std::vector<double> missing = judge.missing(d);
+    for (std::size_t m = 0; m < judge.member_count(); ++m) {
+      for (std::size_t w = 0; w < model.told_weeks; ++w) missed[d] += missing[m * model.weeks + w];
+    }
+    missed[d] /= static_cast<double>(judge.member_count());
+  }
+  return missed;
+}
+
 base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOptions& options,
                                         std::uint64_t seed, Watch& watch) {
   Formulation formulation = formulate(model);
@@ -143,8 +156,10 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   best.merge_tiny(kTinyStand, model.prices.stand);
   best.complete_blocks();
   best.restore_promises(kRestoreAllowance * model.prices.change);
-  SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}};
+  best.restore_places(kRestoreAllowance * model.prices.change);
+  SolvedModel solved{best.stands(), best.cost(), std::min(relaxation->objective, best.cost()), {}, {}, {}};
   solved.worths = worths_of(model, formulation, *relaxation, solver);
+  solved.limiting = limiting_of(model, formulation, *relaxation, missed_servings(model, best.judge()));
   solved.status = status_of(solved, options, watch);
   return solved;
 }
@@ -258,6 +273,7 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   ForwardPass judge(model, model.scenarios);
   judge.set_counts(counts);
   plan.worths = solved.worths;
+  for (Worth& worth : plan.worths) name_wants(input, worth.what);
   if (has_time) {
     for (Worth& worth : worths_of_an_earlier_week(input, garden, judge, solved.bound))
       plan.worths.push_back(std::move(worth));
@@ -313,7 +329,7 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   if (!solved) return tl::unexpected(solved.error());
   Plan plan = plan_of(input, *garden, *solved, watch.go_on());
   plan.notes = garden->notes;
-  const std::vector<Note> limits = notes_on_limits(*garden, input, plan);
+  const std::vector<Note> limits = notes_on_limits(*garden, input, plan, solved->limiting);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());
   const std::vector<Note> empty = notes_on_empty_beds(garden->model, solved->stands);
   plan.notes.insert(plan.notes.end(), empty.begin(), empty.end());

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plan/candidates.hpp"
+#include "plan/limiting.hpp"
 #include "plan/plan.hpp"
 #include "plan/search.hpp"
 
@@ -14,6 +15,7 @@ struct SolvedModel {
   double bound = 0.0;
   std::string status;
   std::vector<Worth> worths;
+  std::vector<Limiting> limiting;  ///< by demand
 };
 
 /// (objective − bound) / objective; 0 when the objective is 0 or not above the bound.

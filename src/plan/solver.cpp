@@ -194,7 +194,7 @@ DiveResult RelaxationSolver::dive(const std::function<bool()>& stop) {
   return result;
 }
 
-base::Result<double> RelaxationSolver::objective_with_more(const std::vector<int>& rows, double more) {
+base::Result<LinearSolution> RelaxationSolver::solution_with_more(const std::vector<int>& rows, double more) {
   const auto raise = [&](double by) {
     for (const int row : rows) {
       const LinearRow& own = state_->program->rows[static_cast<std::size_t>(row)];
@@ -203,10 +203,10 @@ base::Result<double> RelaxationSolver::objective_with_more(const std::vector<int
   };
   raise(more);
   const bool solved = state_->resolve();
-  const double objective = state_->solution().objective;
+  LinearSolution with_more = state_->solution();
   raise(0.0);
   if (!solved) return unsolved(state_->simplex.status());
-  return objective;
+  return with_more;
 }
 
 }  // namespace sowtide::plan

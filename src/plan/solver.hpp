@@ -43,9 +43,9 @@ class RelaxationSolver {
   /// round. Call `solve` before; bounds are restored afterwards.
   [[nodiscard]] DiveResult dive(const std::function<bool()>& stop = {});
 
-  /// The objective with the upper sides of some rows raised by `more`, from the basis of the last solve: "what would
-  /// one more metre bring". The rows are put back. Fails as `solve` does.
-  [[nodiscard]] base::Result<double> objective_with_more(const std::vector<int>& rows, double more);
+  /// The solution with the upper sides of some rows raised by `more`, from the basis of the last solve: "what
+  /// would one more metre bring". The rows are put back. Fails as `solve` does.
+  [[nodiscard]] base::Result<LinearSolution> solution_with_more(const std::vector<int>& rows, double more);
 
  private:
   struct State;

@@ -210,3 +210,72 @@ to = "09-30"
     }
   });
 });
+
+describe('the program for another solver', () => {
+  it('is named in the answer with its size', () => {
+    const directory = scratch();
+    const [text, file, model] = ['toml', 'sowtide', 'lp'].map((kind) => join(directory, `model.${kind}`));
+    writeFileSync(text, `name = "model"\n${northmere}[[beds]]\nid = "b"\nlength_m = 2\nwidth_m = 1.2\n[[wants]]\nid = "w"\ncrop = "radish"\namount_per_week = 100\nunit = "grams"\nfrom = "05-01"\nto = "06-15"\n`);
+    must('new', file, '--from', text);
+    const answer = mustJson('plan-model', 'plan', file, '--date', '2026-03-01', '--write-model', model);
+    assert.deepEqual(answer, { file: model, bytes: readFileSync(model).length });
+    assert.match(sowtide('plan', file, '--threads', '-1').err, /--threads/);
+  });
+});
+
+describe('what stands in the way of a want', () => {
+  const directory = scratch();
+  const bed = (length) => `[[beds]]\nid = "b"\nlength_m = ${length}\nwidth_m = 1.2\n`;
+  const tray = (cells) => `[[trays]]\nid = "t"\nname = "Sill"\ncells = ${cells}\ncell_width_mm = 40\nplace = "indoors"\ntemp_c = 19\n`;
+  const want = (crop, amount, from, to, more = '') => `[[wants]]\nid = "${crop}"\ncrop = "${crop}"\namount_per_week = ${amount}\nunit = "grams"\nfrom = "${from}"\nto = "${to}"\n${more}`;
+  const planned = (name, description, day) => {
+    const [text, file] = ['toml', 'sowtide'].map((kind) => join(directory, `${name}.${kind}`));
+    writeFileSync(text, `name = "${name}"\n${northmere}${description}`);
+    must('new', file, '--from', text);
+    return mustJson('plan', 'plan', file, '--date', day, '--discard');
+  };
+  const suppliedOf = (plan) => plan.wants[0].supplied_g;
+  const reasons = (plan) => plan.notes_said.filter((note) => note[0].key === 'want-short').map((note) => note[1].key);
+
+  it('is not that it is wanted already: kale of a want that runs is picked when it is ready', () => {
+    const later = planned('later', bed(4) + want('kale', 350, '08-01', '12-31'), '2026-06-20');
+    const running = planned('running', bed(4) + want('kale', 350, '06-15', '12-31'), '2026-06-20');
+    assert.ok(suppliedOf(running) >= 0.9 * suppliedOf(later), `${suppliedOf(running)} g of ${suppliedOf(later)} g`);
+    assert.ok(running.stands.every((stand) => !stand.pick_from || stand.pick_from < '2027-03-01'));
+  });
+
+  it('is not that it is wanted for a few weeks of winter only', () => {
+    const plan = planned('christmas', bed(6) + want('kale', 300, '12-15', '01-31'), '2026-03-01');
+    assert.ok(suppliedOf(plan) >= 0.8 * plan.wants[0].wanted_g, `${suppliedOf(plan)} of ${plan.wants[0].wanted_g} g`);
+  });
+
+  it('is the season where nothing can be ready, not the beds', () => {
+    const plan = planned('winter', bed(3) + tray(60) + want('tomato', 500, '01-01', '03-31'), '2026-03-01');
+    assert.deepEqual(reasons(plan), ['not-ready-then']);
+  });
+
+  it('is a tray with too few cells for one', () => {
+    const plan = planned('few', bed(10) + tray(1) + want('tomato', 500, '07-15', '10-01'), '2026-03-01');
+    assert.deepEqual(reasons(plan), ['no-cells-to-raise-it']);
+  });
+
+  it('is the cells of the tray where the bed has room, and the worth of more says for whom', () => {
+    const plan = planned('cells', bed(10) + tray(12) + want('celery', 3000, '08-01', '10-15'), '2026-03-01');
+    assert.deepEqual(reasons(plan), ['cells-taken']);
+    const [most] = plan.worths;
+    assert.deepEqual(most.said.map((phrase) => phrase.key), ['cells-of-tray', 'helps-want']);
+    assert.equal(most.said[1].values.want_id, 'celery');
+  });
+
+  it('tells of every stand one more, one fewer, the days beside it, its light and its ground', () => {
+    const plan = planned('why', bed(4) + want('beet', 300, '07-01', '09-30'), '2026-03-01');
+    assert.ok(plan.stands.length > 0);
+    const text = must('plan', join(directory, 'why.sowtide'), '--date', '2026-03-01', '--discard', '--why');
+    for (const stand of plan.stands) {
+      assert.match(text, new RegExp(`^${stand.id} Beet, .*: .*one clump more would bring`, 'm'));
+      const keys = plan.reasons_said[stand.id].map((phrase) => phrase.key);
+      for (const one of [/^one-more$/, /^one-fewer$/, /^earlier-/, /^later-/, /sun|shade/, /^follows|^first-on-its-ground$/])
+        assert.ok(keys.some((key) => one.test(key)), `${stand.id}: ${keys.join(' ')} lacks ${one}`);
+    }
+  });
+});

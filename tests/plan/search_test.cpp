@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <functional>
 #include <map>
 #include <optional>
@@ -102,6 +103,48 @@ TEST(PlacedSearch, GivesTheClumpThatIsLackingWhereTheBedHasRoom) {
   }
   EXPECT_GT(given, 0);
   EXPECT_GT(lacking, 0);
+}
+
+// A plan whose stands a search has slid about, as it does for nothing, is laid back to where it was told.
+TEST(PlacedSearch, LaysStandsBackToWhereTheyWereTold) {
+  GardenModel model = garden();
+  const std::vector<PlacedStand> now = touched(model, annealed_plan(model, 20000));
+  ASSERT_GT(now.size(), 5U);
+  // What was told: one stand after the other slid to the first place that is free for it.
+  Layout packed(model);
+  for (const PlacedStand& stand : now) ASSERT_TRUE(packed.put(stand));
+  for (const PlacedStand& stand : now) {
+    const auto& stands = packed.stands();
+    packed.shrink(static_cast<std::size_t>(std::find(stands.begin(), stands.end(), stand) - stands.begin()),
+                  stand.clumps);
+    bool put = false;
+    for (const auto& [from_mm, to_mm] : packed.free_stretches(stand.candidate, stand.bed)) {
+      PlacedStand moved = stand;
+      moved.from_mm = from_mm;
+      put = to_mm - from_mm >= packed.length_of(moved) && packed.put(moved);
+      if (put) break;
+    }
+    if (!put) {
+      ASSERT_TRUE(packed.put(stand));
+    }
+  }
+  model.promised = packed.stands();
+  const auto as_told = [&](const std::vector<PlacedStand>& stands) {
+    return std::count_if(stands.begin(), stands.end(), [&](const PlacedStand& stand) {
+      return std::find(model.promised.begin(), model.promised.end(), stand) != model.promised.end();
+    });
+  };
+  ASSERT_LT(as_told(now), static_cast<std::ptrdiff_t>(now.size()) - 3);
+  Formulation formulation = formulate(model);
+  RelaxationSolver solver(formulation.program);
+  const auto relaxation = solve_with_age_rows(model, formulation, solver);
+  PlacedSearch search(model, formulation, *relaxation);
+  search.start_from(now);
+  ASSERT_EQ(clumps_of(search.stands()), clumps_of(now)) << "the plan is not at rest";
+  search.restore_places(0.5);
+  EXPECT_TRUE(layout_faults(model, search.stands()).empty());
+  EXPECT_EQ(clumps_of(search.stands()), clumps_of(now));
+  EXPECT_EQ(as_told(search.stands()), static_cast<std::ptrdiff_t>(now.size()));
 }
 
 }  // namespace

@@ -497,7 +497,7 @@ TEST(Worth, OfAMetreOfBedIsWhatALongerBedBringsSolvedAfresh) {
     const double bound = solved(model, &worths);
     const auto told = [&](const char* key) {
       double servings = 0.0;
-      for (const Worth& worth : worths) servings += worth.what.key == key ? worth.servings : 0.0;
+      for (const Worth& worth : worths) servings += worth.what.front().key == key ? worth.servings : 0.0;
       return servings;
     };
     GardenModel longer = model;
@@ -571,7 +571,7 @@ TEST(Worth, OfAWeekEarlierIsAllThatCameAWeekTooLate) {
   };
   const std::vector<Worth> worths = worths_of_plan();
   ASSERT_EQ(worths.size(), 1U);
-  EXPECT_EQ(worths.front().what.key, "earlier-in-place");
+  EXPECT_EQ(worths.front().what.front().key, "earlier-in-place");
   EXPECT_NEAR(worths.front().servings, 10.0, 1e-9);
   // Sown too early for the plan to see the end, or in a week in which no weather spoils it: nothing is in the
   // way.
@@ -707,7 +707,9 @@ TEST(StandChanges, TellsOtherWeeksOfPullingAlone) {
                         {"pick_weeks_before", 12.0},
                         {"pick_from_before", base::date_of(2027, 11, 1)}}));
   after.front().pick_weeks = 12;
-  after.front().pick_from = base::date_of(2027, 11, 8);
+  after.front().pick_from = base::date_of(2027, 11, 15);
+  EXPECT_TRUE(told().empty()) << "two weeks are no news";
+  after.front().pick_from = base::date_of(2027, 12, 1);
   EXPECT_EQ(told().size(), 4U) << "another day alone";
 }
 

@@ -627,9 +627,18 @@ export const de: Texts = {
     'no-tray-to-raise-it': () =>
       'es wird nicht an Ort und Stelle gesät, und der Garten hat keine Platte zum Vorziehen: beschreib eine, oder sag beim Wunsch, dass die Pflanzen gekauft werden',
     'no-bed-for-it': () => 'kein Beet hat die nötige Sonne oder Breite',
-    'not-ready-then': () => 'in den meisten Wochen, in denen es fehlt, kann nichts reif sein',
-    'beds-or-trays-taken': () => 'Beete oder Anzuchtzellen sind von Wichtigerem belegt',
+    'no-cells-to-raise-it': () =>
+      'keine Platte hat die Zellen, die eine Pflanze davon braucht: beschreib eine mit mehr oder größeren Zellen, oder sag beim Wunsch, dass die Pflanzen gekauft werden',
+    'not-ready-then': () =>
+      'in den meisten Wochen, in denen es fehlt, kann nichts reif oder im Vorrat noch gut sein',
     'beds-taken': () => 'Beete sind von Wichtigerem belegt',
+    'cells-taken': () => 'die Anzuchtzellen sind von Wichtigerem belegt',
+    'mat-taken': () => 'die warmen Zellen sind von Wichtigerem belegt',
+    'hours-taken': () => 'es bräuchte mehr Arbeit, als eine Woche dafür hat',
+    'seed-to-be-bought': () => 'dafür müsste Saatgut gekauft werden',
+    'more-comes-when-enough': () => 'mehr davon käme meist dann, wenn genug da ist',
+    'only-small-stands-left': () =>
+      'was an Platz übrig ist, ist zu klein oder zu kurz frei für einen Satz, der die Mühe lohnt',
     'weather-of-some-years': () => 'in den meisten Jahren reicht es, im Wetter einiger nicht',
     'packet-too-small': (v) =>
       `die Tüte ${v.crop} (${v.packet}) enthält ${v.seeds} Samen; der Plan sät ${v.sown}`,
@@ -716,12 +725,17 @@ export const de: Texts = {
     'earlier-costs': (v) => `eine Woche früher kostete ${portionen(v.servings)}`,
     'earlier-brings': (v) =>
       `eine Woche früher brächte ${portionen(v.servings)} mehr, wenn der Platz dann frei wäre`,
+    'one-more': (v) => `ein Horst mehr brächte ${portionen(v.servings)}`,
+    'one-fewer': (v) => `einer weniger verlöre ${portionen(v.servings)}`,
+    'earlier-is-past': () => 'eine Woche früher ist vorbei',
     'earlier-is-none': () => 'eine Woche früher lohnt hier keinen Versuch',
     'later-costs': (v) => `eine Woche später kostete ${portionen(v.servings)}`,
     'later-brings': (v) =>
       `eine Woche später brächte ${portionen(v.servings)} mehr, wenn der Platz dann frei wäre`,
     'later-is-none': () => 'eine Woche später lohnt hier keinen Versuch',
     'bears-part-shade': () => 'er verträgt Halbschatten und lässt anderen die Sonne',
+    'full-sun-gives-more': () => 'er verträgt Halbschatten und bringt in der Sonne mehr',
+    'first-on-its-ground': () => 'vor ihm steht nach dem Plan nichts auf seinem Boden',
     'needs-full-sun': () => 'er braucht volle Sonne',
     'less-in-part-shade': () =>
       'er will volle Sonne und bringt im Halbschatten weniger, was mitgerechnet ist',
@@ -742,6 +756,7 @@ export const de: Texts = {
       `${v.crop}, eine Woche vor dem ${v.sow} ins Beet gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
       `${v.crop}, eine Woche vor dem ${v.sow} in ${v.tray} gesät (dann im Weg: ${limits[v.cause ?? ''] ?? v.cause})`,
+    'helps-want': (v) => `${v.weight_g} mehr ${v.want}`,
     'cells-of-tray': (v) => `${zellenOf(v.cells)} von ${v.tray}`,
     'cells-on-mat': (v) => `Platz für ${zellenOf(v.cells)} mehr auf der Matte von ${v.tray}`,
   },

@@ -628,9 +628,18 @@ export const en = {
     'no-tray-to-raise-it': () =>
       'it is not sown in place and the garden has no tray to raise it in: describe a tray, or say of the wish that its plants are bought',
     'no-bed-for-it': () => 'no bed has the sun or the width it needs',
-    'not-ready-then': () => 'nothing can be ready in most of the weeks it is short',
-    'beds-or-trays-taken': () => 'beds or tray cells are taken by what counts more',
+    'no-cells-to-raise-it': () =>
+      'no tray has the cells that one of it takes: describe a tray with more or larger cells, or say of the wish that its plants are bought',
+    'not-ready-then': () =>
+      'nothing can be ready, or still be good in store, in most of the weeks it is short',
     'beds-taken': () => 'beds are taken by what counts more',
+    'cells-taken': () => 'the cells of the trays are taken by what counts more',
+    'mat-taken': () => 'the warm cells are taken by what counts more',
+    'hours-taken': () => 'it would take more work than a week has for it',
+    'seed-to-be-bought': () => 'seed would have to be bought for it',
+    'more-comes-when-enough': () => 'more of it would mostly come when there is enough',
+    'only-small-stands-left': () =>
+      'what room is left is too small, or too short of time, for a stand worth its trouble',
     'weather-of-some-years': () => 'most years have enough, and the weather of some does not',
     'packet-too-small': (v) =>
       `the packet of ${v.crop} (${v.packet}) holds ${seedsOf(v.seeds, false)}; the plan sows ${v.sown}`,
@@ -716,12 +725,17 @@ export const en = {
     'earlier-costs': (v) => `a week earlier would cost ${servingsOf(v.servings)}`,
     'earlier-brings': (v) =>
       `a week earlier would bring ${servingsOf(v.servings)} more if the place were free then`,
+    'one-more': (v) => `one clump more would bring ${servingsOf(v.servings)}`,
+    'one-fewer': (v) => `one fewer would lose ${servingsOf(v.servings)}`,
+    'earlier-is-past': () => 'a week earlier is past',
     'earlier-is-none': () => 'a week earlier is not worth trying here',
     'later-costs': (v) => `a week later would cost ${servingsOf(v.servings)}`,
     'later-brings': (v) =>
       `a week later would bring ${servingsOf(v.servings)} more if the place were free then`,
     'later-is-none': () => 'a week later is not worth trying here',
     'bears-part-shade': () => 'it bears part shade and leaves full sun to others',
+    'full-sun-gives-more': () => 'it bears part shade, and full sun gives more',
+    'first-on-its-ground': () => 'nothing of the plan stands on its ground before it',
     'needs-full-sun': () => 'it needs full sun',
     'less-in-part-shade': () => 'it wants full sun and gives less in part shade, as is reckoned',
     'less-in-shade': () => 'it gives less in shade, as is reckoned',
@@ -741,6 +755,7 @@ export const en = {
       `${v.crop} sown in place a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
     'earlier-in-tray': (v) =>
       `${v.crop} sown in ${v.tray} a week before ${v.sow} (in the way then: ${limits[v.cause ?? ''] ?? v.cause})`,
+    'helps-want': (v) => `${v.weight_g} more of ${v.want}`,
     'cells-of-tray': (v) => `${cellsOf(v.cells)} of ${v.tray}`,
     'cells-on-mat': (v) => `room for ${cellsOf(v.cells)} more on the mat of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
