@@ -181,6 +181,9 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const OwnStand& told, const TypedAdvice& advice) {
   if (told.clumps < 1)
     return problem(ProblemCode::out_of_range, "needs at least one plant", "clumps", "Say how many");
+  if (told.day > today + kFarthestAhead)
+    return problem(ProblemCode::out_of_range, fmt::format("{} is too far ahead", base::to_iso(told.day)),
+                   "day", "Put it in for a day within two years");
   const auto crop = library.find(told.crop);
   if (!crop) return tl::unexpected(crop.error());
   auto plan = plan_of(garden, **crop, told);

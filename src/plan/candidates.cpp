@@ -276,7 +276,9 @@ class Preparation {
       if (!crop) return tl::unexpected(crop.error());
       auto own_crop = crop_with(stand.crop, stand.variety);
       if (!own_crop) return tl::unexpected(own_crop.error());
-      if (fixed.facts.finished || sown_product(model(), stand.crop, stand.variety, stand.size)) continue;
+      if (fixed.facts.finished || begins_beyond(fixed) ||
+          sown_product(model(), stand.crop, stand.variety, stand.size))
+        continue;
       std::vector<std::size_t> takers;
       for (std::size_t d = 0; d < input_.wants.size(); ++d) {
         if (takes(input_.wants[d], **crop, stand.variety)) takers.push_back(d);
@@ -471,6 +473,8 @@ class Preparation {
     std::vector<base::Result<SowingLife>> lives(input_.fixed.size());
     base::parallel_for(input_.fixed.size(), [&](std::size_t i) {
       const FixedStand& fixed = input_.fixed[i];
+      lives[i] = SowingLife{};
+      if (begins_beyond(fixed)) return;
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
       lives[i] = source_->life(*crop, fixed.plan, fixed.facts,
                                stand::raising_of(fixed.plan, tray_named(fixed.plan.tray)),
@@ -478,6 +482,8 @@ class Preparation {
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
+      if (begins_beyond(input_.fixed[i]))
+        out_.notes.push_back({{"stand-beyond-plan", {{"stand", input_.fixed[i].plan.id}}}});
       take_room(input_.fixed[i], *lives[i]);
       add_supply(input_.fixed[i], *lives[i]);
     }
@@ -486,6 +492,13 @@ class Preparation {
 
   int grid_week(base::Date day) const {
     return week_of_day(static_cast<int>((day - out_.grid.first_monday).count()));
+  }
+
+  /// Whether a stand begins after all weeks of the grid: no weather is made up for it, so that its place is
+  /// kept and nothing of it counts.
+  bool begins_beyond(const FixedStand& fixed) const {
+    const base::Date begin = fixed.facts.sown.value_or(stand::begins_on(fixed.plan));
+    return grid_week(begin) >= static_cast<int>(out_.grid.weeks);
   }
 
   void take_room(const FixedStand& fixed, const SowingLife& life) {

@@ -172,6 +172,33 @@ plan::PlanOptions few_rounds() {
   return options;
 }
 
+TEST(Planning, KeepsThePlaceOfAStandThatBeginsAfterItsWeeks) {
+  const base::Date today = base::date_of(2026, 2, 16);
+  book::GardenDescription garden = hungry_garden();
+  stand::StandPlan far;
+  far.id = "s1";
+  far.crop = "turnip";
+  far.sow = today + kFarthestAhead;
+  far.clumps = 20;
+  far.bed = "turnip-bed";
+  far.to_m = 0.5;
+  garden.stands = {far};
+  book::Event note;
+  note.id = "e1";
+  note.kind = book::EventKind::noted;
+  note.stand = far.id;
+  note.date = today;
+  plan::PlanOptions options = few_rounds();
+  options.weeks = 4;
+  const auto plan = plan_garden(crop::built_in_library(), garden, {note}, today, options);
+  ASSERT_TRUE(plan.has_value()) << base::to_text(plan.error());
+  const auto said = std::find_if(plan->notes.begin(), plan->notes.end(), [](const plan::Note& each) {
+    return each.front().key == "stand-beyond-plan";
+  });
+  ASSERT_NE(said, plan->notes.end());
+  EXPECT_EQ(base::value_in<std::string>(&said->front(), "stand"), "s1");
+}
+
 /// The last day before the middle of the summer on which a tenth of the weather years or more freeze.
 base::Date last_frost(const Season& season, base::Date midsummer) {
   base::Date last = midsummer - base::Days{200};
