@@ -20,6 +20,7 @@
 #include "plan/store.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
+#include "stand/stay.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -490,6 +491,12 @@ class Preparation {
     return {};
   }
 
+  /// The day by which so many of the years for which it happens have it; nothing where it happens in none.
+  std::optional<base::Date> date_quantile(const std::vector<int>& days, double share) const {
+    const int day = day_quantile(days, share);
+    return day == kNeverDay ? std::nullopt : std::optional(out_.grid.first_monday + base::Days{day});
+  }
+
   int grid_week(base::Date day) const {
     return week_of_day(static_cast<int>((day - out_.grid.first_monday).count()));
   }
@@ -505,15 +512,14 @@ class Preparation {
     const bool raised = fixed.plan.method == stand::Method::start_indoors;
     const base::Date sown = fixed.facts.sown.value_or(fixed.plan.sow);
     const int first_week = grid_week(sown);
-    const auto decided = fixed.facts.set_out ? fixed.facts.set_out : fixed.plan.set_out;
     /// When so many of the years have set it out, or when that was decided.
     const auto set_out_by = [&](double share) {
-      if (decided) return grid_week(*decided);
-      const int day = day_quantile(life.set_out_day, share);
-      return day == kNeverDay ? first_week : std::max(first_week, week_of_day(day));
+      const auto expected = date_quantile(life.set_out_day, share);
+      return std::max(sown,
+                      stand::goes_out_on(fixed.plan, fixed.facts, expected, input_.today).value_or(sown));
     };
-    const int set_out_week = raised ? set_out_by(0.5) : first_week;
-    const int last_week_in_tray = set_out_by(kStayQuantile);
+    const base::Date enters = raised ? set_out_by(0.5) : sown;
+    const int last_week_in_tray = grid_week(set_out_by(kStayQuantile));
     take_cells(fixed, first_week, last_week_in_tray, model().tray_taken);
     take_cells(fixed, first_week, last_week_on_mat(life, last_week_in_tray), model().mat_taken);
     const auto bed = bed_named(fixed.plan.bed);
@@ -523,14 +529,10 @@ class Preparation {
       }
       return;
     }
-    const int end_day = day_quantile(life.end_day, kStayQuantile);
-    int last_week = end_day == kNeverDay ? set_out_week : std::max(set_out_week, week_of_day(end_day));
+    int last_week = grid_week(stand::leaves_bed_on(enters, date_quantile(life.end_day, kStayQuantile)));
     if (fixed.facts.finished) last_week = std::min(last_week, -1);
-    TakenStretch taken{*bed,
-                       static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
-                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)),
-                       set_out_week,
-                       last_week};
+    TakenStretch taken{*bed, static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
+                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)), grid_week(enters), last_week};
     taken.stand = fixed.plan.id;
     taken.crop = fixed.plan.crop;
     if (const auto crop = input_.library->find(fixed.plan.crop)) {
