@@ -9,6 +9,7 @@
 #include "desk/message.hpp"
 #include "desk/season.hpp"
 #include "desk/typed_advice.hpp"
+#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 
@@ -43,6 +44,10 @@ struct MadeStand {
   Season season;
   std::vector<DisplacedStand> displaced;
 };
+
+/// The names of all stands of the garden and of its log: no new stand takes one of them.
+[[nodiscard]] stand::StandNames names_ever_given(const book::GardenDescription& garden,
+                                                 const std::vector<book::Event>& events);
 
 /// Stands of a season that have lost their room, with what a person is told of each.
 [[nodiscard]] std::vector<DisplacedStand> displaced_stands(const Season& season,

@@ -84,7 +84,7 @@ struct PlanInput {
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
-  std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
+  std::vector<std::string> names_taken;  ///< that stands had which are over or gone: new stands take others
   const climate::WeatherEnsemble* weather = nullptr;  ///< from `weather_needed_from` on
   /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;
   /// nothing: any day may be sown on.
