@@ -331,16 +331,11 @@ class Preparation {
     // The price is that of one of the crop's own servings; where a group shares a unit it is scaled to it.
     const double own_serving_g = grams_per_unit({.unit = WantUnit::servings}, out_.crops[product]);
     demand.price = want.priority * demand.serving_g / own_serving_g;
-    const double weekly = want.amount_per_week * grams_per_unit(want, out_.crops[product]) / demand.serving_g;
-    demand.servings.assign(model().weeks, 0.0);
-    const base::YearSpan span{want.from, want.to};
+    const double servings_per_unit = grams_per_unit(want, out_.crops[product]) / demand.serving_g;
+    demand.servings.clear();
     for (std::size_t w = 0; w < model().weeks; ++w) {
-      int days = 0;
-      for (int k = 0; k < 7; ++k) {
-        const base::Date day = out_.grid.first_monday + base::Days{static_cast<int>(7 * w) + k};
-        if (day >= input_.today && base::contains(span, base::month_day_of(day))) ++days;
-      }
-      demand.servings[w] = weekly * days / 7.0;
+      const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * w)};
+      demand.servings.push_back(servings_per_unit * wanted_in_week(want, monday, input_.today));
     }
     demand.waste_dislike = want.waste_dislike;
     if (want.early) prefer_early(demand);
@@ -1164,6 +1159,16 @@ base::Date weather_needed_from(const PlanInput& input) {
 double seeds_left(const PlanInput& input, const crop::Packet& packet) {
   const auto gone = input.seeds_gone.find(packet.id);
   return std::max(0.0, packet.seeds - (gone == input.seeds_gone.end() ? 0.0 : gone->second));
+}
+
+double wanted_in_week(const Want& want, base::Date monday, base::Date from) {
+  constexpr int kWeekDays = 7;
+  int days = 0;
+  for (int k = 0; k < kWeekDays; ++k) {
+    const base::Date day = monday + base::Days{k};
+    if (day >= from && base::contains({want.from, want.to}, base::month_day_of(day))) ++days;
+  }
+  return want.amount_per_week * days / kWeekDays;
 }
 
 std::optional<std::size_t> week_of_total(const Want& want, base::Date first_monday, std::size_t weeks,
