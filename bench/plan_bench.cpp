@@ -1,8 +1,9 @@
 // The planner over made-up gardens of growing size: relaxation, dive, placed plan and its proven gap, and
 // what judging a given plan costs. And the candidates of a year of real crops, anew and when they were asked
-// for before.
+// for before, and the sowings of a year of all crops.
 #include <benchmark/benchmark.h>
 
+#include "base/parallel.hpp"
 #include "climate/places.hpp"
 #include "plan/season_plan.hpp"
 #include "plan/sowing_memory.hpp"
@@ -96,6 +97,33 @@ void candidates(benchmark::State& state) {
   state.counters["kept_mb"] = static_cast<double>(memory.tally().bytes) / (1 << 20);
 }
 
+/// Thirty sowings through the year of every crop of the library, each lived anew in thirty made-up years.
+/// Goal: DESIGN section 7 (3 s on two cores).
+void sowings_of_a_year(benchmark::State& state) {
+  using namespace sowtide;
+  climate::EnsembleOptions years;
+  years.first = base::date_of(2026, 1, 1);
+  const auto weather = climate::ensemble_from_normals(*climate::find_place("Olympia WA"), years);
+  std::vector<crop::Crop> crops;
+  for (const auto& [id, crop] : crop::built_in_library().crops) crops.push_back(crop);
+  constexpr std::size_t kSowings = 30;
+  for (auto _ : state) {
+    const auto source = growing_source(weather, {years.first, 52}, crops, 1, nullptr, nullptr);
+    base::parallel_for(kSowings * crops.size(), [&](std::size_t i) {
+      const crop::Crop& crop = crops[i / kSowings];
+      stand::StandPlan plan;
+      plan.id = plan.crop = crop.id;
+      plan.clumps = 10;
+      plan.spacing_mm = crop.place.spacing_large_mm;
+      plan.method = crop.nursery.can_direct_sow ? stand::Method::direct_sow : stand::Method::start_indoors;
+      plan.sow = base::date_of(2026, 1, 15) + base::Days{12 * static_cast<int>(i % kSowings)};
+      benchmark::DoNotOptimize(source->life(crop, plan, {}, stand::RaisingPlace{}, {}));
+    });
+  }
+  state.counters["crops"] = static_cast<double>(crops.size());
+}
+
+BENCHMARK(sowings_of_a_year)->Unit(benchmark::kSecond)->MeasureProcessCPUTime()->UseRealTime();
 BENCHMARK(candidates)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime();
 BENCHMARK(relaxation)
     ->Args({3, 10})

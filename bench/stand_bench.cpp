@@ -1,6 +1,5 @@
-// Speed of the stand: one outlook (30 years × 32 clumps × 3 plants), the candidate table of a year for all
-// crops, the shared weather, windows. Goals: DESIGN section 7 (an outlook ≤ 5 ms on one core, the table ≤ 3 s
-// on two).
+// Speed of the stand: one outlook (30 years × 32 clumps × 3 plants), the shared weather, windows. Goal:
+// DESIGN section 7 (an outlook ≤ 5 ms on one core).
 #include <benchmark/benchmark.h>
 
 #include <memory>
@@ -83,25 +82,6 @@ void crop_weather(benchmark::State& state) {
     benchmark::DoNotOptimize(CropWeather(**crop::built_in_library().find("beet"), season()));
 }
 BENCHMARK(crop_weather)->Unit(benchmark::kMillisecond);
-
-void candidate_table_of_all_crops(benchmark::State& state) {
-  std::vector<base::Date> sowings;
-  for (int week = 0; week < 30; ++week) sowings.push_back(base::date_of(2026, 1, 15) + base::Days{12 * week});
-  for (auto _ : state) {
-    for (const auto& [id, crop] : crop::built_in_library().crops) {
-      const CropWeather weather(crop, season());
-      StandPlan like;
-      like.id = id;
-      like.crop = id;
-      like.clumps = 10;
-      like.spacing_mm = crop.place.spacing_large_mm;
-      like.method = crop.nursery.can_direct_sow ? Method::direct_sow : Method::start_indoors;
-      benchmark::DoNotOptimize(candidate_outlooks(weather, like, sowings, RaisingPlace{}));
-    }
-  }
-  state.counters["crops"] = static_cast<double>(crop::built_in_library().crops.size());
-}
-BENCHMARK(candidate_table_of_all_crops)->Unit(benchmark::kSecond)->Iterations(1)->UseRealTime();
 
 void windows_of_one_crop(benchmark::State& state) {
   const CropWeather weather(**crop::built_in_library().find("beet"), season());

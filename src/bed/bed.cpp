@@ -1,7 +1,6 @@
 #include "bed/bed.hpp"
 
 #include <cmath>
-#include <limits>
 
 namespace sowtide::bed {
 
@@ -18,14 +17,6 @@ int clumps_across(const Bed& bed, double spacing_mm) noexcept {
   const double fit = bed.width_m * 1000.0 / spacing_mm;
   if (fit + kRounding >= 1.0) return static_cast<int>(std::floor(fit + kRounding));
   return fit + kRounding >= 0.5 ? 1 : 0;
-}
-
-double length_for(const Bed& bed, int clumps, double spacing_mm) noexcept {
-  if (clumps <= 0) return 0.0;
-  const int across = clumps_across(bed, spacing_mm);
-  if (across == 0) return std::numeric_limits<double>::infinity();
-  const int rows = (clumps + across - 1) / across;
-  return rows * spacing_mm / 1000.0;
 }
 
 }  // namespace sowtide::bed

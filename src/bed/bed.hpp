@@ -66,7 +66,4 @@ struct Occupancy {
 /// below.
 [[nodiscard]] int clumps_across(const Bed& bed, double spacing_mm) noexcept;
 
-/// Length of bed that `clumps` take at a spacing, m; infinity when not one fits across.
-[[nodiscard]] double length_for(const Bed& bed, int clumps, double spacing_mm) noexcept;
-
 }  // namespace sowtide::bed

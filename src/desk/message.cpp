@@ -675,6 +675,13 @@ Phrases plan_notes() {
          return fmt::format("stand {} has no bed of this garden; it counts for the table, not for the room",
                             v.word("stand"));
        }},
+      {"stand-beyond-plan",
+       [](const Values& v) {
+         return fmt::format(
+             "stand {} begins after the weeks that this plan looks at; its place is kept, and nothing of it "
+             "counts",
+             v.word("stand"));
+       }},
   };
 }
 

@@ -106,7 +106,8 @@ base::Result<RaisedStand> raise(const Season& season, std::size_t index, const s
   return raised;
 }
 
-/// The last day on which a stand still stands in its tray, in the median and in the slow years.
+/// From when a stand stands in its tray, and the day on which it has left it, in the median and in the slow
+/// years.
 struct Stay {
   Date from{}, median{}, slow{};
   std::optional<Date> potted;
@@ -115,8 +116,11 @@ struct Stay {
 Stay stay_of(const Season& season, const RaisedStand& raised) {
   const stand::NurseryOutlook& o = raised.outlook;
   Stay stay{.from = sown_on(season, raised.stand)};
-  stay.median = stay.slow = o.set_out.value_or(stay.from);
-  if (!o.set_out_decided && o.best.probability > 0.0) stay.slow = o.best.p90;
+  stay.median = stay.from;
+  // Nobody has set it out by today, whatever was decided.
+  if (o.set_out) stay.median = std::max(*o.set_out, season.today + Days{1});
+  stay.slow = stay.median;
+  if (!o.set_out_decided && o.best.probability > 0.0) stay.slow = std::max(stay.median, o.best.p90);
   if (o.pot_on) stay.potted = o.pot_on->from;
   return stay;
 }

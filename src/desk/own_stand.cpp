@@ -17,7 +17,6 @@
 #include "desk/stand_room.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
-#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -31,15 +30,6 @@ constexpr double kSeedsInPlace = 2.0;
 tl::unexpected<base::Problem> problem(ProblemCode code, std::string what, std::string field,
                                       std::string remedy) {
   return base::fail(code, std::move(what), {.field = std::move(field)}, std::move(remedy));
-}
-
-/// "s1", "s2", …: one above the highest that was ever given.
-std::string next_id(const book::GardenDescription& garden, const std::vector<book::Event>& events) {
-  int highest = 0;
-  for (const stand::StandPlan& plan : garden.stands)
-    highest = std::max(highest, stand::stand_number(plan.id));
-  for (const book::Event& event : events) highest = std::max(highest, stand::stand_number(event.stand));
-  return fmt::format("s{}", highest + 1);
 }
 
 base::Result<stand::Method> method_of(const crop::Crop& crop, const OwnStand& told) {
@@ -177,6 +167,14 @@ nlohmann::ordered_json displaced_json(const std::vector<DisplacedStand>& displac
 
 }  // namespace
 
+stand::StandNames names_ever_given(const book::GardenDescription& garden,
+                                   const std::vector<book::Event>& events) {
+  stand::StandNames names;
+  for (const stand::StandPlan& plan : garden.stands) names.take(plan.id);
+  for (const book::Event& event : events) names.take(event.stand);
+  return names;
+}
+
 std::vector<DisplacedStand> displaced_stands(const Season& season, const std::vector<book::Event>& events,
                                              const std::vector<std::string>& ids) {
   const auto in_log = book::stands_of_log(events);
@@ -201,11 +199,14 @@ base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                        const OwnStand& told, const TypedAdvice& advice) {
   if (auto checked = check_numbers(told, units_of(garden.units)); !checked)
     return tl::unexpected(checked.error());
+  if (told.day > today + kFarthestAhead)
+    return problem(ProblemCode::out_of_range, fmt::format("{} is too far ahead", base::to_iso(told.day)),
+                   "day", "Put it in for a day within two years");
   const auto crop = library.find(told.crop);
   if (!crop) return tl::unexpected(crop.error());
   auto plan = plan_of(garden, **crop, told);
   if (!plan) return tl::unexpected(plan.error());
-  plan->id = next_id(garden, events);
+  plan->id = names_ever_given(garden, events).next();
   MadeStand made;
   made.entries = {entry_of(*plan, told, today)};
   book::GardenDescription with = garden;

@@ -9,6 +9,7 @@
 #include "desk/message.hpp"
 #include "desk/season.hpp"
 #include "desk/typed_advice.hpp"
+#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 
@@ -47,6 +48,10 @@ struct MadeStand {
   std::vector<DisplacedStand> displaced;
 };
 
+/// The names of all stands of the garden and of its log: no new stand takes one of them.
+[[nodiscard]] stand::StandNames names_ever_given(const book::GardenDescription& garden,
+                                                 const std::vector<book::Event>& events);
+
 /// Stands of a season that have lost their room, with what a person is told of each.
 [[nodiscard]] std::vector<DisplacedStand> displaced_stands(const Season& season,
                                                            const std::vector<book::Event>& events,
@@ -55,9 +60,9 @@ struct MadeStand {
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
 /// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the
 /// ground are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals. Problems:
-/// out_of_range (a number that no stand can have), not_found (crop, variety, bed, tray), contradiction (the
-/// crop bears no setting out, or is not sown in place), infeasible (no room in the bed for so long), those of
-/// the season.
+/// out_of_range (a number that no stand can have; farther ahead than `kFarthestAhead`), not_found (crop, variety, bed,
+/// tray), contradiction (the crop bears no setting out, or is not sown in place), infeasible (no room in the bed for
+/// so long), those of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                                      const book::GardenDescription& garden,
                                                      const std::vector<book::Event>& events, base::Date today,

@@ -10,9 +10,9 @@
 #include "book/corrections.hpp"
 #include "book/garden_check.hpp"
 #include "desk/json.hpp"
+#include "desk/own_stand.hpp"
 #include "desk/stand_room.hpp"
 #include "stand/bought.hpp"
-#include "stand/stand_number.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -72,12 +72,16 @@ class Fitting {
  public:
   Fitting(const crop::CropLibrary& library, const PlannedFor& before, const book::GardenDescription& now,
           const std::vector<book::Event>& events)
-      : library_(library), before_(before), now_(now), stay_(staying(before, planned_for(now, events))) {}
+      : library_(library),
+        before_(before),
+        now_(now),
+        stay_(staying(before, planned_for(now, events))),
+        names_(names_ever_given(now, events)) {}
 
   /// Takes the stands of the plan one by one, with a name of their own each; without what is there already
   /// and what the garden's beds, trays, packets and varieties no longer bear.
   void take(const plan::Plan& plan) {
-    next_number_ = highest_number(plan) + 1;
+    for (const stand::StandPlan& each : plan.stands) names_.take(each.id);
     for (const stand::StandPlan& planned : plan.stands) {
       const stand::StandPlan* holder = stand_of(stay_.all, planned.id);
       if (holder != nullptr && is_same_stand(planned, *holder)) {
@@ -89,7 +93,7 @@ class Fitting {
         continue;
       }
       stand::StandPlan stand = planned;
-      if (holder != nullptr) stand.id = fmt::format("s{}", next_number_++);
+      if (holder != nullptr) stand.id = names_.next();
       if (book::check_stand_plan(now_, stand, "stand")) {
         planned_as_[stand.id] = planned.id;
         taken_.push_back(std::move(stand));
@@ -141,21 +145,11 @@ class Fitting {
            std::any_of(room.planned.begin(), room.planned.end(), is_new);
   }
 
-  /// Of "s1", "s2", … the highest in the garden and in the plan.
-  [[nodiscard]] int highest_number(const plan::Plan& plan) const {
-    int highest = 0;
-    for (const stand::StandPlan& each : now_.stands)
-      highest = std::max(highest, stand::stand_number(each.id));
-    for (const stand::StandPlan& each : plan.stands)
-      highest = std::max(highest, stand::stand_number(each.id));
-    return highest;
-  }
-
   const crop::CropLibrary& library_;
   const PlannedFor& before_;
   const book::GardenDescription& now_;
   Staying stay_;
-  int next_number_ = 1;
+  stand::StandNames names_;
   std::vector<stand::StandPlan> taken_;
   std::map<std::string, std::string> planned_as_;  ///< by the name now
   std::vector<plan::Note> meanwhile_;

@@ -4,11 +4,9 @@
 #include <utility>
 
 #include "book/corrections.hpp"
-#include "book/taken_back.hpp"
 #include "desk/garden_windows.hpp"
 #include "desk/packets.hpp"
 #include "desk/season.hpp"
-#include "desk/stand_stage.hpp"
 #include "plan/season_plan.hpp"
 
 namespace sowtide::desk {
@@ -70,18 +68,14 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
   input.today = today;
   // The garden file keeps them, so the plan must too.
   const auto with_entry = book::stands_of_log(events);
-  // Their rows stay in the file, and so do their names.
-  for (const std::string& id : book::taken_back(events)) input.past_stands.push_back(id);
+  // What is over or was taken back keeps its row in the file, and its name.
+  for (const book::Event& event : events) input.names_taken.push_back(event.stand);
   for (const book::StandState& stand : state.stands) {
     if (!with_entry.contains(stand.plan.id)) {
       input.earlier.push_back(stand.plan);
       continue;
     }
-    if (stand_stage(stand.facts) == StandStage::finished) {
-      input.past_stands.push_back(stand.plan.id);
-      continue;
-    }
-    input.fixed.push_back({plan_from(stand, today), stand.facts});
+    if (!stand.facts.finished) input.fixed.push_back({plan_from(stand, today), stand.facts});
   }
   // The weather of the season, day by day: so what a plan tells of a stand is what every page tells of it.
   const base::Date needed = base::date_of(base::year_of(plan::weather_needed_from(input)), 1, 1);

@@ -99,6 +99,10 @@ inline constexpr base::Days kForecastReach{30};
                                                                     base::Date first, std::size_t day_count,
                                                                     base::Date today);
 
+/// A stand is put in by hand or moved to a day at most so far ahead, on the page too
+/// (web/src/domain/ownStand.ts): two years, chosen. A garden file may plan farther, up to `farthest_sowing`.
+inline constexpr base::Days kFarthestAhead{730};
+
 /// The last day that a season seen from `today` reaches to: of what is sown later no weather is made up.
 [[nodiscard]] base::Date farthest_sowing(base::Date today);
 

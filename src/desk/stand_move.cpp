@@ -16,8 +16,6 @@ namespace {
 
 using base::ProblemCode;
 
-constexpr base::Days kFarthestAhead{730};
-
 base::Place field(std::string name) {
   return {.file = {}, .line = 0, .column = 0, .field = std::move(name)};
 }

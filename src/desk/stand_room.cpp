@@ -10,27 +10,24 @@
 #include "bed/bed.hpp"
 #include "desk/print/moments.hpp"
 #include "desk/stand_stage.hpp"
+#include "stand/stay.hpp"
 
 namespace sowtide::desk {
 namespace {
 
-/// A stand that never comes to a harvest is given up after a month: our judgement, as on the season sheet.
-constexpr base::Days kStayWithoutHarvest{30};
 constexpr double kTouchingM = 1e-6;
 
 /// Where and when the stand is sure to be; nothing when it is over or never gets into a bed.
 std::optional<bed::Occupancy> sure_stay(const book::StandState& stand, const stand::Outlook& outlook,
                                         base::Date today) {
   if (stand.facts.finished || stand.plan.bed.empty()) return std::nullopt;
-  base::Date first = stand.facts.sown.value_or(stand.plan.sow);
-  if (stand.plan.method == stand::Method::start_indoors) {
-    const stand::EventOutlook* out = expected_event(outlook, "set-out");
-    if (out == nullptr) return std::nullopt;
-    first = stand.facts.set_out.value_or(std::max(today, out->p50));
-  }
-  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
-  const base::Date leaves = std::max(first, last == nullptr ? first + kStayWithoutHarvest : last->p10);
-  return bed::Occupancy{stand.plan.bed, stand.plan.from_m, stand.plan.to_m - kTouchingM, first, leaves};
+  const auto out = expected_day(outlook, "set-out", &stand::EventOutlook::p50);
+  if (stand.plan.method == stand::Method::start_indoors && !out) return std::nullopt;
+  const auto first = stand::enters_bed_on(plan_from(stand, today), stand.facts, out, today);
+  if (!first) return std::nullopt;
+  const auto last = expected_day(outlook, "last-pick", &stand::EventOutlook::p10);
+  return bed::Occupancy{stand.plan.bed, stand.plan.from_m, stand.plan.to_m - kTouchingM, *first,
+                        stand::leaves_bed_on(*first, last)};
 }
 
 std::set<std::string> neighbours(const Season& season, const bed::Occupancy& stay, const std::string& id) {

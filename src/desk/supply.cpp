@@ -156,15 +156,6 @@ std::vector<Taker> takers_of(const Season& season, const std::vector<Product>& p
   return takers;
 }
 
-double wanted_in(const plan::Want& want, Date monday) {
-  constexpr int kWeekDays = 7;
-  int days = 0;
-  for (int k = 0; k < kWeekDays; ++k) {
-    if (base::contains({want.from, want.to}, base::month_day_of(monday + Days{k}))) ++days;
-  }
-  return want.amount_per_week * days / kWeekDays;
-}
-
 /// Grams of a grower that become ready in a week of one weather year.
 double ready_g(const stand::Outlook& outlook, std::size_t member, Date monday) {
   const stand::MemberTable& table = outlook.members;
@@ -302,7 +293,8 @@ std::vector<WantSupply> empty_weeks(const Season& season, std::size_t weeks) {
     WantSupply supply{.want = &want};
     for (Date monday = base::week_start(season.today); supply.weeks.size() < weeks && monday + Days{7} <= end;
          monday += Days{7}) {
-      supply.weeks.push_back({.monday = monday, .wanted = wanted_in(want, monday)});
+      // The whole of this week: what was eaten of it already counts too.
+      supply.weeks.push_back({.monday = monday, .wanted = plan::wanted_in_week(want, monday, monday)});
       supply.wanted += supply.weeks.back().wanted;
     }
     wants.push_back(std::move(supply));

@@ -20,6 +20,7 @@
 #include "plan/store.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
+#include "stand/stay.hpp"
 
 namespace sowtide::plan {
 namespace {
@@ -276,7 +277,9 @@ class Preparation {
       if (!crop) return tl::unexpected(crop.error());
       auto own_crop = crop_with(stand.crop, stand.variety);
       if (!own_crop) return tl::unexpected(own_crop.error());
-      if (fixed.facts.finished || sown_product(model(), stand.crop, stand.variety, stand.size)) continue;
+      if (fixed.facts.finished || begins_beyond(fixed) ||
+          sown_product(model(), stand.crop, stand.variety, stand.size))
+        continue;
       std::vector<std::size_t> takers;
       for (std::size_t d = 0; d < input_.wants.size(); ++d) {
         if (takes(input_.wants[d], **crop, stand.variety)) takers.push_back(d);
@@ -328,16 +331,11 @@ class Preparation {
     // The price is that of one of the crop's own servings; where a group shares a unit it is scaled to it.
     const double own_serving_g = grams_per_unit({.unit = WantUnit::servings}, out_.crops[product]);
     demand.price = want.priority * demand.serving_g / own_serving_g;
-    const double weekly = want.amount_per_week * grams_per_unit(want, out_.crops[product]) / demand.serving_g;
-    demand.servings.assign(model().weeks, 0.0);
-    const base::YearSpan span{want.from, want.to};
+    const double servings_per_unit = grams_per_unit(want, out_.crops[product]) / demand.serving_g;
+    demand.servings.clear();
     for (std::size_t w = 0; w < model().weeks; ++w) {
-      int days = 0;
-      for (int k = 0; k < 7; ++k) {
-        const base::Date day = out_.grid.first_monday + base::Days{static_cast<int>(7 * w) + k};
-        if (day >= input_.today && base::contains(span, base::month_day_of(day))) ++days;
-      }
-      demand.servings[w] = weekly * days / 7.0;
+      const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * w)};
+      demand.servings.push_back(servings_per_unit * wanted_in_week(want, monday, input_.today));
     }
     demand.waste_dislike = want.waste_dislike;
     if (want.early) prefer_early(demand);
@@ -471,6 +469,8 @@ class Preparation {
     std::vector<base::Result<SowingLife>> lives(input_.fixed.size());
     base::parallel_for(input_.fixed.size(), [&](std::size_t i) {
       const FixedStand& fixed = input_.fixed[i];
+      lives[i] = SowingLife{};
+      if (begins_beyond(fixed)) return;
       const auto crop = crop_with(fixed.plan.crop, fixed.plan.variety);
       lives[i] = source_->life(*crop, fixed.plan, fixed.facts,
                                stand::raising_of(fixed.plan, tray_named(fixed.plan.tray)),
@@ -478,29 +478,43 @@ class Preparation {
     });
     for (std::size_t i = 0; i < lives.size(); ++i) {
       if (!lives[i]) return tl::unexpected(lives[i].error());
+      if (begins_beyond(input_.fixed[i]))
+        out_.notes.push_back({{"stand-beyond-plan", {{"stand", input_.fixed[i].plan.id}}}});
       take_room(input_.fixed[i], *lives[i]);
       add_supply(input_.fixed[i], *lives[i]);
     }
     return {};
   }
 
+  /// The day by which so many of the years for which it happens have it; nothing where it happens in none.
+  std::optional<base::Date> date_quantile(const std::vector<int>& days, double share) const {
+    const int day = day_quantile(days, share);
+    return day == kNeverDay ? std::nullopt : std::optional(out_.grid.first_monday + base::Days{day});
+  }
+
   int grid_week(base::Date day) const {
     return week_of_day(static_cast<int>((day - out_.grid.first_monday).count()));
+  }
+
+  /// Whether a stand begins after all weeks of the grid: no weather is made up for it, so that its place is
+  /// kept and nothing of it counts.
+  bool begins_beyond(const FixedStand& fixed) const {
+    const base::Date begin = fixed.facts.sown.value_or(stand::begins_on(fixed.plan));
+    return grid_week(begin) >= static_cast<int>(out_.grid.weeks);
   }
 
   void take_room(const FixedStand& fixed, const SowingLife& life) {
     const bool raised = fixed.plan.method == stand::Method::start_indoors;
     const base::Date sown = fixed.facts.sown.value_or(fixed.plan.sow);
     const int first_week = grid_week(sown);
-    const auto decided = fixed.facts.set_out ? fixed.facts.set_out : fixed.plan.set_out;
     /// When so many of the years have set it out, or when that was decided.
     const auto set_out_by = [&](double share) {
-      if (decided) return grid_week(*decided);
-      const int day = day_quantile(life.set_out_day, share);
-      return day == kNeverDay ? first_week : std::max(first_week, week_of_day(day));
+      const auto expected = date_quantile(life.set_out_day, share);
+      return std::max(sown,
+                      stand::goes_out_on(fixed.plan, fixed.facts, expected, input_.today).value_or(sown));
     };
-    const int set_out_week = raised ? set_out_by(0.5) : first_week;
-    const int last_week_in_tray = set_out_by(kStayQuantile);
+    const base::Date enters = raised ? set_out_by(0.5) : sown;
+    const int last_week_in_tray = grid_week(set_out_by(kStayQuantile));
     take_cells(fixed, first_week, last_week_in_tray, model().tray_taken);
     take_cells(fixed, first_week, last_week_on_mat(life, last_week_in_tray), model().mat_taken);
     const auto bed = bed_named(fixed.plan.bed);
@@ -510,14 +524,10 @@ class Preparation {
       }
       return;
     }
-    const int end_day = day_quantile(life.end_day, kStayQuantile);
-    int last_week = end_day == kNeverDay ? set_out_week : std::max(set_out_week, week_of_day(end_day));
+    int last_week = grid_week(stand::leaves_bed_on(enters, date_quantile(life.end_day, kStayQuantile)));
     if (fixed.facts.finished) last_week = std::min(last_week, -1);
-    TakenStretch taken{*bed,
-                       static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
-                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)),
-                       set_out_week,
-                       last_week};
+    TakenStretch taken{*bed, static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
+                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)), grid_week(enters), last_week};
     taken.stand = fixed.plan.id;
     taken.crop = fixed.plan.crop;
     if (const auto crop = input_.library->find(fixed.plan.crop)) {
@@ -1224,6 +1234,16 @@ base::Date weather_needed_from(const PlanInput& input) {
 double seeds_left(const PlanInput& input, const crop::Packet& packet) {
   const auto gone = input.seeds_gone.find(packet.id);
   return std::max(0.0, packet.seeds - (gone == input.seeds_gone.end() ? 0.0 : gone->second));
+}
+
+double wanted_in_week(const Want& want, base::Date monday, base::Date from) {
+  constexpr int kWeekDays = 7;
+  int days = 0;
+  for (int k = 0; k < kWeekDays; ++k) {
+    const base::Date day = monday + base::Days{k};
+    if (day >= from && base::contains({want.from, want.to}, base::month_day_of(day))) ++days;
+  }
+  return want.amount_per_week * days / kWeekDays;
 }
 
 std::optional<std::size_t> week_of_total(const Want& want, base::Date first_monday, std::size_t weeks,

@@ -11,12 +11,6 @@
 
 namespace sowtide::plan {
 
-/// What a walk writes down when asked to.
-struct ForwardPass::PoolWalk {
-  std::vector<std::vector<double>> missing;  ///< by demand of the pool: [member * weeks + week]
-  std::vector<double> wasted;                ///< by product of the pool, summed over members
-};
-
 namespace {
 
 /// Whether the stock of a product left at the end of the horizon will still be asked for.
@@ -130,7 +124,6 @@ ForwardPass::ForwardPass(const GardenModel& model, std::vector<std::size_t> memb
     }
     candidate_tables_.push_back(std::move(table));
     table_first_.push_back(first);
-    table_last_.push_back(last);
   }
   learn_picking_hours();
   wanted_at_end_.assign(model.products.size(), false);
@@ -455,52 +448,47 @@ const double* ForwardPass::leaving_in(std::size_t product, std::size_t week) con
 }
 
 /// The pool's products and members side by side, as they stand before the plan's first week.
-void ForwardPass::begin_walk(const Pool& pool, PoolWalk* details) const {
+void ForwardPass::begin_walk(const Pool& pool) const {
   const std::size_t members = members_.size();
   scratch_stock_.clear();
   scratch_cost_.assign(members, 0.0);
-  for (std::size_t i = 0; i < pool.products.size(); ++i) {
-    const std::size_t product = pool.products[i];
+  for (const std::size_t product : pool.products) {
     scratch_stock_.insert(scratch_stock_.end(), members, stored_before_[product]);
     for (double& cost : scratch_cost_) cost += pool.waste_price * stored_[product];
-    if (details != nullptr) details->wasted[i] += stored_[product] * static_cast<double>(members);
   }
   scratch_fresh_ = scratch_stock_;
   scratch_missed_.assign(pool.demands.size() * members, 0.0);
 }
 
-void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const {
+void ForwardPass::meet_demand(const Pool& pool, std::size_t place, std::size_t week,
+                              MissingTables* missing) const {
   const std::size_t members = members_.size();
   const Demand& demand = model_->demands[pool.demands[place]];
   scratch_missing_.assign(members, demand.servings[week]);
   for (const std::size_t product : demand.products) {
-    const std::size_t i = place_in_pool_[product];
-    double* stock = scratch_stock_.data() + i * members;
-    const double before = details == nullptr ? 0.0 : std::accumulate(stock, stock + members, 0.0);
+    double* stock = scratch_stock_.data() + place_in_pool_[product] * members;
     take_from_stock(pool.waste_price, members, stock, scratch_missing_.data(), scratch_cost_.data());
-    if (details != nullptr) details->wasted[i] -= before - std::accumulate(stock, stock + members, 0.0);
   }
   const double price = price_in(demand, week);
   double* missed = scratch_missed_.data() + place * members;
   for (std::size_t m = 0; m < members; ++m) {
     if (week < model_->told_weeks) missed[m] += scratch_missing_[m];
     scratch_cost_[m] += price * scratch_missing_[m];
-    if (details != nullptr) details->missing[place][m * model_->weeks + week] = scratch_missing_[m];
+    if (missing != nullptr) (*missing)[place][m * model_->weeks + week] = scratch_missing_[m];
   }
 }
 
-double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
+double ForwardPass::walk_pool(const Pool& pool, MissingTables* missing) const {
   const std::size_t members = members_.size();
-  begin_walk(pool, details);
+  begin_walk(pool);
   for (std::size_t w = 0; w < model_->weeks; ++w) {
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
       const std::size_t product = pool.products[i];
       const double* supply = supply_[product].data() + w * members;
       add_to_stock(model_->products[product].keep_share, pool.waste_price, supply, members,
                    scratch_stock_.data() + i * members, scratch_cost_.data());
-      if (details != nullptr) details->wasted[i] += std::accumulate(supply, supply + members, 0.0);
     }
-    for (std::size_t i = 0; i < pool.demands.size(); ++i) meet_demand(pool, i, w, details);
+    for (std::size_t i = 0; i < pool.demands.size(); ++i) meet_demand(pool, i, w, missing);
     for (std::size_t i = 0; i < pool.products.size(); ++i) {
       const std::size_t product = pool.products[i];
       if (!grows_old_[product]) continue;
@@ -513,7 +501,6 @@ double ForwardPass::walk_pool(const Pool& pool, PoolWalk* details) const {
     if (!wanted_at_end_[pool.products[i]]) continue;
     const double* stock = scratch_stock_.data() + i * members;
     for (std::size_t m = 0; m < members; ++m) scratch_cost_[m] -= pool.waste_price * stock[m];
-    if (details != nullptr) details->wasted[i] -= std::accumulate(stock, stock + members, 0.0);
   }
   for (std::size_t i = 0; i < pool.demands.size(); ++i) {
     const MissingMost& most = missing_most_[pool.demands[i]];
@@ -527,29 +514,11 @@ std::vector<double> ForwardPass::missing(std::size_t demand) const {
   for (const Pool& pool : model_->pools) {
     const auto found = std::find(pool.demands.begin(), pool.demands.end(), demand);
     if (found == pool.demands.end()) continue;
-    PoolWalk details;
-    details.missing.assign(pool.demands.size(), std::vector<double>(members_.size() * model_->weeks, 0.0));
-    details.wasted.assign(pool.products.size(), 0.0);
-    walk_pool(pool, &details);
-    return std::move(details.missing[static_cast<std::size_t>(found - pool.demands.begin())]);
+    MissingTables tables(pool.demands.size(), std::vector<double>(members_.size() * model_->weeks, 0.0));
+    walk_pool(pool, &tables);
+    return std::move(tables[static_cast<std::size_t>(found - pool.demands.begin())]);
   }
   return std::vector<double>(members_.size() * model_->weeks, 0.0);
-}
-
-double ForwardPass::wasted(std::size_t product) const {
-  const Pool& pool = model_->pools[pool_of_product_[product]];
-  PoolWalk details;
-  details.missing.assign(pool.demands.size(), std::vector<double>(members_.size() * model_->weeks, 0.0));
-  details.wasted.assign(pool.products.size(), 0.0);
-  walk_pool(pool, &details);
-  const auto place = std::find(pool.products.begin(), pool.products.end(), product) - pool.products.begin();
-  return details.wasted[static_cast<std::size_t>(place)] / static_cast<double>(members_.size());
-}
-
-double ForwardPass::supplied(std::size_t product) const {
-  double sum = 0.0;
-  for (const double servings : supply_[product]) sum += servings;
-  return sum / static_cast<double>(members_.size()) + stored_[product];
 }
 
 std::vector<std::size_t> unseen_members(const GardenModel& model) {

@@ -57,14 +57,11 @@ class ForwardPass {
 
   /// What a demand misses: [m * weeks + w] in servings.
   [[nodiscard]] std::vector<double> missing(std::size_t demand) const;
-  /// What spoils or is never wanted of a product, mean servings over the whole horizon.
-  [[nodiscard]] double wasted(std::size_t product) const;
-  /// What a product brings, mean servings over the whole horizon, with what lies in store.
-  [[nodiscard]] double supplied(std::size_t product) const;
   [[nodiscard]] std::size_t member_count() const { return members_.size(); }
 
  private:
-  struct PoolWalk;
+  /// What a walk writes down of what is missing: by demand of the pool, [member * weeks + week].
+  using MissingTables = std::vector<std::vector<double>>;
   struct SavedSupply {
     std::size_t product = 0;
     std::vector<double> supply;
@@ -75,10 +72,11 @@ class ForwardPass {
     double cost = 0.0;
     std::vector<double> year_costs;
   };
-  double walk_pool(const Pool& pool, PoolWalk* details) const;
+  /// `missing`: nothing where that is not asked for.
+  double walk_pool(const Pool& pool, MissingTables* missing) const;
   double walk_simple_pool(const Pool& pool) const;
-  void begin_walk(const Pool& pool, PoolWalk* details) const;
-  void meet_demand(const Pool& pool, std::size_t place, std::size_t week, PoolWalk* details) const;
+  void begin_walk(const Pool& pool) const;
+  void meet_demand(const Pool& pool, std::size_t place, std::size_t week, MissingTables* missing) const;
   /// What was picked so long before a week that it may be eaten in it for the last time, by member.
   [[nodiscard]] const double* leaving_in(std::size_t product, std::size_t week) const;
   double pool_cost(std::size_t pool) const;
@@ -103,7 +101,7 @@ class ForwardPass {
   std::vector<std::vector<std::size_t>> candidates_of_product_;
   std::vector<std::vector<double>>
       candidate_tables_;  ///< by candidate, [week * members + member], from its first week
-  std::vector<std::size_t> table_first_, table_last_;  ///< weeks of those tables, last not included
+  std::vector<std::size_t> table_first_;               ///< first week of those tables
   std::vector<std::vector<double>> supply_;            ///< by product: [week * members + member]
   std::vector<double> pool_costs_;
   std::vector<std::vector<double>>

@@ -48,6 +48,10 @@ struct Want {
 /// Fresh weight, as picked, of one unit of the want when it is met by the crop, g.
 [[nodiscard]] double grams_per_unit(const Want& want, const crop::Crop& crop);
 
+/// What the want asks for in the week of a Monday, in its unit: the share of the week's days in its range, of
+/// those from `from` on. Without its total.
+[[nodiscard]] double wanted_in_week(const Want& want, base::Date monday, base::Date from);
+
 /// The week from a Monday on in which what the want asks for in total is to lie in store: that of its last
 /// day, the first that is not past. Nothing where no week of so many holds it, or nothing is asked for in
 /// total.
@@ -84,7 +88,7 @@ struct PlanInput {
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
-  std::vector<std::string> past_stands;  ///< ids of stands that are over: new stands take other names
+  std::vector<std::string> names_taken;  ///< that stands had which are over or gone: new stands take others
   const climate::WeatherEnsemble* weather = nullptr;  ///< from `weather_needed_from` on
   /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;
   /// nothing: any day may be sown on.

@@ -164,14 +164,13 @@ base::Result<SolvedModel> solve_watched(const GardenModel& model, const PlanOpti
   return solved;
 }
 
-/// The first stand number that no stand has, be it standing or over.
-int next_stand_number(const PlanInput& input) {
-  int highest = 0;
-  for (const FixedStand& stand : input.fixed) highest = std::max(highest, stand::stand_number(stand.plan.id));
-  for (const std::string& id : input.past_stands) highest = std::max(highest, stand::stand_number(id));
-  for (const stand::StandPlan& plan : input.earlier)
-    highest = std::max(highest, stand::stand_number(plan.id));
-  return highest + 1;
+/// The names of all stands, be they standing, planned or over.
+stand::StandNames names_of(const PlanInput& input) {
+  stand::StandNames names;
+  for (const FixedStand& stand : input.fixed) names.take(stand.plan.id);
+  for (const std::string& id : input.names_taken) names.take(id);
+  for (const stand::StandPlan& plan : input.earlier) names.take(plan.id);
+  return names;
 }
 
 stand::StandPlan stand_plan(const GardenModel& model, const PlacedStand& placed) {
@@ -265,9 +264,9 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   const std::vector<PlacedStand> stands = in_order(model, solved.stands);
   for (const PlacedStand& placed : stands) plan.stands.push_back(stand_plan(model, placed));
   keep_names(input.earlier, plan.stands);
-  int number = next_stand_number(input);
+  stand::StandNames names = names_of(input);
   for (stand::StandPlan& stand : plan.stands) {
-    if (stand.id.empty()) stand.id = "s" + std::to_string(number++);
+    if (stand.id.empty()) stand.id = names.next();
   }
   const ClumpCounts counts = counts_of(model, stands);
   ForwardPass judge(model, model.scenarios);

@@ -7,7 +7,6 @@
 #include <cmath>
 #include <memory>
 
-#include "base/parallel.hpp"
 #include "stand/simulate.hpp"
 
 namespace sowtide::stand {
@@ -289,20 +288,6 @@ base::Result<Outlook> outlook(const crop::Crop& crop, const StandPlan& plan, con
   SimulationOptions options;
   options.seed = seed;
   return outlook(crop_weather, plan, facts, raising, options);
-}
-
-std::vector<Outlook> candidate_outlooks(const CropWeather& weather, const StandPlan& like,
-                                        const std::vector<base::Date>& sowings,
-                                        const std::optional<RaisingPlace>& raising,
-                                        const SimulationOptions& options) {
-  std::vector<Outlook> table(sowings.size());
-  base::parallel_for(sowings.size(), [&](std::size_t i) {
-    StandPlan plan = like;
-    plan.sow = sowings[i];
-    plan.set_out.reset();
-    if (auto answer = outlook(weather, plan, {}, raising, options)) table[i] = std::move(*answer);
-  });
-  return table;
 }
 
 }  // namespace sowtide::stand

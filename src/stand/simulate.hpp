@@ -119,10 +119,4 @@ struct StandLives {
                                             const std::optional<RaisingPlace>& raising,
                                             const SimulationOptions& options = {});
 
-/// Outlooks of the same stand sown on each of several days, in parallel; a cheap table for the planner. Few
-/// clumps are enough: the planner wants weights, not the spread of sizes.
-[[nodiscard]] std::vector<Outlook> candidate_outlooks(
-    const CropWeather& weather, const StandPlan& like, const std::vector<base::Date>& sowings,
-    const std::optional<RaisingPlace>& raising, const SimulationOptions& options = {.sampled_clumps = 8});
-
 }  // namespace sowtide::stand

@@ -2,8 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include <cmath>
-
 namespace sowtide::bed {
 namespace {
 
@@ -47,13 +45,6 @@ TEST(ClumpsAcross, CountsWholeSpacings) {
 TEST(ClumpsAcross, OneFitsInABedOfHalfTheSpacing) {
   EXPECT_EQ(clumps_across(bed_of(3, 0.45), 900), 1);
   EXPECT_EQ(clumps_across(bed_of(3, 0.40), 900), 0);
-  EXPECT_TRUE(std::isinf(length_for(bed_of(3, 0.40), 2, 900)));
-}
-
-TEST(LengthFor, RoundsUpToWholeRows) {
-  EXPECT_DOUBLE_EQ(length_for(bed_of(3, 1.2), 8, 300), 0.6);
-  EXPECT_DOUBLE_EQ(length_for(bed_of(3, 1.2), 9, 300), 0.9);
-  EXPECT_DOUBLE_EQ(length_for(bed_of(3, 1.2), 0, 300), 0.0);
 }
 
 }  // namespace

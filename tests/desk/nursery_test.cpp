@@ -80,6 +80,19 @@ TEST(Nursery, CellsAreInUseFromSowingToSettingOutAndNoLonger) {
   EXPECT_TRUE(ended || !view.weeks.empty());
 }
 
+// Of one that was to go out days ago the log says nothing: its seedlings still stand in the tray.
+TEST(Nursery, CellsStayInUseUntilTheLogSaysThatTheyAreEmpty) {
+  auto garden = nursery_garden();
+  garden.stands.push_back(raised("s1", "lettuce", date_of(2026, 3, 20), "t", 40));
+  garden.stands.back().set_out = date_of(2026, 4, 15);
+  const book::Event sown{
+      .id = "e1", .date = date_of(2026, 3, 20), .kind = book::EventKind::sown, .stand = "s1", .count = 40};
+  const NurseryView view = view_of(season_of(garden, date_of(2026, 4, 27), {sown}));
+  ASSERT_FALSE(view.weeks.empty());
+  ASSERT_FALSE(view.weeks[0].use.empty());
+  EXPECT_EQ(view.weeks[0].use[0].cells, 40);
+}
+
 TEST(Nursery, UseOfATrayIsTheSumOfItsStands) {
   auto garden = nursery_garden();
   garden.stands.push_back(raised("s1", "cabbage", date_of(2026, 3, 16), "t", 24));

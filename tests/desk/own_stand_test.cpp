@@ -92,12 +92,16 @@ TEST(OwnStand, OfNumbersThatNoStandHasIsRefused) {
   }
 }
 
-TEST(OwnStand, OfYearsThatNoOutlookReachesToIsRefused) {
+TEST(OwnStand, IsPutInAsFarAheadAsItCanBeMovedAndNoFarther) {
   OwnStand told = radishes();
-  told.day = date_of(2050, 4, 1);
-  const auto stand = made(told);
-  ASSERT_FALSE(stand);
-  EXPECT_EQ(stand.error().code, ProblemCode::out_of_range) << stand.error().what;
+  told.day = kToday + kFarthestAhead;
+  const auto last = made(told);
+  EXPECT_TRUE(last) << base::to_text(last.error());
+  told.day += base::Days{1};
+  const auto beyond = made(told);
+  ASSERT_FALSE(beyond);
+  EXPECT_EQ(beyond.error().code, ProblemCode::out_of_range) << beyond.error().what;
+  EXPECT_EQ(beyond.error().where.field, "day");
 }
 
 TEST(OwnStand, BoughtPlantsAreSetOutAndNotSown) {

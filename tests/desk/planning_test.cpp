@@ -12,6 +12,7 @@
 #include "desk/nursery.hpp"
 #include "desk/packets.hpp"
 #include "desk/season.hpp"
+#include "desk/stand_room.hpp"
 #include "made_up_places.hpp"
 #include "stand/bought.hpp"
 #include "stand/harvest_total.hpp"
@@ -170,6 +171,64 @@ plan::PlanOptions few_rounds() {
   options.rounds = 20;
   options.scenarios = 20;
   return options;
+}
+
+TEST(Planning, KeepsThePlaceOfAStandThatBeginsAfterItsWeeks) {
+  const base::Date today = base::date_of(2026, 2, 16);
+  book::GardenDescription garden = hungry_garden();
+  stand::StandPlan far;
+  far.id = "s1";
+  far.crop = "turnip";
+  far.sow = today + kFarthestAhead;
+  far.clumps = 20;
+  far.bed = "turnip-bed";
+  far.to_m = 0.5;
+  garden.stands = {far};
+  book::Event note;
+  note.id = "e1";
+  note.kind = book::EventKind::noted;
+  note.stand = far.id;
+  note.date = today;
+  plan::PlanOptions options = few_rounds();
+  options.weeks = 4;
+  const auto plan = plan_garden(crop::built_in_library(), garden, {note}, today, options);
+  ASSERT_TRUE(plan.has_value()) << base::to_text(plan.error());
+  const auto said = std::find_if(plan->notes.begin(), plan->notes.end(), [](const plan::Note& each) {
+    return each.front().key == "stand-beyond-plan";
+  });
+  ASSERT_NE(said, plan->notes.end());
+  EXPECT_EQ(base::value_in<std::string>(&said->front(), "stand"), "s1");
+}
+
+// Sweet corn sown in August comes to nothing; until it is given up no plan sets a stand where `today` says it
+// stands.
+TEST(Planning, SetsNoStandWhereAnotherHoldsThePlaceByThen) {
+  const base::Date today = base::date_of(2026, 8, 12);
+  book::GardenDescription garden = garden_of_cool_springs("One bed");
+  garden.beds.push_back({"a", "A", 2.4, 1.2});
+  garden.wants.push_back(
+      {.id = "w", .crop = "radish", .amount_per_week = 40.0, .unit = plan::WantUnit::pieces});
+  stand::StandPlan corn;
+  corn.id = "s1";
+  corn.crop = "sweet-corn";
+  corn.sow = base::date_of(2026, 8, 10);
+  corn.clumps = 32;
+  corn.spacing_mm = 300.0;
+  corn.bed = "a";
+  corn.to_m = 2.3;
+  garden.stands = {corn};
+  const std::vector<book::Event> events{
+      {.id = "e1", .date = corn.sow, .kind = book::EventKind::sown, .stand = "s1", .count = 64}};
+  const auto plan = plan_garden(crop::built_in_library(), garden, events, today, few_rounds());
+  ASSERT_TRUE(plan.has_value()) << base::to_text(plan.error());
+  ASSERT_FALSE(plan->stands.empty());
+  garden.stands.insert(garden.stands.end(), plan->stands.begin(), plan->stands.end());
+  for (const int days : {0, 8, 19}) {
+    const auto season = make_season(crop::built_in_library(), garden, events, today + base::Days{days});
+    ASSERT_TRUE(season.has_value());
+    for (const stand::StandPlan& stand : plan->stands)
+      EXPECT_FALSE(place_holder(*season, stand.id)) << stand.id << " sown " << base::to_iso(stand.sow);
+  }
 }
 
 /// The last day before the middle of the summer on which a tenth of the weather years or more freeze.

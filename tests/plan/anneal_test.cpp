@@ -67,6 +67,7 @@ TEST(Annealing, KeepsAPromiseThatItIsPaidToKeep) {
   Annealing before(model, all_sowings(model));
   before.run(quick(3));
   model.promised = before.best_stands();
+  ASSERT_FALSE(model.promised.empty());
   model.prices.change = 1e6;
   Annealing after(model, all_sowings(model));
   after.start_from(model.promised);

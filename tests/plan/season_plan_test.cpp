@@ -270,6 +270,20 @@ TEST_F(SeasonPlan, KeepsWhatStandsAndNumbersNewStandsAfterIt) {
   }
 }
 
+// Sown too late for any harvest, it holds its bed as long as every page says.
+TEST_F(SeasonPlan, KeepsTheGroundOfAStandWithoutAHarvestForAMonth) {
+  FixedStand fixed = sown_stand("s1", "roots", base::date_of(2027, 2, 15), 120);
+  fixed.plan.bed = "north";
+  fixed.plan.to_m = 3.0;
+  input_.fixed = {fixed};
+  input_.today = base::date_of(2027, 2, 17);
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden.has_value());
+  ASSERT_EQ(garden->model.taken.size(), 1U);
+  EXPECT_EQ(garden->model.taken.front().first_week, 0);
+  EXPECT_EQ(garden->model.taken.front().last_week, 4) << "17 March is a day of the fifth week";
+}
+
 TEST_F(SeasonPlan, PlansNothingIntoBedsThatAreFull) {
   for (const bed::Bed& bed : input_.beds) {
     FixedStand fixed = sown_stand("f-" + bed.id, "bulbs", base::date_of(2027, 3, 1), 10);
@@ -967,6 +981,21 @@ TEST_F(SeasonPlan, CountsTheRoomOfSeedlingsThatStandInTheTrayAlready) {
                    [](const Candidate& c) { return c.sowing.crop == "fruits" && c.sow_week == 0; });
   ASSERT_NE(like, free->model.candidates.end());
   EXPECT_EQ(like->tray_places, 4);
+}
+
+// A day of setting out that has passed without it leaves the seedlings where they are.
+TEST_F(SeasonPlan, CountsSeedlingsThatShouldHaveGoneOutAndHaveNot) {
+  FixedStand late = sown_in_tray(base::date_of(2027, 3, 8));
+  late.plan.set_out = base::date_of(2027, 4, 5);
+  late.plan.bed = "north";
+  late.plan.to_m = 1.0;
+  input_.today = base::date_of(2027, 4, 12);
+  input_.fixed = {late};
+  const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+  ASSERT_TRUE(garden.has_value());
+  EXPECT_EQ(garden->model.tray_taken.front()[0], 5);
+  EXPECT_EQ(garden->model.tray_taken.front()[1], 0) << "they go out today";
+  EXPECT_EQ(garden->model.taken.front().first_week, 0);
 }
 
 // Maize of two plants bears half-empty cobs: a block or nothing.

@@ -134,22 +134,6 @@ TEST(Outlook, WeeklyWeightsAddUpToWhatWasTaken) {
   }
 }
 
-TEST(Outlook, IsTheSameOnOneThreadAndOnTwo) {
-  const Place place;
-  const CropWeather weather(crop_named("lettuce"), place.season);
-  std::vector<base::Date> sowings;
-  for (int week = 0; week < 20; ++week) sowings.push_back(base::date_of(2026, 3, 1) + base::Days{7 * week});
-  const StandPlan like = plan_of("lettuce", sowings.front(), 280);
-  std::vector<Outlook> one;
-  {
-    const base::ThreadLimit limit(1);
-    one = candidate_outlooks(weather, like, sowings, {});
-  }
-  const auto many = candidate_outlooks(weather, like, sowings, {});
-  for (std::size_t i = 0; i < sowings.size(); ++i)
-    EXPECT_EQ(one[i].members.weekly_g, many[i].members.weekly_g);
-}
-
 // The whole answer, from the season's weather on, is the same to the last bit on one thread and on many: what
 // is printed, compared and kept may not depend on the machine.
 TEST(Outlook, IsTheSameToTheLastBitOnOneThreadAndOnMany) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "desk/stand_stage.hpp"
+#include "stand/stay.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -11,7 +12,6 @@ namespace {
 using base::Date;
 using base::Days;
 
-constexpr Days kWhenNothingComes{30};
 /// Of the last day of a stay, as for every P90.
 constexpr double kLastPresence = 0.1;
 
@@ -19,31 +19,23 @@ bool raised_in_tray(const stand::StandPlan& plan) {
   return plan.method == stand::Method::start_indoors && !plan.tray.empty();
 }
 
-bool waits_to_go_out(const book::StandState& state) {
-  const StandStage stage = stand_stage(state.facts);
-  return stage == StandStage::planned || stage == StandStage::sown || stage == StandStage::up;
-}
-
 /// The day it is set out: done, decided, or as the outlook has it.
-std::optional<Date> set_out_day(const book::StandState& state, const stand::Outlook& outlook,
-                                Date stand::EventOutlook::*quantile) {
-  if (state.facts.set_out) return state.facts.set_out;
-  if (state.plan.set_out) return state.plan.set_out;
-  const stand::EventOutlook* event = expected_event(outlook, "set-out");
-  return event == nullptr ? std::nullopt : std::optional(event->*quantile);
+std::optional<Date> set_out_day(const Season& season, std::size_t i, Date stand::EventOutlook::*quantile) {
+  const book::StandState& state = season.state.stands[i];
+  const auto expected = expected_day(season.outlooks[i], "set-out", quantile);
+  return stand::goes_out_on(plan_from(state, season.today), state.facts, expected, season.today);
 }
 
 std::optional<Stay> tray_stay(const Season& season, std::size_t i) {
   const book::StandState& state = season.state.stands[i];
   if (!raised_in_tray(state.plan)) return std::nullopt;
   const Date sown = state.facts.sown.value_or(state.plan.sow);
-  const Date earliest = waits_to_go_out(state) ? std::max(sown, season.today) : sown;
+  const Date earliest = stand::waits_to_go_out(state.facts) ? std::max(sown, season.today) : sown;
   Stay stay{.stand = i, .in_tray = true, .place = state.plan.tray, .first = sown};
-  const auto& outlook = season.outlooks[i];
-  stay.may_leave = std::max(
-      earliest, set_out_day(state, outlook, &stand::EventOutlook::p10).value_or(sown + kWhenNothingComes));
-  stay.last = std::max(stay.may_leave,
-                       set_out_day(state, outlook, &stand::EventOutlook::p90).value_or(stay.may_leave));
+  const auto early = set_out_day(season, i, &stand::EventOutlook::p10);
+  stay.may_leave = std::max(earliest, early.value_or(sown + stand::kStayWithoutHarvest));
+  const auto late = set_out_day(season, i, &stand::EventOutlook::p90);
+  stay.last = std::max(stay.may_leave, late.value_or(stay.may_leave));
   return stay;
 }
 
@@ -53,13 +45,12 @@ std::optional<Stay> bed_stay(const Season& season, std::size_t i) {
   if (state.plan.bed.empty()) return std::nullopt;
   const bool moved = state.plan.method == stand::Method::start_indoors;
   std::optional<Date> first = state.facts.sown.value_or(state.plan.sow);
-  if (moved) first = set_out_day(state, outlook, &stand::EventOutlook::p50);
+  if (moved) first = set_out_day(season, i, &stand::EventOutlook::p50);
   if (!first) return std::nullopt;
-  if (moved && waits_to_go_out(state)) first = std::max(*first, season.today);
   Stay stay{.stand = i, .in_tray = false, .place = state.plan.bed, .first = *first};
-  const stand::EventOutlook* end = expected_event(outlook, "last-pick");
-  stay.may_leave = std::max(*first, end == nullptr ? *first + kWhenNothingComes : end->p10);
-  stay.last = std::max(stay.may_leave, end == nullptr ? stay.may_leave : end->p90);
+  stay.may_leave =
+      stand::leaves_bed_on(*first, expected_day(outlook, "last-pick", &stand::EventOutlook::p10));
+  stay.last = stand::leaves_bed_on(*first, expected_day(outlook, "last-pick", &stand::EventOutlook::p90));
   return stay;
 }
 
@@ -71,10 +62,9 @@ void add_event(std::vector<Moment>& moments, const stand::Outlook& outlook, std:
 
 void add_setting_out(std::vector<Moment>& moments, const Season& season, std::size_t i) {
   const book::StandState& state = season.state.stands[i];
-  const stand::Outlook& outlook = season.outlooks[i];
-  const auto early = set_out_day(state, outlook, &stand::EventOutlook::p10);
-  const auto middle = set_out_day(state, outlook, &stand::EventOutlook::p50);
-  const auto late = set_out_day(state, outlook, &stand::EventOutlook::p90);
+  const auto early = set_out_day(season, i, &stand::EventOutlook::p10);
+  const auto middle = set_out_day(season, i, &stand::EventOutlook::p50);
+  const auto late = set_out_day(season, i, &stand::EventOutlook::p90);
   if (!early || !middle || !late) return;
   const auto crop = crop_of(season, state.plan);
   if (crop && !to_be_bought(state.plan, state.facts)) {
@@ -116,7 +106,7 @@ std::vector<Moment> moments_ahead(const Season& season, std::size_t i) {
     moments.push_back({Moment::Kind::sow, state.plan.sow, state.plan.sow, state.plan.sow});
   }
   if (to_sow || stage == StandStage::sown) add_event(moments, outlook, "emerge", Moment::Kind::up);
-  if (state.plan.method == stand::Method::start_indoors && waits_to_go_out(state))
+  if (state.plan.method == stand::Method::start_indoors && stand::waits_to_go_out(state.facts))
     add_setting_out(moments, season, i);
   if (!state.facts.first_picked) add_event(moments, outlook, "first-pick", Moment::Kind::first_pick);
   add_event(moments, outlook, "last-pick", Moment::Kind::last_pick);

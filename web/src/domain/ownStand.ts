@@ -35,7 +35,7 @@ export const kOwnStandFields = [
 ] as const;
 export type OwnStandField = (typeof kOwnStandFields)[number];
 
-/** Days before and after today that a stand may be put in for: as far ahead as a move goes; further back none stands still. */
+/** Days before and after today that a stand may be put in for: as far ahead as the server lets one be put in or moved; further back none stands still. */
 export const kFarthestDays = 730;
 
 /** What was left as usual is not sent, so that the crop decides. */

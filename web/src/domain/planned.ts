@@ -22,13 +22,13 @@ export function unplannedFrom(want: Want, stands: Stand[], shortWeeks: string[])
 }
 
 /** Rounding of sums over weather years must not make a met week an unmet one. */
-const kMetShare = 0.999;
+const kAllButRounding = 0.999;
 
 /** A week that is met without a plan, out of store or by what stands, is not told as one that has still to be planned. */
 export const isPlanned = (week: TableWeek, from: Day | undefined) =>
   from === undefined ||
   parseDay(week.week_start) < from ||
-  (week.wanted > 0 && week.reaches.p50 >= kMetShare * week.wanted);
+  (week.wanted > 0 && week.reaches.p50 >= kAllButRounding * week.wanted);
 
 /** What is wanted of a wish, and what of it comes, in the weeks that are planned. */
 export function plannedSums(row: TableWant, from: Day | undefined): { wanted: number; reaches: number } {

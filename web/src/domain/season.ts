@@ -53,7 +53,7 @@ export const sowDay = (stand: Stand): Day => parseDay(stand.sown ?? stand.sow);
 const endedInTray = (stand: Stand): boolean =>
   stand.state === 'finished' && comesAsPlants(stand) && stand.set_out_on === null;
 
-/** Days a stand needs when nothing is expected of it: it is still drawn, as the month after sowing. */
+/** Days a stand needs when nothing is expected of it, as the planner has it (src/stand/stay.hpp): the month after sowing. */
 const kDaysWhenNothingComes = 30;
 
 function setOutDay(stand: Stand, quantile: 'p10' | 'p50' | 'p90'): Day {

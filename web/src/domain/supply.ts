@@ -3,6 +3,8 @@
 import type { Stand, Want } from '../api/types';
 import { isoDay, parseDay, weekStart, type Day } from './days';
 
+const kWeekDays = 7;
+
 export interface WantWeek {
   week: Day;
   /** Asked for in this week, in grams; nothing when the want is in pieces or servings, or out of its season. */
@@ -25,6 +27,12 @@ export function answersWant(stand: Stand, want: Want): boolean {
   return cropsOf(want).includes(stand.crop) && (want.variety === '' || stand.variety === want.variety);
 }
 
+/** Days of the week from a Monday on that lie in the wish's span, as the server counts them. */
+function daysWanted(want: Want, monday: Day): number {
+  const days = Array.from({ length: kWeekDays }, (_, i) => isoDay(monday + i).slice(5));
+  return days.filter((day) => inYearSpan(day, want.from, want.to)).length;
+}
+
 /**
  * Sums the weekly weights of all stands of a want. Medians do not add up exactly: the sum of P50 is a middling
  * week for every stand, and the sums of P10 and P90 are wider than the true range. The page says so.
@@ -33,8 +41,9 @@ export function weeksOfWant(want: Want, stands: Stand[], first: Day, weeks: numb
   const start = weekStart(first);
   const rows: WantWeek[] = Array.from({ length: weeks }, (_, i) => {
     const week = start + 7 * i;
-    const inSeason = inYearSpan(isoDay(week + 3).slice(5), want.from, want.to);
-    const wantedG = inSeason && want.unit === 'grams' ? want.amount_per_week : null;
+    const days = daysWanted(want, week);
+    const inSeason = days > 0;
+    const wantedG = inSeason && want.unit === 'grams' ? (want.amount_per_week * days) / kWeekDays : null;
     return { week, wantedG, inSeason, p10: 0, p50: 0, p90: 0 };
   });
   for (const stand of stands) {

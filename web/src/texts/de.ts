@@ -656,6 +656,8 @@ export const de: Texts = {
         : `${v.total_g} ${v.crop} im Vorrat zählen für den Tisch: etwa ${v.good_then_g} sind am ${v.eat_by} noch gut, dem letzten Tag, bis zu dem es nach dem Vorrat gegessen sein soll; was dann noch gut ist, zählt längstens bis ${v.to}`,
     'stand-without-bed': (v) =>
       `der Satz mit dem Schild ${v.stand} hat kein Beet in diesem Garten; er zählt für den Tisch, nicht für den Platz`,
+    'stand-beyond-plan': (v) =>
+      `der Satz mit dem Schild ${v.stand} beginnt nach den Wochen, auf die dieser Plan sieht; sein Platz bleibt frei, und nichts von ihm zählt`,
     'aged-by-equation': (v) =>
       `${v.fresh_share} beim Abfüllen, ${jahreOf(v.age_years)} bei ${v.store_c} und ${v.moisture_share} Wasser, nach der Lebensfähigkeits-Gleichung: ${v.expected_share}`,
     'aged-by-life': (v) =>
@@ -1554,6 +1556,8 @@ export const de: Texts = {
         '{length} bis {length2} liegt nicht in {bed}, das {length3} lang ist',
       'Keep the stand inside its bed': 'Lass den Satz in seinem Beet',
       '{day} is past or too far ahead': 'der {day} ist vorbei oder zu weit weg',
+      '{day} is too far ahead': 'der {day} ist zu weit weg',
+      'Put it in for a day within two years': 'Leg den Satz für einen Tag binnen zweier Jahre an',
       'Sow today or later, within two years': 'Säe heute oder später, binnen zweier Jahre',
       'the day on which bought plants are set out must be told':
         'der Tag, an dem gekaufte Pflanzen ausgepflanzt werden, muss genannt sein',

@@ -657,6 +657,8 @@ export const en = {
         : `${v.total_g} of ${v.crop} in store count for the table: about ${v.good_then_g} are still good on ${v.eat_by}, the last day by which the store says to eat them, and what is sorted out good counts until ${v.to} at the latest`,
     'stand-without-bed': (v) =>
       `the stand with label ${v.stand} has no bed of this garden; it counts for the table, not for the room`,
+    'stand-beyond-plan': (v) =>
+      `the stand with label ${v.stand} begins after the weeks that this plan looks at; its place is kept, and nothing of it counts`,
     'aged-by-equation': (v) =>
       `${v.fresh_share} when packed, ${yearsOf(v.age_years)} at ${v.store_c} and ${v.moisture_share} water by the viability equation: ${v.expected_share}`,
     'aged-by-life': (v) =>
