@@ -116,17 +116,18 @@ for (const width of kWidths) {
       const more = card.getByRole('button', { name: `More: ${trays[0].name}, Warmth of the soil` });
       const shown = card
         .getByRole('group', { name: `${trays[0].name}, Warmth of the soil` })
-        .locator('output');
-      const before = Number((await shown.innerText()).replace(/\D/g, ''));
+        .getByRole('textbox');
+      assert.equal(await shown.getAttribute('aria-label'), `${trays[0].name}, Warmth of the soil (°F)`);
+      const before = Number(await shown.inputValue());
       await more.click();
       const setup = await until((now) => (now.trays[0].temp_c ?? 20) > (trays[0].temp_c ?? 20) + 0.1);
       assert.equal(Math.round((setup.trays[0].temp_c * 9) / 5 + 32), before + 1);
-      assert.equal(await shown.innerText(), `${before + 1} °F`);
+      assert.equal(await shown.inputValue(), String(before + 1));
       const room = card.getByRole('group', { name: `${trays[0].name}, Cells on the mat at once` });
       await room.getByRole('button', { name: 'More' }).click();
       await until((now) => (now.trays[0].mat_cells ?? 0) > 0);
       const off = card.getByRole('group', { name: `${trays[0].name}, Off the mat, once up` });
-      assert.match(await off.innerText(), /as warm as on it/);
+      assert.equal(await off.getByRole('textbox').inputValue(), 'as warm as on it');
       await off.getByRole('button', { name: 'Less' }).click();
       await until((now) => now.trays[0].room_c < now.trays[0].temp_c);
       await off.getByRole('button', { name: 'More' }).click();

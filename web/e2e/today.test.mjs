@@ -164,13 +164,37 @@ describe('today', () => {
     if (index < 0) return test.skip('no counted work today in this garden');
     const card = page.locator('main ol > li').nth(index);
     await card.getByRole('button', { name: /^More/ }).click();
-    const shown = Number((await card.locator('output').innerText()).replace(/[^0-9]/g, ''));
+    const shown = Number((await card.getByRole('textbox').inputValue()).replace(/[^0-9]/g, ''));
     assert.ok(shown > tasks[index].log_count);
     const before = await eventsOf();
     await card.getByRole('button', { name: kLog }).click();
     await waitingAre(page, 0);
     const event = (await eventsOf()).find((each) => !before.some((known) => known.id === each.id));
     assert.equal(event.count, shown);
+    await context.close();
+  });
+
+  it('takes an amount that is typed, with the comma of German, and says what is none', async (test) => {
+    const { page, faults, tasks, context } = await openToday({ locale: 'de-DE' });
+    const index = tasks.findIndex((task) => task.log_event === 'picked');
+    if (index < 0) return test.skip('nothing to pick today in this garden');
+    const card = page.locator('main ol > li').nth(index);
+    const field = card.getByRole('textbox', { name: 'Menge' });
+    assert.equal(await field.getAttribute('inputmode'), 'decimal');
+    await field.fill('viel');
+    await field.press('Enter');
+    assert.match(await card.getByRole('alert').innerText(), /„viel“ ist hier keine Menge/);
+    await field.fill('3,8 kg');
+    await field.press('Enter');
+    assert.equal(await field.inputValue(), '3,8');
+    assert.equal(await card.getByRole('alert').count(), 0);
+    await field.fill('3,85');
+    const before = await eventsOf();
+    await card.getByRole('button', { name: /^Eintragen: / }).click();
+    await waitingAre(page, 0);
+    const event = (await eventsOf()).find((each) => !before.some((known) => known.id === each.id));
+    assert.equal(event.grams, 3850);
+    assert.deepEqual(faults, []);
     await context.close();
   });
 

@@ -85,6 +85,11 @@ export function dayRange(from: Day, to: Day): string {
 }
 
 export const number = (value: number, digits = 0) => numbers(digits).format(value);
+/** The mark between whole and tenths, as this person writes it. */
+export const decimalMark = () =>
+  numbers(1)
+    .formatToParts(1.5)
+    .find(({ type }) => type === 'decimal')?.value ?? '.';
 /** "87 %": whole percents, and never "100 %" for what is not certain. */
 export function percent(share: number): string {
   const shown = share > 0.99 && share < 1 ? 0.99 : share < 0.01 && share > 0 ? 0.01 : share;

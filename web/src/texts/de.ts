@@ -359,6 +359,7 @@ export const de: Texts = {
     amount: 'Menge',
     less: 'Weniger',
     more: 'Mehr',
+    noAmount: (typed, now) => `„${typed}“ ist hier keine Menge wie 12 oder 3,8: es bleibt bei ${now}.`,
     openStand: 'Satz',
     buy: 'Kaufen und auspflanzen',
     kinds: {
@@ -1168,7 +1169,7 @@ export const de: Texts = {
     eyeLead: 'Die meisten Pflanzen sind',
     about: (grams) => `etwa ${grams}`,
     felt: 'Eine im Durchmesser',
-    plants: (n) => pflanzenOf(n),
+    plantsUnit: (n) => (n === 1 ? 'Pflanze' : 'Pflanzen'),
     howMany: 'Wie viele gewogen wurden',
     together: 'Was sie zusammen wiegen',
     each: (grams) => `Das sind ${grams} je Pflanze.`,

@@ -360,6 +360,9 @@ export const en = {
     amount: 'Amount',
     less: 'Less',
     more: 'More',
+    /** Typed, and no amount; what it stays at. */
+    noAmount: (typed: string, now: string) =>
+      `“${typed}” is no amount here, such as 12 or 3.8: it stays ${now}.`,
     openStand: 'Stand',
     /** In place of "Set out" where the plants are to be bought. */
     buy: 'Buy and set out',
@@ -1158,7 +1161,7 @@ export const en = {
     eyeLead: 'Most plants are',
     about: (grams: string) => `about ${grams}`,
     felt: 'One across',
-    plants: (n: string) => plantsOf(n),
+    plantsUnit: (n: number): string => (n === 1 ? 'plant' : 'plants'),
     howMany: 'How many were weighed',
     together: 'What they weigh together',
     each: (grams: string) => `That is ${grams} a plant.`,
