@@ -60,6 +60,20 @@ describe('the catalogues', () => {
       expect(printed).toContain(`"${caution}" = "${de.cautions[caution]!}"`);
     }
   });
+  it('name every kitchen group of the crops', () => {
+    const groups = new Set(
+      [
+        ...Object.values(kCropFiles)
+          .join('\n')
+          .matchAll(/^groups = \[(.+)\]$/gm),
+      ].flatMap((found) => [...found[1]!.matchAll(/"([^"]+)"/g)].map((each) => each[1]!)),
+    );
+    expect(groups.size).toBeGreaterThan(5);
+    for (const catalogue of [en, de])
+      expect(Object.keys(catalogue.groups).sort()).toEqual([...groups].sort());
+    expect(en.anyOf('cooking-greens')).toBe('any cooking greens');
+    expect(de.anyOf('cooking-greens')).toBe('irgendein Blattgemüse zum Kochen');
+  });
   it('put every value of a phrase into its words', () => {
     for (const { properties } of kPhrases) {
       const required: string[] = properties.values.required;

@@ -52,10 +52,3 @@ export function monthStart(day: Day, months = 0): Day {
   const date = utcDate(day);
   return Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + months, 1) / kMillisecondsPerDay;
 }
-
-/** ISO 8601 week number, 1..53. */
-export function isoWeek(day: Day): number {
-  const thursday = weekStart(day) + 3;
-  const year = utcDate(thursday).getUTCFullYear();
-  return Math.floor((thursday - Date.UTC(year, 0, 1) / kMillisecondsPerDay) / 7) + 1;
-}

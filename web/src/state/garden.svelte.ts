@@ -8,7 +8,6 @@ import {
   getToday,
   isOffline,
   keepMove,
-  lastAnswer,
   listen,
   syncEvents,
 } from '../api/client';
@@ -129,14 +128,15 @@ class GardenState {
     try {
       do {
         this.#readAgain = false;
-        const [garden, outlook, worklist] = await Promise.all([getGarden(), getOutlook(), getToday()]);
+        const answers = await Promise.all([getGarden(), getOutlook(), getToday()]);
+        const [{ value: garden }, { value: outlook }, { value: worklist }] = answers;
         // An entry changes one stand of many: the rest stay the objects they were.
         if (!sameValue(this.garden, garden)) this.garden = garden;
         preferences.gardenUnits = garden.units;
         const stands = shareItems(this.outlook?.stands ?? [], outlook.stands);
         if (!sameValue(this.outlook, { ...outlook, stands })) this.outlook = { ...outlook, stands };
         if (!sameValue(this.worklist, worklist)) this.worklist = worklist;
-        this.offline = lastAnswer.kept;
+        this.offline = answers.some(({ kept }) => kept);
         this.problem = undefined;
       } while (this.#readAgain);
     } catch (problem) {

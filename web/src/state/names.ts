@@ -43,8 +43,12 @@ export const standOf = (id: string) => gardenState.outlook?.stands.find((each) =
 /** What a wish asks for, by its id; the id itself where the garden has no such wish. */
 export function wishName(id: string): string {
   const want = gardenState.garden?.wants.find((each) => each.id === id);
-  const crop = gardenState.garden?.crops.find((each) => each.id === want?.crop);
-  return want ? cropName(want.crop, crop?.name ?? (want.crop || want.group)) : id;
+  if (!want) return id;
+  if (!want.crop) return preferences.texts.anyOf(want.group);
+  return cropName(
+    want.crop,
+    gardenState.garden?.crops.find((each) => each.id === want.crop)?.name ?? want.crop,
+  );
 }
 
 /** The packet of an id, with its crop and variety in words; nothing where the garden has no such packet. */

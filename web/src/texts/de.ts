@@ -75,6 +75,20 @@ const wurde = (n: string | undefined) => (n === '1' ? 'wurde' : 'wurden');
 
 const seedsEach = (v: Record<string, string>) => `je ${samenOf(v.seeds, false)}, ${v.depth_mm} tief`;
 
+/** Gruppen der Küche, nach ihren Kennungen; alle so, dass „irgendein“ davor passt. */
+const groups: Record<string, string> = {
+  alliums: 'Zwiebelgemüse',
+  'cooking-greens': 'Blattgemüse zum Kochen',
+  fruits: 'Fruchtgemüse',
+  heads: 'Kopfgemüse',
+  herbs: 'Küchenkraut',
+  pods: 'Hülsengemüse',
+  roots: 'Wurzelgemüse',
+  salad: 'Salat',
+  stems: 'Stängelgemüse',
+  tubers: 'Knollengemüse',
+};
+
 export const de: Texts = {
   language: 'Deutsch',
   locale: 'de-DE',
@@ -1327,6 +1341,8 @@ export const de: Texts = {
     perWeek: 'in der Woche',
     addWant: 'Dazu',
     crop: 'Gemüse',
+    oneCrop: 'Ein Gemüse',
+    oneOfMany: 'Irgendeins von einer Art',
     plan: 'Der erste Plan',
     needs: 'Bevor geplant werden kann:',
     missing: { place: 'wo der Garten liegt', beds: 'wenigstens ein Beet', wants: 'wenigstens ein Wunsch' },
@@ -1837,6 +1853,8 @@ export const de: Texts = {
     turnip: 'Mairübe',
     'winter-squash': 'Kürbis',
   },
+  groups,
+  anyOf: (group) => `irgendein ${groups[group] ?? group}`,
   families: {
     Amaranthaceae: 'Rote Bete, Mangold, Spinat',
     Amaryllidaceae: 'Zwiebel, Lauch, Knoblauch',
@@ -2004,7 +2022,7 @@ export const paper: PaperTexts = {
   },
   table: {
     lead: 'Woche für Woche vom {from} bis {to}: was gewünscht ist und was davon frisch oder aus dem Vorrat auf den Tisch kommt.',
-    any: 'beliebig: {group}',
+    any: 'irgendein {group}',
     one_serving: '1 Portion',
     servings: '{n} Portionen',
     one_piece: '1 Stück',
@@ -2048,16 +2066,5 @@ export const paper: PaperTexts = {
     buy_text: 'Kaufen: {plants} in: {where}.',
     worth: 'Lohnt sich in {share} der Wetterjahre.',
   },
-  groups: {
-    alliums: 'Zwiebelgewächse',
-    'cooking-greens': 'Kochgrün',
-    fruits: 'Früchte',
-    heads: 'Köpfe',
-    herbs: 'Kräuter',
-    pods: 'Hülsen',
-    roots: 'Wurzeln',
-    salad: 'Salat',
-    stems: 'Stängel',
-    tubers: 'Knollen',
-  },
+  groups,
 };

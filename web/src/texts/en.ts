@@ -73,6 +73,20 @@ const placesApart = (v: Record<string, string>) =>
 
 const seedsEach = (v: Record<string, string>) => `${seedsOf(v.seeds, false)} each, ${v.depth_mm} deep`;
 
+/** Kitchen groups of the crops, by their ids in the crop library. */
+const groups: Record<string, string> = {
+  alliums: 'alliums',
+  'cooking-greens': 'cooking greens',
+  fruits: 'fruits',
+  heads: 'heads',
+  herbs: 'herbs',
+  pods: 'pods',
+  roots: 'roots',
+  salad: 'salad',
+  stems: 'stems',
+  tubers: 'tubers',
+};
+
 export const en = {
   language: 'English',
   locale: 'en-GB',
@@ -1320,6 +1334,8 @@ export const en = {
     perWeek: 'a week',
     addWant: 'Add',
     crop: 'Crop',
+    oneCrop: 'One crop',
+    oneOfMany: 'Any of a kind',
     plan: 'The first plan',
     needs: 'Before a plan can be made:',
     missing: { place: 'where the garden is', beds: 'at least one bed', wants: 'at least one wish' },
@@ -1488,6 +1504,9 @@ export const en = {
     'winter-squash': 'Cut with a stalk, cure ten days in the warm (not acorn), keep dry at {10|13}.',
   } as Record<string, string>,
   crops: {} as Record<string, string>,
+  groups,
+  /** A wish that any crop of a group meets. */
+  anyOf: (group: string) => `any ${groups[group] ?? group}`,
   /** Families of the crops, by what people know of each. */
   families: {
     Amaranthaceae: 'Beet, chard, spinach',
@@ -1700,18 +1719,7 @@ export const paper = {
     buy_text: 'Buy {plants}, in {where}.',
     worth: 'Worth having in {share} of the weather years.',
   },
-  groups: {
-    alliums: 'alliums',
-    'cooking-greens': 'cooking greens',
-    fruits: 'fruits',
-    heads: 'heads',
-    herbs: 'herbs',
-    pods: 'pods',
-    roots: 'roots',
-    salad: 'salad',
-    stems: 'stems',
-    tubers: 'tubers',
-  },
+  groups,
 };
 
 export type PaperTexts = typeof paper;
