@@ -88,9 +88,15 @@ export function temperatureField(celsius: number): Field {
   const shown = degrees(celsius, preferences.units);
   const read = (typed: string) => {
     const value = readAmount(typed, { '': 1, '°c': 1, '°f': 1, c: 1, f: 1 }, '', decimalMark());
-    return value === undefined || !us ? value : ((value - 32) * 5) / 9;
+    // A whole degree Fahrenheit is finer than any soil is kept to.
+    return value === undefined || !us ? value : ((Math.round(value) - 32) * 5) / 9;
   };
-  return { written: number(shown, digitsTyped(shown, 0)), unit: us ? '°F' : '°C', keys: 'decimal', read };
+  return {
+    written: number(shown, us ? 0 : digitsTyped(shown, 0)),
+    unit: us ? '°F' : '°C',
+    keys: 'decimal',
+    read,
+  };
 }
 
 /** An amount in the unit of a wish. */

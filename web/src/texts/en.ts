@@ -391,6 +391,7 @@ export const en = {
       look: 'Look',
       finish: 'Clear',
       eat: 'Eat',
+      'throw-away': 'Throw away',
       protect: 'Protect',
       water: 'Water',
       feed: 'Feed',
@@ -427,6 +428,16 @@ export const en = {
       noted: 'noted',
     } as Record<string, string>,
     planAgain: 'Plan again',
+    /** A sum of work, and in how many places. */
+    together: (amount: string, places: string) =>
+      amount ? `about ${amount} in ${places} places` : `in ${places} places`,
+    firstAt: (place: string) => `first ${place}`,
+    each: (n: string) => `Each of the ${n}`,
+    doneToday: 'Done today',
+    missedSowings: (n: number, days: string) =>
+      `${n === 1 ? 'One sowing was' : `${n} sowings were`} missed by up to ${daysOf(days)}: planning again finds what still makes sense.`,
+    sownAllTheSame: 'Sown all the same',
+    later: (crops: string) => `Nothing to do yet, only to look at: ${crops}`,
     cleared: 'cleared',
     toStore: (place: string) => `Into store: ${place}`,
     all: 'All of it; nothing is left standing',
