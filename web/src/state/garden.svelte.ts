@@ -156,6 +156,7 @@ class GardenState {
         // An entry changes one stand of many: the rest stay the objects they were.
         if (!sameValue(this.garden, garden)) this.garden = garden;
         preferences.gardenUnits = garden.units;
+        preferences.today = parseDay(outlook.today);
         const stands = shareItems(this.outlook?.stands ?? [], outlook.stands);
         if (!sameValue(this.outlook, { ...outlook, stands })) this.outlook = { ...outlook, stands };
         if (!sameValue(this.worklist, worklist)) this.worklist = worklist;

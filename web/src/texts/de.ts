@@ -17,7 +17,8 @@ const stored: Record<string, string> = {
 const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
 
 /** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
-const kBlanching = '2 Minuten blanchiert, Blattkohl 3: Michigan State University Extension';
+const blanching = (crop: string | undefined) =>
+  `${crop === 'collards' ? '3' : '2'} Minuten blanchiert: Michigan State University Extension`;
 
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
@@ -63,6 +64,8 @@ const legeware: Record<string, [string, string]> = {
   potato: ['Pflanzkartoffel', 'Pflanzkartoffeln'],
   garlic: ['Zehe', 'Zehen'],
 };
+/** Kulturen, die gelegt oder gesteckt, nicht gesät werden. */
+const isPlanted = (crop: string) => crop in legeware || crop === 'sweet-potato';
 const legewareOf = (n: string, crop: string) => {
   const [one, many] = legeware[crop] ?? ['Stück', 'Stück'];
   return `${n} ${n === '1' ? one : many}`;
@@ -143,7 +146,7 @@ export const de: Texts = {
       labels: { name: 'Schilder', what: 'eines je Satz, mit einem Code, der ihn öffnet' },
       'sowing-sheet': { name: 'Aussaatblatt', what: 'die nächsten acht Wochen, zum Abhaken' },
       'bed-sheets': { name: 'Beetblätter', what: 'was wo steht, ein Blatt je Beet' },
-      season: { name: 'Saison', what: 'das ganze Jahr aller Beete' },
+      season: { name: 'Jahr', what: 'das ganze Jahr aller Beete' },
       table: { name: 'Tisch', what: 'was Woche für Woche in die Küche kommt' },
       handout: { name: 'Merkblatt', what: 'Aussaatzeiten dieses Ortes, zum Lehren' },
       calendar: { name: 'Kalenderdatei', what: 'die kommende Arbeit, für jeden Kalender' },
@@ -230,7 +233,7 @@ export const de: Texts = {
     tray: (tray, cells) => `zuerst ${zellenOf(cells)} in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
     setOutOn: (day) => `ausgepflanzt ${day}`,
-    sowOn: (day) => `zu säen ${day}`,
+    sowOn: (day, crop) => `${isPlanted(crop) ? 'zu legen' : 'zu säen'} ${day}`,
     buyOn: (day) => `zu kaufen und auszupflanzen ${day}`,
     clumps: (n, per, spacing) => `${horsteOf(n)} zu ${per}, Abstand ${spacing}`,
     plants: (n, spacing) => `${pflanzenOf(n)}, Abstand ${spacing}`,
@@ -475,7 +478,7 @@ export const de: Texts = {
     'lift-and-store': (v) =>
       `alles ernten, etwa ${v.weight_g}, und einlagern: ${storedIn(v.place)} hält es bis etwa ${v.until}`,
     'take-and-freeze': (v) =>
-      `alles, etwa ${v.weight_g}, zum Essen oder zum Einfrieren (${kBlanching}), oder in kalten Nächten abdecken`,
+      `alles, etwa ${v.weight_g}, zum Essen oder zum Einfrieren (${blanching(v.of_crop)}), oder in kalten Nächten abdecken`,
     'take-or-cover': (v) =>
       `alles, etwa ${v.weight_g} (${storedIn(v.place)} hält es bis etwa ${v.until}), oder in kalten Nächten abdecken`,
     'pick-ready': () => 'was reif ist',
@@ -563,7 +566,7 @@ export const de: Texts = {
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'kept-until': (v) => `eingelagert am ${v.since}; hielt bis etwa ${v.until}, das ist vorbei`,
     'heat-near-water': () =>
-      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
+      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers befolgen und einen Fehlerstrom-Schutzschalter benutzen.',
     'should-be-up': (v) =>
       `sollte seit ${v.by} aufgelaufen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
     'place-taken': (v) =>
@@ -598,8 +601,8 @@ export const de: Texts = {
     'store-in': (v) => `Gelagert hält es ${storedIn(v.place)} bis etwa ${v.until}.`,
     'keeps-short': (v) =>
       `Es hält ${storedIn(v.place)} nur bis etwa ${v.until}; in kalten Nächten abdecken ist der andere Weg.`,
-    'greens-freeze': () =>
-      `Was nicht bald gegessen wird, lässt sich einfrieren (${kBlanching}); in kalten Nächten abdecken ist der andere Weg.`,
+    'greens-freeze': (v) =>
+      `Was nicht bald gegessen wird, lässt sich einfrieren (${blanching(v.of_crop)}); in kalten Nächten abdecken ist der andere Weg.`,
     'week-costs': (v) =>
       `Bleibt es eine Woche hängen, kommen bis dahin etwa ${v.cost_g} weniger herein: was länger hängt, wird grob oder fällt ab.`,
     'next-picking': (v) =>
@@ -942,8 +945,8 @@ export const de: Texts = {
     halfMark: 'in der Hälfte der Jahre',
     nineMark: 'in 9 von 10',
     soilWords: (day, middle, range) => `${day}: ${middle} (${range})`,
-    warmFrom: (crop, temp, depth) =>
-      `${crop} wird in Boden ab ${temp} gesät. In ${depth} Tiefe ist er so warm`,
+    warmFrom: (crop, temp, depth, id) =>
+      `${crop} wird in Boden ab ${temp} ${isPlanted(id) ? 'gelegt' : 'gesät'}. In ${depth} Tiefe ist er so warm`,
     inHalf: 'in der Hälfte der Jahre',
     inNine: 'in neun von zehn Jahren',
     fromUntil: (from, until) => `${from} bis ${until}`,
@@ -951,6 +954,11 @@ export const de: Texts = {
     notAtAll: 'nie',
     raised:
       'Diese Kultur wird meist vorgezogen: drinnen zählt das Zimmer oder die Matte, nicht dieser Boden.',
+    unpublished: {
+      'from memory': 'aus dem Gedächtnis',
+      'common practice': 'gängige Praxis',
+      chosen: 'gewählt',
+    },
     figuresFrom: (coldest, base) => `Kältester Boden: ${coldest}. Keimung: ${base}.`,
     soilCaption:
       'Durchgezogene Linie: der kälteste Boden, in den gesät wird. Gepunktete Linie: darunter steht die Keimung still. Rahmen am Fuß: warm genug in der Hälfte der Jahre; gefüllt: in neun von zehn. Nackter, gegossener Lehm im offenen Boden, aus dem Wetter berechnet. Ein Hochbeet wird eher warm; Stroh hält kalt; Folie wärmt. Warmer Boden allein ist kein Saattermin: auch auf Frost achten.',
@@ -1127,6 +1135,7 @@ export const de: Texts = {
     success: 'Gelingt in',
     before: 'Früher hindert',
     after: 'Später hindert',
+    tooSlow: 'zu langsames Wachstum',
     whyWindow:
       'Jeder Tag des Jahres wird in jedem Wetterjahr als Saattag versucht: Läuft es rechtzeitig auf, übersteht es die Fröste, wird es reif, bevor Wachstum oder Jahr enden, und bleibt es von Hitze und Schossen frei? Das Fenster hält die Tage, an denen mindestens die Hälfte der Jahre gelingt.',
     whyWindowSource:
@@ -1929,8 +1938,8 @@ export const paper: PaperTexts = {
     as_of: 'Stand {day}',
   },
   title: {
-    labels: 'Etiketten',
-    'sowing-sheet': 'Saatblatt',
+    labels: 'Schilder',
+    'sowing-sheet': 'Aussaatblatt',
     'bed-sheets': 'Beetblatt',
     season: 'Das Jahr',
     table: 'Was auf den Tisch kommt',
@@ -1976,8 +1985,8 @@ export const paper: PaperTexts = {
     seen_on: 'da am',
     counted: 'gezählt',
     one_piece: '1 Stück',
-    one_seed: '1 Korn',
-    seeds: '{n} Korn',
+    one_seed: '1 Same',
+    seeds: '{n} Samen',
     one_cell: '1 Zelle, {seeds}',
     cells: '{n} Zellen, je {seeds}',
     one_place: '1 Stelle, {seeds}',

@@ -16,7 +16,8 @@ const stored: Record<string, string> = {
 const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
 
 /** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
-const kBlanching = 'blanched for 2 minutes, collards for 3: Michigan State University Extension';
+const blanching = (crop: string | undefined) =>
+  `blanched for ${crop === 'collards' ? '3' : '2'} minutes: Michigan State University Extension`;
 
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
@@ -56,6 +57,8 @@ const plantedPieces: Record<string, [string, string]> = {
   potato: ['seed potato', 'seed potatoes'],
   garlic: ['clove', 'cloves'],
 };
+/** Crops of which tubers, cloves or slips are planted, not seed sown. */
+const isPlanted = (crop: string) => crop in plantedPieces || crop === 'sweet-potato';
 const piecesOf = (n: string, crop: string) => {
   const [one, many] = plantedPieces[crop] ?? ['piece', 'pieces'];
   return `${n} ${n === '1' ? one : many}`;
@@ -229,7 +232,7 @@ export const en = {
     tray: (tray: string, cells: string) => `first ${cellsOf(cells)} of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
     setOutOn: (day: string) => `plants set out ${day}`,
-    sowOn: (day: string) => `to sow ${day}`,
+    sowOn: (day: string, crop: string) => `${isPlanted(crop) ? 'to plant' : 'to sow'} ${day}`,
     buyOn: (day: string) => `to buy and set out ${day}`,
     clumps: (n: string, per: string, spacing: string) => `${clumpsOf(n)} of ${per}, ${spacing} apart`,
     plants: (n: string, spacing: string) => `${plantsOf(n)}, ${spacing} apart`,
@@ -488,7 +491,7 @@ export const en = {
     'lift-and-store': (v) =>
       `lift all of it, about ${v.weight_g}, and store it ${storedIn(v.place)}, where it keeps until about ${v.until}`,
     'take-and-freeze': (v) =>
-      `all of it, about ${v.weight_g}, to eat or to freeze (${kBlanching}), or cover it on cold nights`,
+      `all of it, about ${v.weight_g}, to eat or to freeze (${blanching(v.of_crop)}), or cover it on cold nights`,
     'take-or-cover': (v) =>
       `all of it, about ${v.weight_g} (${storedIn(v.place)} it keeps until about ${v.until}), or cover it on cold nights`,
     'pick-ready': () => 'what is ready',
@@ -603,8 +606,8 @@ export const en = {
     'store-in': (v) => `Stored ${storedIn(v.place)} it keeps until about ${v.until}.`,
     'keeps-short': (v) =>
       `It keeps ${storedIn(v.place)} only until about ${v.until}; a cover on cold nights is the other way.`,
-    'greens-freeze': () =>
-      `What is not eaten soon can be frozen (${kBlanching}); a cover on cold nights is the other way.`,
+    'greens-freeze': (v) =>
+      `What is not eaten soon can be frozen (${blanching(v.of_crop)}); a cover on cold nights is the other way.`,
     'week-costs': (v) =>
       `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
     'next-picking': (v) =>
@@ -943,14 +946,20 @@ export const en = {
     halfMark: 'in half of years',
     nineMark: 'in 9 of 10',
     soilWords: (day: string, middle: string, range: string) => `${day}: ${middle} (${range})`,
-    warmFrom: (crop: string, temp: string, depth: string) =>
-      `${crop} is sown in soil of ${temp} or more. At ${depth} it is that warm`,
+    warmFrom: (crop: string, temp: string, depth: string, id: string) =>
+      `${crop} is ${isPlanted(id) ? 'planted' : 'sown'} in soil of ${temp} or more. At ${depth} it is that warm`,
     inHalf: 'in half of the years',
     inNine: 'in nine years of ten',
     fromUntil: (from: string, until: string) => `${from} to ${until}`,
     allYear: 'all year',
     notAtAll: 'never',
     raised: 'This crop is raised in trays as a rule: indoors the room or the mat counts, not this soil.',
+    /** Where a figure comes from that nobody published. */
+    unpublished: {
+      'from memory': 'from memory',
+      'common practice': 'common practice',
+      chosen: 'chosen',
+    } as Record<string, string>,
     figuresFrom: (coldest: string, base: string) => `Coldest soil: ${coldest}. Germination: ${base}.`,
     soilCaption:
       'Solid line: the coldest soil growers sow in. Dotted line: below it germination stands still. Frame at the foot: warm enough in half of the years; filled: in nine of ten. Bare, watered loam in the open ground, worked out from the weather. A raised bed warms sooner; straw keeps it cold; film warms it. Warm soil alone is no date to sow: look at frost too.',
@@ -1120,6 +1129,7 @@ export const en = {
     methods: { 'direct-sow': 'sown in place', 'start-indoors': 'sown in trays', 'set-out': 'set out' },
     success: 'Works out in',
     before: 'Earlier fails by',
+    tooSlow: 'too slow a growth',
     after: 'Later fails by',
     whyWindow:
       'Every day of the year is tried as a sowing day in every weather year: does it come up in time, live through the frosts, ripen before growth or the season ends, and stay clear of heat and bolting? The window holds the days on which at least half of the years succeed.',
