@@ -733,7 +733,7 @@ export const de: Texts = {
       `in den ersten Wochen ist die Luft um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
     'air-warmer-than-planned': (v) =>
       `in den ersten Wochen ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
-    'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
+    'ground-serves-more': () => 'etwas anderes bringt an dieser Stelle mehr',
     'plants-to-buy': (v) => `${pflanzenOf(v.plants)} zu kaufen, ausgepflanzt am ${v.set_out}`,
     'goes-out': (v) => `ausgepflanzt wird in der Woche vom ${v.week}`,
     'stand-brings': (v) =>
@@ -780,13 +780,14 @@ export const de: Texts = {
     longer: 'Dreimal so lange suchen',
     kept: 'Vom Wert der Wünsche bleibt',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in den Jahren, mit denen geplant wurde, wo kein Plan der angesehenen Saaten mehr als ${most} retten könnte; ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
+      `${usual} im Mittel der Jahre; mehr als ${most} wären mit diesen Beeten und Saaten nicht zu holen. In anderen Wetterjahren ${unseen}, im schlechtesten Fünftel ${bad}`,
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',
     progress: (seconds, gap) =>
       `${seconds} s; von dem, was diesem Plan entgeht, könnte ein besserer höchstens ${gap} retten`,
     progressNoBound: (seconds) => `${seconds} s`,
+    layingOut: (seconds) => `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet`,
     done: 'Der neue Plan steht im Garten.',
     failed: 'Es wurde kein Plan gemacht:',
     none: 'Der Garten hat noch keinen Plan.',
@@ -828,7 +829,7 @@ export const de: Texts = {
     changesWhy: 'Was sich geändert hat, und warum',
     worths: 'Was mehr brächte',
     worthsNote: 'Jedes für sich, höchstens, in Portionen über den ganzen Plan.',
-    worth: (servings: string, what: string) => `${servings}: ${what}`,
+    worth: (servings: string, what: string) => `${portionen(servings)}: ${what}`,
   },
   table: {
     title: 'Tisch',

@@ -783,13 +783,15 @@ export const en = {
     longer: 'Search three times as long',
     kept: 'Kept of what the wishes are worth',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in the years planned with, where no plan of the sowings looked at could keep more than ${most}; ${unseen} in other years, ${bad} in the worst fifth`,
+      `${usual} in the mean of the years; more than ${most} could not be had of these beds and sowings. In other weather years ${unseen}, in the worst fifth ${bad}`,
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
     progress: (seconds: string, gap: string) =>
       `${seconds} s; of what this plan loses, a better one could save at most ${gap}`,
     progressNoBound: (seconds: string) => `${seconds} s`,
+    /** Before there is a first plan. */
+    layingOut: (seconds: string) => `${seconds} s; the sowings to choose from are being laid out`,
     done: 'The new plan is in the garden.',
     failed: 'No plan was made:',
     none: 'The garden has no plan yet.',
@@ -831,7 +833,7 @@ export const en = {
     changesWhy: 'What changed, and why',
     worths: 'What would bring more',
     worthsNote: 'Each by itself, at most, in servings over the whole plan.',
-    worth: (servings: string, what: string) => `${servings}: ${what}`,
+    worth: (servings: string, what: string) => `${servingsOf(servings)}: ${what}`,
   },
   table: {
     title: 'Table',
