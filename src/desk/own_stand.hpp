@@ -60,9 +60,9 @@ struct MadeStand {
 /// Makes the stand and finds its place: where nothing else is or will be at that time; for what was sown or
 /// bought up to today, else where fewest stands are planned, which it displaces. Crops that wait in the
 /// ground are picked as they are wanted, over `own_pick_weeks`. `advice` is that of its refusals. Problems:
-/// out_of_range (a number that no stand can have; farther ahead than `kFarthestAhead`), not_found (crop, variety, bed,
-/// tray), contradiction (the crop bears no setting out, or is not sown in place), infeasible (no room in the bed for
-/// so long), those of the season.
+/// out_of_range (a number that no stand can have; farther ahead than `kFarthestAhead`), not_found (crop,
+/// variety, bed, tray), contradiction (the crop bears no setting out, or is not sown in place), infeasible
+/// (no room in the bed for so long), those of the season.
 [[nodiscard]] base::Result<MadeStand> make_own_stand(const crop::CropLibrary& library,
                                                      const book::GardenDescription& garden,
                                                      const std::vector<book::Event>& events, base::Date today,

@@ -40,6 +40,11 @@ constexpr double kDeadWeight = 0.8;  // time to sow or buy again runs out, and n
 constexpr double kSetOutWeight = 0.8;
 constexpr double kEatWeight = 0.75;
 constexpr double kSowWeight = 0.7;
+/// What is spoilt costs nothing more by lying on but room and smell: chosen.
+constexpr double kSpoiltUrgency = 0.05;
+/// By when a quarter of a lot is good nobody sorts it out any more, as the plan has it (keep::most_weeks):
+/// chosen.
+constexpr double kSpoiltShare = 0.25;
 constexpr double kHardenWeight = 0.6;
 constexpr double kThinWeight = 0.5;
 constexpr double kLookOverdueWeight = 0.5;  // one sowing in ten that is overdue has failed; the others only were not looked at
@@ -720,6 +725,22 @@ void add_stand_tasks(const Context& c, int horizon_days, std::vector<Task>& task
   }
 }
 
+/// Whether so little of a lot is good that it is thrown away; of a crop that the library does not know nobody
+/// knows.
+bool is_spoilt(const Season& season, const keep::Lot& lot) {
+  const auto crop = season.library->find(lot.crop);
+  const auto days = static_cast<double>((season.today - lot.stored).count());
+  return crop && keep::good_share(**crop, lot.place, days) < kSpoiltShare;
+}
+
+/// A lot in store to be thrown away where it was to be eaten.
+void throw_away(Task& task, double grams) {
+  task.kind = "throw-away";
+  task.amount_said = {{"weight", {{"weight_g", grams}}}};
+  task.urgency = kSpoiltUrgency;
+  task.log_event = "discarded";
+}
+
 void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
   for (const keep::LotAdvice& advice : keep::eat_first(season.state.store, *season.library)) {
     Task task;
@@ -738,6 +759,7 @@ void add_eating_tasks(const Season& season, std::vector<Task>& tasks) {
     task.urgency = urgency(kEatWeight, task.due, task.latest, season.today);
     task.log_event = "eaten";
     task.log_grams = advice.lot.grams;
+    if (is_spoilt(season, advice.lot)) throw_away(task, advice.lot.grams);
     tasks.push_back(std::move(task));
   }
 }

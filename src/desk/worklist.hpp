@@ -11,7 +11,8 @@ namespace sowtide::desk {
 
 /// One line of the worklist.
 struct Task {
-  std::string kind;        ///< "sow", "check-emergence", "re-sow", "harden-off", "set-out", "thin", "pick", "look", "finish", "eat", "protect"
+  std::string kind;  ///< "sow", "check-emergence", "re-sow", "harden-off", "set-out", "thin", "pick", "look",
+                     ///< "finish", "eat", "throw-away", "protect"
   std::string stand;       ///< or empty
   std::string crop;        ///< id
   std::string crop_name;

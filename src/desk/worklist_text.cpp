@@ -33,7 +33,7 @@ bool plants_pieces(const Task& task) {
 }
 
 std::string_view heading_of(const Task& task) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 11> kHeadings{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 12> kHeadings{
       {{"sow", "Sow"},
        {"check-emergence", "Look whether it is up"},
        {"re-sow", "Sow again"},
@@ -44,6 +44,7 @@ std::string_view heading_of(const Task& task) {
        {"look", "Look"},
        {"finish", "Clear"},
        {"eat", "Eat"},
+       {"throw-away", "Throw away"},
        {"protect", "Protect"}}};
   if (plants_pieces(task)) return task.kind == "re-sow" ? "Plant again" : "Plant";
   if (task.log_text == "bought") return "Buy and set out";

@@ -197,12 +197,12 @@ TEST(Worklist, ALotToEatIsNamedByWhereItLiesAndIsTheTargetOfItsEntry) {
                                   event("e2", date_of(2026, 7, 20), book::EventKind::stored)};
   events[1].grams = 900.0;
   events[1].text = "kitchen";
-  const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 7, 25), 60);
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 7, 23), 60);
   const Task* eat = find(tasks, "eat");
   ASSERT_NE(eat, nullptr);
   EXPECT_EQ(eat->target, "e2");
   EXPECT_EQ(eat->place, "in the kitchen, at room temperature");
-  EXPECT_EQ(eat->amount, "900 g: look it over, eat what is good and discard the rest") << "five days in a warm kitchen";
+  EXPECT_EQ(eat->amount, "900 g: look it over, eat what is good and discard the rest") << "three days in a warm kitchen";
 }
 
 /// Leeks set out in June that the plan leaves in the ground and pulls over twelve weeks from November on.
@@ -603,17 +603,22 @@ TEST(Worklist, LeafThatTheFrostWouldEndIsFrozenOrCovered) {
   EXPECT_TRUE(take->handling.empty());
 }
 
-TEST(Worklist, WhatIsKeptTooLongIsLookedOver) {
+TEST(Worklist, WhatIsSpoiltIsThrownAwayAndComesLast) {
   std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
                                   event("e2", date_of(2026, 7, 20), book::EventKind::stored)};
   events[1].grams = 900.0;
   events[1].text = "kitchen";
   const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 9, 25));
-  const Task* eat = find(tasks, "eat");
-  ASSERT_NE(eat, nullptr);
-  EXPECT_EQ(eat->amount_said.front().key, "look-over");
-  EXPECT_EQ(eat->reason_said.front().key, "kept-until");
-  EXPECT_NE(eat->reason.find("which is past"), std::string::npos);
+  EXPECT_FALSE(has(tasks, "eat"));
+  const Task* away = find(tasks, "throw-away");
+  ASSERT_NE(away, nullptr);
+  EXPECT_EQ(away, &tasks.back());
+  EXPECT_EQ(away->log_event, "discarded");
+  EXPECT_EQ(away->target, "e2");
+  EXPECT_DOUBLE_EQ(away->log_grams, 900.0);
+  EXPECT_EQ(away->amount_said.front().key, "weight");
+  EXPECT_EQ(away->reason_said.front().key, "kept-until");
+  EXPECT_NE(away->reason.find("which is past"), std::string::npos);
 }
 
 stand::StandPlan lettuce_in_tray() {

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import AxeBuilder from '@axe-core/playwright';
 import {
+  cardOf,
   isReal,
   kWidths,
   logEvents,
@@ -300,7 +301,10 @@ describe('plants set out', () => {
     const { page, faults, context } = await open('stand/s1', { viewport: { width: 360, height: 800 } });
     const tick = page.getByLabel('The plants were bought');
     await tick.check();
-    assert.match(await page.getByRole('group', { name: 'Plants', exact: true }).innerText(), /4/);
+    assert.equal(
+      await page.getByRole('group', { name: 'Plants', exact: true }).getByRole('textbox').inputValue(),
+      '4',
+    );
     await mustBeSound(page, faults);
     await page.getByRole('button', { name: 'Log: set out' }).click();
     await page.getByText(/^✓ Logged: 4\s+set out, 20 May, bought/).waitFor();
@@ -342,10 +346,11 @@ describe('plants set out', () => {
     const task = tasks.find((each) => each.log_event === 'set-out');
     assert.ok(task, 'something is to be set out on this day');
     const { clumps, plants_per_clump: perClump } = await standOf(task.stand);
-    const card = page.locator('main ol > li').nth(tasks.indexOf(task));
-    await card.getByText(`${clumps} set out`).waitFor();
+    const card = cardOf(page, task);
+    const field = card.getByRole('textbox', { name: 'Amount (set out)' });
+    assert.equal(await field.inputValue(), String(clumps));
     await card.getByLabel('The plants were bought').check();
-    await card.getByText(`${Math.round(clumps * perClump)} set out`).waitFor();
+    assert.equal(await field.inputValue(), String(Math.round(clumps * perClump)));
     await mustBeSound(page, faults);
     await card.getByRole('button', { name: 'Log: set out' }).click();
     await page.getByText(/^✓ Logged: .* set out, bought$/).waitFor();

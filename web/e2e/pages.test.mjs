@@ -73,6 +73,33 @@ for (const width of kWidths) {
           await context.close();
         });
       }
+      it('the settings menu closes by a tap beside it, by Escape, and with the page', async () => {
+        const { page, faults, context } = await openPage(browser, server.url, {
+          viewport: { width, height: 800 },
+          colorScheme,
+        });
+        await visit(page, 'today');
+        const menu = page.locator('header details');
+        const isOpen = () => menu.evaluate((each) => each.open);
+        const closed = () => page.locator('header details:not([open])').waitFor();
+        const open = () => menu.locator('summary').click();
+        await open();
+        assert.equal(await isOpen(), true);
+        await page.getByRole('button', { name: 'Metric' }).click();
+        assert.equal(await isOpen(), true, 'a choice is made in it');
+        await page.mouse.click(5, 790);
+        await closed();
+        await open();
+        await page.keyboard.press('Escape');
+        await closed();
+        assert.equal(await page.evaluate(() => document.activeElement.tagName), 'SUMMARY');
+        await open();
+        await page.evaluate(() => (location.hash = '#/table'));
+        await page.locator('h1', { hasText: 'Table' }).waitFor();
+        await closed();
+        assert.deepEqual(faults, []);
+        await context.close();
+      });
       it('the settings menu is accessible', async () => {
         const { page, context } = await openPage(browser, server.url, {
           viewport: { width, height: 800 },

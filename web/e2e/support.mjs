@@ -29,6 +29,15 @@ export const waitingAre = (page, count) =>
     count,
   );
 
+/** How the page knows a piece of today's work (domain/todaysWork.ts). */
+export const keyOf = (task) => `${task.kind}/${task.stand}/${task.target ?? ''}/${task.place}/${task.due}`;
+export const cardOf = (page, task) => page.locator(`[data-task=${JSON.stringify(keyOf(task))}]`);
+/** Opens what holds several cards of today's work. */
+export const openCards = (page) =>
+  page
+    .locator('main details:has([data-task])')
+    .evaluateAll((all) => all.forEach((each) => (each.open = true)));
+
 /** Writes entries into the log of a server, past the page. */
 export async function logEvents(url, events) {
   const answer = await fetch(`${url}/api/events`, {

@@ -5,9 +5,12 @@ import { afterEach, beforeEach, describe, it } from 'node:test';
 import { startMock } from '../mock/server.mjs';
 import { kToday, makeGarden } from './garden.mjs';
 import {
+  cardOf,
   isReal,
+  keyOf,
   kWidths,
   logEvents,
+  openCards,
   openPage,
   startBrowser,
   startProgram,
@@ -36,35 +39,46 @@ async function openToday(options = {}) {
       document.querySelectorAll('main h1').length > 0 &&
       !document.querySelector('main').textContent.includes('Reading'),
   );
-  const tasks = (await (await fetch(`${server.url}/api/today`)).json()).tasks;
+  const { tasks, today } = await (await fetch(`${server.url}/api/today`)).json();
+  await openCards(opened.page);
   assert.ok(
     tasks.some((task) => task.log_event),
     'this garden has no work to log today: choose another day',
   );
-  return { ...opened, tasks };
+  return { ...opened, tasks, today };
 }
 
 describe('today', () => {
   it('lists the work in the order of the answer', async () => {
-    const { page, tasks, context } = await openToday();
-    const places = await page.locator('main ol > li .where strong').allInnerTexts();
-    assert.deepEqual(
-      places.map((place) => place.split(',')[0]),
-      tasks.map((task) => task.place.split(',')[0]),
+    const { page, tasks, today, context } = await openToday();
+    const cards = page.locator('main .columns > div > ol > li');
+    const first = await cards.evaluateAll((all) =>
+      all.map((each) => each.dataset.task ?? each.querySelector('[data-task]').dataset.task),
     );
+    // Of each kind of work and crop of a day the most pressing is told first; what is not for now stands apart.
+    const seen = new Set();
+    const expected = tasks.filter((task) => {
+      const said = task.said.reason.map((phrase) => phrase.key);
+      const day = task.due <= today ? today : task.due;
+      const work = [task.kind, task.crop, task.log_event, day].join('/');
+      return !said.includes('missed') && !said.includes('nothing-yet') && !seen.has(work) && seen.add(work);
+    });
+    assert.deepEqual(first, expected.map(keyOf));
+    const badge = page.getByRole('navigation', { name: 'Pages' }).locator('.count');
+    assert.equal(await badge.innerText(), String(expected.length));
     await context.close();
   });
 
   it('calls a stand by crop and bed, and gives its id as its label only', async () => {
     const { page, tasks, context } = await openToday();
     const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
-    const cards = await page.locator('main ol > li').allInnerTexts();
-    for (const [i, task] of tasks.entries()) {
+    for (const task of tasks) {
       const stand = stands.find((each) => each.id === task.stand);
       if (!stand) continue;
-      assert.ok(cards[i].includes(stand.bed_name), `${cards[i]} does not name ${stand.bed_name}`);
-      assert.ok(cards[i].includes(`label ${stand.id}`));
-      assert.ok(!new RegExp(`\\b${stand.id}\\b`).test(cards[i].replace(`label ${stand.id}`, '')), cards[i]);
+      const card = await cardOf(page, task).innerText();
+      assert.ok(card.includes(stand.bed_name), `${card} does not name ${stand.bed_name}`);
+      assert.ok(card.includes(`label ${stand.id}`));
+      assert.ok(!new RegExp(`\\b${stand.id}\\b`).test(card.replace(`label ${stand.id}`, '')), card);
     }
     await context.close();
   });
@@ -99,7 +113,7 @@ describe('today', () => {
         'This week',
         'Next week',
       ]);
-      const work = await page.locator('main ol').boundingBox();
+      const work = await page.locator('main .columns > div').boundingBox();
       const box = await aside.boundingBox();
       if (width > 1000) assert.ok(box.x >= work.x + work.width, 'beside');
       else assert.ok(box.y >= work.y + work.height, 'below');
@@ -112,7 +126,7 @@ describe('today', () => {
     const { page, faults, tasks, context } = await openToday();
     const before = await eventsOf();
     const index = tasks.findIndex((task) => task.log_event);
-    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await cardOf(page, tasks[index]).getByRole('button', { name: kLog }).click();
     await page.getByRole('button', { name: 'Undo' }).waitFor();
     const said = await page
       .locator('main ul.done li span')
@@ -130,7 +144,7 @@ describe('today', () => {
     assert.deepEqual(after.map((event) => event.kind).sort(), ['corrected', logged[0].kind].sort());
     assert.equal(after.find((event) => event.kind === 'corrected').target, logged[0].id);
     await page.waitForFunction(
-      (wanted) => document.querySelectorAll('main ol > li').length === wanted,
+      (wanted) => document.querySelectorAll('[data-task]').length === wanted,
       tasks.length,
     );
     assert.deepEqual(faults, []);
@@ -139,9 +153,8 @@ describe('today', () => {
 
   it('keeps the focus by the work when it is logged and taken back by keys', async () => {
     const { page, tasks, context } = await openToday();
-    const index = tasks.findIndex((task) => task.log_event);
     const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim());
-    const log = page.locator('main ol > li').nth(index).getByRole('button', { name: kLog });
+    const log = cardOf(page, tasks[0]).locator('.act');
     const name = (await log.innerText()).trim();
     await log.focus();
     await page.keyboard.press('Enter');
@@ -162,9 +175,9 @@ describe('today', () => {
       (task) => ['sown', 'counted', 'set-out', 'thinned'].includes(task.log_event) && task.log_count >= 1,
     );
     if (index < 0) return test.skip('no counted work today in this garden');
-    const card = page.locator('main ol > li').nth(index);
+    const card = cardOf(page, tasks[index]);
     await card.getByRole('button', { name: /^More/ }).click();
-    const shown = Number((await card.locator('output').innerText()).replace(/[^0-9]/g, ''));
+    const shown = Number((await card.getByRole('textbox').inputValue()).replace(/[^0-9]/g, ''));
     assert.ok(shown > tasks[index].log_count);
     const before = await eventsOf();
     await card.getByRole('button', { name: kLog }).click();
@@ -174,14 +187,61 @@ describe('today', () => {
     await context.close();
   });
 
+  it('takes an amount that is typed, with the comma of German, and says what is none', async (test) => {
+    const { page, faults, tasks, context } = await openToday({ locale: 'de-DE' });
+    const index = tasks.findIndex((task) => task.log_event === 'picked');
+    if (index < 0) return test.skip('nothing to pick today in this garden');
+    const card = cardOf(page, tasks[index]);
+    const field = card.getByRole('textbox', { name: 'Menge' });
+    assert.equal(await field.getAttribute('inputmode'), 'decimal');
+    await field.fill('viel');
+    await field.press('Enter');
+    assert.match(await card.getByRole('alert').innerText(), /„viel“ ist hier keine Menge/);
+    await field.fill('3,8 kg');
+    await field.press('Enter');
+    assert.equal(await field.inputValue(), '3,8');
+    assert.equal(await card.getByRole('alert').count(), 0);
+    await field.fill('3,85');
+    const before = await eventsOf();
+    await card.getByRole('button', { name: /^Eintragen: / }).click();
+    await waitingAre(page, 0);
+    const event = (await eventsOf()).find((each) => !before.some((known) => known.id === each.id));
+    assert.equal(event.grams, 3850);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('ticks off for the day what leaves no entry of its own, on every device', async (test) => {
+    const { page, faults, tasks, context } = await openToday();
+    const task = tasks.find((each) => !each.log_event);
+    if (!task) return test.skip('nothing of the kind is due today in this garden');
+    const badge = page.getByRole('navigation', { name: 'Pages' }).locator('.count');
+    const before = Number(await badge.innerText());
+    await cardOf(page, task).getByRole('button', { name: 'Done today' }).click();
+    await cardOf(page, task).waitFor({ state: 'detached' });
+    await waitingAre(page, 0);
+    const other = await openPage(browser, server.url);
+    await other.page.goto(`${server.url}/#/today`);
+    await other.page.locator('[data-task]').first().waitFor({ state: 'attached' });
+    await cardOf(other.page, task).waitFor({ state: 'detached' });
+    assert.ok(
+      Number(await other.page.getByRole('navigation').first().locator('.count').innerText()) <= before,
+    );
+    await page.getByRole('button', { name: 'Undo' }).first().click();
+    await cardOf(page, task).waitFor({ state: 'attached' });
+    assert.deepEqual([...faults, ...other.faults], []);
+    await other.context.close();
+    await context.close();
+  });
+
   it('shows what is due tomorrow of the same kind, once what was due today is logged', async () => {
     const { page, faults, tasks, context } = await openToday({ serviceWorkers: 'block' });
     const index = tasks.findIndex((task) => task.log_event);
     const { due } = tasks[index];
     const tomorrow = new Date(Date.parse(due) + 86_400_000).toISOString().slice(0, 10);
-    const card = page.locator('main ol > li').nth(index);
+    const card = cardOf(page, tasks[index]);
     const place = await card.locator('.where strong').innerText();
-    const alike = page.locator('main ol > li').filter({ hasText: place });
+    const alike = page.locator('[data-task]').filter({ hasText: place });
     const before = await alike.count();
     await page.route('**/api/today', async (route) => {
       const answer = await route.fetch();
@@ -193,7 +253,7 @@ describe('today', () => {
     await page.getByRole('button', { name: 'Undo' }).first().waitFor();
     await page.waitForFunction(
       ([text, wanted]) =>
-        [...document.querySelectorAll('main ol > li')].filter((each) => each.textContent.includes(text))
+        [...document.querySelectorAll('[data-task]')].filter((each) => each.textContent.includes(text))
           .length === wanted,
       [place, before],
     );
@@ -253,7 +313,7 @@ describe('today', () => {
     );
     const index = tasks.findIndex((task) => task.again_count > 0);
     const { stand, again_count: seeds } = tasks[index];
-    const card = page.locator('main ol > li').nth(index);
+    const card = cardOf(page, tasks[index]);
     assert.match(await card.getByRole('heading').innerText(), /^Look whether it is up/);
     const before = await eventsOf();
     await card.getByRole('button', { name: 'Nothing came: sown again' }).click();
@@ -284,7 +344,7 @@ describe('today', () => {
     const before = await eventsOf();
     await page.route('**/api/events/sync', (route) => route.abort());
     const index = tasks.findIndex((task) => task.log_event);
-    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await cardOf(page, tasks[index]).getByRole('button', { name: kLog }).click();
     await page.getByText('1 entry waits to be sent.').waitFor();
     await page.reload();
     await page.getByText('1 entry waits to be sent.').waitFor();
@@ -329,7 +389,7 @@ describe('today', () => {
       return route.abort();
     });
     const index = tasks.findIndex((task) => task.log_event);
-    await page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await cardOf(page, tasks[index]).getByRole('button', { name: kLog }).click();
     await waitingAre(page, 1);
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await waitingAre(page, 0);
@@ -344,15 +404,15 @@ describe('today', () => {
     const index = one.tasks.findIndex((task) => task.log_event && task.log_event !== 'noted');
     const { place, kind } = one.tasks[index];
     if (!isReal())
-      assert.ok((await two.page.locator('main ol > li .where strong').allInnerTexts()).includes(place));
+      assert.ok((await two.page.locator('[data-task] .where strong').allInnerTexts()).includes(place));
     const told = isReal()
       ? two.page.waitForResponse((response) => response.url().endsWith('/api/today'), { timeout: 60000 })
       : undefined;
-    await one.page.locator('main ol > li').nth(index).getByRole('button', { name: kLog }).click();
+    await cardOf(one.page, one.tasks[index]).getByRole('button', { name: kLog }).click();
     if (!isReal()) {
       await two.page.waitForFunction(
         (text) =>
-          ![...document.querySelectorAll('main ol > li .where strong')].some(
+          ![...document.querySelectorAll('[data-task] .where strong')].some(
             (each) => each.textContent === text,
           ),
         place,

@@ -74,12 +74,10 @@ describe('what is lifted and stored', () => {
 });
 
 describe('a weight to start from', () => {
-  it('is the step nearest to what is proposed, and never nothing for something', () => {
-    expect(firstWeight(0, 'metric')).toBe(0);
-    expect(firstWeight(3, 'metric')).toBe(10);
-    expect(firstWeight(277, 'metric')).toBe(300);
-    expect(firstWeight(904, 'metric')).toBe(900);
-    expect(firstWeight(3, 'us')).toBeCloseTo(kGramsPerOunce, 9);
+  it('is what the card says, on either scales', () => {
+    expect(firstWeight(277, 'metric')).toBe(277);
+    expect(firstWeight(904.4, 'metric')).toBe(904);
+    expect(firstWeight(3, 'us')).toBeCloseTo(0.1 * kGramsPerOunce, 9);
     expect(firstWeight(700, 'us')).toBeCloseTo(1.5 * kGramsPerPound, 9);
   });
   it('goes by ounces and half pounds on US scales, up and down alike', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { limitsOf } from '../src/domain/limits';
+import { causesSaid, limitsOf } from '../src/domain/limits';
 
 const short = (want: string) => ({ key: 'want-short', values: { want, want_id: want, met_share: 0.5 } });
 const cause = (text: string) => ({ key: 'no-week-often-enough', values: { cause: text } });
@@ -32,5 +32,14 @@ describe('limitsOf', () => {
 
   it('leaves the notes of an older plan, which come without phrases, as they are', () => {
     expect(limitsOf(['Pea: short.'], undefined, () => true)).toEqual({ held: [], others: [0] });
+  });
+});
+
+describe('causes told in a row', () => {
+  it('are each said by their names', () => {
+    const names = { 'season too short': 'eine zu kurze Saison', frost: 'Frost' };
+    expect(causesSaid('season too short, frost', names)).toBe('eine zu kurze Saison, Frost');
+    expect(causesSaid('frost', names)).toBe('Frost');
+    expect(causesSaid('hail', names)).toBe('hail');
   });
 });

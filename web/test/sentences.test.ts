@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { translated, type Sentences } from '../src/domain/sentences';
+import { translated, type Sentences, withoutDoubles } from '../src/domain/sentences';
 import { de } from '../src/texts/de';
 
 const kSources = import.meta.glob<string>('../../src/**/*.{cpp,hpp}', {
@@ -64,5 +64,15 @@ describe('sentences of the program', () => {
       (sentence) => !sentence.split(/\{\w+\}/).every(isWritten),
     );
     expect(lost).toEqual([]);
+  });
+});
+
+describe('words that meet', () => {
+  it('end a sentence once after a shortened month', () => {
+    expect(withoutDoubles('Gelagert hält es bis etwa 13. Okt..', /\betwa (unter )/gi)).toBe(
+      'Gelagert hält es bis etwa 13. Okt.',
+    );
+    expect(withoutDoubles('ab 3. Juni …', /\betwa (unter )/gi)).toBe('ab 3. Juni …');
+    expect(withoutDoubles('Etwa unter 1 g', /\betwa (unter )/gi)).toBe('Unter 1 g');
   });
 });

@@ -11,6 +11,8 @@ import {
   scaledWants,
   setFor,
   withAmountsFor,
+  wishChosen,
+  groupsFree,
 } from '../src/domain/wants';
 import type { BuiltInPlace, SetupAnswer, SetupBed } from '../src/api/types';
 
@@ -165,5 +167,23 @@ describe('how much a wish matters', () => {
   it('is told in words for what the page sets, and by its number for what was set elsewhere', () => {
     for (const [words, priority] of Object.entries(kPriorities)) expect(priorityLevel(priority)).toBe(words);
     expect(priorityLevel(1.5)).toBeUndefined();
+  });
+});
+
+describe('a wish that any crop of a group meets', () => {
+  it('is made of the group that was chosen, in servings, and names no crop', () => {
+    const wish = wishChosen('group:cooking-greens', 3);
+    expect(wish).toEqual({
+      group: 'cooking-greens',
+      amount_per_week: 3,
+      unit: 'servings',
+      from: '01-01',
+      to: '12-31',
+    });
+    expect(wishChosen('carrot', 3).crop).toBe('carrot');
+    expect(wishChosen('carrot', 3).group).toBeUndefined();
+  });
+  it('is offered once', () => {
+    expect(groupsFree(['roots', 'salad'], [wishChosen('group:roots', 2)])).toEqual(['salad']);
   });
 });

@@ -9,7 +9,6 @@ import {
   nameOfSpot,
   stretches,
   warmStretches,
-  yearsOfTen,
 } from '../src/domain/site';
 import { bandPath, linePath, yearScales } from '../src/drawing/yearChart';
 
@@ -23,9 +22,6 @@ describe('measures', () => {
     expect(degrees(-40, 'us')).toBe(-40);
     expect(degrees(12.5, 'metric')).toBe(12.5);
     expect(kilometresOrMiles(1.609344, 'us')).toBe(1);
-  });
-  it('never call a chance certain, in years of ten', () => {
-    expect([0, 0.01, 0.5, 0.99, 1].map(yearsOfTen)).toEqual([0, 1, 5, 9, 10]);
   });
 });
 

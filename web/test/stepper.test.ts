@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { countStep, gramStep, percentStep, seedStep, stepped, warmthStep } from '../src/domain/stepper';
+import {
+  bedStepM,
+  countStep,
+  firstWeight,
+  gramStep,
+  percentStep,
+  seedStep,
+  stepped,
+  warmthStep,
+} from '../src/domain/stepper';
 
 describe('stepper', () => {
   it('undoes a step up by a step down on the grid', () => {
@@ -22,6 +31,22 @@ describe('stepper', () => {
   it('never goes below nothing', () => {
     expect(stepped(0, -1, countStep)).toBe(0);
     expect(stepped(3, -1, gramStep)).toBe(0);
+  });
+  it('makes numbers as a tape measure has them', () => {
+    let width = 0;
+    for (let i = 1; i <= 40; i += 1) {
+      width = stepped(width, 1, () => bedStepM('metric'));
+      expect(width).toBe(i / 10);
+    }
+  });
+  it('starts a weight at what is told of it', () => {
+    expect(firstWeight(3827, 'metric')).toBe(3800);
+    expect(firstWeight(937.4, 'metric')).toBe(937);
+    expect(firstWeight(12_340, 'metric')).toBe(12_000);
+    expect(firstWeight(6.24 * 453.59237, 'us')).toBeCloseTo(6.2 * 453.59237, 9);
+    expect(firstWeight(0, 'metric')).toBe(0);
+    // Something is never proposed as nothing.
+    expect(firstWeight(0.02, 'metric')).toBeCloseTo(0.1, 9);
   });
   it('goes to the grid from an odd amount', () => {
     expect(stepped(1152, 1, countStep)).toBe(1200);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { de } from '../src/texts/de';
+import { de, paper as paperDe } from '../src/texts/de';
 import { en } from '../src/texts/en';
 import judge from '../../docs/api/judge.schema.json';
 import log from '../../docs/api/log.schema.json';
@@ -59,6 +59,39 @@ describe('the catalogues', () => {
       expect(Object.keys(de.cautions)).toContain(caution);
       expect(printed).toContain(`"${caution}" = "${de.cautions[caution]!}"`);
     }
+  });
+  it('name every kitchen group of the crops', () => {
+    const groups = new Set(
+      [
+        ...Object.values(kCropFiles)
+          .join('\n')
+          .matchAll(/^groups = \[(.+)\]$/gm),
+      ].flatMap((found) => [...found[1]!.matchAll(/"([^"]+)"/g)].map((each) => each[1]!)),
+    );
+    expect(groups.size).toBeGreaterThan(5);
+    for (const catalogue of [en, de])
+      expect(Object.keys(catalogue.groups).sort()).toEqual([...groups].sort());
+    expect(en.anyOf('cooking-greens')).toBe('any cooking greens');
+    expect(de.anyOf('cooking-greens')).toBe('irgendein Blattgemüse zum Kochen');
+  });
+  it('say what one does with pieces, and how long just this leaf is blanched', () => {
+    expect(de.stand.sowOn('10. Mai', 'potato')).toBe('zu legen 10. Mai');
+    expect(de.stand.sowOn('10. Mai', 'carrot')).toBe('zu säen 10. Mai');
+    expect(en.stand.sowOn('10 May', 'garlic')).toBe('to plant 10 May');
+    for (const catalogue of [en, de]) {
+      const minutes = (crop: string) =>
+        catalogue.said['take-and-freeze']!({ weight_g: '1 kg', of_crop: crop }).match(
+          /\d(?= [Mm]inute)/,
+        )?.[0];
+      expect(minutes('kale')).toBe('2');
+      expect(minutes('collards')).toBe('3');
+    }
+  });
+  it('call one thing by one name on the page and on paper', () => {
+    expect(de.said['heat-near-water']!({})).toBe(paperDe.caution.heat_mat);
+    expect(de.paper.sheets['sowing-sheet'].name).toBe(paperDe.title['sowing-sheet']);
+    expect(de.paper.sheets.labels.name).toBe(paperDe.title.labels);
+    expect(de.packets.seeds('3', false)).toBe(paperDe.sowing.seeds.replace('{n}', '3'));
   });
   it('put every value of a phrase into its words', () => {
     for (const { properties } of kPhrases) {

@@ -61,13 +61,12 @@ export function isOffline(problem: unknown): boolean {
 export const isChangedElsewhere = (problem: unknown): boolean =>
   problem instanceof ApiProblem && problem.status === 412;
 
-/** Whether the last answer was one that the service worker had kept, since the server was out of reach. */
-export const lastAnswer = { kept: false };
-
 /** What an answer held, and the tag of that state. */
 export interface Tagged<T> {
   value: T;
   tag: string;
+  /** The service worker had kept it, since the server was out of reach. */
+  kept: boolean;
 }
 
 async function askTagged<T>(
@@ -81,13 +80,13 @@ async function askTagged<T>(
   } catch {
     throw new ApiProblem(0, 'offline', '', '');
   }
-  lastAnswer.kept = response.headers.has('X-Sowtide-Kept');
+  const kept = response.headers.has('X-Sowtide-Kept');
   const tag = response.headers.get('ETag') ?? '';
-  if (response.status === 204) return { value: null as T, tag };
+  if (response.status === 204) return { value: null as T, tag, kept };
   const body = await bodyOf(response, read);
   // A good answer that cannot be read broke off on its way.
   if (response.ok && body === undefined) throw new ApiProblem(0, 'offline', '', '');
-  if (response.ok) return { value: body as T, tag };
+  if (response.ok) return { value: body as T, tag, kept };
   const problem = (body as ProblemAnswer | undefined)?.error;
   throw new ApiProblem(
     response.status,
@@ -117,10 +116,10 @@ const sendJson = (method: string, body: unknown, headers: Record<string, string>
   body: JSON.stringify(body),
 });
 
-export const getGarden = () => ask<GardenAnswer>('/api/garden');
+export const getGarden = () => askTagged<GardenAnswer>('/api/garden');
 const outlookReader = new OutlookReader();
 export const getOutlook = () =>
-  ask<OutlookAnswer>('/api/outlook', undefined, (text) => outlookReader.read(text));
+  askTagged<OutlookAnswer>('/api/outlook', undefined, (text) => outlookReader.read(text));
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
 export const getSite = () => ask<SiteAnswer>('/api/site');
 export const getTable = () => ask<TableAnswer>('/api/table');
@@ -165,7 +164,7 @@ export const getFigure = (name: string, inputs: Record<string, string | number>)
   const asked = new URLSearchParams(Object.entries(inputs).map(([key, value]) => [key, String(value)]));
   return ask<FigureAnswer>(`/api/figure/${encodeURIComponent(name)}?${asked}`);
 };
-export const getToday = () => ask<WorklistAnswer>('/api/today');
+export const getToday = () => askTagged<WorklistAnswer>('/api/today');
 
 /**
  * Writes entries, each by itself; one that is already in the log changes nothing, so a repeat is safe. With the crop that

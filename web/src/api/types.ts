@@ -125,7 +125,6 @@ export interface Task {
   said?: Record<'place' | 'amount' | 'reason' | 'caution', Phrase[]>;
   due: string;
   latest: string;
-  urgency: number;
   log_event: string;
   /** The text of that event: "bought" of plants to buy, "all" of a picking that leaves nothing, else empty. */
   log_text?: string;
@@ -414,12 +413,9 @@ export interface Packet {
   reason: string;
   /** The reason, phrase by phrase. */
   said?: Phrase[];
-  seeds_at_start: number;
   seeds_sown: number;
   seeds_left: number;
-  grams_left: number;
   planned_seeds: number;
-  seeds_after: number;
   working: string[];
   working_said: Phrase[];
   source: string[];
@@ -474,9 +470,7 @@ export interface NurseryWeek {
     place: string;
     cells: number;
     cells_most: number;
-    cells_there: number;
     pots: number;
-    area_m2: number;
     light_mj_m2: number;
     mean_c: number;
   }[];
@@ -501,7 +495,6 @@ export interface NurseryStand {
     latest: EventDays | null;
     latest_reason: 'root-bound' | 'bolting';
   } | null;
-  late_cost: { weeks_late: number; set_out: string; lost_g: number; lost_share: number }[];
   caution: string;
 }
 
@@ -692,7 +685,6 @@ export interface NearestPlace {
   station: string;
   distance_km: number;
   elevation_difference_m: number;
-  temperature_shift_k: number;
   far: boolean;
   other: boolean;
   source: string;
@@ -797,7 +789,6 @@ export interface StandPicture {
 export interface StandTrial extends Omit<StandPicture, 'days'> {
   taken_g: Quantiles;
   taken_plants: number;
-  greens_g: Quantiles;
   rest_gain_g: Quantiles[];
   before: PictureDay[];
   after: PictureDay[];

@@ -37,6 +37,13 @@ export function isoDay(day: Day): string {
 export const needYear = (days: Day[], today: Day): boolean =>
   days.some((day) => utcDate(day).getUTCFullYear() !== utcDate(today).getUTCFullYear());
 
+/** Up to here across the new year nobody takes a day for that of another year: chosen. */
+const kClearAcrossYearsDays = 120;
+
+/** Whether a day told without its year could be taken for that of today's year. */
+export const isUnclear = (day: Day, today: Day): boolean =>
+  Math.abs(day - today) > kClearAcrossYearsDays && needYear([day], today);
+
 /** Midnight UTC of the day, for formatting with `timeZone: 'UTC'`. */
 export function utcDate(day: Day): Date {
   return new Date(Math.floor(day) * kMillisecondsPerDay);
@@ -51,11 +58,4 @@ export function weekStart(day: Day): Day {
 export function monthStart(day: Day, months = 0): Day {
   const date = utcDate(day);
   return Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + months, 1) / kMillisecondsPerDay;
-}
-
-/** ISO 8601 week number, 1..53. */
-export function isoWeek(day: Day): number {
-  const thursday = weekStart(day) + 3;
-  const year = utcDate(thursday).getUTCFullYear();
-  return Math.floor((thursday - Date.UTC(year, 0, 1) / kMillisecondsPerDay) / 7) + 1;
 }

@@ -33,3 +33,10 @@ export function limitsOf(
   });
   return limits;
 }
+
+/** Causes that the program tells in a row, each by its name; one without a name stays as it was told. */
+export const causesSaid = (told: string, names: Record<string, string>): string =>
+  told
+    .split(', ')
+    .map((cause) => names[cause] ?? cause)
+    .join(', ');

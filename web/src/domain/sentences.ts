@@ -64,3 +64,14 @@ export function translated(text: string, sentences: Sentences, say: SayPart): st
   }
   return undefined;
 }
+
+/**
+ * Words as they meet in a sentence: an amount too small for its figure reads "under 1 g" and is not about it, and the full
+ * stop of a shortened month ends the sentence too.
+ */
+export const withoutDoubles = (text: string, aboutUnder: RegExp): string =>
+  text
+    .replace(aboutUnder, (doubled: string, under: string) =>
+      /^\p{Lu}/u.test(doubled) ? under.charAt(0).toUpperCase() + under.slice(1) : under,
+    )
+    .replace(/\.\.(?!\.)/g, '.');

@@ -71,11 +71,3 @@ export function warmStretches(span: WarmSpan, axisFirst: Day, days: number): Str
 export function middlesOfMonths(axisFirst: Day): Day[] {
   return Array.from({ length: 12 }, (_, month) => monthStart(axisFirst, month) + 14);
 }
-
-/** Years of 10, for words; never 10 or 0 for what is not certain. */
-export function yearsOfTen(share: number): number {
-  const tenths = Math.round(share * 10);
-  if (share > 0 && tenths === 0) return 1;
-  if (share < 1 && tenths === 10) return 9;
-  return tenths;
-}

@@ -1,6 +1,6 @@
-// Amounts are entered with two big buttons, never a keyboard: the step grows with the amount.
+// Amounts are entered with two big buttons, or typed: the step grows with the amount.
 
-import { kGramsPerOunce, kGramsPerPound, kMetresPerFoot, type UnitSystem } from './units';
+import { kGramsPerOunce, kGramsPerPound, kMetresPerFoot, weight, type UnitSystem } from './units';
 
 /** Step for an amount of pieces: 1 up to 20, then 5, 10, 50 … */
 export function countStep(value: number): number {
@@ -30,11 +30,12 @@ export function ounceStep(grams: number): number {
 /** The step of weights on the person's scales. */
 export const weightStep = (units: UnitSystem) => (units === 'us' ? ounceStep : gramStep);
 
-/** Where a stepper of a weight starts: the step nearest to what is proposed, and never nothing for something. */
+/** Where the field of a weight starts: what is proposed, as it is told beside it. */
 export function firstWeight(proposedG: number, units: UnitSystem): number {
-  if (proposedG <= 0) return 0;
-  const step = weightStep(units)(proposedG);
-  return Math.max(step, Math.round(proposedG / step) * step);
+  const { value, digits } = weight(proposedG, units);
+  if (value <= 0) return 0;
+  const told = Math.max(1, Math.round(value * 10 ** digits)) / 10 ** digits;
+  return tidied((proposedG * told) / value);
 }
 
 /** A side of a bed, metres: ten centimetres or half a foot; nearer is not measured in a garden. */
@@ -69,5 +70,9 @@ export function stepped(value: number, direction: 1 | -1, stepOf: (value: number
     direction > 0
       ? Math.floor(value / step + 1e-9) * step + step
       : Math.ceil(value / step - 1e-9) * step - step;
-  return Math.max(0, next);
+  return Math.max(0, tidied(next));
 }
+
+/** Far more digits than a garden is measured to, and none of the binary arithmetic: 1.2 and no 1.2000000000000002. */
+const kDigits = 12;
+export const tidied = (value: number): number => Number(value.toPrecision(kDigits));

@@ -20,6 +20,20 @@ export function newWant(crop: string, people: number, onePerson?: HouseholdAmoun
   return { crop, amount_per_week: Math.max(1, people * kServingsPerPerson), unit: 'servings', ...kWholeYear };
 }
 
+/** Before the id of a group, where a choice is of crops and groups. */
+export const kGroupMark = 'group:';
+
+/** A first wish for what was chosen: a crop, or any of a group, of which no published amount is known. */
+export function wishChosen(chosen: string, people: number, onePerson?: HouseholdAmount): SetupWant {
+  if (!chosen.startsWith(kGroupMark)) return newWant(chosen, people, onePerson);
+  const { crop: _, ...wish } = newWant('', people);
+  return { group: chosen.slice(kGroupMark.length), ...wish };
+}
+
+/** The groups that nobody wishes for yet. */
+export const groupsFree = (groups: string[], wants: SetupWant[]): string[] =>
+  groups.filter((group) => !wants.some((want) => want.group === group));
+
 /** So many crops make a varied first list that is still quick to go through. */
 const kProposedCrops = 12;
 

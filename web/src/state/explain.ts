@@ -27,7 +27,7 @@ import {
   spacingText,
   weightText,
 } from './format';
-import { labelledName, standName, wishAmount } from './names';
+import { labelledName, limitWords, standName, wishAmount } from './names';
 import { preferences } from './preferences.svelte';
 import { taskWords } from './said';
 import type { Why } from './why.svelte';
@@ -90,7 +90,7 @@ export function whySuccess(stand: Stand): Why {
       t.why.grownEquation,
       t.why.successCounted,
       t.why.countedEquation,
-      ...(stand.limits ? [t.why.limit(t.limits[stand.limits] ?? stand.limits)] : []),
+      ...(stand.limits ? [t.why.limit(limitWords(stand.limits))] : []),
     ],
     source: [t.why.standSource],
     uncertainty: t.why.shareSure,

@@ -1,7 +1,7 @@
 // Numbers, dates and amounts as this person reads them. The only place that formats.
 
 import { rangeSpeller } from '../domain/dayRange';
-import { utcDate, type Day } from '../domain/days';
+import { isUnclear, utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour, nameOfSpot } from '../domain/site';
 import {
   height,
@@ -25,7 +25,6 @@ const kDateStyles = {
   long: { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' },
   month: { month: 'short' },
   monthLetter: { month: 'narrow' },
-  monthYear: { month: 'short', year: 'numeric' },
   year: { year: 'numeric' },
 } as const satisfies Record<string, Intl.DateTimeFormatOptions>;
 type DateStyle = keyof typeof kDateStyles;
@@ -64,9 +63,11 @@ const kMonthAndYearPx = 88;
 
 const kUnknown = '–';
 
-/** "12 Jun" */
-export const shortDay = (day: Day) =>
+/** "12 Jun", whichever year it is of: days of a typical year. */
+export const yearlessDay = (day: Day) =>
   Number.isFinite(day) ? dates('dayMonth').format(utcDate(day)) : kUnknown;
+/** "12 Jun", and with its year where that could be mistaken. */
+export const shortDay = (day: Day) => (isUnclear(day, preferences.today) ? fullDay(day) : yearlessDay(day));
 /** "Saturday, 12 June 2027" */
 export const longDay = (day: Day) => dates('long').format(utcDate(day));
 /** "12 Jun 2027" */
@@ -75,16 +76,24 @@ export const fullDay = (day: Day) => (Number.isFinite(day) ? dates('full').forma
 export function monthName(day: Day, roomPx = Infinity): string {
   const january = utcDate(day).getUTCMonth() === 0;
   if (!january) return dates('month').format(utcDate(day));
-  return dates(roomPx < kMonthAndYearPx ? 'year' : 'monthYear').format(utcDate(day));
+  const year = dates('year').format(utcDate(day));
+  // A month beside its year is spelt as the others, which some languages shorten with a point only there.
+  return roomPx < kMonthAndYearPx ? year : `${dates('month').format(utcDate(day))} ${year}`;
 }
 export const dayNumber = (day: Day) => String(utcDate(day).getUTCDate());
 /** "12 Jun – 3 Jul", "3–9 Jul" */
 export function dayRange(from: Day, to: Day): string {
   if (!Number.isFinite(from) || !Number.isFinite(to)) return kUnknown;
-  return ranges(from, to);
+  const unclear = isUnclear(from, preferences.today) || isUnclear(to, preferences.today);
+  return unclear ? dates('full').formatRange(utcDate(from), utcDate(to)) : ranges(from, to);
 }
 
-export const number = (value: number, digits = 0) => numbers(digits).format(value);
+export const number = (value: number, digits = 0) => numbers(digits).format(value).replace('-', '−');
+/** The mark between whole and tenths, as this person writes it. */
+export const decimalMark = () =>
+  numbers(1)
+    .formatToParts(1.5)
+    .find(({ type }) => type === 'decimal')?.value ?? '.';
 /** "87 %": whole percents, and never "100 %" for what is not certain. */
 export function percent(share: number): string {
   const shown = share > 0.99 && share < 1 ? 0.99 : share < 0.01 && share > 0 ? 0.01 : share;
@@ -131,8 +140,8 @@ export function positionTexts(latitudeDeg: number, longitudeDeg: number): [strin
 /** "12 °C", "54 °F"; figures of crops have a digit in Celsius. */
 export function temperatureText(celsius: number, digits = 0): string {
   const us = preferences.units === 'us';
-  const value = number(degrees(celsius, preferences.units), us ? 0 : digits).replace(/^-0$/, '0');
-  return `${value.replace('-', '−')} ${us ? '°F' : '°C'}`;
+  const value = number(degrees(celsius, preferences.units), us ? 0 : digits).replace(/^−0$/, '0');
+  return `${value} ${us ? '°F' : '°C'}`;
 }
 /** "1.8 °C", "3.2 °F": by how much one temperature is above another. */
 export const temperatureDifferenceText = (kelvin: number) =>

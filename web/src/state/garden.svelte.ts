@@ -2,13 +2,13 @@
 
 import {
   ApiProblem,
+  getEvents,
   getGarden,
   getOutlook,
   getSite,
   getToday,
   isOffline,
   keepMove,
-  lastAnswer,
   listen,
   syncEvents,
 } from '../api/client';
@@ -20,9 +20,11 @@ import type {
   Phrase,
   PlanProgress,
   Stand,
+  Task,
   WorklistAnswer,
 } from '../api/types';
 import { isoDay, parseDay, type Day } from '../domain/days';
+import { standingEntries } from '../domain/entries';
 import {
   acknowledge,
   emptyOutbox,
@@ -35,6 +37,7 @@ import {
 } from '../domain/outbox';
 import type { Move } from '../domain/moves';
 import { sameValue, shareItems } from '../domain/share';
+import { isTicked, todaysWork, type TodaysWork } from '../domain/todaysWork';
 import { deviceStore } from './deviceStore';
 import { keepForLater } from './keep';
 import { preferences } from './preferences.svelte';
@@ -62,6 +65,8 @@ class GardenState {
   garden = $state.raw<GardenAnswer | undefined>();
   outlook = $state.raw<OutlookAnswer | undefined>();
   worklist = $state.raw<WorklistAnswer | undefined>();
+  /** The log as it was read last by a page that asked for it. */
+  #sentEvents = $state.raw<GardenEvent[]>([]);
   outbox = $state.raw<Outbox>(readOutbox(deviceStore.read(kOutboxKey)));
   /** True while entries are kept by this page alone, since the device would not. */
   unkept = $state(false);
@@ -89,6 +94,23 @@ class GardenState {
 
   get today(): Day {
     return parseDay(this.outlook?.today ?? this.worklist?.today ?? '');
+  }
+
+  /** What is to be done today of what is not ticked off, and of that only what the page keeps. */
+  workOf(isShown: (task: Task) => boolean): TodaysWork {
+    const standing = standingEntries(this.#sentEvents, this.outbox.waiting);
+    const open = (task: Task) => task.log_event !== '' || !isTicked(task, standing, this.today);
+    const tasks = (this.worklist?.tasks ?? []).filter((task) => open(task) && isShown(task));
+    return todaysWork(tasks, this.today);
+  }
+
+  /** Reads the log, which tells what was ticked off elsewhere; off the network what is known stays. */
+  async readLog(): Promise<void> {
+    try {
+      this.#sentEvents = await getEvents();
+    } catch (problem) {
+      if (!(problem instanceof ApiProblem)) throw problem;
+    }
   }
 
   /** A garden made without its place: nothing can be said of it before that is told. */
@@ -129,14 +151,16 @@ class GardenState {
     try {
       do {
         this.#readAgain = false;
-        const [garden, outlook, worklist] = await Promise.all([getGarden(), getOutlook(), getToday()]);
+        const answers = await Promise.all([getGarden(), getOutlook(), getToday()]);
+        const [{ value: garden }, { value: outlook }, { value: worklist }] = answers;
         // An entry changes one stand of many: the rest stay the objects they were.
         if (!sameValue(this.garden, garden)) this.garden = garden;
         preferences.gardenUnits = garden.units;
+        preferences.today = parseDay(outlook.today);
         const stands = shareItems(this.outlook?.stands ?? [], outlook.stands);
         if (!sameValue(this.outlook, { ...outlook, stands })) this.outlook = { ...outlook, stands };
         if (!sameValue(this.worklist, worklist)) this.worklist = worklist;
-        this.offline = lastAnswer.kept;
+        this.offline = answers.some(({ kept }) => kept);
         this.problem = undefined;
       } while (this.#readAgain);
     } catch (problem) {

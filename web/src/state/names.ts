@@ -1,6 +1,7 @@
 // What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
 
 import type { Pulled, Stand, Want } from '../api/types';
+import { causesSaid } from '../domain/limits';
 import { pulledFrom } from '../domain/pulling';
 import { cropName, number, shortDay, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
@@ -43,9 +44,16 @@ export const standOf = (id: string) => gardenState.outlook?.stands.find((each) =
 /** What a wish asks for, by its id; the id itself where the garden has no such wish. */
 export function wishName(id: string): string {
   const want = gardenState.garden?.wants.find((each) => each.id === id);
-  const crop = gardenState.garden?.crops.find((each) => each.id === want?.crop);
-  return want ? cropName(want.crop, crop?.name ?? (want.crop || want.group)) : id;
+  if (!want) return id;
+  if (!want.crop) return preferences.texts.anyOf(want.group);
+  return cropName(
+    want.crop,
+    gardenState.garden?.crops.find((each) => each.id === want.crop)?.name ?? want.crop,
+  );
 }
+
+/** What ends a stand, or keeps it from coming to anything: several where they take as many years each. */
+export const limitWords = (limits: string) => causesSaid(limits, preferences.texts.limits);
 
 /** The packet of an id, with its crop and variety in words; nothing where the garden has no such packet. */
 export function packetSaid(id: string, cropGiven: string): { crop: string; year: string } | undefined {

@@ -1,5 +1,6 @@
 // How this person wants to see things, kept on this device.
 
+import type { Day } from '../domain/days';
 import type { UnitSystem } from '../domain/units';
 import { catalogues } from '../texts/catalogues';
 import type { Texts } from '../texts/en';
@@ -30,6 +31,8 @@ class Preferences {
   /** Nothing chosen: the garden's own units. */
   chosenUnits = $state<UnitSystem | undefined>();
   gardenUnits = $state<UnitSystem>('metric');
+  /** The day at the server, beside which days are told; NaN before it is known. */
+  today = $state<Day>(NaN);
   look = $state<Look>('system');
   language = $state(kUsualLanguage);
   tallBeds = $state(false);

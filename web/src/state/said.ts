@@ -2,6 +2,7 @@
 
 import type { Phrase, Task } from '../api/types';
 import { needYear, parseDay, type Day } from '../domain/days';
+import { withoutDoubles } from '../domain/sentences';
 import {
   cropName,
   dayRange,
@@ -53,19 +54,14 @@ function valueText(name: string, value: number | string, spell: (day: Day) => st
   return unit ? unit[1](value) : number(value, 1);
 }
 
-/** An amount too small for its figure reads "under 1 g", and is not about it. */
-const withoutDoubledAbout = (text: string) =>
-  text.replace(preferences.texts.aboutUnder, (doubled: string, under: string) =>
-    /^\p{Lu}/u.test(doubled) ? under.charAt(0).toUpperCase() + under.slice(1) : under,
-  );
-
-function phraseText(phrase: Phrase): string | undefined {
+function phraseText(phrase: Phrase, ofCrop: string): string | undefined {
   const { key, values } = phrase;
   const spell = spellerOf(phrase);
   const say = preferences.texts.said[key];
   const texts = Object.fromEntries(
     Object.entries(values).map(([name, value]) => [name, valueText(name, value, spell)]),
   );
+  texts.of_crop = ofCrop;
   if (typeof values.from === 'string' && typeof values.to === 'string')
     texts.days =
       values.from === values.to
@@ -83,7 +79,7 @@ function phraseText(phrase: Phrase): string | undefined {
   // Two wishes of one name come with their ids in brackets, which the page keeps.
   if (typeof values.want_id === 'string' && !texts.want?.endsWith(`(${values.want_id})`))
     texts.want = wishName(values.want_id);
-  return say && withoutDoubledAbout(say(texts));
+  return say && withoutDoubles(say(texts), preferences.texts.aboutUnder);
 }
 
 export interface Words {
@@ -92,9 +88,12 @@ export interface Words {
   lang: 'en' | undefined;
 }
 
-/** Phrases in this person's words; the program's own English where there are none or one is not known here. */
-export function words(said: Phrase[] | undefined, english: string): Words {
-  const phrases = said?.map(phraseText) ?? [];
+/**
+ * Phrases in this person's words; the program's own English where there are none or one is not known here. `ofCrop`: the
+ * crop they are about, where one is.
+ */
+export function words(said: Phrase[] | undefined, english: string, ofCrop = ''): Words {
+  const phrases = said?.map((phrase) => phraseText(phrase, ofCrop)) ?? [];
   const known = phrases.length > 0 && phrases.every((phrase) => phrase !== undefined);
   return known ? { text: phrases.join('; '), lang: undefined } : { text: english, lang: 'en' };
 }
@@ -114,7 +113,7 @@ export function handlingWords(crop: string, english: string): Words {
 }
 
 export function taskWords(task: Task, part: 'place' | 'amount' | 'reason' | 'caution'): Words {
-  const said = words(task.said?.[part], task[part]);
+  const said = words(task.said?.[part], task[part], task.crop);
   const known = said.lang && part === 'caution' ? preferences.texts.cautions[said.text] : undefined;
   return known === undefined ? said : { text: known, lang: undefined };
 }

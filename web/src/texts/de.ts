@@ -17,7 +17,8 @@ const stored: Record<string, string> = {
 const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
 
 /** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
-const kBlanching = '2 Minuten blanchiert, Blattkohl 3: Michigan State University Extension';
+const blanching = (crop: string | undefined) =>
+  `${crop === 'collards' ? '3' : '2'} Minuten blanchiert: Michigan State University Extension`;
 
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
@@ -63,6 +64,8 @@ const legeware: Record<string, [string, string]> = {
   potato: ['Pflanzkartoffel', 'Pflanzkartoffeln'],
   garlic: ['Zehe', 'Zehen'],
 };
+/** Kulturen, die gelegt oder gesteckt, nicht gesät werden. */
+const isPlanted = (crop: string) => crop in legeware || crop === 'sweet-potato';
 const legewareOf = (n: string, crop: string) => {
   const [one, many] = legeware[crop] ?? ['Stück', 'Stück'];
   return `${n} ${n === '1' ? one : many}`;
@@ -74,6 +77,20 @@ const pflanzenOf = (n: string | undefined) => (n === '1' ? '1 Pflanze' : `${n} P
 const wurde = (n: string | undefined) => (n === '1' ? 'wurde' : 'wurden');
 
 const seedsEach = (v: Record<string, string>) => `je ${samenOf(v.seeds, false)}, ${v.depth_mm} tief`;
+
+/** Gruppen der Küche, nach ihren Kennungen; alle so, dass „irgendein“ davor passt. */
+const groups: Record<string, string> = {
+  alliums: 'Zwiebelgemüse',
+  'cooking-greens': 'Blattgemüse zum Kochen',
+  fruits: 'Fruchtgemüse',
+  heads: 'Kopfgemüse',
+  herbs: 'Küchenkraut',
+  pods: 'Hülsengemüse',
+  roots: 'Wurzelgemüse',
+  salad: 'Salat',
+  stems: 'Stängelgemüse',
+  tubers: 'Knollengemüse',
+};
 
 export const de: Texts = {
   language: 'Deutsch',
@@ -129,7 +146,7 @@ export const de: Texts = {
       labels: { name: 'Schilder', what: 'eines je Satz, mit einem Code, der ihn öffnet' },
       'sowing-sheet': { name: 'Aussaatblatt', what: 'die nächsten acht Wochen, zum Abhaken' },
       'bed-sheets': { name: 'Beetblätter', what: 'was wo steht, ein Blatt je Beet' },
-      season: { name: 'Saison', what: 'das ganze Jahr aller Beete' },
+      season: { name: 'Jahr', what: 'das ganze Jahr aller Beete' },
       table: { name: 'Tisch', what: 'was Woche für Woche in die Küche kommt' },
       handout: { name: 'Merkblatt', what: 'Aussaatzeiten dieses Ortes, zum Lehren' },
       calendar: { name: 'Kalenderdatei', what: 'die kommende Arbeit, für jeden Kalender' },
@@ -216,7 +233,7 @@ export const de: Texts = {
     tray: (tray, cells) => `zuerst ${zellenOf(cells)} in ${tray}`,
     sownOn: (day) => `gesät ${day}`,
     setOutOn: (day) => `ausgepflanzt ${day}`,
-    sowOn: (day) => `zu säen ${day}`,
+    sowOn: (day, crop) => `${isPlanted(crop) ? 'zu legen' : 'zu säen'} ${day}`,
     buyOn: (day) => `zu kaufen und auszupflanzen ${day}`,
     clumps: (n, per, spacing) => `${horsteOf(n)} zu ${per}, Abstand ${spacing}`,
     plants: (n, spacing) => `${pflanzenOf(n)}, Abstand ${spacing}`,
@@ -359,6 +376,7 @@ export const de: Texts = {
     amount: 'Menge',
     less: 'Weniger',
     more: 'Mehr',
+    noAmount: (typed, now) => `„${typed}“ ist hier keine Menge wie 12 oder 3,8: es bleibt bei ${now}.`,
     openStand: 'Satz',
     buy: 'Kaufen und auspflanzen',
     kinds: {
@@ -372,6 +390,7 @@ export const de: Texts = {
       look: 'Nachsehen',
       finish: 'Abräumen',
       eat: 'Essen',
+      'throw-away': 'Wegwerfen',
       protect: 'Schützen',
       water: 'Gießen',
       feed: 'Düngen',
@@ -402,6 +421,14 @@ export const de: Texts = {
       noted: 'notiert',
     },
     planAgain: 'Neu planen',
+    together: (amount, places) => (amount ? `etwa ${amount} an ${places} Stellen` : `an ${places} Stellen`),
+    firstAt: (place) => `zuerst ${place}`,
+    each: (n) => `Alle ${n} einzeln`,
+    doneToday: 'Heute erledigt',
+    missedSowings: (n, days) =>
+      `${n === 1 ? 'Eine Saat ist' : `${n} Saaten sind`} versäumt, bis zu ${days === '1' ? 'einem Tag' : `${days} Tagen`}: Neu planen findet, was noch lohnt.`,
+    sownAllTheSame: 'Trotzdem gesät',
+    later: (crops) => `Noch nichts zu tun, nur nachzusehen: ${crops}`,
     cleared: 'geräumt',
     toStore: (place: string) => `Ins Lager: ${place}`,
     all: 'Alles; es steht nichts mehr',
@@ -451,7 +478,7 @@ export const de: Texts = {
     'lift-and-store': (v) =>
       `alles ernten, etwa ${v.weight_g}, und einlagern: ${storedIn(v.place)} hält es bis etwa ${v.until}`,
     'take-and-freeze': (v) =>
-      `alles, etwa ${v.weight_g}, zum Essen oder zum Einfrieren (${kBlanching}), oder in kalten Nächten abdecken`,
+      `alles, etwa ${v.weight_g}, zum Essen oder zum Einfrieren (${blanching(v.of_crop)}), oder in kalten Nächten abdecken`,
     'take-or-cover': (v) =>
       `alles, etwa ${v.weight_g} (${storedIn(v.place)} hält es bis etwa ${v.until}), oder in kalten Nächten abdecken`,
     'pick-ready': () => 'was reif ist',
@@ -539,7 +566,7 @@ export const de: Texts = {
     'in-store': (v) => `eingelagert am ${v.since}; hält bis etwa ${v.until}`,
     'kept-until': (v) => `eingelagert am ${v.since}; hielt bis etwa ${v.until}, das ist vorbei`,
     'heat-near-water': () =>
-      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers beachten und einen Fehlerstromschutzschalter benutzen.',
+      'Elektrische Wärme nahe am Wasser: die Anleitung des Herstellers befolgen und einen Fehlerstrom-Schutzschalter benutzen.',
     'should-be-up': (v) =>
       `sollte seit ${v.by} aufgelaufen sein: in 9 von 10 Fällen wäre bis dahin die Hälfte zu sehen. Nachsehen`,
     'place-taken': (v) =>
@@ -574,8 +601,8 @@ export const de: Texts = {
     'store-in': (v) => `Gelagert hält es ${storedIn(v.place)} bis etwa ${v.until}.`,
     'keeps-short': (v) =>
       `Es hält ${storedIn(v.place)} nur bis etwa ${v.until}; in kalten Nächten abdecken ist der andere Weg.`,
-    'greens-freeze': () =>
-      `Was nicht bald gegessen wird, lässt sich einfrieren (${kBlanching}); in kalten Nächten abdecken ist der andere Weg.`,
+    'greens-freeze': (v) =>
+      `Was nicht bald gegessen wird, lässt sich einfrieren (${blanching(v.of_crop)}); in kalten Nächten abdecken ist der andere Weg.`,
     'week-costs': (v) =>
       `Bleibt es eine Woche hängen, kommen bis dahin etwa ${v.cost_g} weniger herein: was länger hängt, wird grob oder fällt ab.`,
     'next-picking': (v) =>
@@ -717,7 +744,7 @@ export const de: Texts = {
       `in den ersten Wochen ist die Luft um ${v.by_k} kälter als die geplanten ${v.planned_c}`,
     'air-warmer-than-planned': (v) =>
       `in den ersten Wochen ist die Luft um ${v.by_k} wärmer als die geplanten ${v.planned_c}`,
-    'ground-serves-more': () => 'Platz, Zellen oder Stunden bringen mit anderem mehr',
+    'ground-serves-more': () => 'etwas anderes bringt an dieser Stelle mehr',
     'plants-to-buy': (v) => `${pflanzenOf(v.plants)} zu kaufen, ausgepflanzt am ${v.set_out}`,
     'goes-out': (v) => `ausgepflanzt wird in der Woche vom ${v.week}`,
     'stand-brings': (v) =>
@@ -770,13 +797,14 @@ export const de: Texts = {
     longer: 'Dreimal so lange suchen',
     kept: 'Vom Wert der Wünsche bleibt',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in den Jahren, mit denen geplant wurde, wo kein Plan der angesehenen Saaten mehr als ${most} retten könnte; ${unseen} in anderen, ${bad} im schlechtesten Fünftel`,
+      `${usual} im Mittel der Jahre; mehr als ${most} wären mit diesen Beeten und Saaten nicht zu holen. In anderen Wetterjahren ${unseen}, im schlechtesten Fünftel ${bad}`,
     keeps: 'Was gesät ist, bleibt. Was nur geplant war, wird neu geplant.',
     stop: 'Anhalten und das Beste bisher behalten',
     working: 'Es wird geplant …',
     progress: (seconds, gap) =>
       `${seconds} s; von dem, was diesem Plan entgeht, könnte ein besserer höchstens ${gap} retten`,
     progressNoBound: (seconds) => `${seconds} s`,
+    layingOut: (seconds) => `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet`,
     done: 'Der neue Plan steht im Garten.',
     failed: 'Es wurde kein Plan gemacht:',
     none: 'Der Garten hat noch keinen Plan.',
@@ -818,7 +846,7 @@ export const de: Texts = {
     changesWhy: 'Was sich geändert hat, und warum',
     worths: 'Was mehr brächte',
     worthsNote: 'Jedes für sich, höchstens, in Portionen über den ganzen Plan.',
-    worth: (servings: string, what: string) => `${servings}: ${what}`,
+    worth: (servings: string, what: string) => `${portionen(servings)}: ${what}`,
   },
   table: {
     title: 'Tisch',
@@ -935,8 +963,8 @@ export const de: Texts = {
     halfMark: 'in der Hälfte der Jahre',
     nineMark: 'in 9 von 10',
     soilWords: (day, middle, range) => `${day}: ${middle} (${range})`,
-    warmFrom: (crop, temp, depth) =>
-      `${crop} wird in Boden ab ${temp} gesät. In ${depth} Tiefe ist er so warm`,
+    warmFrom: (crop, temp, depth, id) =>
+      `${crop} wird in Boden ab ${temp} ${isPlanted(id) ? 'gelegt' : 'gesät'}. In ${depth} Tiefe ist er so warm`,
     inHalf: 'in der Hälfte der Jahre',
     inNine: 'in neun von zehn Jahren',
     fromUntil: (from, until) => `${from} bis ${until}`,
@@ -944,6 +972,11 @@ export const de: Texts = {
     notAtAll: 'nie',
     raised:
       'Diese Kultur wird meist vorgezogen: drinnen zählt das Zimmer oder die Matte, nicht dieser Boden.',
+    unpublished: {
+      'from memory': 'aus dem Gedächtnis',
+      'common practice': 'gängige Praxis',
+      chosen: 'gewählt',
+    },
     figuresFrom: (coldest, base) => `Kältester Boden: ${coldest}. Keimung: ${base}.`,
     soilCaption:
       'Durchgezogene Linie: der kälteste Boden, in den gesät wird. Gepunktete Linie: darunter steht die Keimung still. Rahmen am Fuß: warm genug in der Hälfte der Jahre; gefüllt: in neun von zehn. Nackter, gegossener Lehm im offenen Boden, aus dem Wetter berechnet. Ein Hochbeet wird eher warm; Stroh hält kalt; Folie wärmt. Warmer Boden allein ist kein Saattermin: auch auf Frost achten.',
@@ -1120,6 +1153,7 @@ export const de: Texts = {
     success: 'Gelingt in',
     before: 'Früher hindert',
     after: 'Später hindert',
+    tooSlow: 'zu langsames Wachstum',
     whyWindow:
       'Jeder Tag des Jahres wird in jedem Wetterjahr als Saattag versucht: Läuft es rechtzeitig auf, übersteht es die Fröste, wird es reif, bevor Wachstum oder Jahr enden, und bleibt es von Hitze und Schossen frei? Das Fenster hält die Tage, an denen mindestens die Hälfte der Jahre gelingt.',
     whyWindowSource:
@@ -1185,7 +1219,7 @@ export const de: Texts = {
     eyeLead: 'Die meisten Pflanzen sind',
     about: (grams) => `etwa ${grams}`,
     felt: 'Eine im Durchmesser',
-    plants: (n) => pflanzenOf(n),
+    plantsUnit: (n) => (n === 1 ? 'Pflanze' : 'Pflanzen'),
     howMany: 'Wie viele gewogen wurden',
     together: 'Was sie zusammen wiegen',
     each: (grams) => `Das sind ${grams} je Pflanze.`,
@@ -1343,6 +1377,8 @@ export const de: Texts = {
     perWeek: 'in der Woche',
     addWant: 'Dazu',
     crop: 'Gemüse',
+    oneCrop: 'Ein Gemüse',
+    oneOfMany: 'Irgendeins von einer Art',
     plan: 'Der erste Plan',
     needs: 'Bevor geplant werden kann:',
     missing: { place: 'wo der Garten liegt', beds: 'wenigstens ein Beet', wants: 'wenigstens ein Wunsch' },
@@ -1855,6 +1891,8 @@ export const de: Texts = {
     turnip: 'Mairübe',
     'winter-squash': 'Kürbis',
   },
+  groups,
+  anyOf: (group) => `irgendein ${groups[group] ?? group}`,
   families: {
     Amaranthaceae: 'Rote Bete, Mangold, Spinat',
     Amaryllidaceae: 'Zwiebel, Lauch, Knoblauch',
@@ -1920,8 +1958,8 @@ export const paper: PaperTexts = {
     as_of: 'Stand {day}',
   },
   title: {
-    labels: 'Etiketten',
-    'sowing-sheet': 'Saatblatt',
+    labels: 'Schilder',
+    'sowing-sheet': 'Aussaatblatt',
     'bed-sheets': 'Beetblatt',
     season: 'Das Jahr',
     table: 'Was auf den Tisch kommt',
@@ -1967,8 +2005,8 @@ export const paper: PaperTexts = {
     seen_on: 'da am',
     counted: 'gezählt',
     one_piece: '1 Stück',
-    one_seed: '1 Korn',
-    seeds: '{n} Korn',
+    one_seed: '1 Same',
+    seeds: '{n} Samen',
     one_cell: '1 Zelle, {seeds}',
     cells: '{n} Zellen, je {seeds}',
     one_place: '1 Stelle, {seeds}',
@@ -2022,7 +2060,7 @@ export const paper: PaperTexts = {
   },
   table: {
     lead: 'Woche für Woche vom {from} bis {to}: was gewünscht ist und was davon frisch oder aus dem Vorrat auf den Tisch kommt.',
-    any: 'beliebig: {group}',
+    any: 'irgendein {group}',
     one_serving: '1 Portion',
     servings: '{n} Portionen',
     one_piece: '1 Stück',
@@ -2066,16 +2104,5 @@ export const paper: PaperTexts = {
     buy_text: 'Kaufen: {plants} in: {where}.',
     worth: 'Lohnt sich in {share} der Wetterjahre.',
   },
-  groups: {
-    alliums: 'Zwiebelgewächse',
-    'cooking-greens': 'Kochgrün',
-    fruits: 'Früchte',
-    heads: 'Köpfe',
-    herbs: 'Kräuter',
-    pods: 'Hülsen',
-    roots: 'Wurzeln',
-    salad: 'Salat',
-    stems: 'Stängel',
-    tubers: 'Knollen',
-  },
+  groups,
 };

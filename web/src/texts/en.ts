@@ -16,7 +16,8 @@ const stored: Record<string, string> = {
 const storedIn = (place: string | undefined) => stored[place ?? ''] ?? '';
 
 /** Michigan State University Extension, Preserving Food Safely 01600049 (1997). */
-const kBlanching = 'blanched for 2 minutes, collards for 3: Michigan State University Extension';
+const blanching = (crop: string | undefined) =>
+  `blanched for ${crop === 'collards' ? '3' : '2'} minutes: Michigan State University Extension`;
 
 /** What ends a stand, or keeps it from coming to anything. */
 const limits: Record<string, string> = {
@@ -56,6 +57,8 @@ const plantedPieces: Record<string, [string, string]> = {
   potato: ['seed potato', 'seed potatoes'],
   garlic: ['clove', 'cloves'],
 };
+/** Crops of which tubers, cloves or slips are planted, not seed sown. */
+const isPlanted = (crop: string) => crop in plantedPieces || crop === 'sweet-potato';
 const piecesOf = (n: string, crop: string) => {
   const [one, many] = plantedPieces[crop] ?? ['piece', 'pieces'];
   return `${n} ${n === '1' ? one : many}`;
@@ -72,6 +75,20 @@ const placesApart = (v: Record<string, string>) =>
   `${v.places} ${v.places === '1' ? 'place' : 'places'}${apart(v.places, v)}`;
 
 const seedsEach = (v: Record<string, string>) => `${seedsOf(v.seeds, false)} each, ${v.depth_mm} deep`;
+
+/** Kitchen groups of the crops, by their ids in the crop library. */
+const groups: Record<string, string> = {
+  alliums: 'alliums',
+  'cooking-greens': 'cooking greens',
+  fruits: 'fruits',
+  heads: 'heads',
+  herbs: 'herbs',
+  pods: 'pods',
+  roots: 'roots',
+  salad: 'salad',
+  stems: 'stems',
+  tubers: 'tubers',
+};
 
 export const en = {
   language: 'English',
@@ -215,7 +232,7 @@ export const en = {
     tray: (tray: string, cells: string) => `first ${cellsOf(cells)} of ${tray}`,
     sownOn: (day: string) => `sown ${day}`,
     setOutOn: (day: string) => `plants set out ${day}`,
-    sowOn: (day: string) => `to sow ${day}`,
+    sowOn: (day: string, crop: string) => `${isPlanted(crop) ? 'to plant' : 'to sow'} ${day}`,
     buyOn: (day: string) => `to buy and set out ${day}`,
     clumps: (n: string, per: string, spacing: string) => `${clumpsOf(n)} of ${per}, ${spacing} apart`,
     plants: (n: string, spacing: string) => `${plantsOf(n)}, ${spacing} apart`,
@@ -360,6 +377,9 @@ export const en = {
     amount: 'Amount',
     less: 'Less',
     more: 'More',
+    /** Typed, and no amount; what it stays at. */
+    noAmount: (typed: string, now: string) =>
+      `“${typed}” is no amount here, such as 12 or 3.8: it stays ${now}.`,
     openStand: 'Stand',
     /** In place of "Set out" where the plants are to be bought. */
     buy: 'Buy and set out',
@@ -374,6 +394,7 @@ export const en = {
       look: 'Look',
       finish: 'Clear',
       eat: 'Eat',
+      'throw-away': 'Throw away',
       protect: 'Protect',
       water: 'Water',
       feed: 'Feed',
@@ -410,6 +431,16 @@ export const en = {
       noted: 'noted',
     } as Record<string, string>,
     planAgain: 'Plan again',
+    /** A sum of work, and in how many places. */
+    together: (amount: string, places: string) =>
+      amount ? `about ${amount} in ${places} places` : `in ${places} places`,
+    firstAt: (place: string) => `first ${place}`,
+    each: (n: string) => `Each of the ${n}`,
+    doneToday: 'Done today',
+    missedSowings: (n: number, days: string) =>
+      `${n === 1 ? 'One sowing was' : `${n} sowings were`} missed by up to ${daysOf(days)}: planning again finds what still makes sense.`,
+    sownAllTheSame: 'Sown all the same',
+    later: (crops: string) => `Nothing to do yet, only to look at: ${crops}`,
     cleared: 'cleared',
     toStore: (place: string) => `Into store: ${place}`,
     all: 'All of it; nothing is left standing',
@@ -460,7 +491,7 @@ export const en = {
     'lift-and-store': (v) =>
       `lift all of it, about ${v.weight_g}, and store it ${storedIn(v.place)}, where it keeps until about ${v.until}`,
     'take-and-freeze': (v) =>
-      `all of it, about ${v.weight_g}, to eat or to freeze (${kBlanching}), or cover it on cold nights`,
+      `all of it, about ${v.weight_g}, to eat or to freeze (${blanching(v.of_crop)}), or cover it on cold nights`,
     'take-or-cover': (v) =>
       `all of it, about ${v.weight_g} (${storedIn(v.place)} it keeps until about ${v.until}), or cover it on cold nights`,
     'pick-ready': () => 'what is ready',
@@ -575,8 +606,8 @@ export const en = {
     'store-in': (v) => `Stored ${storedIn(v.place)} it keeps until about ${v.until}.`,
     'keeps-short': (v) =>
       `It keeps ${storedIn(v.place)} only until about ${v.until}; a cover on cold nights is the other way.`,
-    'greens-freeze': () =>
-      `What is not eaten soon can be frozen (${kBlanching}); a cover on cold nights is the other way.`,
+    'greens-freeze': (v) =>
+      `What is not eaten soon can be frozen (${blanching(v.of_crop)}); a cover on cold nights is the other way.`,
     'week-costs': (v) =>
       `Left for a week, about ${v.cost_g} less come in by then: what hangs longer grows coarse or drops.`,
     'next-picking': (v) =>
@@ -769,13 +800,15 @@ export const en = {
     longer: 'Search three times as long',
     kept: 'Kept of what the wishes are worth',
     keptIn: (usual: string, most: string, unseen: string, bad: string) =>
-      `${usual} in the years planned with, where no plan of the sowings looked at could keep more than ${most}; ${unseen} in other years, ${bad} in the worst fifth`,
+      `${usual} in the mean of the years; more than ${most} could not be had of these beds and sowings. In other weather years ${unseen}, in the worst fifth ${bad}`,
     keeps: 'What has been sown stays as it is. What was only planned is planned anew.',
     stop: 'Stop and keep the best so far',
     working: 'Planning …',
     progress: (seconds: string, gap: string) =>
       `${seconds} s; of what this plan loses, a better one could save at most ${gap}`,
     progressNoBound: (seconds: string) => `${seconds} s`,
+    /** Before there is a first plan. */
+    layingOut: (seconds: string) => `${seconds} s; the sowings to choose from are being laid out`,
     done: 'The new plan is in the garden.',
     failed: 'No plan was made:',
     none: 'The garden has no plan yet.',
@@ -817,7 +850,7 @@ export const en = {
     changesWhy: 'What changed, and why',
     worths: 'What would bring more',
     worthsNote: 'Each by itself, at most, in servings over the whole plan.',
-    worth: (servings: string, what: string) => `${servings}: ${what}`,
+    worth: (servings: string, what: string) => `${servingsOf(servings)}: ${what}`,
   },
   table: {
     title: 'Table',
@@ -932,14 +965,20 @@ export const en = {
     halfMark: 'in half of years',
     nineMark: 'in 9 of 10',
     soilWords: (day: string, middle: string, range: string) => `${day}: ${middle} (${range})`,
-    warmFrom: (crop: string, temp: string, depth: string) =>
-      `${crop} is sown in soil of ${temp} or more. At ${depth} it is that warm`,
+    warmFrom: (crop: string, temp: string, depth: string, id: string) =>
+      `${crop} is ${isPlanted(id) ? 'planted' : 'sown'} in soil of ${temp} or more. At ${depth} it is that warm`,
     inHalf: 'in half of the years',
     inNine: 'in nine years of ten',
     fromUntil: (from: string, until: string) => `${from} to ${until}`,
     allYear: 'all year',
     notAtAll: 'never',
     raised: 'This crop is raised in trays as a rule: indoors the room or the mat counts, not this soil.',
+    /** Where a figure comes from that nobody published. */
+    unpublished: {
+      'from memory': 'from memory',
+      'common practice': 'common practice',
+      chosen: 'chosen',
+    } as Record<string, string>,
     figuresFrom: (coldest: string, base: string) => `Coldest soil: ${coldest}. Germination: ${base}.`,
     soilCaption:
       'Solid line: the coldest soil growers sow in. Dotted line: below it germination stands still. Frame at the foot: warm enough in half of the years; filled: in nine of ten. Bare, watered loam in the open ground, worked out from the weather. A raised bed warms sooner; straw keeps it cold; film warms it. Warm soil alone is no date to sow: look at frost too.',
@@ -1109,6 +1148,7 @@ export const en = {
     methods: { 'direct-sow': 'sown in place', 'start-indoors': 'sown in trays', 'set-out': 'set out' },
     success: 'Works out in',
     before: 'Earlier fails by',
+    tooSlow: 'too slow a growth',
     after: 'Later fails by',
     whyWindow:
       'Every day of the year is tried as a sowing day in every weather year: does it come up in time, live through the frosts, ripen before growth or the season ends, and stay clear of heat and bolting? The window holds the days on which at least half of the years succeed.',
@@ -1175,7 +1215,7 @@ export const en = {
     eyeLead: 'Most plants are',
     about: (grams: string) => `about ${grams}`,
     felt: 'One across',
-    plants: (n: string) => plantsOf(n),
+    plantsUnit: (n: number): string => (n === 1 ? 'plant' : 'plants'),
     howMany: 'How many were weighed',
     together: 'What they weigh together',
     each: (grams: string) => `That is ${grams} a plant.`,
@@ -1334,6 +1374,8 @@ export const en = {
     perWeek: 'a week',
     addWant: 'Add',
     crop: 'Crop',
+    oneCrop: 'One crop',
+    oneOfMany: 'Any of a kind',
     plan: 'The first plan',
     needs: 'Before a plan can be made:',
     missing: { place: 'where the garden is', beds: 'at least one bed', wants: 'at least one wish' },
@@ -1502,6 +1544,9 @@ export const en = {
     'winter-squash': 'Cut with a stalk, cure ten days in the warm (not acorn), keep dry at {10|13}.',
   } as Record<string, string>,
   crops: {} as Record<string, string>,
+  groups,
+  /** A wish that any crop of a group meets. */
+  anyOf: (group: string) => `any ${groups[group] ?? group}`,
   /** Families of the crops, by what people know of each. */
   families: {
     Amaranthaceae: 'Beet, chard, spinach',
@@ -1714,18 +1759,7 @@ export const paper = {
     buy_text: 'Buy {plants}, in {where}.',
     worth: 'Worth having in {share} of the weather years.',
   },
-  groups: {
-    alliums: 'alliums',
-    'cooking-greens': 'cooking greens',
-    fruits: 'fruits',
-    heads: 'heads',
-    herbs: 'herbs',
-    pods: 'pods',
-    roots: 'roots',
-    salad: 'salad',
-    stems: 'stems',
-    tubers: 'tubers',
-  },
+  groups,
 };
 
 export type PaperTexts = typeof paper;
