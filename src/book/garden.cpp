@@ -83,7 +83,7 @@ class Fold {
         take_arrangement(stand, event);
         break;
       case EventKind::thinned:
-        remove_plants(stand, event, false);
+        take_thinned(stand, event);
         break;
       case EventKind::watered:
         take_watered(stand, event);
@@ -154,6 +154,7 @@ class Fold {
     std::optional<base::Date> last_taken;  ///< plants, by kitchen, thinning or heap
     double clumps_out = 0.0;               ///< clumps set out, of a stand of clumps of several
     bool seen = false;                     ///< somebody has counted some
+    int thinned = 0;                       ///< seedlings, while nobody had counted or set out any
   };
 
   Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
@@ -296,10 +297,30 @@ class Fold {
     const int plants = plants_of(event);
     const std::optional<double> grams = largest ? event.grams : std::nullopt;
     if (stand == nullptr || (plants == 0 && !grams)) return;
-    tally_of(*stand).last_taken = event.date;
-    stand::StandFacts& facts = stand->facts;
-    facts.plants_removed += plants;
-    facts.taken.push_back({event.date, plants, largest, grams});
+    take_off(*stand, {event.date, plants, largest, grams});
+  }
+
+  /// Where nobody counted or set out any, the seedlings that are thinned are those beyond the plants planned,
+  /// as far as the seeds can have given so many.
+  void take_thinned(StandState* stand, const Event& event) {
+    if (stand == nullptr) return;
+    const stand::StandFacts& facts = stand->facts;
+    const crop::Crop* crop = find_crop(*stand);
+    if (facts.counted_plants || facts.set_out || crop == nullptr || crop->seed.planting_piece)
+      return remove_plants(stand, event, false);
+    Tally& tally = tally_of(*stand);
+    const double seeds = tally.seeds_told.value_or(planned_seeds(stand->plan, crop));
+    const double spare = most_seedlings(seeds, *crop) - stand::planned_plants(stand->plan);
+    const int spare_left = std::max(0, static_cast<int>(std::lround(spare)) - tally.thinned);
+    const int thinned = plants_of(event);
+    tally.thinned += thinned;
+    take_off(*stand, {.date = event.date, .plants = std::max(0, thinned - spare_left)});
+  }
+
+  void take_off(StandState& stand, const stand::PlantsTaken& taken) {
+    tally_of(stand).last_taken = taken.date;
+    stand.facts.plants_removed += taken.plants;
+    stand.facts.taken.push_back(taken);
   }
 
   /// Pulled plants of tubers and fruits are not added up: somebody may have counted pieces. Nor are thinned

@@ -105,6 +105,10 @@ double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop) {
   return of_pieces ? stand::places_of(plan) : planned_seeds(plan);
 }
 
+double most_seedlings(double seeds, const crop::Crop& crop) noexcept {
+  return seeds * static_cast<double>(std::max<std::size_t>(1, crop.seed.embryos.size()));
+}
+
 StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop::CropLibrary& library) {
   StandLogs logs;
   for (const stand::StandPlan& plan : stands) {

@@ -22,6 +22,9 @@ namespace sowtide::book {
 /// The same, of planting pieces one to a place, whatever an older plan says. `crop`: null where not known.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop);
 
+/// Seedlings that so many seeds give at most: those of every embryo.
+[[nodiscard]] double most_seedlings(double seeds, const crop::Crop& crop) noexcept;
+
 /// Whether a plant gives several pieces: tubers and fruits.
 [[nodiscard]] bool gives_several(const crop::Harvest& harvest) noexcept;
 

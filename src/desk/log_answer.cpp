@@ -109,8 +109,8 @@ class Before {
     for (const auto caution :
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
           &Before::of_first_day, &Before::of_last_day, &Before::of_place, &Before::of_shoots,
-          &Before::of_count, &Before::of_setting_out, &Before::of_plants, &Before::of_ground,
-          &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
+          &Before::of_count, &Before::of_setting_out, &Before::of_thinning, &Before::of_plants,
+          &Before::of_ground, &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -144,6 +144,7 @@ class Before {
     if (each.kind == EventKind::set_out) set_out_ += each.count.value_or(0.0);
     if (each.kind == EventKind::sown)
       seeds_told_ = seeds_told_.value_or(0.0) + each.count.value_or(planned_seeds());
+    if (each.kind == EventKind::thinned) thinned_ += each.count.value_or(0.0);
     if (each.kind != EventKind::picked) return;
     picked_g_ += each.grams.value_or(0.0);
     all_weighed_ = all_weighed_ && each.grams.has_value();
@@ -277,8 +278,7 @@ class Before {
   [[nodiscard]] Caution of_count() const {
     const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
     if (event_.kind != EventKind::counted || crop == nullptr || pieces() || !seeds_told_) return {};
-    const double of_a_seed = static_cast<double>(std::max<std::size_t>(1, crop->seed.embryos.size()));
-    if (*event_.count <= of_a_seed * *seeds_told_) return {};
+    if (*event_.count <= book::most_seedlings(*seeds_told_, *crop)) return {};
     return Message{"log-more-than-sown", {{"plants", *event_.count}, {"seeds", *seeds_told_}}};
   }
 
@@ -294,10 +294,27 @@ class Before {
     return Message{"log-more-out-than-planned", {{"plants", total}, {"planned", planned}}};
   }
 
+  /// Seedlings are thinned that nobody counted or set out: those beyond the plants planned.
+  [[nodiscard]] bool thins_seedlings() const {
+    return event_.kind == EventKind::thinned && stand_ != nullptr && event_.count && !pieces() &&
+           !stand_->facts.counted_plants && !stand_->facts.set_out;
+  }
+
+  /// So many that fewer than planned can be left of the seeds.
+  [[nodiscard]] Caution of_thinning() const {
+    const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
+    if (!thins_seedlings() || crop == nullptr) return {};
+    const double seeds = seeds_told_.value_or(planned_seeds());
+    const double thinned = thinned_ + *event_.count;
+    const double left = std::max(0.0, book::most_seedlings(seeds, *crop) - thinned);
+    if (left >= planned_plants()) return {};
+    return Message{"log-many-thinned",
+                   {{"thinned", thinned}, {"seeds", seeds}, {"left", left}, {"planned", planned_plants()}}};
+  }
+
   [[nodiscard]] Caution of_plants() const {
     const bool counts = stand_ != nullptr && event_.count && takes_plants(library_, &stand_->plan, event_);
-    // The seedlings that are thinned are more than the plants planned.
-    if (!counts || event_.kind == EventKind::thinned) return {};
+    if (!counts || thins_seedlings()) return {};
     const double stood = stand_->facts.counted_plants.value_or(planned_plants());
     const double left = stand::plants_left(stand_->plan, stand_->facts);
     if (*event_.count <= left) return {};
@@ -364,6 +381,7 @@ class Before {
   const book::StandState* stand_ = nullptr;
   std::optional<base::Date> begun_on_, last_on_;  ///< by the other entries, of any day
   double set_out_ = 0.0;
+  double thinned_ = 0.0;
   std::optional<double> seeds_told_;  ///< of the sowings in the log
   double stored_g_ = 0.0;
   double picked_g_ = 0.0;

@@ -978,6 +978,12 @@ Phrases log_cautions() {
                             plural(v, "plants"), v.count("left"), v.number("left") == 1.0 ? "is" : "are",
                             v.count("stood"));
        }},
+      {"log-many-thinned",
+       [](const Values& v) {
+         return fmt::format("{} thinned in all, of {}: at most {} of the {} planned {} left",
+                            v.counted("thinned", "seedling"), v.counted("seeds", "seed"), v.count("left"),
+                            v.count("planned"), v.number("left") == 1.0 ? "is" : "are");
+       }},
       {"log-stored-unpicked",
        [](const Values& v) {
          return fmt::format(

@@ -8,7 +8,9 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   if (facts.finished) return StandStage::finished;
   if (facts.set_out || facts.first_picked) return StandStage::growing;
   const bool nothing_stands = facts.counted_plants == 0;
-  if (!nothing_stands && (facts.emerged || facts.counted_plants)) return StandStage::up;
+  // What was thinned had come up.
+  const bool seen = facts.emerged || facts.counted_plants || !facts.taken.empty();
+  if (!nothing_stands && seen) return StandStage::up;
   if (facts.sown) return StandStage::sown;
   return StandStage::planned;
 }

@@ -362,7 +362,11 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
 void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   constexpr double kWorthThinning = 1.25;
   const stand::StandPlan& plan = c.state.plan;
-  if (plan.method != stand::Method::direct_sow || c.state.facts.plants_removed > 0) return;
+  // What was thinned before a count left those that were counted.
+  const auto since_count = [](const stand::PlantsTaken& taken) { return !taken.before_count; };
+  const auto& taken = c.state.facts.taken;
+  if (plan.method != stand::Method::direct_sow || std::any_of(taken.begin(), taken.end(), since_count))
+    return;
   const stand::EventOutlook* emerge = expected_event(c.outlook, "emerge");
   // A piece is one plant, however many shoots it sends up.
   if (emerge == nullptr || c.crop.seed.planting_piece) return;

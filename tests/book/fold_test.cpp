@@ -271,6 +271,26 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
   EXPECT_FALSE(finished(1000, 0, 20, 0)) << "more was sown than planned: more may stand";
 }
 
+// The sample's s1 is of 20 beets, here of one seedling to a seed.
+TEST(Fold, SeedlingsThinnedThatNobodyCountedAreThoseBeyondThePlantsPlanned) {
+  const auto facts = [](double thinned, bool counted) {
+    Log log;
+    log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 60;
+    if (counted) log.add(EventKind::counted, date_of(2026, 3, 20), "s1").count = 60;
+    log.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 10;
+    log.add(EventKind::thinned, date_of(2026, 4, 4), "s1").count = thinned - 10.0;
+    return folded(log).stands[0].facts;
+  };
+  EXPECT_EQ(facts(40, false).plants_removed, 0) << "60 came up at most, and 20 are kept";
+  EXPECT_EQ(facts(45, false).plants_removed, 5) << "of 60 seeds no more than 15 can be left";
+  EXPECT_EQ(facts(40, true).plants_removed, 40) << "of those counted";
+  EXPECT_EQ(facts(40, false).taken.size(), 2U) << "they were seen";
+  Log out;
+  out.add(EventKind::set_out, date_of(2026, 3, 1), "s1");
+  out.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 5;
+  EXPECT_EQ(folded(out).stands[0].facts.plants_removed, 5) << "of those set out";
+}
+
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.
 TEST(Fold, APickingOfAllOfItEndsAStandWhateverItWeighs) {
   Log log;

@@ -73,6 +73,27 @@ TEST(LogAnswer, MorePlantsThanStandThereIsACaution) {
   EXPECT_EQ(cautions({}, thrown).at(0), "30 plants, where by the log 16 are left of the 16 planned");
 }
 
+TEST(LogAnswer, SeedlingsThinnedAreHeldAgainstTheSeeds) {
+  book::GardenDescription garden = us_garden();
+  garden.stands.push_back({.id = "s3",
+                           .crop = "carrot",
+                           .sow = date_of(2026, 4, 1),
+                           .clumps = 68,
+                           .seeds_per_cell = 2,
+                           .cells = 68});
+  std::vector<Event> log{entry(EventKind::thinned, "s3", date_of(2026, 5, 1))};
+  log[0].count = 8.0;
+  Event more = entry(EventKind::thinned, "s3", date_of(2026, 5, 10));
+  const auto said = [&] {
+    return caution_texts(entry_cautions(garden, crop::built_in_library(), log, more), more, Units::metric);
+  };
+  more.count = 60.0;
+  EXPECT_TRUE(said().empty()) << "all beyond the 68 that are kept";
+  more.count = 61.0;
+  ASSERT_EQ(said().size(), 1U);
+  EXPECT_EQ(said()[0], "69 seedlings thinned in all, of 136 seeds: at most 67 of the 68 planned are left");
+}
+
 TEST(LogAnswer, WorkOfAnotherYearIsACautionWhateverItIs) {
   Event begun = entry(EventKind::set_out, "s2", date_of(2026, 5, 20));
   begun.count = 4.0;

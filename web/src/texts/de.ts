@@ -501,6 +501,8 @@ export const de: Texts = {
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der gezählten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-more-than-planned': (v) =>
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
+    'log-many-thinned': (v) =>
+      `zusammen ${v.thinned} ${v.thinned === '1' ? 'Sämling' : 'Sämlinge'} vereinzelt, von ${samenOf(v.seeds, false)}: von den geplanten ${v.planned} ${v.left === '1' ? 'ist' : 'sind'} höchstens ${v.left} übrig`,
     'log-stored-unpicked': (v) =>
       `vom Satz ${v.stand} wurde nach dem Gartenbuch nichts geerntet: auch die Ernte eintragen, oder den Satz berichtigen`,
     'log-more-stored': (v) =>

@@ -508,6 +508,8 @@ export const en = {
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} counted`,
     'log-more-than-planned': (v) =>
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} planned`,
+    'log-many-thinned': (v) =>
+      `${v.thinned} ${v.thinned === '1' ? 'seedling' : 'seedlings'} thinned in all, of ${seedsOf(v.seeds, false)}: at most ${v.left} of the ${v.planned} planned ${isOrAre(v.left)} left`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
