@@ -116,6 +116,7 @@ class Fold {
     for (StandState& stand : state_.stands) {
       stand.facts.finished = is_over(stand);
       if (stand.facts.finished) stand.over_on = tally_of(stand).last_taken;
+      if (stand.facts.finished && !stand.over_on) stand.over_on = stand.counted_on;
       stand.none_left = counted_out(stand) && !stand.facts.first_picked && !tally_of(stand).cleared;
       if (stand.none_left) stand.over_on = stand.counted_on;
       if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day_;

@@ -223,6 +223,32 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
     option = {.weeks = option.weeks, .date = option.date, .ground_cost_g = option.ground_cost_g};
 }
 
+/// What the log says is over has nothing to judge.
+stand::Judgement over_by_log(const book::StandState& state, base::Date date) {
+  stand::Judgement answer{.stand = state.plan.id, .date = date, .options = {}, .advice = "over"};
+  if (state.over_on) answer.reasons = {{"stand-over", {{"day", *state.over_on}}}};
+  return answer;
+}
+
+/// What stands in its tray by the log is judged as set out on the first day fit for it; not where nothing
+/// comes of it any more.
+void judge_in_tray(const Season& season, std::size_t i, stand::Judgement& answer) {
+  const book::StandState& state = season.state.stands[i];
+  std::vector<Message> too_late = tray_too_late_said(season, i);
+  if (!too_late.empty()) {
+    too_late.push_back({"compost-or-try", {}});
+    answer = {.stand = answer.stand,
+              .date = answer.date,
+              .options = std::move(answer.options),
+              .advice = "clear",
+              .reasons = std::move(too_late)};
+    return;
+  }
+  const stand::EventOutlook* set_out = expected_event(season.outlooks[i], "set-out");
+  if (stands_in_tray(state.plan, state.facts) && set_out != nullptr)
+    answer.reasons.insert(answer.reasons.begin(), Message{"judged-as-set-out", {{"day", set_out->p50}}});
+}
+
 /// Where what is taken whole goes, and how long it keeps there: before the frost, or more of it than the week
 /// lacks.
 void say_where_to(const Season& season, const crop::Crop& crop, base::Date date, JudgedStand& judged) {
@@ -247,6 +273,10 @@ base::Result<JudgedStand> judge_one(const Season& season,
   const book::StandState seen = as_seen(season, season.state.stands[i]);
   judged.plan = seen.plan;
   judged.facts = seen.facts;
+  if (judged.facts.finished) {
+    judged.judgement = over_by_log(season.state.stands[i], date);
+    return judged;
+  }
   add_kitchen(season, i, judged, date);
   add_next_stand(season, weather, judged, date);
   judged.needs.pulling = planned_pulling(season, i, date);
@@ -254,6 +284,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
   judge_over(season, i, date, judged.judgement);
+  judge_in_tray(season, i, judged.judgement);
   if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
   return judged;
 }
@@ -489,7 +520,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   const auto& answer = judged.judgement;
   std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
                                 judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
-  const bool over = answer.advice == "look" || answer.advice == "clear";
+  const bool over = answer.advice == "look" || answer.advice == "clear" || answer.advice == "over";
   if (over) return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
   if (!judged.handling.empty()) out += fmt::format("  {}\n", judged.handling);

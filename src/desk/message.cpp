@@ -304,6 +304,11 @@ Phrases reasons() {
        [](const Values& v) {
          return fmt::format("the night of {} on {} has likely killed it", v.warmth("night_c"), v.day("day"));
        }},
+      {"stand-over", [](const Values& v) { return "over since " + v.day("day"); }},
+      {"judged-as-set-out",
+       [](const Values& v) {
+         return "By the log it stands in its tray; judged as set out on " + v.day("day") + ".";
+       }},
       {"past-eating", [](const Values& v) { return "likely past eating since " + v.day("day"); }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},

@@ -21,6 +21,12 @@ bool stands_in_bed(const stand::StandPlan& plan, const stand::StandFacts& facts)
   return stage == StandStage::growing || (in_place && (stage == StandStage::sown || stage == StandStage::up));
 }
 
+bool stands_in_tray(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
+  const StandStage stage = stand_stage(facts);
+  return plan.method == stand::Method::start_indoors &&
+         (stage == StandStage::sown || stage == StandStage::up);
+}
+
 bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
   const bool dated = plan.set_out || facts.set_out;
   return stand::bought_as_plants(plan) && dated && !facts.sown && !facts.emerged;

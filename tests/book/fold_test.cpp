@@ -408,6 +408,11 @@ TEST(Fold, ACountOfNoneEndsWhatStoodThere) {
   log.events.pop_back();
   log.add(EventKind::discarded, date_of(2026, 4, 25), "s2");
   EXPECT_FALSE(folded(log).stands[1].none_left) << "its place is given up";
+  Log picked;
+  picked.add(EventKind::set_out, date_of(2026, 4, 12), "s2").count = 4;
+  picked.add(EventKind::picked, date_of(2026, 8, 1), "s2").grams = 300;
+  picked.add(EventKind::counted, date_of(2026, 9, 1), "s2").count = 0;
+  EXPECT_EQ(folded(picked).stands[1].over_on, date_of(2026, 9, 1)) << "the tomatoes are gone that day";
   Log unseen;
   unseen.add(EventKind::sown, date_of(2026, 4, 1), "s1").count = 30;
   unseen.add(EventKind::counted, date_of(2026, 4, 3), "s1").count = 0;

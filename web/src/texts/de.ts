@@ -229,6 +229,7 @@ export const de: Texts = {
       growing: 'wächst',
       finished: 'abgeerntet',
     },
+    overSince: (state: string, day: string) => `${state} seit ${day}`,
     events: 'Was wann kommt',
     eventNames: {
       emerge: 'Zur Hälfte aufgelaufen',
@@ -521,6 +522,9 @@ export const de: Texts = {
     'tray-too-late': (v) =>
       `in der Platte zu groß geworden oder zu spät im Jahr: jetzt ausgepflanzt lohnt sich die Ernte in ${v.success_share} der Wetterjahre`,
     'likely-killed': (v) => `die Nacht mit ${v.night_c} am ${v.day} hat ihn wahrscheinlich getötet`,
+    'stand-over': (v) => `zu Ende seit ${v.day}`,
+    'judged-as-set-out': (v) =>
+      `Nach dem Gartenbuch steht er noch in der Schale; beurteilt wie ausgepflanzt am ${v.day}.`,
     'past-eating': (v) => `seit ${v.day} wahrscheinlich nicht mehr genießbar`,
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
     'harden-bought': (v) =>
@@ -1159,7 +1163,8 @@ export const de: Texts = {
       'pull the largest': 'Die größten ziehen, den Rest lassen',
       cut: 'Jetzt schneiden',
       look: 'Nachsehen: wahrscheinlich erfroren',
-      clear: 'Räumen: wahrscheinlich nicht mehr genießbar',
+      clear: 'Räumen',
+      over: 'Zu Ende',
       'nothing to judge yet': 'Noch nichts zu beurteilen',
     },
   },

@@ -222,6 +222,7 @@ export const en = {
     years: (share: string) => `in ${share} of years`,
     limitedBy: (what: string) => `limited by ${what}`,
     states: { planned: 'planned', sown: 'sown', up: 'up', growing: 'growing', finished: 'finished' },
+    overSince: (state: string, day: string) => `${state} since ${day}`,
     events: 'What comes when',
     eventNames: {
       emerge: 'Half are up',
@@ -527,6 +528,8 @@ export const en = {
     'tray-too-late': (v) =>
       `overgrown in the tray or too late for the season: set out now it brings a harvest worth having in ${v.success_share} of the weather years`,
     'likely-killed': (v) => `the night of ${v.night_c} on ${v.day} has likely killed it`,
+    'stand-over': (v) => `over since ${v.day}`,
+    'judged-as-set-out': (v) => `By the log it stands in its tray; judged as set out on ${v.day}.`,
     'past-eating': (v) => `likely past eating since ${v.day}`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
     'harden-bought': (v) => `plants from a warm house stand outside by day for ${daysOf(v.days)} first`,
@@ -1149,7 +1152,8 @@ export const en = {
       'pull the largest': 'Pull the largest, leave the rest',
       cut: 'Cut now',
       look: 'Look: likely dead',
-      clear: 'Clear: likely past eating',
+      clear: 'Clear it',
+      over: 'Over',
       'nothing to judge yet': 'Nothing to judge yet',
     } as Record<string, string>,
   },
