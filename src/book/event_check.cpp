@@ -57,7 +57,7 @@ KindRule rule_of(EventKind kind) {
     case EventKind::measured:
       return {.stand = Need::needed, .whole_count = true, .one_of = "grams, diameter_mm or a size as text"};
     case EventKind::picked:
-      return {.stand = Need::needed, .one_of = "grams, count or \"all\" as text"};
+      return {.stand = Need::needed, .one_of = "grams, count, or \"all\" or \"leaves\" as text"};
     case EventKind::stored:
       return {.stand = Need::needed, .needs_grams = true};
     case EventKind::eaten:
@@ -83,7 +83,7 @@ bool has_one_of(const Event& event) {
     case EventKind::measured:
       return event.grams || event.diameter_mm || size_class_of(event.text);
     case EventKind::picked:
-      return event.grams || event.count || says_all(event.text);
+      return event.grams || event.count || says_all(event.text) || says_leaves(event.text);
     case EventKind::noted:
       return !event.text.empty();
     case EventKind::corrected:

@@ -378,10 +378,11 @@ class Fold {
 
   void take_picked(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
+    const crop::Crop* crop = find_crop(*stand);
+    if (crop != nullptr && picks_greens(event, crop->harvest)) return take_greens(*stand, event);
     keep_first(stand, &stand::StandFacts::first_picked, event.date);
     stand->facts.picked_g += event.grams.value_or(0.0);
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
-    const crop::Crop* crop = find_crop(*stand);
     const bool whole = crop != nullptr && picks_plants(crop->harvest);
     Event told = event;
     if (whole && says_all(event.text) && !event.count)
@@ -394,6 +395,12 @@ class Fold {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
     if (says_all(event.text)) clear(*stand, event.date);
+  }
+
+  /// Leaves as greens: the plants stay, and their roots are still to be picked.
+  static void take_greens(StandState& stand, const Event& event) {
+    stand.facts.greens_g += event.grams.value_or(0.0);
+    stand.facts.taken.push_back({.date = event.date, .grams = event.grams, .leaves = true});
   }
 
   /// Nothing of it is left from that day on.

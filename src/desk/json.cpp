@@ -105,6 +105,7 @@ Json facts_json(const stand::StandFacts& facts) {
           {"set_out", optional_date(facts.set_out)},
           {"first_picked", optional_date(facts.first_picked)},
           {"picked_g", number(facts.picked_g)},
+          {"greens_g", number(facts.greens_g)},
           {"plants_removed", facts.plants_removed},
           {"measured_on", optional_date(facts.measured_on)},
           {"measured_g", facts.measured_g ? number(*facts.measured_g) : Json(nullptr)},

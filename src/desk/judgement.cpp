@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "base/parallel.hpp"
+#include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
@@ -488,6 +489,11 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
   return looked;
 }
 
+/// What may be taken of the leaves at once as greens, beside the root.
+Json greens_share_json(const crop::Harvest& harvest) {
+  return book::gives_greens(harvest) && harvest.greens_share ? number(*harvest.greens_share) : Json(nullptr);
+}
+
 Json head_json(const Season& season, const Looked& looked, const stand::StandPicture& picture) {
   const auto& state = season.state.stands[looked.index];
   return {{"stand", state.plan.id},
@@ -499,6 +505,7 @@ Json head_json(const Season& season, const Looked& looked, const stand::StandPic
           {"style", crop::harvest_style_words()[static_cast<std::size_t>(looked.crop.harvest.style)]},
           {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
           {"sizes", sizes_json(looked.crop.harvest)},
+          {"greens_share", greens_share_json(looked.crop.harvest)},
           {"observations", observations(state.facts, looked.crop)},
           {"clumps", picture.clumps},
           {"plants_per_clump", picture.ranks},

@@ -61,7 +61,14 @@ bool takes_plants(const crop::CropLibrary& library, const stand::StandPlan* plan
   if (event.kind == EventKind::thinned) return true;
   if (event.kind == EventKind::discarded) return event.target.empty();
   const crop::Crop* crop = crop_of(library, plan);
-  return event.kind == EventKind::picked && crop != nullptr && book::picks_plants(crop->harvest);
+  return event.kind == EventKind::picked && crop != nullptr && book::picks_plants(crop->harvest) &&
+         !book::picks_greens(event, crop->harvest);
+}
+
+/// Leaves alone, as greens, of a crop that is grown for its root.
+bool takes_greens(const crop::CropLibrary& library, const stand::StandPlan* plan, const Event& event) {
+  const crop::Crop* crop = crop_of(library, plan);
+  return crop != nullptr && book::picks_greens(event, crop->harvest);
 }
 
 /// What is counted, by the kind of entry.
@@ -110,7 +117,8 @@ class Before {
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
           &Before::of_first_day, &Before::of_last_day, &Before::of_place, &Before::of_shoots,
           &Before::of_count, &Before::of_setting_out, &Before::of_thinning, &Before::of_plants,
-          &Before::of_ground, &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
+          &Before::of_ground, &Before::of_light_plants, &Before::of_greens, &Before::of_stored,
+          &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -145,7 +153,7 @@ class Before {
     if (each.kind == EventKind::sown)
       seeds_told_ = seeds_told_.value_or(0.0) + each.count.value_or(planned_seeds());
     if (each.kind == EventKind::thinned) thinned_ += each.count.value_or(0.0);
-    if (each.kind != EventKind::picked) return;
+    if (each.kind != EventKind::picked || takes_greens(library_, plan_of(garden_, each.stand), each)) return;
     picked_g_ += each.grams.value_or(0.0);
     all_weighed_ = all_weighed_ && each.grams.has_value();
   }
@@ -323,7 +331,8 @@ class Before {
   }
 
   [[nodiscard]] Caution of_ground() const {
-    if (event_.kind != EventKind::picked || stand_ == nullptr || !event_.grams) return {};
+    const bool roots = stand_ != nullptr && !takes_greens(library_, &stand_->plan, event_);
+    if (event_.kind != EventKind::picked || !roots || !event_.grams) return {};
     const bed::Bed* bed = bed_of(garden_, stand_->plan.bed);
     if (bed == nullptr) return {};
     const double most_g = kMostOfGround_g_m2 * (stand_->plan.to_m - stand_->plan.from_m) * bed->width_m;
@@ -343,6 +352,17 @@ class Before {
     const bool us = units_of(garden_.units) == Units::us;
     return Message{us ? "log-little-for-plants-unit" : "log-little-for-plants",
                    {{"picked_g", *event_.grams}, {"plants", *event_.count}}};
+  }
+
+  /// The text speaks of leaves, and the plants are taken as pulled.
+  [[nodiscard]] Caution of_greens() const {
+    if (stand_ == nullptr || event_.kind != EventKind::picked ||
+        !takes_plants(library_, &stand_->plan, event_))
+      return {};
+    const crop::Crop& crop = *crop_of(library_, &stand_->plan);
+    if (!book::speaks_of_leaves(event_.text) || crop.harvest.part != crop::HarvestedPart::root) return {};
+    return Message{book::gives_greens(crop.harvest) ? "log-greens-as-roots" : "log-leaves-as-roots",
+                   {{"crop", crop.id}, {"crop_name", crop.name}}};
   }
 
   [[nodiscard]] Caution of_stored() const {
@@ -403,7 +423,10 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
     text += fmt::format(", {} {}", base::number_text(*event.count), counted_word(library, plan, event));
   const std::string_view each = event.kind == EventKind::measured ? " each" : "";
   if (event.kind == EventKind::picked && book::says_all(event.text)) text += ", all of it";
-  if (event.grams) text += fmt::format(", {}{}", weight_text(*event.grams, units), each);
+  const bool greens = takes_greens(library, plan, event);
+  if (greens && !event.grams) text += ", leaves";
+  if (event.grams)
+    text += fmt::format(", {}{}{}", weight_text(*event.grams, units), each, greens ? " of leaves" : "");
   if (event.litres) text += fmt::format(", {}", volume_text(*event.litres, units));
   if (event.diameter_mm) text += fmt::format(", {} across", diameter_text(*event.diameter_mm, units));
   return text;

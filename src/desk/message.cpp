@@ -989,6 +989,18 @@ Phrases log_cautions() {
                             v.counted("thinned", "seedling"), v.counted("seeds", "seed"), v.count("left"),
                             v.count("planned"), v.number("left") == 1.0 ? "is" : "are");
        }},
+      {"log-greens-as-roots",
+       [](const Values& v) {
+         return fmt::format(
+             "it speaks of leaves, and whole plants of {} are taken as pulled: for leaves alone the "
+             "text is to begin with the word leaves (log … picked --leaves)",
+             v.word("crop_name"));
+       }},
+      {"log-leaves-as-roots",
+       [](const Values& v) {
+         return fmt::format("it speaks of leaves, and whole plants of {} are taken as pulled",
+                            v.word("crop_name"));
+       }},
       {"log-stored-unpicked",
        [](const Values& v) {
          return fmt::format(

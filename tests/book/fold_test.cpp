@@ -26,6 +26,7 @@ crop::CropLibrary small_library() {
   beet.harvest.style = crop::HarvestStyle::once;
   beet.harvest.shape = crop::RootShape::round;
   beet.harvest.weight_g_per_cm3 = crop::Figure{.value = 0.5};
+  beet.harvest.greens_dry_matter_fraction = crop::Figure{.value = 0.09};
   library.crops.emplace("beet", beet);
   crop::Crop tomato;
   tomato.id = "tomato";
@@ -289,6 +290,29 @@ TEST(Fold, SeedlingsThinnedThatNobodyCountedAreThoseBeyondThePlantsPlanned) {
   out.add(EventKind::set_out, date_of(2026, 3, 1), "s1");
   out.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 5;
   EXPECT_EQ(folded(out).stands[0].facts.plants_removed, 5) << "of those set out";
+}
+
+TEST(Fold, LeavesPickedOfARootCropAreNoRoots) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::counted, date_of(2026, 3, 20), "s1").count = 20;
+  Event& leaves = log.add(EventKind::picked, date_of(2026, 6, 1), "s1");
+  leaves.grams = 300.0;
+  leaves.count = 2.0;  // bunches
+  for (const char* text : {"leaves", "greens, for soup"}) {
+    log.events.back().text = text;
+    const GardenState state = folded(log, date_of(2026, 6, 1));
+    const stand::StandFacts& facts = state.stands[0].facts;
+    EXPECT_EQ(facts.plants_removed, 0);
+    EXPECT_DOUBLE_EQ(facts.picked_g, 0.0);
+    EXPECT_DOUBLE_EQ(facts.greens_g, 300.0);
+    EXPECT_FALSE(facts.first_picked);
+    ASSERT_EQ(facts.taken.size(), 1U);
+    EXPECT_TRUE(facts.taken[0].leaves);
+    EXPECT_TRUE(state.food_of_week.empty()) << "they feed no want of roots";
+  }
+  log.events.back().text = "for soup";
+  EXPECT_EQ(folded(log).stands[0].facts.plants_removed, 2);
 }
 
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.

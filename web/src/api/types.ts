@@ -39,6 +39,8 @@ export interface StandFacts {
   set_out?: string | null;
   first_picked?: string | null;
   picked_g?: number | null;
+  /** Leaves picked of a root crop. */
+  greens_g?: number | null;
   plants_removed?: number | null;
   measured_on?: string | null;
   measured_g?: number | null;
@@ -786,6 +788,8 @@ export interface StandPicture {
   style: 'once' | 'repeat-cut' | 'picked';
   shape: string;
   sizes: SizeWeights;
+  /** What may be taken of the leaves at once as greens; null where the tops are not eaten. */
+  greens_share: number | null;
   observations: { date: string; weight_g: number; diameter_mm: number | null }[];
   clumps: number;
   plants_per_clump: number;
@@ -809,6 +813,7 @@ export interface Removal {
   largest_per_clump: number;
   above_g: number;
   keep_per_clump: number;
+  leaf_share: number;
 }
 
 /** What people eat of a crop on average, with where it was published. */

@@ -273,6 +273,7 @@ export const de: Texts = {
       set_out: 'Ausgepflanzt',
       first_picked: 'Zuerst geerntet',
       picked_g: 'Bisher geerntet',
+      greens_g: 'Laub geerntet bisher',
       plants_removed: 'Entnommen',
       measured_on: 'Gewogen am',
       measured_g: 'Gewogen',
@@ -504,6 +505,10 @@ export const de: Texts = {
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-many-thinned': (v) =>
       `zusammen ${v.thinned} ${v.thinned === '1' ? 'Sämling' : 'Sämlinge'} vereinzelt, von ${samenOf(v.seeds, false)}: von den geplanten ${v.planned} ${v.left === '1' ? 'ist' : 'sind'} höchstens ${v.left} übrig`,
+    'log-greens-as-roots': (v) =>
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop_name} gelten als gezogen: für Laub allein beginnt der Text mit dem Wort leaves`,
+    'log-leaves-as-roots': (v) =>
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop_name} gelten als gezogen`,
     'log-stored-unpicked': (v) =>
       `vom Satz ${v.stand} wurde nach dem Gartenbuch nichts geerntet: auch die Ernte eintragen, oder den Satz berichtigen`,
     'log-more-stored': (v) =>
@@ -1213,9 +1218,13 @@ export const de: Texts = {
       thin: 'Auf eine je Horst vereinzeln',
       largest: 'Die größte aus jedem Horst nehmen',
       large: 'Alle großen nehmen',
+      leaves: 'Ein Drittel des Laubs nehmen',
     },
     taken: (n, grams, low, high) =>
       `Das nimmt heute ${pflanzenOf(n)}, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
+    takenLeaves: (grams, low, high) =>
+      `Das nimmt heute ${grams} Laub (in 8 von 10 Jahren ${low} bis ${high}).`,
+    logLeaves: (grams) => `Getan: ${grams} Laub als geerntet eintragen`,
     takenOut: (n) => `Das nimmt heute ${pflanzenOf(n)} heraus.`,
     rest: (day, gain) => `Was bleibt, wiegt dafür bis ${day} ${gain}.`,
     working: 'Wird gerechnet …',

@@ -268,6 +268,7 @@ export const en = {
       set_out: 'Set out',
       first_picked: 'First picked',
       picked_g: 'Picked so far',
+      greens_g: 'Leaves picked so far',
       plants_removed: 'Taken out',
       measured_on: 'Measured',
       measured_g: 'Measured weight',
@@ -511,6 +512,10 @@ export const en = {
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} planned`,
     'log-many-thinned': (v) =>
       `${v.thinned} ${v.thinned === '1' ? 'seedling' : 'seedlings'} thinned in all, of ${seedsOf(v.seeds, false)}: at most ${v.left} of the ${v.planned} planned ${isOrAre(v.left)} left`,
+    'log-greens-as-roots': (v) =>
+      `it speaks of leaves, and whole plants of ${v.crop_name} are taken as pulled: for leaves alone the text is to begin with the word leaves`,
+    'log-leaves-as-roots': (v) =>
+      `it speaks of leaves, and whole plants of ${v.crop_name} are taken as pulled`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
@@ -1202,9 +1207,13 @@ export const en = {
       thin: 'Thin to one a clump',
       largest: 'Take the largest of each clump',
       large: 'Take all that are large',
+      leaves: 'Take a third of the leaves',
     },
     taken: (n: string, grams: string, low: string, high: string) =>
       `That takes ${plantsOf(n)} today, ${grams} (8 years in 10: ${low} to ${high}).`,
+    takenLeaves: (grams: string, low: string, high: string) =>
+      `That takes ${grams} of leaves today (8 years in 10: ${low} to ${high}).`,
+    logLeaves: (grams: string) => `Done: log ${grams} of leaves picked`,
     takenOut: (n: string) => `That takes ${plantsOf(n)} out today.`,
     rest: (day: string, gain: string) => `What stays weighs ${gain} by ${day} for it.`,
     working: 'Working it out …',
