@@ -163,6 +163,7 @@ class Fold {
   void begin_anew(StandState& stand) {
     stand.facts = {};
     stand.counted_on.reset();
+    stand.observed.clear();
     tallies_.erase(stand.plan.id);
   }
 
@@ -358,22 +359,11 @@ class Fold {
 
   void take_measured(StandState* stand, const Event& event) const {
     if (stand == nullptr) return;
-    auto weight_g = event.grams;
-    if (!weight_g && event.diameter_mm) weight_g = weight_of_diameter(*stand, *event.diameter_mm);
-    const crop::Crop* crop = find_crop(*stand);
-    const auto size = size_class_of(event.text);
-    if (!weight_g && size && crop != nullptr) weight_g = weight_of_class(*size, crop->harvest);
-    if (!weight_g) return;  // the diameter of a long root tells no weight; what was weighed before still counts
+    const auto seen = size_observed(event, find_crop(*stand));
+    if (!seen) return;  // the diameter of a leaf crop tells no weight; what was weighed before still counts
     stand->facts.measured_on = event.date;
-    stand->facts.measured_g = weight_g;
-  }
-
-  /// Of a round root; nothing for other shapes, whose length is not measured.
-  [[nodiscard]] std::optional<double> weight_of_diameter(const StandState& stand, double diameter_mm) const {
-    const crop::Crop* crop = find_crop(stand);
-    if (crop == nullptr) return std::nullopt;
-    const auto weight_g = stand::weight_from_diameter(*crop, diameter_mm);
-    return weight_g ? std::optional(*weight_g) : std::nullopt;
+    stand->facts.measured_g = seen->weight_g;
+    stand->observed.push_back(*seen);
   }
 
   void take_picked(StandState* stand, const Event& event) {
@@ -488,6 +478,23 @@ std::optional<EventKind> parse_event_kind(std::string_view text) noexcept {
   const auto* const found = std::find(kKindWords.begin(), kKindWords.end(), text);
   if (found == kKindWords.end()) return std::nullopt;
   return static_cast<EventKind>(found - kKindWords.begin());
+}
+
+std::string_view size_told_text(SizeTold told) noexcept {
+  constexpr std::array<std::string_view, 3> kWords{"weighed", "felt", "by eye"};
+  return kWords[static_cast<std::size_t>(told)];
+}
+
+std::optional<SizeObserved> size_observed(const Event& event, const crop::Crop* crop) {
+  if (event.grams) return SizeObserved{event.date, *event.grams, SizeTold::weighed};
+  if (crop == nullptr) return std::nullopt;
+  if (event.diameter_mm) {
+    const auto weight_g = stand::weight_from_diameter(*crop, *event.diameter_mm);
+    if (weight_g) return SizeObserved{event.date, *weight_g, SizeTold::felt};
+  }
+  const auto size = size_class_of(event.text);
+  if (!size) return std::nullopt;
+  return SizeObserved{event.date, weight_of_class(*size, crop->harvest), SizeTold::by_eye};
 }
 
 GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day,

@@ -112,6 +112,16 @@ Json facts_json(const stand::StandFacts& facts) {
           {"finished", facts.finished}};
 }
 
+Json observed_json(const std::vector<book::SizeObserved>& observed) {
+  Json list = Json::array();
+  for (const book::SizeObserved& each : observed) {
+    list.push_back({{"date", base::to_iso(each.date)},
+                    {"weight_g", number(each.weight_g)},
+                    {"told", book::size_told_text(each.told)}});
+  }
+  return list;
+}
+
 Json fan_json(const stand::Outlook& outlook) {
   Json p10 = Json::array();
   Json p50 = Json::array();
@@ -187,6 +197,7 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
     json["overdue"] = overdue_json(season, **sowing);
   if (whole) {
     json["fan"] = fan_json(outlook);
+    json["observed"] = observed_json(state.observed);
     json["facts"] = facts_json(state.facts);
   }
   return json;

@@ -415,12 +415,13 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"next", next}};
 }
 
-Json observations(const stand::StandFacts& facts, const crop::Crop& crop) {
+Json observations(const std::vector<book::SizeObserved>& observed, const crop::Crop& crop) {
   Json list = Json::array();
-  if (facts.measured_on && facts.measured_g) {
-    list.push_back({{"date", base::to_iso(*facts.measured_on)},
-                    {"weight_g", number(*facts.measured_g)},
-                    {"diameter_mm", diameter(crop, *facts.measured_g)}});
+  for (const book::SizeObserved& each : observed) {
+    list.push_back({{"date", base::to_iso(each.date)},
+                    {"weight_g", number(each.weight_g)},
+                    {"diameter_mm", diameter(crop, each.weight_g)},
+                    {"told", book::size_told_text(each.told)}});
   }
   return list;
 }
@@ -506,7 +507,7 @@ Json head_json(const Season& season, const Looked& looked, const stand::StandPic
           {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
           {"sizes", sizes_json(looked.crop.harvest)},
           {"greens_share", greens_share_json(looked.crop.harvest)},
-          {"observations", observations(state.facts, looked.crop)},
+          {"observations", observations(state.observed, looked.crop)},
           {"clumps", picture.clumps},
           {"plants_per_clump", picture.ranks},
           {"open_sides", picture.open_sides}};

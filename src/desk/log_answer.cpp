@@ -36,6 +36,9 @@ constexpr base::Days kFarFromPlan{60};
 /// What follows so long after the last that is known of a stand is of another year: garlic and other crops of
 /// the winter stand ten months without an entry (chosen).
 constexpr base::Days kLongAfter{330};
+/// Of what nine weather years in ten stay below: a plant so far beyond is a slip of the unit, a digit or the
+/// stand (chosen: good ground and seed make a half or the double of it).
+constexpr double kFarTooHeavy = 5.0;
 /// Two weighings of the same crate differ by about so much (from memory).
 constexpr double kWeighedTwice = 1.05;
 
@@ -117,8 +120,8 @@ class Before {
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
           &Before::of_first_day, &Before::of_last_day, &Before::of_place, &Before::of_shoots,
           &Before::of_count, &Before::of_setting_out, &Before::of_thinning, &Before::of_plants,
-          &Before::of_ground, &Before::of_light_plants, &Before::of_greens, &Before::of_stored,
-          &Before::of_eaten}) {
+          &Before::of_ground, &Before::of_light_plants, &Before::of_greens, &Before::of_measure,
+          &Before::of_stored, &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -363,6 +366,34 @@ class Before {
     if (!book::speaks_of_leaves(event_.text) || crop.harvest.part != crop::HarvestedPart::root) return {};
     return Message{book::gives_greens(crop.harvest) ? "log-greens-as-roots" : "log-leaves-as-roots",
                    {{"crop", crop.id}, {"crop_name", crop.name}}};
+  }
+
+  /// A measure that tells nothing, of what cannot be up yet, or far beyond what the weather lets grow.
+  [[nodiscard]] Caution of_measure() const {
+    const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
+    if (event_.kind != EventKind::measured || crop == nullptr) return {};
+    const auto seen = book::size_observed(event_, crop);
+    if (!seen) return Message{"log-diameter-unread", {{"crop", crop->id}, {"crop_name", crop->name}}};
+    const auto season = season_of_stand();
+    if (!season || season->outlooks.empty() || seen->told == book::SizeTold::by_eye) return {};
+    const stand::Outlook& outlook = season->outlooks.front();
+    const stand::EventOutlook* up = expected_event(outlook, "emerge");
+    if (up != nullptr && event_.date < up->p10)
+      return Message{"log-measured-early", {{"day", event_.date}, {"stand", event_.stand}, {"up", up->p10}}};
+    // Of crops picked over weeks a plant that is measured is no pod or fruit.
+    if (crop->harvest.style == crop::HarvestStyle::picked) return {};
+    const double likely_g =
+        std::max(stand::plant_on_g(outlook, event_.date).p90, kFarTooLight * crop->harvest.smallest_g);
+    if (seen->weight_g <= kFarTooHeavy * likely_g) return {};
+    return Message{"log-measured-heavy", {{"plant_g", seen->weight_g}, {"likely_g", likely_g}}};
+  }
+
+  /// The stand by itself on the day of the entry, as what was logged before lets expect it.
+  [[nodiscard]] std::optional<Season> season_of_stand() const {
+    book::GardenDescription alone = garden_;
+    alone.stands = {*plan_of(garden_, event_.stand)};
+    auto season = make_season(library_, std::move(alone), events_, event_.date);
+    return season ? std::optional<Season>(std::move(*season)) : std::nullopt;
   }
 
   [[nodiscard]] Caution of_stored() const {

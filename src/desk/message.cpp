@@ -989,6 +989,23 @@ Phrases log_cautions() {
                             v.counted("thinned", "seedling"), v.counted("seeds", "seed"), v.count("left"),
                             v.count("planned"), v.number("left") == 1.0 ? "is" : "are");
        }},
+      {"log-diameter-unread",
+       [](const Values& v) {
+         return fmt::format(
+             "a diameter tells no weight of {}, so it changes nothing: weigh one, or some together, instead",
+             v.word("crop_name"));
+       }},
+      {"log-measured-early",
+       [](const Values& v) {
+         return fmt::format("{} is early for a measure: of stand {} hardly anything is up before {}",
+                            v.day("day"), v.word("stand"), v.day("up"));
+       }},
+      {"log-measured-heavy",
+       [](const Values& v) {
+         return fmt::format(
+             "{} a plant, where by the weather {} is much that day: look at the unit and the digits",
+             v.weight("plant_g"), v.weight("likely_g"));
+       }},
       {"log-greens-as-roots",
        [](const Values& v) {
          return fmt::format(

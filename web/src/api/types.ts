@@ -32,6 +32,13 @@ export interface Fan {
   p90: number[];
 }
 
+/** A plant's size as it was observed, as a weight: felt by the crop's law of diameter, by eye what the size stands for. */
+export interface SizeObserved {
+  date: string;
+  weight_g: number;
+  told: 'weighed' | 'felt' | 'by eye';
+}
+
 export interface StandFacts {
   sown?: string | null;
   emerged?: string | null;
@@ -91,6 +98,8 @@ export interface Stand {
   /** A caution where its bed has less sun than the crop asks for; none where it has enough. */
   sun_said?: Phrase[];
   fan?: Fan;
+  /** Sizes of a plant that were observed; kept answers of an earlier version are without. */
+  observed?: SizeObserved[];
   facts?: StandFacts;
 }
 
@@ -790,7 +799,7 @@ export interface StandPicture {
   sizes: SizeWeights;
   /** What may be taken of the leaves at once as greens; null where the tops are not eaten. */
   greens_share: number | null;
-  observations: { date: string; weight_g: number; diameter_mm: number | null }[];
+  observations: (SizeObserved & { diameter_mm: number | null })[];
   clumps: number;
   plants_per_clump: number;
   open_sides: number[];

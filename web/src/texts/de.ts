@@ -218,8 +218,13 @@ export const de: Texts = {
     setOutOn: (day) => `ausgepflanzt ${day}`,
     sowOn: (day) => `zu säen ${day}`,
     buyOn: (day) => `zu kaufen und auszupflanzen ${day}`,
-    clumps: (n, per, spacing) => `${horsteOf(n)} zu ${per}, Abstand ${spacing}`,
-    plants: (n, spacing) => `${pflanzenOf(n)}, Abstand ${spacing}`,
+    clumps: (n, per, setting) => `${horsteOf(n)} zu ${per}, ${setting}`,
+    plants: (n, setting) => `${pflanzenOf(n)}, ${setting}`,
+    setting: {
+      square: (spacing) => `Abstand ${spacing}`,
+      offset: (spacing) => `Abstand ${spacing}, jede zweite Reihe um die Hälfte versetzt`,
+      rows: (spacing, row) => `Abstand ${spacing} in der Reihe, ${row} von Reihe zu Reihe`,
+    },
     years: (share) => `in ${share} der Jahre`,
     limitedBy: (what) => `Grenze: ${what}`,
     states: {
@@ -248,7 +253,11 @@ export const de: Texts = {
     fanCaption:
       'Linie: das mittlere Jahr. Band: acht von zehn Jahren. Was reif wird, gilt als gleich geerntet, das Größte zuerst.',
     fanAt: (day, middle, low, high) => `${day}: ${middle}, zwischen ${low} und ${high}`,
-    weighed: (day, grams) => `gewogen ${day}: ${grams}`,
+    seen: {
+      weighed: (day, grams) => `gewogen ${day}: ${grams}`,
+      felt: (day, grams) => `gefühlt ${day}: etwa ${grams}`,
+      'by eye': (day, grams) => `nach Auge ${day}: etwa ${grams}`,
+    },
     fanNone: 'Es wird kein Wachstum erwartet, darum gibt es nichts zu zeichnen.',
     fanDay: 'Gezeigter Tag',
     weeks: 'Geerntet oder erntereif, je Woche',
@@ -505,10 +514,16 @@ export const de: Texts = {
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-many-thinned': (v) =>
       `zusammen ${v.thinned} ${v.thinned === '1' ? 'Sämling' : 'Sämlinge'} vereinzelt, von ${samenOf(v.seeds, false)}: von den geplanten ${v.planned} ${v.left === '1' ? 'ist' : 'sind'} höchstens ${v.left} übrig`,
+    'log-diameter-unread': (v) =>
+      `ein Durchmesser sagt bei ${v.crop} nichts über das Gewicht, also ändert er nichts: wieg stattdessen eine, oder einige zusammen`,
+    'log-measured-early': (v) =>
+      `${v.day} ist früh zum Messen: vom Satz ${v.stand} ist vor dem ${v.up} kaum etwas aufgelaufen`,
+    'log-measured-heavy': (v) =>
+      `${v.plant_g} je Pflanze, wo nach dem Wetter an dem Tag ${v.likely_g} viel sind: sieh nach Einheit und Ziffern`,
     'log-greens-as-roots': (v) =>
-      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop_name} gelten als gezogen: für Laub allein beginnt der Text mit dem Wort leaves`,
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop} gelten als gezogen: für Laub allein beginnt der Text mit dem Wort leaves`,
     'log-leaves-as-roots': (v) =>
-      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop_name} gelten als gezogen`,
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop} gelten als gezogen`,
     'log-stored-unpicked': (v) =>
       `vom Satz ${v.stand} wurde nach dem Gartenbuch nichts geerntet: auch die Ernte eintragen, oder den Satz berichtigen`,
     'log-more-stored': (v) =>
@@ -1188,7 +1203,7 @@ export const de: Texts = {
   },
   study: {
     title: 'Die Horste, im Maßstab',
-    name: (n, spacing) => `${horsteOf(n)} von oben, Abstand ${spacing}.`,
+    name: (n, setting) => `${horsteOf(n)} von oben, ${setting}.`,
     words: (day, middle, low, high, standing) =>
       `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${stehen(standing)}`,
     none: (day) => `${day}: Es steht nichts`,
@@ -1206,8 +1221,8 @@ export const de: Texts = {
       herb: 'kein Blatt zum Ernten',
       flower: 'kein Kopf',
     },
-    caption: (n, all, spacing) =>
-      `${n !== all ? `${n} von ${all} Horsten` : n === '1' ? 'Der eine Horst' : `Alle ${all} Horste`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand.`,
+    caption: (n, all, setting) =>
+      `${n !== all ? `${n} von ${all} Horsten` : n === '1' ? 'Der eine Horst' : `Alle ${all} Horste`}, ${setting}; ein fester Rahmen liegt am Beetrand.`,
     drawn: 'Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.',
     drawnPicked:
       'Je breiter und je kräftiger der Ton, desto mehr Frucht hat eine Pflanze bis dahin gebracht, gepflückt oder nicht.',

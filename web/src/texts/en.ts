@@ -217,8 +217,13 @@ export const en = {
     setOutOn: (day: string) => `plants set out ${day}`,
     sowOn: (day: string) => `to sow ${day}`,
     buyOn: (day: string) => `to buy and set out ${day}`,
-    clumps: (n: string, per: string, spacing: string) => `${clumpsOf(n)} of ${per}, ${spacing} apart`,
-    plants: (n: string, spacing: string) => `${plantsOf(n)}, ${spacing} apart`,
+    clumps: (n: string, per: string, setting: string) => `${clumpsOf(n)} of ${per}, ${setting}`,
+    plants: (n: string, setting: string) => `${plantsOf(n)}, ${setting}`,
+    setting: {
+      square: (spacing: string) => `${spacing} apart`,
+      offset: (spacing: string) => `${spacing} apart, every second row moved by half of it`,
+      rows: (spacing: string, row: string) => `${spacing} apart in rows ${row} apart`,
+    },
     years: (share: string) => `in ${share} of years`,
     limitedBy: (what: string) => `limited by ${what}`,
     states: { planned: 'planned', sown: 'sown', up: 'up', growing: 'growing', finished: 'finished' },
@@ -242,7 +247,11 @@ export const en = {
       'Line: the middle year. Band: eight years in ten. What gets ready counts as taken at once, the largest first.',
     fanAt: (day: string, middle: string, low: string, high: string) =>
       `${day}: ${middle}, between ${low} and ${high}`,
-    weighed: (day: string, grams: string) => `weighed ${day}: ${grams}`,
+    seen: {
+      weighed: (day: string, grams: string) => `weighed ${day}: ${grams}`,
+      felt: (day: string, grams: string) => `felt ${day}: about ${grams}`,
+      'by eye': (day: string, grams: string) => `by eye ${day}: about ${grams}`,
+    },
     fanNone: 'No growth is expected, so there is nothing to draw.',
     fanDay: 'Day shown',
     weeks: 'Picked or ready to pick, by week',
@@ -512,10 +521,16 @@ export const en = {
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} planned`,
     'log-many-thinned': (v) =>
       `${v.thinned} ${v.thinned === '1' ? 'seedling' : 'seedlings'} thinned in all, of ${seedsOf(v.seeds, false)}: at most ${v.left} of the ${v.planned} planned ${isOrAre(v.left)} left`,
+    'log-diameter-unread': (v) =>
+      `a diameter tells no weight of ${v.crop}, so it changes nothing: weigh one, or some together, instead`,
+    'log-measured-early': (v) =>
+      `${v.day} is early for a measure: of stand ${v.stand} hardly anything is up before ${v.up}`,
+    'log-measured-heavy': (v) =>
+      `${v.plant_g} a plant, where by the weather ${v.likely_g} is much that day: look at the unit and the digits`,
     'log-greens-as-roots': (v) =>
-      `it speaks of leaves, and whole plants of ${v.crop_name} are taken as pulled: for leaves alone the text is to begin with the word leaves`,
+      `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled: for leaves alone the text is to begin with the word leaves`,
     'log-leaves-as-roots': (v) =>
-      `it speaks of leaves, and whole plants of ${v.crop_name} are taken as pulled`,
+      `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
@@ -1177,7 +1192,7 @@ export const en = {
   },
   study: {
     title: 'The clumps, to scale',
-    name: (n: string, spacing: string) => `${clumpsOf(n)} from above, ${spacing} apart.`,
+    name: (n: string, setting: string) => `${clumpsOf(n)} from above, ${setting}.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
       `${day}: ${middle} a plant on average; 8 single plants in 10 between ${low} and ${high}; ${standing} standing`,
     none: (day: string) => `${day}: nothing stands`,
@@ -1195,8 +1210,8 @@ export const en = {
       herb: 'no leaf to pick',
       flower: 'no head',
     },
-    caption: (n: string, all: string, spacing: string) =>
-      `${n !== all ? `${n} of the ${clumpsOf(all)}` : n === '1' ? 'The one clump' : `All ${clumpsOf(all)}`}, ${spacing} apart; a solid frame lies at the edge of the bed.`,
+    caption: (n: string, all: string, setting: string) =>
+      `${n !== all ? `${n} of the ${clumpsOf(all)}` : n === '1' ? 'The one clump' : `All ${clumpsOf(all)}`}, ${setting}; a solid frame lies at the edge of the bed.`,
     drawn: 'Each plant as wide as it should be; the stronger the shade, the heavier.',
     drawnPicked:
       'The wider and the stronger the shade, the more fruit a plant has made by then, picked or not.',
