@@ -57,7 +57,7 @@ KindRule rule_of(EventKind kind) {
     case EventKind::measured:
       return {.stand = Need::needed, .whole_count = true, .one_of = "grams, diameter_mm or a size as text"};
     case EventKind::picked:
-      return {.stand = Need::needed, .one_of = "grams, count or \"all\" as text"};
+      return {.stand = Need::needed, .one_of = "grams, count, or \"all\" or \"leaves\" as text"};
     case EventKind::stored:
       return {.stand = Need::needed, .needs_grams = true};
     case EventKind::eaten:
@@ -83,7 +83,7 @@ bool has_one_of(const Event& event) {
     case EventKind::measured:
       return event.grams || event.diameter_mm || size_class_of(event.text);
     case EventKind::picked:
-      return event.grams || event.count || says_all(event.text);
+      return event.grams || event.count || says_all(event.text) || says_leaves(event.text);
     case EventKind::noted:
       return !event.text.empty();
     case EventKind::corrected:
@@ -114,6 +114,18 @@ base::Result<void> check_amount(const std::optional<double>& amount, std::string
   return {};
 }
 
+/// A plant that is measured is there, and so weighs something.
+base::Result<void> check_measure(const Event& event) {
+  if (event.kind != EventKind::measured) return {};
+  for (const auto& [amount, field] :
+       {std::pair{event.grams, "grams"}, std::pair{event.diameter_mm, "diameter_mm"}}) {
+    if (amount && *amount == 0.0)
+      return bad(ProblemCode::out_of_range, "is 0, must be more: what was measured is there", field,
+                 "Where nothing stands log counted with a count of 0");
+  }
+  return {};
+}
+
 base::Result<void> check_amounts(const Event& event, const KindRule& rule) {
   const std::array<base::Result<void>, 4> checks{
       check_amount(event.count, "count", kMostPlants, rule.whole_count),
@@ -123,6 +135,7 @@ base::Result<void> check_amounts(const Event& event, const KindRule& rule) {
   for (const auto& check : checks) {
     if (!check) return check;
   }
+  if (auto checked = check_measure(event); !checked) return checked;
   const std::string kind(event_kind_text(event.kind));
   if (rule.needs_count && !event.count) {
     return bad(ProblemCode::missing_field, fmt::format("is needed for \"{}\"", kind), "count",

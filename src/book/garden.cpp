@@ -83,7 +83,7 @@ class Fold {
         take_arrangement(stand, event);
         break;
       case EventKind::thinned:
-        remove_plants(stand, event, false);
+        take_thinned(stand, event);
         break;
       case EventKind::watered:
         take_watered(stand, event);
@@ -116,6 +116,7 @@ class Fold {
     for (StandState& stand : state_.stands) {
       stand.facts.finished = is_over(stand);
       if (stand.facts.finished) stand.over_on = tally_of(stand).last_taken;
+      if (stand.facts.finished && !stand.over_on) stand.over_on = stand.counted_on;
       stand.none_left = counted_out(stand) && !stand.facts.first_picked && !tally_of(stand).cleared;
       if (stand.none_left) stand.over_on = stand.counted_on;
       if (stand.facts != stand::StandFacts{}) stand.facts.log_to = day_;
@@ -154,6 +155,7 @@ class Fold {
     std::optional<base::Date> last_taken;  ///< plants, by kitchen, thinning or heap
     double clumps_out = 0.0;               ///< clumps set out, of a stand of clumps of several
     bool seen = false;                     ///< somebody has counted some
+    int thinned = 0;                       ///< seedlings, while nobody had counted or set out any
   };
 
   Tally& tally_of(const StandState& stand) { return tallies_[stand.plan.id]; }
@@ -161,6 +163,7 @@ class Fold {
   void begin_anew(StandState& stand) {
     stand.facts = {};
     stand.counted_on.reset();
+    stand.observed.clear();
     tallies_.erase(stand.plan.id);
   }
 
@@ -296,10 +299,30 @@ class Fold {
     const int plants = plants_of(event);
     const std::optional<double> grams = largest ? event.grams : std::nullopt;
     if (stand == nullptr || (plants == 0 && !grams)) return;
-    tally_of(*stand).last_taken = event.date;
-    stand::StandFacts& facts = stand->facts;
-    facts.plants_removed += plants;
-    facts.taken.push_back({event.date, plants, largest, grams});
+    take_off(*stand, {event.date, plants, largest, grams});
+  }
+
+  /// Where nobody counted or set out any, the seedlings that are thinned are those beyond the plants planned,
+  /// as far as the seeds can have given so many.
+  void take_thinned(StandState* stand, const Event& event) {
+    if (stand == nullptr) return;
+    const stand::StandFacts& facts = stand->facts;
+    const crop::Crop* crop = find_crop(*stand);
+    if (facts.counted_plants || facts.set_out || crop == nullptr || crop->seed.planting_piece)
+      return remove_plants(stand, event, false);
+    Tally& tally = tally_of(*stand);
+    const double seeds = tally.seeds_told.value_or(planned_seeds(stand->plan, crop));
+    const double spare = most_seedlings(seeds, *crop) - stand::planned_plants(stand->plan);
+    const int spare_left = std::max(0, static_cast<int>(std::lround(spare)) - tally.thinned);
+    const int thinned = plants_of(event);
+    tally.thinned += thinned;
+    take_off(*stand, {.date = event.date, .plants = std::max(0, thinned - spare_left)});
+  }
+
+  void take_off(StandState& stand, const stand::PlantsTaken& taken) {
+    tally_of(stand).last_taken = taken.date;
+    stand.facts.plants_removed += taken.plants;
+    stand.facts.taken.push_back(taken);
   }
 
   /// Pulled plants of tubers and fruits are not added up: somebody may have counted pieces. Nor are thinned
@@ -336,30 +359,20 @@ class Fold {
 
   void take_measured(StandState* stand, const Event& event) const {
     if (stand == nullptr) return;
-    auto weight_g = event.grams;
-    if (!weight_g && event.diameter_mm) weight_g = weight_of_diameter(*stand, *event.diameter_mm);
-    const crop::Crop* crop = find_crop(*stand);
-    const auto size = size_class_of(event.text);
-    if (!weight_g && size && crop != nullptr) weight_g = weight_of_class(*size, crop->harvest);
-    if (!weight_g) return;  // the diameter of a long root tells no weight; what was weighed before still counts
+    const auto seen = size_observed(event, find_crop(*stand));
+    if (!seen) return;  // the diameter of a leaf crop tells no weight; what was weighed before still counts
     stand->facts.measured_on = event.date;
-    stand->facts.measured_g = weight_g;
-  }
-
-  /// Of a round root; nothing for other shapes, whose length is not measured.
-  [[nodiscard]] std::optional<double> weight_of_diameter(const StandState& stand, double diameter_mm) const {
-    const crop::Crop* crop = find_crop(stand);
-    if (crop == nullptr) return std::nullopt;
-    const auto weight_g = stand::weight_from_diameter(*crop, diameter_mm);
-    return weight_g ? std::optional(*weight_g) : std::nullopt;
+    stand->facts.measured_g = seen->weight_g;
+    stand->observed.push_back(*seen);
   }
 
   void take_picked(StandState* stand, const Event& event) {
     if (stand == nullptr) return;
+    const crop::Crop* crop = find_crop(*stand);
+    if (crop != nullptr && picks_greens(event, crop->harvest)) return take_greens(*stand, event);
     keep_first(stand, &stand::StandFacts::first_picked, event.date);
     stand->facts.picked_g += event.grams.value_or(0.0);
     state_.picked_g[stand->plan.crop] += event.grams.value_or(0.0);
-    const crop::Crop* crop = find_crop(*stand);
     const bool whole = crop != nullptr && picks_plants(crop->harvest);
     Event told = event;
     if (whole && says_all(event.text) && !event.count)
@@ -372,6 +385,12 @@ class Fold {
       stand->facts.taken.push_back({event.date, 0, true, event.grams});
     }
     if (says_all(event.text)) clear(*stand, event.date);
+  }
+
+  /// Leaves as greens: the plants stay, and their roots are still to be picked.
+  static void take_greens(StandState& stand, const Event& event) {
+    stand.facts.greens_g += event.grams.value_or(0.0);
+    stand.facts.taken.push_back({.date = event.date, .grams = event.grams, .leaves = true});
   }
 
   /// Nothing of it is left from that day on.
@@ -459,6 +478,23 @@ std::optional<EventKind> parse_event_kind(std::string_view text) noexcept {
   const auto* const found = std::find(kKindWords.begin(), kKindWords.end(), text);
   if (found == kKindWords.end()) return std::nullopt;
   return static_cast<EventKind>(found - kKindWords.begin());
+}
+
+std::string_view size_told_text(SizeTold told) noexcept {
+  constexpr std::array<std::string_view, 3> kWords{"weighed", "felt", "by eye"};
+  return kWords[static_cast<std::size_t>(told)];
+}
+
+std::optional<SizeObserved> size_observed(const Event& event, const crop::Crop* crop) {
+  if (event.grams) return SizeObserved{event.date, *event.grams, SizeTold::weighed};
+  if (crop == nullptr) return std::nullopt;
+  if (event.diameter_mm) {
+    const auto weight_g = stand::weight_from_diameter(*crop, *event.diameter_mm);
+    if (weight_g) return SizeObserved{event.date, *weight_g, SizeTold::felt};
+  }
+  const auto size = size_class_of(event.text);
+  if (!size) return std::nullopt;
+  return SizeObserved{event.date, weight_of_class(*size, crop->harvest), SizeTold::by_eye};
 }
 
 GardenState fold(const GardenDescription& garden, const std::vector<Event>& events, base::Date day,

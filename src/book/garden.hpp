@@ -87,6 +87,19 @@ struct GardenDescription {
 /// missing_field with the remedy where the garden's place is not told yet: sun, weather and seasons need one.
 [[nodiscard]] base::Result<void> need_place(const GardenDescription& garden);
 
+/// How the size of a plant was observed.
+enum class SizeTold { weighed, felt, by_eye };
+
+/// "weighed", "felt", "by eye": the word used in JSON.
+[[nodiscard]] std::string_view size_told_text(SizeTold told) noexcept;
+
+/// A plant's size as it was observed, as the weight that it stands for.
+struct SizeObserved {
+  base::Date date{};
+  double weight_g = 0.0;
+  SizeTold told = SizeTold::weighed;
+};
+
 /// State of one stand after folding the log up to a day.
 struct StandState {
   stand::StandPlan plan;
@@ -96,6 +109,7 @@ struct StandState {
       over_on;  ///< of one that is over, the day on which the last of it was taken, or none was left
   /// It is over since a count found nothing, before anything was picked, and nobody gave its place up since.
   bool none_left = false;
+  std::vector<SizeObserved> observed;  ///< of the sowing that stands, by date; the last is that of the facts
 };
 
 /// A home test of a packet: so many seeds laid out, so many came up.
@@ -133,10 +147,14 @@ struct GardenState {
   std::vector<FoodEntry> food_of_week;        ///< by date, from the Monday of the day's week on
 };
 
+/// What a `measured` entry tells of a plant: its weight, its diameter by the crop's law, or by eye its size.
+/// Nothing where the crop has no such law, or is not known (null).
+[[nodiscard]] std::optional<SizeObserved> size_observed(const Event& event, const crop::Crop* crop);
+
 /// Folds events dated up to and including `day`, in order of date, then sequence, whatever their order in the
 /// list. A "corrected" entry removes its target from the fold (whatever its own date); correcting a
 /// correction brings the first entry back. The library tells for which crops a picking takes whole plants,
-/// and turns a measured diameter of a round root into a weight. Cost: n log n in the events.
+/// and turns a measured diameter of a root into a weight. Cost: n log n in the events.
 [[nodiscard]] GardenState fold(const GardenDescription& garden, const std::vector<Event>& events,
                                base::Date day, const crop::CropLibrary& library = crop::built_in_library());
 

@@ -8,6 +8,7 @@
 
 #include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
+#include "book/words.hpp"
 #include "stand/places.hpp"
 
 namespace sowtide::book {
@@ -32,14 +33,6 @@ bool follows_sowing(EventKind kind) {
 
 std::string done_text(EventKind kind) {
   return kind == EventKind::set_out ? "set out" : std::string(event_kind_text(kind));
-}
-
-std::optional<StandEntry> entry_of(const Event& event, std::size_t arrival) {
-  const bool plants_thrown_away = event.kind == EventKind::discarded && event.target.empty();
-  if (!follows_sowing(event.kind) && event.kind != EventKind::sown && !plants_thrown_away)
-    return std::nullopt;
-  return StandEntry{event.id,    event.date,        event.kind, event.count,
-                    event.grams, event.diameter_mm, arrival,    says_bought(event.text)};
 }
 
 tl::unexpected<base::Problem> contradiction(std::string what, std::string_view field, std::string remedy) {
@@ -96,6 +89,14 @@ bool picks_plants(const crop::Harvest& harvest) noexcept {
   return harvest.style == crop::HarvestStyle::once && !gives_several(harvest);
 }
 
+bool gives_greens(const crop::Harvest& harvest) noexcept {
+  return harvest.style == crop::HarvestStyle::once && harvest.greens_dry_matter_fraction.has_value();
+}
+
+bool picks_greens(const Event& event, const crop::Harvest& harvest) noexcept {
+  return event.kind == EventKind::picked && says_leaves(event.text) && gives_greens(harvest);
+}
+
 double planned_seeds(const stand::StandPlan& plan) {
   return std::round(std::max(1.0, plan.seeds_per_cell) * stand::places_of(plan));
 }
@@ -103,6 +104,10 @@ double planned_seeds(const stand::StandPlan& plan) {
 double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop) {
   const bool of_pieces = crop != nullptr && crop->seed.planting_piece;
   return of_pieces ? stand::places_of(plan) : planned_seeds(plan);
+}
+
+double most_seedlings(double seeds, const crop::Crop& crop) noexcept {
+  return seeds * static_cast<double>(std::max<std::size_t>(1, crop.seed.embryos.size()));
 }
 
 StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop::CropLibrary& library) {
@@ -117,6 +122,8 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
     if (crop == library.crops.end()) continue;
     const crop::Harvest& harvest = crop->second.harvest;
     stand.can_be_set_out = crop->second.nursery.can_transplant;
+    stand.whole_plants = picks_plants(harvest);
+    stand.has_greens = gives_greens(harvest);
     stand.pulled_once = surely_picks_plants(harvest);
     // Of crops picked over weeks the size is that of a pod or fruit, and what is measured is a plant.
     if (harvest.style != crop::HarvestStyle::picked) stand.most_g = kBeyondOverSize * harvest.over_size_g.value;
@@ -125,11 +132,30 @@ StandLogs StandLogs::of(const std::vector<stand::StandPlan>& stands, const crop:
   return logs;
 }
 
+std::optional<StandEntry> StandLogs::entry_of(const Stand& stand, const Event& event, std::size_t arrival) {
+  const bool plants_thrown_away = event.kind == EventKind::discarded && event.target.empty();
+  if (!follows_sowing(event.kind) && event.kind != EventKind::sown && !plants_thrown_away)
+    return std::nullopt;
+  // Leaves that were picked are no plants.
+  const bool greens = event.kind == EventKind::picked && stand.has_greens && says_leaves(event.text);
+  return StandEntry{event.id,    event.date,        event.kind, greens ? std::nullopt : event.count,
+                    event.grams, event.diameter_mm, arrival,    says_bought(event.text)};
+}
+
 base::Result<void> StandLogs::check(const Event& event) const {
   if (event.kind == EventKind::corrected) return check_brought_back(event);
   const auto stand = stands_.find(event.stand);
-  const auto entry = entry_of(event, arrivals_);
-  if (stand == stands_.end() || !entry) return {};
+  if (stand == stands_.end()) return {};
+  const auto entry = entry_of(stand->second, event, arrivals_);
+  if (!entry) return {};
+  const bool nothing_told =
+      event.kind == EventKind::picked && !event.grams && !event.count && !says_all(event.text);
+  if (nothing_told && stand->second.whole_plants && !stand->second.has_greens) {
+    return base::fail(
+        ProblemCode::missing_field,
+        fmt::format("of {} whole plants are picked, and no leaves as greens", stand->second.name),
+        {.field = "grams"}, "Give the weight, or the number of plants as count");
+  }
   if (stand->second.entries.size() >= kMostEntriesOfAStand) {
     return base::fail(ProblemCode::too_large,
                       fmt::format("stand {} has {} entries already", stand->second.name, kMostEntriesOfAStand),
@@ -146,7 +172,7 @@ void StandLogs::take(const Event& event) {
   }
   const auto stand = stands_.find(event.stand);
   if (stand == stands_.end()) return;
-  if (auto entry = entry_of(event, arrival)) {
+  if (auto entry = entry_of(stand->second, event, arrival)) {
     stand_of_.emplace(event.id, event.stand);
     stand->second.entries.push_back(*std::move(entry));
   }

@@ -22,12 +22,22 @@ namespace sowtide::book {
 /// The same, of planting pieces one to a place, whatever an older plan says. `crop`: null where not known.
 [[nodiscard]] double planned_seeds(const stand::StandPlan& plan, const crop::Crop* crop);
 
+/// Seedlings that so many seeds give at most: those of every embryo.
+[[nodiscard]] double most_seedlings(double seeds, const crop::Crop& crop) noexcept;
+
 /// Whether a plant gives several pieces: tubers and fruits.
 [[nodiscard]] bool gives_several(const crop::Harvest& harvest) noexcept;
 
 /// Whether the pieces of a picking are plants that are gone: of what is pulled or cut once, but for tubers
 /// and fruits, of which a plant has several.
 [[nodiscard]] bool picks_plants(const crop::Harvest& harvest) noexcept;
+
+/// Whether the leaves of a crop that is grown for something else are food as well: beet, turnip.
+[[nodiscard]] bool gives_greens(const crop::Harvest& harvest) noexcept;
+
+/// Whether a picking takes leaves alone, as greens, of a crop that gives such beside its root: no plant is
+/// gone.
+[[nodiscard]] bool picks_greens(const Event& event, const crop::Harvest& harvest) noexcept;
 
 /// Work on one stand that a log may hold: several entries a day over its whole life; a bound on hostile files.
 inline constexpr std::size_t kMostEntriesOfAStand = 2000;
@@ -69,6 +79,8 @@ class StandLogs {
     std::string name;  ///< for people: "s1" (beet)
     bool sown_in_place = false;
     bool can_be_set_out = true;  ///< the crop bears to be raised elsewhere
+    bool whole_plants = false;   ///< a picking takes plants, of heads also
+    bool has_greens = false;     ///< its leaves may be picked alone
     bool pulled_once = false;    ///< a picking counts whole plants: one piece each
     double planned_seeds = 0.0;  ///< at least 1
     double planned_plants = 0.0;
@@ -77,6 +89,8 @@ class StandLogs {
     std::vector<StandEntry> entries;
   };
 
+  [[nodiscard]] static std::optional<StandEntry> entry_of(const Stand& stand, const Event& event,
+                                                          std::size_t arrival);
   [[nodiscard]] std::vector<StandEntry> standing(const Stand& stand, const StandEntry& entry) const;
   [[nodiscard]] base::Result<void> check_entry(const Stand& stand, const StandEntry& entry) const;
   static base::Result<void> check_size(const Stand& stand, const StandEntry& entry);

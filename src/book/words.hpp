@@ -53,6 +53,27 @@ inline constexpr std::string_view kAllWord = "all";
   return begins_with_word(text, kAllWord, ",");
 }
 
+/// Begins the text of a `picked` that took leaves alone of a crop that is grown for its root.
+inline constexpr std::string_view kLeavesWord = "leaves";
+
+/// Whether the text of a `picked` is the word "leaves" or "greens", or begins with it and a comma.
+[[nodiscard]] inline bool says_leaves(std::string_view text) noexcept {
+  return begins_with_word(text, kLeavesWord, ",") || begins_with_word(text, "greens", ",");
+}
+
+/// Whether a text has one of the words for leaves of a root crop anywhere: leaves, greens, tops.
+[[nodiscard]] inline bool speaks_of_leaves(std::string_view text) noexcept {
+  constexpr std::string_view kLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+  constexpr std::string_view kEnds = " ,.;:!?()/-+&";
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (at > 0 && kLetters.find(text[at - 1]) != std::string_view::npos) continue;
+    for (const std::string_view word : {"leaves", "greens", "tops"}) {
+      if (begins_with_word(text.substr(at), word, kEnds)) return true;
+    }
+  }
+  return false;
+}
+
 /// Place of a word in its table, or nothing.
 template <std::size_t N>
 [[nodiscard]] std::optional<std::size_t> place_of(const std::array<std::string_view, N>& words,

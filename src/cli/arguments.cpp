@@ -171,6 +171,10 @@ void add_log_verbs(CLI::App& app, Parsed& p, Output& output) {
                 "of picked: nothing is left of the stand, and it is over; without --count so many plants as "
                 "are left by "
                 "the log");
+  log->add_flag(
+      "--leaves", p.log.leaves,
+      "of picked: leaves alone, as greens (of beet and turnip); the plants stay. Without a weight a third of "
+      "the leaves");
   log->add_option("--text", p.log.text,
                   "a note; of sown and set-out how the clumps are set: square, offset, or \"rows 30 cm\"; of "
                   "stored the place: "

@@ -13,6 +13,7 @@
 #include "base/csv.hpp"
 #include "book/arrangement_word.hpp"
 #include "book/naming.hpp"
+#include "book/stand_log.hpp"
 #include "book/words.hpp"
 #include "cli/open.hpp"
 #include "cli/typed_amount.hpp"
@@ -136,6 +137,30 @@ base::Result<void> say_all(const LogOptions& options, book::Event& event) {
   return {};
 }
 
+/// That leaves alone were picked stands at the head of the entry's text.
+base::Result<void> say_leaves(const LogOptions& options, const book::GardenDescription& garden,
+                              book::Event& event) {
+  if (!options.leaves) return {};
+  const auto refusal = [](base::ProblemCode code, std::string what, std::string remedy) {
+    return base::fail(code, std::move(what), {.field = "--leaves"}, std::move(remedy));
+  };
+  if (event.kind != book::EventKind::picked || options.all)
+    return refusal(base::ProblemCode::usage, "is of a picking after which the plants stay", "Leave it out");
+  const auto& library = crop::built_in_library();
+  for (const stand::StandPlan& plan : garden.stands) {
+    if (plan.id != event.stand) continue;
+    const auto crop = library.find(plan.crop);
+    if (crop && book::gives_greens((*crop)->harvest)) continue;
+    return refusal(base::ProblemCode::contradiction,
+                   fmt::format("no leaves are picked as greens beside what {} is grown for",
+                               crop ? (*crop)->name : plan.crop),
+                   "Leave it out; of leaf crops a picking is of leaves anyway");
+  }
+  if (!book::says_leaves(event.text))
+    event.text = fmt::format("{}{}{}", book::kLeavesWord, event.text.empty() ? "" : ", ", event.text);
+  return {};
+}
+
 base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind kind,
                                    const book::GardenDescription& garden) {
   book::Event event;
@@ -146,6 +171,7 @@ base::Result<book::Event> entry_of(const LogOptions& options, book::EventKind ki
   event.text = options.text;
   if (auto said = say_all(options, event); !said) return tl::make_unexpected(said.error());
   if (auto read = read_names(options, garden, event); !read) return tl::make_unexpected(read.error());
+  if (auto said = say_leaves(options, garden, event); !said) return tl::make_unexpected(said.error());
   if (auto read = read_amounts(options, garden, event); !read) return tl::make_unexpected(read.error());
   return event;
 }

@@ -146,7 +146,8 @@ struct LogOptions {
   base::Date date{};
   std::optional<double> count;
   TypedAmount weight, volume, diameter;
-  bool all = false;  ///< of a picking: nothing is left of the stand
+  bool all = false;     ///< of a picking: nothing is left of the stand
+  bool leaves = false;  ///< of a picking: leaves alone, as greens
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list
@@ -154,8 +155,8 @@ struct LogOptions {
 
   /// Whether anything is given that only an entry to be written can hold.
   [[nodiscard]] bool writes() const {
-    return all || count || !weight.empty() || !volume.empty() || !diameter.empty() || !target.empty() ||
-           !packet.empty() || !text.empty() || !id.empty();
+    return all || leaves || count || !weight.empty() || !volume.empty() || !diameter.empty() ||
+           !target.empty() || !packet.empty() || !text.empty() || !id.empty();
   }
 };
 

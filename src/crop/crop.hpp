@@ -140,6 +140,7 @@ struct Harvest {
   Figure over_size_g;  ///< above this it is woody, split or coarse
   std::optional<Figure> small_diameter_mm, large_diameter_mm;
   std::optional<Figure> weight_g_per_cm3;  ///< c of weight = c·D³ (round) or c·D²·L
+  std::optional<Figure> length_per_diameter;  ///< L over D of a long root whose length nobody measured
   /// Leaves of a root crop as greens: dry matter of the fresh leaf, and the share of the leaf that can be
   /// taken at once; absent where the tops are not eaten.
   std::optional<Figure> greens_dry_matter_fraction, greens_share;

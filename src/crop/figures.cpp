@@ -329,8 +329,13 @@ base::Result<Explanation> root_weight(FigureInputReader& in, const CropLibrary& 
   }
   const double d_cm = diameter_mm / 10.0;
   const bool round = h.shape == RootShape::round;
+  const bool usual_length = !round && !in.has("length_mm") && h.length_per_diameter;
   double length_cm = d_cm;
-  if (!round) length_cm = in.number("length_mm", 1.0, 1000.0) / 10.0;
+  if (usual_length) {
+    length_cm = *h.length_per_diameter * d_cm;
+  } else if (!round) {
+    length_cm = in.number("length_mm", 1.0, 1000.0) / 10.0;
+  }
   if (in.problem()) return failed(in);
   const double weight_g = *h.weight_g_per_cm3 * d_cm * d_cm * length_cm;
   Explanation answer = in.answer();
@@ -340,6 +345,12 @@ base::Result<Explanation> root_weight(FigureInputReader& in, const CropLibrary& 
             : fmt::format("{} x {:.4g}² x {:.4g} cm³ = {:.4g} g", h.weight_g_per_cm3->value, d_cm, length_cm,
                           weight_g)};
   answer.source = {citation(library, *h.weight_g_per_cm3)};
+  if (usual_length) {
+    answer.working.insert(answer.working.begin(),
+                          fmt::format("length {} x {:.4g} cm = {:.4g} cm, as is usual",
+                                      h.length_per_diameter->value, d_cm, length_cm));
+    answer.source.push_back(citation(library, *h.length_per_diameter));
+  }
   return answer;
 }
 
@@ -416,7 +427,7 @@ std::vector<Entry> emergence_entries() {
             "Weight of a root or bulb from its diameter",
             {crop_key(),
              {"diameter_mm", "mm", true, "at the thickest place"},
-             {"length_mm", "mm", false, "needed for long roots"}},
+             {"length_mm", "mm", false, "of long roots; else the length usual of that diameter"}},
             "crop=beet diameter_mm=50.8"},
            root_weight}};
 }

@@ -342,6 +342,7 @@ Harvest read_harvest(SectionReader& in) {
   h.small_diameter_mm = in.optional_figure("small_diameter_mm", kPositive);
   h.large_diameter_mm = in.optional_figure("large_diameter_mm", kPositive);
   h.weight_g_per_cm3 = in.optional_figure("weight_g_per_cm3", kPositive);
+  h.length_per_diameter = in.optional_figure("length_per_diameter", kPositive);
   h.greens_dry_matter_fraction = in.optional_figure("greens_dry_matter_fraction", kPositiveShare);
   h.greens_share = in.optional_figure("greens_share", kPositiveShare);
   h.picking_days = in.figure("picking_days", kNotNegative);

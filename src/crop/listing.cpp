@@ -97,6 +97,7 @@ void list_harvest(const Harvest& x, std::vector<ListedFigure>& into) {
       .add("small_diameter_mm", x.small_diameter_mm)
       .add("large_diameter_mm", x.large_diameter_mm)
       .add("weight_g_per_cm3", x.weight_g_per_cm3)
+      .add("length_per_diameter", x.length_per_diameter)
       .add("greens_dry_matter_fraction", x.greens_dry_matter_fraction)
       .add("greens_share", x.greens_share)
       .add("picking_days", x.picking_days)

@@ -105,10 +105,21 @@ Json facts_json(const stand::StandFacts& facts) {
           {"set_out", optional_date(facts.set_out)},
           {"first_picked", optional_date(facts.first_picked)},
           {"picked_g", number(facts.picked_g)},
+          {"greens_g", number(facts.greens_g)},
           {"plants_removed", facts.plants_removed},
           {"measured_on", optional_date(facts.measured_on)},
           {"measured_g", facts.measured_g ? number(*facts.measured_g) : Json(nullptr)},
           {"finished", facts.finished}};
+}
+
+Json observed_json(const std::vector<book::SizeObserved>& observed) {
+  Json list = Json::array();
+  for (const book::SizeObserved& each : observed) {
+    list.push_back({{"date", base::to_iso(each.date)},
+                    {"weight_g", number(each.weight_g)},
+                    {"told", book::size_told_text(each.told)}});
+  }
+  return list;
 }
 
 Json fan_json(const stand::Outlook& outlook) {
@@ -186,6 +197,7 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
     json["overdue"] = overdue_json(season, **sowing);
   if (whole) {
     json["fan"] = fan_json(outlook);
+    json["observed"] = observed_json(state.observed);
     json["facts"] = facts_json(state.facts);
   }
   return json;

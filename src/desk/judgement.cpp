@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "base/parallel.hpp"
+#include "book/stand_log.hpp"
 #include "book/store_place.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
@@ -223,6 +224,32 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
     option = {.weeks = option.weeks, .date = option.date, .ground_cost_g = option.ground_cost_g};
 }
 
+/// What the log says is over has nothing to judge.
+stand::Judgement over_by_log(const book::StandState& state, base::Date date) {
+  stand::Judgement answer{.stand = state.plan.id, .date = date, .options = {}, .advice = "over"};
+  if (state.over_on) answer.reasons = {{"stand-over", {{"day", *state.over_on}}}};
+  return answer;
+}
+
+/// What stands in its tray by the log is judged as set out on the first day fit for it; not where nothing
+/// comes of it any more.
+void judge_in_tray(const Season& season, std::size_t i, stand::Judgement& answer) {
+  const book::StandState& state = season.state.stands[i];
+  std::vector<Message> too_late = tray_too_late_said(season, i);
+  if (!too_late.empty()) {
+    too_late.push_back({"compost-or-try", {}});
+    answer = {.stand = answer.stand,
+              .date = answer.date,
+              .options = std::move(answer.options),
+              .advice = "clear",
+              .reasons = std::move(too_late)};
+    return;
+  }
+  const stand::EventOutlook* set_out = expected_event(season.outlooks[i], "set-out");
+  if (stands_in_tray(state.plan, state.facts) && set_out != nullptr)
+    answer.reasons.insert(answer.reasons.begin(), Message{"judged-as-set-out", {{"day", set_out->p50}}});
+}
+
 /// Where what is taken whole goes, and how long it keeps there: before the frost, or more of it than the week
 /// lacks.
 void say_where_to(const Season& season, const crop::Crop& crop, base::Date date, JudgedStand& judged) {
@@ -247,6 +274,10 @@ base::Result<JudgedStand> judge_one(const Season& season,
   const book::StandState seen = as_seen(season, season.state.stands[i]);
   judged.plan = seen.plan;
   judged.facts = seen.facts;
+  if (judged.facts.finished) {
+    judged.judgement = over_by_log(season.state.stands[i], date);
+    return judged;
+  }
   add_kitchen(season, i, judged, date);
   add_next_stand(season, weather, judged, date);
   judged.needs.pulling = planned_pulling(season, i, date);
@@ -254,6 +285,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   if (!answer) return tl::unexpected(answer.error());
   judged.judgement = std::move(*answer);
   judge_over(season, i, date, judged.judgement);
+  judge_in_tray(season, i, judged.judgement);
   if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
   return judged;
 }
@@ -383,12 +415,13 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"next", next}};
 }
 
-Json observations(const stand::StandFacts& facts, const crop::Crop& crop) {
+Json observations(const std::vector<book::SizeObserved>& observed, const crop::Crop& crop) {
   Json list = Json::array();
-  if (facts.measured_on && facts.measured_g) {
-    list.push_back({{"date", base::to_iso(*facts.measured_on)},
-                    {"weight_g", number(*facts.measured_g)},
-                    {"diameter_mm", diameter(crop, *facts.measured_g)}});
+  for (const book::SizeObserved& each : observed) {
+    list.push_back({{"date", base::to_iso(each.date)},
+                    {"weight_g", number(each.weight_g)},
+                    {"diameter_mm", diameter(crop, each.weight_g)},
+                    {"told", book::size_told_text(each.told)}});
   }
   return list;
 }
@@ -457,6 +490,11 @@ base::Result<Looked> look_at(const Season& season, const std::string& id, const 
   return looked;
 }
 
+/// What may be taken of the leaves at once as greens, beside the root.
+Json greens_share_json(const crop::Harvest& harvest) {
+  return book::gives_greens(harvest) && harvest.greens_share ? number(*harvest.greens_share) : Json(nullptr);
+}
+
 Json head_json(const Season& season, const Looked& looked, const stand::StandPicture& picture) {
   const auto& state = season.state.stands[looked.index];
   return {{"stand", state.plan.id},
@@ -468,7 +506,8 @@ Json head_json(const Season& season, const Looked& looked, const stand::StandPic
           {"style", crop::harvest_style_words()[static_cast<std::size_t>(looked.crop.harvest.style)]},
           {"shape", crop::root_shape_words()[static_cast<std::size_t>(looked.crop.harvest.shape)]},
           {"sizes", sizes_json(looked.crop.harvest)},
-          {"observations", observations(state.facts, looked.crop)},
+          {"greens_share", greens_share_json(looked.crop.harvest)},
+          {"observations", observations(state.observed, looked.crop)},
           {"clumps", picture.clumps},
           {"plants_per_clump", picture.ranks},
           {"open_sides", picture.open_sides}};
@@ -489,7 +528,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   const auto& answer = judged.judgement;
   std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
                                 judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
-  const bool over = answer.advice == "look" || answer.advice == "clear";
+  const bool over = answer.advice == "look" || answer.advice == "clear" || answer.advice == "over";
   if (over) return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
   if (!judged.handling.empty()) out += fmt::format("  {}\n", judged.handling);

@@ -36,6 +36,9 @@ constexpr base::Days kFarFromPlan{60};
 /// What follows so long after the last that is known of a stand is of another year: garlic and other crops of
 /// the winter stand ten months without an entry (chosen).
 constexpr base::Days kLongAfter{330};
+/// Of what nine weather years in ten stay below: a plant so far beyond is a slip of the unit, a digit or the
+/// stand (chosen: good ground and seed make a half or the double of it).
+constexpr double kFarTooHeavy = 5.0;
 /// Two weighings of the same crate differ by about so much (from memory).
 constexpr double kWeighedTwice = 1.05;
 
@@ -61,7 +64,14 @@ bool takes_plants(const crop::CropLibrary& library, const stand::StandPlan* plan
   if (event.kind == EventKind::thinned) return true;
   if (event.kind == EventKind::discarded) return event.target.empty();
   const crop::Crop* crop = crop_of(library, plan);
-  return event.kind == EventKind::picked && crop != nullptr && book::picks_plants(crop->harvest);
+  return event.kind == EventKind::picked && crop != nullptr && book::picks_plants(crop->harvest) &&
+         !book::picks_greens(event, crop->harvest);
+}
+
+/// Leaves alone, as greens, of a crop that is grown for its root.
+bool takes_greens(const crop::CropLibrary& library, const stand::StandPlan* plan, const Event& event) {
+  const crop::Crop* crop = crop_of(library, plan);
+  return crop != nullptr && book::picks_greens(event, crop->harvest);
 }
 
 /// What is counted, by the kind of entry.
@@ -109,8 +119,9 @@ class Before {
     for (const auto caution :
          {&Before::of_finished, &Before::of_seeds, &Before::of_sowing_again, &Before::of_sowing_day,
           &Before::of_first_day, &Before::of_last_day, &Before::of_place, &Before::of_shoots,
-          &Before::of_count, &Before::of_setting_out, &Before::of_plants, &Before::of_ground,
-          &Before::of_light_plants, &Before::of_stored, &Before::of_eaten}) {
+          &Before::of_count, &Before::of_setting_out, &Before::of_thinning, &Before::of_plants,
+          &Before::of_ground, &Before::of_light_plants, &Before::of_greens, &Before::of_measure,
+          &Before::of_stored, &Before::of_eaten}) {
       if (auto said = (this->*caution)()) all.push_back(std::move(*said));
     }
     return all;
@@ -144,7 +155,8 @@ class Before {
     if (each.kind == EventKind::set_out) set_out_ += each.count.value_or(0.0);
     if (each.kind == EventKind::sown)
       seeds_told_ = seeds_told_.value_or(0.0) + each.count.value_or(planned_seeds());
-    if (each.kind != EventKind::picked) return;
+    if (each.kind == EventKind::thinned) thinned_ += each.count.value_or(0.0);
+    if (each.kind != EventKind::picked || takes_greens(library_, plan_of(garden_, each.stand), each)) return;
     picked_g_ += each.grams.value_or(0.0);
     all_weighed_ = all_weighed_ && each.grams.has_value();
   }
@@ -277,8 +289,7 @@ class Before {
   [[nodiscard]] Caution of_count() const {
     const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
     if (event_.kind != EventKind::counted || crop == nullptr || pieces() || !seeds_told_) return {};
-    const double of_a_seed = static_cast<double>(std::max<std::size_t>(1, crop->seed.embryos.size()));
-    if (*event_.count <= of_a_seed * *seeds_told_) return {};
+    if (*event_.count <= book::most_seedlings(*seeds_told_, *crop)) return {};
     return Message{"log-more-than-sown", {{"plants", *event_.count}, {"seeds", *seeds_told_}}};
   }
 
@@ -294,10 +305,27 @@ class Before {
     return Message{"log-more-out-than-planned", {{"plants", total}, {"planned", planned}}};
   }
 
+  /// Seedlings are thinned that nobody counted or set out: those beyond the plants planned.
+  [[nodiscard]] bool thins_seedlings() const {
+    return event_.kind == EventKind::thinned && stand_ != nullptr && event_.count && !pieces() &&
+           !stand_->facts.counted_plants && !stand_->facts.set_out;
+  }
+
+  /// So many that fewer than planned can be left of the seeds.
+  [[nodiscard]] Caution of_thinning() const {
+    const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
+    if (!thins_seedlings() || crop == nullptr) return {};
+    const double seeds = seeds_told_.value_or(planned_seeds());
+    const double thinned = thinned_ + *event_.count;
+    const double left = std::max(0.0, book::most_seedlings(seeds, *crop) - thinned);
+    if (left >= planned_plants()) return {};
+    return Message{"log-many-thinned",
+                   {{"thinned", thinned}, {"seeds", seeds}, {"left", left}, {"planned", planned_plants()}}};
+  }
+
   [[nodiscard]] Caution of_plants() const {
     const bool counts = stand_ != nullptr && event_.count && takes_plants(library_, &stand_->plan, event_);
-    // The seedlings that are thinned are more than the plants planned.
-    if (!counts || event_.kind == EventKind::thinned) return {};
+    if (!counts || thins_seedlings()) return {};
     const double stood = stand_->facts.counted_plants.value_or(planned_plants());
     const double left = stand::plants_left(stand_->plan, stand_->facts);
     if (*event_.count <= left) return {};
@@ -306,7 +334,8 @@ class Before {
   }
 
   [[nodiscard]] Caution of_ground() const {
-    if (event_.kind != EventKind::picked || stand_ == nullptr || !event_.grams) return {};
+    const bool roots = stand_ != nullptr && !takes_greens(library_, &stand_->plan, event_);
+    if (event_.kind != EventKind::picked || !roots || !event_.grams) return {};
     const bed::Bed* bed = bed_of(garden_, stand_->plan.bed);
     if (bed == nullptr) return {};
     const double most_g = kMostOfGround_g_m2 * (stand_->plan.to_m - stand_->plan.from_m) * bed->width_m;
@@ -326,6 +355,45 @@ class Before {
     const bool us = units_of(garden_.units) == Units::us;
     return Message{us ? "log-little-for-plants-unit" : "log-little-for-plants",
                    {{"picked_g", *event_.grams}, {"plants", *event_.count}}};
+  }
+
+  /// The text speaks of leaves, and the plants are taken as pulled.
+  [[nodiscard]] Caution of_greens() const {
+    if (stand_ == nullptr || event_.kind != EventKind::picked ||
+        !takes_plants(library_, &stand_->plan, event_))
+      return {};
+    const crop::Crop& crop = *crop_of(library_, &stand_->plan);
+    if (!book::speaks_of_leaves(event_.text) || crop.harvest.part != crop::HarvestedPart::root) return {};
+    return Message{book::gives_greens(crop.harvest) ? "log-greens-as-roots" : "log-leaves-as-roots",
+                   {{"crop", crop.id}, {"crop_name", crop.name}}};
+  }
+
+  /// A measure that tells nothing, of what cannot be up yet, or far beyond what the weather lets grow.
+  [[nodiscard]] Caution of_measure() const {
+    const crop::Crop* crop = stand_ == nullptr ? nullptr : crop_of(library_, &stand_->plan);
+    if (event_.kind != EventKind::measured || crop == nullptr) return {};
+    const auto seen = book::size_observed(event_, crop);
+    if (!seen) return Message{"log-diameter-unread", {{"crop", crop->id}, {"crop_name", crop->name}}};
+    const auto season = season_of_stand();
+    if (!season || season->outlooks.empty() || seen->told == book::SizeTold::by_eye) return {};
+    const stand::Outlook& outlook = season->outlooks.front();
+    const stand::EventOutlook* up = expected_event(outlook, "emerge");
+    if (up != nullptr && event_.date < up->p10)
+      return Message{"log-measured-early", {{"day", event_.date}, {"stand", event_.stand}, {"up", up->p10}}};
+    // Of crops picked over weeks a plant that is measured is no pod or fruit.
+    if (crop->harvest.style == crop::HarvestStyle::picked) return {};
+    const double likely_g =
+        std::max(stand::plant_on_g(outlook, event_.date).p90, kFarTooLight * crop->harvest.smallest_g);
+    if (seen->weight_g <= kFarTooHeavy * likely_g) return {};
+    return Message{"log-measured-heavy", {{"plant_g", seen->weight_g}, {"likely_g", likely_g}}};
+  }
+
+  /// The stand by itself on the day of the entry, as what was logged before lets expect it.
+  [[nodiscard]] std::optional<Season> season_of_stand() const {
+    book::GardenDescription alone = garden_;
+    alone.stands = {*plan_of(garden_, event_.stand)};
+    auto season = make_season(library_, std::move(alone), events_, event_.date);
+    return season ? std::optional<Season>(std::move(*season)) : std::nullopt;
   }
 
   [[nodiscard]] Caution of_stored() const {
@@ -364,6 +432,7 @@ class Before {
   const book::StandState* stand_ = nullptr;
   std::optional<base::Date> begun_on_, last_on_;  ///< by the other entries, of any day
   double set_out_ = 0.0;
+  double thinned_ = 0.0;
   std::optional<double> seeds_told_;  ///< of the sowings in the log
   double stored_g_ = 0.0;
   double picked_g_ = 0.0;
@@ -385,7 +454,10 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
     text += fmt::format(", {} {}", base::number_text(*event.count), counted_word(library, plan, event));
   const std::string_view each = event.kind == EventKind::measured ? " each" : "";
   if (event.kind == EventKind::picked && book::says_all(event.text)) text += ", all of it";
-  if (event.grams) text += fmt::format(", {}{}", weight_text(*event.grams, units), each);
+  const bool greens = takes_greens(library, plan, event);
+  if (greens && !event.grams) text += ", leaves";
+  if (event.grams)
+    text += fmt::format(", {}{}{}", weight_text(*event.grams, units), each, greens ? " of leaves" : "");
   if (event.litres) text += fmt::format(", {}", volume_text(*event.litres, units));
   if (event.diameter_mm) text += fmt::format(", {} across", diameter_text(*event.diameter_mm, units));
   return text;

@@ -304,6 +304,11 @@ Phrases reasons() {
        [](const Values& v) {
          return fmt::format("the night of {} on {} has likely killed it", v.warmth("night_c"), v.day("day"));
        }},
+      {"stand-over", [](const Values& v) { return "over since " + v.day("day"); }},
+      {"judged-as-set-out",
+       [](const Values& v) {
+         return "By the log it stands in its tray; judged as set out on " + v.day("day") + ".";
+       }},
       {"past-eating", [](const Values& v) { return "likely past eating since " + v.day("day"); }},
       {"to-set-out", [](const Values& v) { return "to be set out about " + v.day("day"); }},
       {"fit-to-set-out", [](const Values& v) { return "strong enough and mild enough " + v.days_between(); }},
@@ -1016,6 +1021,41 @@ Phrases log_cautions() {
          return fmt::format("{} plant{}, where by the log {} {} left of the {} planned", v.count("plants"),
                             plural(v, "plants"), v.count("left"), v.number("left") == 1.0 ? "is" : "are",
                             v.count("stood"));
+       }},
+      {"log-many-thinned",
+       [](const Values& v) {
+         return fmt::format("{} thinned in all, of {}: at most {} of the {} planned {} left",
+                            v.counted("thinned", "seedling"), v.counted("seeds", "seed"), v.count("left"),
+                            v.count("planned"), v.number("left") == 1.0 ? "is" : "are");
+       }},
+      {"log-diameter-unread",
+       [](const Values& v) {
+         return fmt::format(
+             "a diameter tells no weight of {}, so it changes nothing: weigh one, or some together, instead",
+             v.word("crop_name"));
+       }},
+      {"log-measured-early",
+       [](const Values& v) {
+         return fmt::format("{} is early for a measure: of stand {} hardly anything is up before {}",
+                            v.day("day"), v.word("stand"), v.day("up"));
+       }},
+      {"log-measured-heavy",
+       [](const Values& v) {
+         return fmt::format(
+             "{} a plant, where by the weather {} is much that day: look at the unit and the digits",
+             v.weight("plant_g"), v.weight("likely_g"));
+       }},
+      {"log-greens-as-roots",
+       [](const Values& v) {
+         return fmt::format(
+             "it speaks of leaves, and whole plants of {} are taken as pulled: for leaves alone the "
+             "text is to begin with the word leaves (log … picked --leaves)",
+             v.word("crop_name"));
+       }},
+      {"log-leaves-as-roots",
+       [](const Values& v) {
+         return fmt::format("it speaks of leaves, and whole plants of {} are taken as pulled",
+                            v.word("crop_name"));
        }},
       {"log-stored-unpicked",
        [](const Values& v) {

@@ -144,6 +144,8 @@ std::string total_text(const book::StandState& state, const stand::Outlook& outl
                                  weight_text(total_g.p90, units));
   if (state.facts.picked_g > 0.0)
     text += fmt::format(" Picked so far: {}.", weight_text(state.facts.picked_g, units));
+  if (state.facts.greens_g > 0.0)
+    text += fmt::format(" Leaves picked so far: {}.", weight_text(state.facts.greens_g, units));
   if (state.facts.counted_plants) {
     text += fmt::format(" Plants by the last count and what was taken since: {}.",
                         stand::plants_left(state.plan, state.facts));

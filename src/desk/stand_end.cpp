@@ -83,4 +83,12 @@ std::vector<Message> over_said(const Season& season, std::size_t stand, Date dat
   return {};
 }
 
+std::vector<Message> tray_too_late_said(const Season& season, std::size_t stand) {
+  const double success = season.outlooks[stand].success;
+  if (!stands_in_tray(season.state.stands[stand].plan, season.state.stands[stand].facts) ||
+      success >= kHopeless)
+    return {};
+  return {{"tray-too-late", {{"success_share", success}}}};
+}
+
 }  // namespace sowtide::desk

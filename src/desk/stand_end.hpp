@@ -31,4 +31,11 @@ struct KillingNight {
 /// Why the stand is to be looked at or cleared instead of picked; empty for one that lives on.
 [[nodiscard]] std::vector<Message> over_said(const Season& season, std::size_t stand, base::Date date);
 
+/// Below this chance of a harvest worth having no work is done for it any more (chosen).
+inline constexpr double kHopeless = 0.1;
+
+/// Of a stand in its tray by the log of which nothing comes any more, overgrown there or too late for the
+/// season: that it is so; empty else.
+[[nodiscard]] std::vector<Message> tray_too_late_said(const Season& season, std::size_t stand);
+
 }  // namespace sowtide::desk

@@ -8,7 +8,9 @@ StandStage stand_stage(const stand::StandFacts& facts) noexcept {
   if (facts.finished) return StandStage::finished;
   if (facts.set_out || facts.first_picked) return StandStage::growing;
   const bool nothing_stands = facts.counted_plants == 0;
-  if (!nothing_stands && (facts.emerged || facts.counted_plants)) return StandStage::up;
+  // What was thinned had come up.
+  const bool seen = facts.emerged || facts.counted_plants || !facts.taken.empty();
+  if (!nothing_stands && seen) return StandStage::up;
   if (facts.sown) return StandStage::sown;
   return StandStage::planned;
 }
@@ -17,6 +19,12 @@ bool stands_in_bed(const stand::StandPlan& plan, const stand::StandFacts& facts)
   const StandStage stage = stand_stage(facts);
   const bool in_place = plan.method == stand::Method::direct_sow;
   return stage == StandStage::growing || (in_place && (stage == StandStage::sown || stage == StandStage::up));
+}
+
+bool stands_in_tray(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {
+  const StandStage stage = stand_stage(facts);
+  return plan.method == stand::Method::start_indoors &&
+         (stage == StandStage::sown || stage == StandStage::up);
 }
 
 bool comes_bought(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept {

@@ -17,6 +17,9 @@ enum class StandStage { planned, sown, up, growing, finished };
 /// Whether it stands in the ground of its bed by the log, and not in a tray.
 [[nodiscard]] bool stands_in_bed(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
 
+/// Whether it stands in a tray by the log: sown or up, and not set out.
+[[nodiscard]] bool stands_in_tray(const stand::StandPlan& plan, const stand::StandFacts& facts) noexcept;
+
 /// A sowing missed by more than this is a reason to plan again, not work: the plan chooses among weekly
 /// sowings, and the neighbours in time of one that long past have passed too.
 inline constexpr base::Days kStillWork{21};

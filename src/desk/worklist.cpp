@@ -56,7 +56,6 @@ constexpr double kMayWaitWeight = 0.2;  // it is ready, and more by next week
 constexpr Days kSowingStep{7};
 /// A sowing that was missed, or hardly ever brings a harvest any more, goes to the end of the list.
 constexpr double kMissedUrgency = 0.02;
-constexpr double kHopeless = 0.1;  // chance of a harvest worth having
 /// What a late sowing still has to lose halves within this time: the best of its season is gone already.
 constexpr double kLateSowingDays = 14.0;
 /// A sowing missed by longer than this is no work any more: only a new plan finds it another day.
@@ -333,7 +332,7 @@ Task hopeless_tray_task(const Context& c, const stand::EventOutlook& event) {
   Task task = new_task(c, "finish", kFinishWeight, std::max(event.p50, c.season.today), event.p90 + kSowingStep);
   task.place_said = {raising_place(c)};
   task.amount_said = {{"compost-or-try", {}}};
-  task.reason_said = {{"tray-too-late", {{"success_share", c.outlook.success}}}};
+  task.reason_said = tray_too_late_said(c.season, index_of(c));
   task.log_event = "discarded";  // without an amount: the stand is over
   return task;
 }
@@ -341,7 +340,7 @@ Task hopeless_tray_task(const Context& c, const stand::EventOutlook& event) {
 void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
   const stand::EventOutlook* event = expected_event(c.outlook, "set-out");
   if (event == nullptr) return;
-  if (c.outlook.success < kHopeless) {
+  if (!tray_too_late_said(c.season, index_of(c)).empty()) {
     tasks.push_back(hopeless_tray_task(c, *event));
     return;
   }
@@ -367,7 +366,11 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
 void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   constexpr double kWorthThinning = 1.25;
   const stand::StandPlan& plan = c.state.plan;
-  if (plan.method != stand::Method::direct_sow || c.state.facts.plants_removed > 0) return;
+  // What was thinned before a count left those that were counted.
+  const auto since_count = [](const stand::PlantsTaken& taken) { return !taken.before_count; };
+  const auto& taken = c.state.facts.taken;
+  if (plan.method != stand::Method::direct_sow || std::any_of(taken.begin(), taken.end(), since_count))
+    return;
   const stand::EventOutlook* emerge = expected_event(c.outlook, "emerge");
   // A piece is one plant, however many shoots it sends up.
   if (emerge == nullptr || c.crop.seed.planting_piece) return;

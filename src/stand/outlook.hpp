@@ -92,6 +92,7 @@ struct PlantsTaken {
   bool largest = false;              ///< for the kitchen
   std::optional<double> grams = {};  ///< of what went to the kitchen, where it was weighed
   bool before_count = false;         ///< a later count tells already how many are left
+  bool leaves = false;  ///< only leaves of a root crop, as greens: `grams` of leaf, and no plant is gone
   bool operator==(const PlantsTaken&) const = default;
 };
 
@@ -103,6 +104,7 @@ struct StandFacts {
   std::optional<base::Date> set_out;
   std::optional<base::Date> first_picked;
   double picked_g = 0.0;
+  double greens_g = 0.0;  ///< leaves picked of a root crop, which are none of `picked_g`
   int plants_removed = 0;
   std::optional<base::Date> measured_on;
   std::optional<double> measured_g;  ///< mean fresh weight of the harvested organ of one plant

@@ -13,6 +13,13 @@ bool is_long(const crop::Crop& crop) {
   return crop.harvest.shape == crop::RootShape::cylindrical || crop.harvest.shape == crop::RootShape::conical;
 }
 
+/// Length over diameter where no length was measured: 1 of round roots, of long ones the usual of the crop.
+std::optional<double> usual_length(const crop::Crop& crop) {
+  if (!is_long(crop)) return 1.0;
+  const auto& figure = crop.harvest.length_per_diameter;
+  return figure ? std::optional(figure->value) : std::nullopt;
+}
+
 }  // namespace
 
 base::Result<double> weight_from_diameter(const crop::Crop& crop, double diameter_mm,
@@ -28,12 +35,14 @@ base::Result<double> weight_from_diameter(const crop::Crop& crop, double diamete
   }
   const double diameter_cm = diameter_mm / kMmPerCm;
   const double c = *crop.harvest.weight_g_per_cm3;
-  if (!is_long(crop)) return c * diameter_cm * diameter_cm * diameter_cm;
-  if (!length_mm || !(*length_mm > 0.0)) {
+  if (length_mm && *length_mm > 0.0 && is_long(crop))
+    return c * diameter_cm * diameter_cm * *length_mm / kMmPerCm;
+  const auto length = usual_length(crop);
+  if (!length) {
     return base::fail(ProblemCode::insufficient_data, crop.name + " is long: its weight needs a length too",
                       {.field = "length_mm"}, "Give the length in millimetres");
   }
-  return c * diameter_cm * diameter_cm * *length_mm / kMmPerCm;
+  return c * diameter_cm * diameter_cm * diameter_cm * *length;
 }
 
 std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight_g,
@@ -41,9 +50,10 @@ std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight
   if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == crop::RootShape::none || !(weight_g >= 0.0))
     return {};
   const double volume = weight_g / *crop.harvest.weight_g_per_cm3;
-  if (!is_long(crop)) return kMmPerCm * std::cbrt(volume);
-  if (!length_mm || !(*length_mm > 0.0)) return {};
-  return kMmPerCm * std::sqrt(volume / (*length_mm / kMmPerCm));
+  if (length_mm && *length_mm > 0.0 && is_long(crop))
+    return kMmPerCm * std::sqrt(volume / (*length_mm / kMmPerCm));
+  const auto length = usual_length(crop);
+  return length ? std::optional(kMmPerCm * std::cbrt(volume / *length)) : std::nullopt;
 }
 
 }  // namespace sowtide::stand

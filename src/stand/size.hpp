@@ -1,6 +1,6 @@
 // Diameter and weight of round and long roots and bulbs: W = c·D³ for round organs, W = c·D²·L for long ones,
-// W in g, D and L in cm; c by crop (crops/*.toml, weight_g_per_cm3). A sphere of density 1 has 0.524, a
-// cylinder 0.785, a cone 0.262.
+// W in g, D and L in cm; c by crop (crops/*.toml, weight_g_per_cm3). Where no length was measured, L is D
+// times the crop's length_per_diameter. A sphere of density 1 has 0.524, a cylinder 0.785, a cone 0.262.
 #pragma once
 
 #include <optional>
@@ -10,13 +10,14 @@
 
 namespace sowtide::stand {
 
-/// Weight of an organ of this diameter. Long organs need a length. Fails insufficient_data where the crop has
-/// no constant or the length is missing, out_of_range for a diameter outside 1 to 500 mm.
+/// Weight of an organ of this diameter. Long organs of another length than the crop's usual need
+/// it. Fails insufficient_data where the crop has no constant, or no usual length and none is given,
+/// out_of_range for a diameter outside 1 to 500 mm.
 [[nodiscard]] base::Result<double> weight_from_diameter(const crop::Crop& crop, double diameter_mm,
                                                         std::optional<double> length_mm = {});
 
-/// Diameter of a round organ of this weight, mm; for long ones at the given length. Nothing where it cannot
-/// be told.
+/// Diameter of an organ of this weight, mm; of long ones at the given length, else the usual. Nothing where
+/// it cannot be told.
 [[nodiscard]] std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight_g,
                                                          std::optional<double> length_mm = {});
 

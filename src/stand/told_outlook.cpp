@@ -20,7 +20,8 @@ std::optional<base::Date> last_picked(const StandFacts& facts) {
 
 void add_weighed(const StandFacts& facts, Outlook& out) {
   for (const PlantsTaken& taken : facts.taken) {
-    if (!taken.grams || out.weeks.empty() || taken.date < out.weeks.front().week_start) continue;
+    if (!taken.grams || taken.leaves || out.weeks.empty() || taken.date < out.weeks.front().week_start)
+      continue;
     const auto week = static_cast<std::size_t>((taken.date - out.weeks.front().week_start).count() / 7);
     if (week >= out.weeks.size()) continue;
     base::Quantiles& weight_g = out.weeks[week].weight_g;

@@ -26,6 +26,7 @@ crop::CropLibrary small_library() {
   beet.harvest.style = crop::HarvestStyle::once;
   beet.harvest.shape = crop::RootShape::round;
   beet.harvest.weight_g_per_cm3 = crop::Figure{.value = 0.5};
+  beet.harvest.greens_dry_matter_fraction = crop::Figure{.value = 0.09};
   library.crops.emplace("beet", beet);
   crop::Crop tomato;
   tomato.id = "tomato";
@@ -271,6 +272,49 @@ TEST(Fold, AStandIsFinishedWhenAsManyAsPlannedArePulledThoughNobodyCounted) {
   EXPECT_FALSE(finished(1000, 0, 20, 0)) << "more was sown than planned: more may stand";
 }
 
+// The sample's s1 is of 20 beets, here of one seedling to a seed.
+TEST(Fold, SeedlingsThinnedThatNobodyCountedAreThoseBeyondThePlantsPlanned) {
+  const auto facts = [](double thinned, bool counted) {
+    Log log;
+    log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 60;
+    if (counted) log.add(EventKind::counted, date_of(2026, 3, 20), "s1").count = 60;
+    log.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 10;
+    log.add(EventKind::thinned, date_of(2026, 4, 4), "s1").count = thinned - 10.0;
+    return folded(log).stands[0].facts;
+  };
+  EXPECT_EQ(facts(40, false).plants_removed, 0) << "60 came up at most, and 20 are kept";
+  EXPECT_EQ(facts(45, false).plants_removed, 5) << "of 60 seeds no more than 15 can be left";
+  EXPECT_EQ(facts(40, true).plants_removed, 40) << "of those counted";
+  EXPECT_EQ(facts(40, false).taken.size(), 2U) << "they were seen";
+  Log out;
+  out.add(EventKind::set_out, date_of(2026, 3, 1), "s1");
+  out.add(EventKind::thinned, date_of(2026, 4, 1), "s1").count = 5;
+  EXPECT_EQ(folded(out).stands[0].facts.plants_removed, 5) << "of those set out";
+}
+
+TEST(Fold, LeavesPickedOfARootCropAreNoRoots) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::counted, date_of(2026, 3, 20), "s1").count = 20;
+  Event& leaves = log.add(EventKind::picked, date_of(2026, 6, 1), "s1");
+  leaves.grams = 300.0;
+  leaves.count = 2.0;  // bunches
+  for (const char* text : {"leaves", "greens, for soup"}) {
+    log.events.back().text = text;
+    const GardenState state = folded(log, date_of(2026, 6, 1));
+    const stand::StandFacts& facts = state.stands[0].facts;
+    EXPECT_EQ(facts.plants_removed, 0);
+    EXPECT_DOUBLE_EQ(facts.picked_g, 0.0);
+    EXPECT_DOUBLE_EQ(facts.greens_g, 300.0);
+    EXPECT_FALSE(facts.first_picked);
+    ASSERT_EQ(facts.taken.size(), 1U);
+    EXPECT_TRUE(facts.taken[0].leaves);
+    EXPECT_TRUE(state.food_of_week.empty()) << "they feed no want of roots";
+  }
+  log.events.back().text = "for soup";
+  EXPECT_EQ(folded(log).stands[0].facts.plants_removed, 2);
+}
+
 // Fifteen tubers are none of the twelve plants; plants that are thrown away are.
 TEST(Fold, APickingOfAllOfItEndsAStandWhateverItWeighs) {
   Log log;
@@ -388,6 +432,11 @@ TEST(Fold, ACountOfNoneEndsWhatStoodThere) {
   log.events.pop_back();
   log.add(EventKind::discarded, date_of(2026, 4, 25), "s2");
   EXPECT_FALSE(folded(log).stands[1].none_left) << "its place is given up";
+  Log picked;
+  picked.add(EventKind::set_out, date_of(2026, 4, 12), "s2").count = 4;
+  picked.add(EventKind::picked, date_of(2026, 8, 1), "s2").grams = 300;
+  picked.add(EventKind::counted, date_of(2026, 9, 1), "s2").count = 0;
+  EXPECT_EQ(folded(picked).stands[1].over_on, date_of(2026, 9, 1)) << "the tomatoes are gone that day";
   Log unseen;
   unseen.add(EventKind::sown, date_of(2026, 4, 1), "s1").count = 30;
   unseen.add(EventKind::counted, date_of(2026, 4, 3), "s1").count = 0;

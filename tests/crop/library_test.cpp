@@ -234,10 +234,14 @@ TEST(BuiltInLibrary, EveryCropIsSound) {
     EXPECT_EQ(picked, crop.harvest.pick_interval_days > 0.0);
     EXPECT_EQ(crop.harvest.style == HarvestStyle::once, crop.harvest.picking_days == 0.0);
     EXPECT_LT(crop.limits.kill_seedling_c, crop.limits.damage_hot_c);
-    if (crop.harvest.shape == RootShape::round && crop.harvest.weight_g_per_cm3 &&
+    if (crop.harvest.shape != RootShape::none && crop.harvest.weight_g_per_cm3 &&
         crop.harvest.large_diameter_mm) {
+      EXPECT_EQ(crop.harvest.shape == RootShape::round, !crop.harvest.length_per_diameter) << crop.id;
       const double d_cm = *crop.harvest.large_diameter_mm / 10.0;
-      EXPECT_NEAR(*crop.harvest.weight_g_per_cm3 * d_cm * d_cm * d_cm / crop.harvest.large_g, 1.0, 0.25);
+      const double length_cm =
+          d_cm * (crop.harvest.length_per_diameter ? crop.harvest.length_per_diameter->value : 1.0);
+      EXPECT_NEAR(*crop.harvest.weight_g_per_cm3 * d_cm * d_cm * length_cm / crop.harvest.large_g, 1.0, 0.25)
+          << crop.id;
     }
   }
 }

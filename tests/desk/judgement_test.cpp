@@ -295,6 +295,49 @@ TEST(Judgement, AnswersInJson) {
   EXPECT_EQ(trial.at("before").size(), trial.at("rest_gain_g").size());
 }
 
+TEST(Judgement, WhatIsOverByTheLogIsNotJudged) {
+  book::Event gone;
+  gone.id = "gone";
+  gone.stand = "beets-1";
+  gone.date = base::date_of(2026, 7, 1);
+  const auto said = [&] {
+    const Season season = season_on(kToday, {gone});
+    const auto judged = judge_stands(season, "beets-1", kToday);
+    EXPECT_TRUE(Json::parse(judge_json(season, *judged, kToday)).at("stands").at(0).at("options").empty());
+    return judge_text(season, *judged, kToday);
+  };
+  gone.kind = book::EventKind::discarded;
+  EXPECT_EQ(said(), "beets-1 Beet, long: over\n  Over since 1 Jul.\n");
+  gone.kind = book::EventKind::picked;
+  gone.text = "all";
+  EXPECT_EQ(said(), "beets-1 Beet, long: over\n  Over since 1 Jul.\n");
+}
+
+TEST(Judgement, WhatStandsInItsTrayIsJudgedAsSetOutOrAsTooLate) {
+  const Season season = season_on(kToday);
+  book::GardenDescription garden = season.garden;
+  garden.trays.push_back({.id = "t", .name = "Tray", .cells = 60, .temp_c = 19.0});
+  for (stand::StandPlan& plan : garden.stands) {
+    plan.method = stand::Method::start_indoors;
+    plan.tray = "t";
+    plan.cells = plan.clumps;
+  }
+  book::Event sown;
+  sown.id = "sown";
+  sown.sequence = 1;
+  sown.kind = book::EventKind::sown;
+  sown.stand = "beets-1";
+  sown.date = base::date_of(2026, 5, 1);
+  const auto judged_on = [&](base::Date day) {
+    const Season tray = *make_season(crop::built_in_library(), garden, {sown}, day);
+    return judge_stands(tray, "beets-1", day)->front().judgement;
+  };
+  EXPECT_EQ(judged_on(base::date_of(2026, 5, 10)).reasons.front().key, "judged-as-set-out");
+  const stand::Judgement late = judged_on(base::date_of(2026, 9, 20));
+  EXPECT_EQ(late.advice, "clear");
+  EXPECT_EQ(late.reasons.front().key, "tray-too-late") << "as today's work has it";
+}
+
 TEST(Judgement, RefusesWhatIsNotThere) {
   const Season season = season_on(kToday);
   EXPECT_EQ(judge_stands(season, "none", kToday).error().code, base::ProblemCode::not_found);

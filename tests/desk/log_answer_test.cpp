@@ -73,6 +73,51 @@ TEST(LogAnswer, MorePlantsThanStandThereIsACaution) {
   EXPECT_EQ(cautions({}, thrown).at(0), "30 plants, where by the log 16 are left of the 16 planned");
 }
 
+TEST(LogAnswer, SeedlingsThinnedAreHeldAgainstTheSeeds) {
+  book::GardenDescription garden = us_garden();
+  garden.stands.push_back({.id = "s3",
+                           .crop = "carrot",
+                           .sow = date_of(2026, 4, 1),
+                           .clumps = 68,
+                           .seeds_per_cell = 2,
+                           .cells = 68});
+  std::vector<Event> log{entry(EventKind::thinned, "s3", date_of(2026, 5, 1))};
+  log[0].count = 8.0;
+  Event more = entry(EventKind::thinned, "s3", date_of(2026, 5, 10));
+  const auto said = [&] {
+    return caution_texts(entry_cautions(garden, crop::built_in_library(), log, more), more, Units::metric);
+  };
+  more.count = 60.0;
+  EXPECT_TRUE(said().empty()) << "all beyond the 68 that are kept";
+  more.count = 61.0;
+  ASSERT_EQ(said().size(), 1U);
+  EXPECT_EQ(said()[0], "69 seedlings thinned in all, of 136 seeds: at most 67 of the 68 planned are left");
+}
+
+TEST(LogAnswer, AWordOfLeavesAtAPickingOfRootsIsACaution) {
+  book::GardenDescription garden = us_garden();
+  garden.stands.push_back({.id = "s3", .crop = "beet", .sow = date_of(2026, 4, 1), .clumps = 30});
+  garden.stands.push_back({.id = "s4", .crop = "carrot", .sow = date_of(2026, 4, 1), .clumps = 30});
+  const auto& library = crop::built_in_library();
+  const auto keys = [&](const char* stand, const char* text) {
+    Event picked = entry(EventKind::picked, stand, date_of(2026, 6, 20));
+    picked.grams = 300.0;
+    picked.text = text;
+    std::string all;
+    for (const Message& caution : entry_cautions(garden, library, {}, picked)) all += caution.key + " ";
+    return all;
+  };
+  EXPECT_EQ(keys("s3", "some greens for soup"), "log-greens-as-roots ");
+  EXPECT_EQ(keys("s4", "Tops only"), "log-leaves-as-roots ");
+  EXPECT_EQ(keys("s3", "leaves, for soup"), "") << "it is taken as leaves";
+  EXPECT_EQ(keys("s3", "for the evergreens' party"), "");
+  Event picked = entry(EventKind::picked, "s3", date_of(2026, 6, 20));
+  picked.grams = 300.0;
+  picked.text = "leaves";
+  garden.units = "metric";
+  EXPECT_EQ(entry_text(garden, library, picked), "picked s3 Beet, 300 g of leaves");
+}
+
 TEST(LogAnswer, WorkOfAnotherYearIsACautionWhateverItIs) {
   Event begun = entry(EventKind::set_out, "s2", date_of(2026, 5, 20));
   begun.count = 4.0;

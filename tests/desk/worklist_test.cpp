@@ -342,6 +342,15 @@ TEST(Worklist, ASowingFarAheadIsNotTodaysWork) {
 
 // Beet shows within 5 to 15 days in warm soil and about 20 at 8 °C (Harrington and Minges 1954: 17 d at 10
 // °C); six weeks without a seedling is late in any of these years.
+TEST(Worklist, WhatWasThinnedIsUpAndNotThinnedAgain) {
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 20), book::EventKind::sown),
+                                  event("e2", date_of(2026, 5, 20), book::EventKind::thinned)};
+  events[1].count = 40.0;
+  const auto tasks = tasks_on(garden_with(beet_in_place()), events, date_of(2026, 6, 1));
+  EXPECT_FALSE(has(tasks, "check-emergence"));
+  EXPECT_FALSE(has(tasks, "thin"));
+}
+
 constexpr int kSowingDay = 20;
 const base::Date kLate = date_of(2026, 6, 1);
 

@@ -271,6 +271,9 @@ describe('a picking of all of a stand', () => {
   });
 
   it('is of a picking only', () => {
+    const notOfThem = sowtide('log', path, 'counted', 's1', '--count', '3', '--leaves');
+    assert.equal(notOfThem.code, 2);
+    assert.match(notOfThem.err, /--leaves: is of a picking/);
     const refused = sowtide('log', path, 'counted', 's1', '--count', '3', '--all');
     assert.equal(refused.code, 2);
     assert.match(refused.err, /--all: is of a picking/);

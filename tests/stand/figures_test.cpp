@@ -141,7 +141,10 @@ TEST(StandFigures, GrowthLivesTheYearsOfARecord) {
 TEST(Size, NamesWhatIsMissing) {
   EXPECT_FALSE(weight_from_diameter(**library().find("beet"), -5.0));
   EXPECT_FALSE(weight_from_diameter(**library().find("lettuce"), 50.0));
-  EXPECT_EQ(weight_from_diameter(**library().find("carrot"), 30.0).error().where.field, "length_mm");
+  crop::Crop carrot = **library().find("carrot");
+  carrot.harvest.length_per_diameter.reset();
+  EXPECT_EQ(weight_from_diameter(carrot, 30.0).error().where.field, "length_mm");
+  EXPECT_FALSE(diameter_from_weight(carrot, 30.0));
 }
 
 TEST(Size, DiameterAndWeightUndoEachOther) {
@@ -151,6 +154,9 @@ TEST(Size, DiameterAndWeightUndoEachOther) {
   }
   const crop::Crop& carrot = **library().find("carrot");
   EXPECT_NEAR(*diameter_from_weight(carrot, *weight_from_diameter(carrot, 30.0, 150.0), 150.0), 30.0, 1e-9);
+  EXPECT_NEAR(*diameter_from_weight(carrot, *weight_from_diameter(carrot, 30.0)), 30.0, 1e-9);
+  // USDA SR 26: a medium carrot weighs 61 g; grade 1 is 19 to 38 mm across.
+  EXPECT_NEAR(*diameter_from_weight(carrot, 61.0), 38.0, 0.5);
 }
 
 }  // namespace

@@ -99,6 +99,27 @@ TEST(LoggedPicks, AWeightWithoutACountTakesTheLargest) {
   expect_one_weight(beets);
 }
 
+TEST(LoggedPicks, LeavesInTheLogLeaveEveryRootAndSlowIt) {
+  Grown beets("beet", 200, 3);
+  const auto seen = [&beets] {
+    return picture(beets.weather, beets.plan, beets.facts, {}, {beets.today, beets.today})->days[0];
+  };
+  const PictureDay alone = seen();
+  const PlantsTaken leaves{.date = base::date_of(2026, 6, 20), .leaves = true};
+  beets.facts.taken = {leaves};
+  const PictureDay third = seen();
+  EXPECT_DOUBLE_EQ(third.standing_plants, alone.standing_plants);
+  EXPECT_LT(third.plant_g.p50, alone.plant_g.p50);
+  EXPECT_GT(third.plant_g.p50, 0.85 * alone.plant_g.p50)
+      << "as tried by hand (Removal, GreensComeAtACostToTheRoot)";
+  beets.facts.taken[0].grams = 200.0;
+  const PictureDay little = seen();
+  EXPECT_LT(little.plant_g.p50, alone.plant_g.p50);
+  EXPECT_GT(little.plant_g.p50, third.plant_g.p50) << "200 g of 90 plants are less than a third";
+  EXPECT_DOUBLE_EQ(taken_before(beets.seen(), beets.today), 0.0) << "no roots came in";
+  expect_one_weight(beets);
+}
+
 TEST(LoggedPicks, ACountLaterTellsWhatIsLeft) {
   Grown beets("beet", 200, 3);
   beets.facts.taken = {{base::date_of(2026, 7, 15), 30, true, 2000.0, true}};

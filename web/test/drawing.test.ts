@@ -217,6 +217,16 @@ describe('fan', () => {
     expect(drawing.yOf(180)).toBeLessThan(drawing.yOf(100));
     expect(drawing.yOf(180)).toBeGreaterThanOrEqual(10);
   });
+  it('has room for what was observed far beyond it', () => {
+    const seen = drawFan(
+      fan,
+      { width: 400, height: 200, left: 50, right: 10, top: 10, bottom: 20 },
+      1,
+      [400],
+    );
+    expect(seen.yOf(400)).toBeGreaterThanOrEqual(10);
+    expect(drawing.yOf(400)).toBeLessThan(10);
+  });
   it('never leads out of the known days', () => {
     expect(drawing.dayAt(-100)).toBe(drawing.first);
     expect(drawing.dayAt(9999)).toBe(drawing.last);

@@ -72,7 +72,8 @@ class Simulator {
   [[nodiscard]] double worth_having_g(double had_g) const;
   void judge_success();
   void remove_by_hand();
-  void take_leaves(double share);
+  double take_leaves(double share);
+  void take_greens(const PlantsTaken& taken);
   void thin_to(int keep);
   void credit_weighed();
   void take_observed(std::size_t day);

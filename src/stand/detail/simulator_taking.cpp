@@ -42,7 +42,7 @@ void Simulator::remove_by_hand() {
     }
   }
   if (removal.keep_per_clump > 0) thin_to(removal.keep_per_clump);
-  if (removal.leaf_share > 0.0) take_leaves(removal.leaf_share);
+  if (removal.leaf_share > 0.0) greens_g_ += take_leaves(removal.leaf_share);
   weigh();
 }
 
@@ -65,20 +65,23 @@ void Simulator::thin_to(int keep) {
   }
 }
 
-// Leaves as greens, or a cut of a leaf crop: the plant grows on with what is left.
-void Simulator::take_leaves(double share) {
+// Leaves as greens, or a cut of a leaf crop: the plant grows on with what is left. What is taken, g of the
+// sample.
+double Simulator::take_leaves(double share) {
   const auto& dry_share = crop_.harvest.greens_dry_matter_fraction;
+  double taken_g = 0.0;
   for (std::size_t i = 0; i < grid_.size(); ++i) {
     const bool up = grid_.present[i] > 0.0 && forcing_.day >= grid_.emerge_day[i];
     if (!up) continue;
     if (top_share_ > 0.0) {
-      greens_g_ += share * grid_.fresh_g[i];
+      taken_g += share * grid_.fresh_g[i];
       grid_.other_g[i] *= 1.0 - share;
     } else if (dry_share) {
-      greens_g_ += share * grid_.leaf_g[i] / dry_share->value;
+      taken_g += share * grid_.leaf_g[i] / dry_share->value;
     }
     grid_.leaf_g[i] *= 1.0 - share;
   }
+  return taken_g;
 }
 
 // What was weighed for the kitchen is known, whatever the model makes of the stand.
@@ -106,6 +109,7 @@ void Simulator::take_observed(std::size_t day) {
 // weight.
 void Simulator::take_entry(const PlantsTaken& taken, std::size_t day) {
   if (grams_of_sample_ <= 0.0) return;
+  if (taken.leaves) return take_greens(taken);
   const HarvestStyle style = crop_.harvest.style;
   if (taken.before_count) {
     if (taken.largest && !taken.grams) take(day, taken.plants / grams_of_sample_ * mean_fresh_g());
@@ -149,6 +153,21 @@ void Simulator::take_cut(const PlantsTaken& taken, std::size_t day) {
   if (taken.grams) share = standing_g > 0.0 ? std::min(kMostCutShare, *taken.grams / standing_g) : 0.0;
   if (!taken.grams) take(day, share * fresh_.sum_g);
   cut_tops(share, day);
+}
+
+// Greens of a root crop: their share of the leaf that stands, or what may be taken at once where they were
+// not weighed.
+void Simulator::take_greens(const PlantsTaken& taken) {
+  const auto& harvest = crop_.harvest;
+  if (!harvest.greens_dry_matter_fraction || !harvest.greens_share) return;
+  double share = *harvest.greens_share;
+  if (taken.grams) {
+    double leaf_g = 0.0;
+    for (std::size_t i = 0; i < grid_.size(); ++i) leaf_g += grid_.present[i] > 0.0 ? grid_.leaf_g[i] : 0.0;
+    const double greens_g = leaf_g / *harvest.greens_dry_matter_fraction * grams_of_sample_ * alive_;
+    share = greens_g > 0.0 ? std::min(kMostCutShare, *taken.grams / greens_g) : 0.0;
+  }
+  take_leaves(share);
 }
 
 // All that was ripe is picked.

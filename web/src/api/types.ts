@@ -32,6 +32,13 @@ export interface Fan {
   p90: number[];
 }
 
+/** A plant's size as it was observed, as a weight: felt by the crop's law of diameter, by eye what the size stands for. */
+export interface SizeObserved {
+  date: string;
+  weight_g: number;
+  told: 'weighed' | 'felt' | 'by eye';
+}
+
 export interface StandFacts {
   sown?: string | null;
   emerged?: string | null;
@@ -39,6 +46,8 @@ export interface StandFacts {
   set_out?: string | null;
   first_picked?: string | null;
   picked_g?: number | null;
+  /** Leaves picked of a root crop. */
+  greens_g?: number | null;
   plants_removed?: number | null;
   measured_on?: string | null;
   measured_g?: number | null;
@@ -89,6 +98,8 @@ export interface Stand {
   /** A caution where its bed has less sun than the crop asks for; none where it has enough. */
   sun_said?: Phrase[];
   fan?: Fan;
+  /** Sizes of a plant that were observed; kept answers of an earlier version are without. */
+  observed?: SizeObserved[];
   facts?: StandFacts;
 }
 
@@ -778,7 +789,9 @@ export interface StandPicture {
   style: 'once' | 'repeat-cut' | 'picked';
   shape: string;
   sizes: SizeWeights;
-  observations: { date: string; weight_g: number; diameter_mm: number | null }[];
+  /** What may be taken of the leaves at once as greens; null where the tops are not eaten. */
+  greens_share: number | null;
+  observations: (SizeObserved & { diameter_mm: number | null })[];
   clumps: number;
   plants_per_clump: number;
   open_sides: number[];
@@ -800,6 +813,7 @@ export interface Removal {
   largest_per_clump: number;
   above_g: number;
   keep_per_clump: number;
+  leaf_share: number;
 }
 
 /** What people eat of a crop on average, with where it was published. */

@@ -8,6 +8,9 @@ export type Deed = Pick<GardenEvent, 'kind' | 'count' | 'grams' | 'date' | 'text
 /** The text of a picking that took all of its stand. */
 export const kAllText = 'all';
 
+/** The text of a picking of leaves alone, of a crop that is grown for its root. */
+export const kLeavesText = 'leaves';
+
 /** Says of a picking that nothing is left of the stand; of what is pulled, how many plants those were by the log. */
 export function takeAll(deed: Deed, task: Task): void {
   deed.text = kAllText;

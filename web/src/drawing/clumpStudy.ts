@@ -1,6 +1,7 @@
-// A sample of clumps from above, each in its square of ground, its plants as large as they should be.
+// A sample of clumps from above, set as in the bed, each in its ground, its plants as large as they should be.
 
-import type { PictureDay, StandPicture } from '../api/types';
+import { rowDistanceMm } from './clumps';
+import type { PictureDay, Stand, StandPicture } from '../api/types';
 
 export interface DrawnPlant {
   clump: number;
@@ -32,6 +33,57 @@ export function columnsOf(clumps: number): number {
   return Math.max(1, Math.min(clumps, Math.ceil(Math.sqrt(clumps * 2))));
 }
 
+type Setting = Pick<Stand, 'spacing_mm' | 'arrangement' | 'row_spacing_mm'>;
+type Sample = Pick<StandPicture, 'clumps' | 'open_sides'>;
+
+export interface StudyLayout {
+  /** Middle of each clump, millimetres from the top left corner. */
+  middles: { x: number; y: number }[];
+  /** Ground of a clump along and across its row. */
+  alongMm: number;
+  acrossMm: number;
+  widthMm: number;
+  heightMm: number;
+}
+
+/**
+ * How many clumps lie side by side, and of those at the edge how many in the upper row; the others are in the lowest. A
+ * sample of which the edge holds few shows one edge only, so that it does not become a tower.
+ */
+function edgeRows(clumps: number, edges: number, sides: number): { columns: number; upper: number } {
+  if (edges === 0) return { columns: columnsOf(clumps), upper: 0 };
+  if (edges === clumps) {
+    const columns = sides > 1 ? clumps : Math.ceil(clumps / 2);
+    return { columns, upper: columns };
+  }
+  const half = Math.ceil(edges / 2);
+  const columns = half * half * 2 >= clumps ? half : edges;
+  return { columns, upper: columns };
+}
+
+/** Where the clumps of a sample lie: rows along the picture, those at the edge of the bed in its outer rows. */
+export function studyLayout({ clumps, open_sides: open }: Sample, stand: Setting): StudyLayout {
+  const all = Array.from({ length: clumps }, (_, i) => i);
+  const edge = all.filter((i) => (open[i] ?? 0) > 0);
+  const { columns, upper } = edgeRows(clumps, edge.length, Math.max(0, ...open));
+  const lower = edge.slice(upper);
+  const inner = all.filter((i) => (open[i] ?? 0) === 0);
+  const innerRows = Math.ceil(inner.length / columns);
+  const firstRow = upper > 0 ? 1 : 0;
+  const alongMm = stand.spacing_mm;
+  const acrossMm = rowDistanceMm(stand);
+  const middles: { x: number; y: number }[] = [];
+  const shift = (row: number) => (stand.arrangement === 'offset' && row % 2 === 1 ? 0.5 : 0);
+  const place = (clump: number, row: number, column: number) =>
+    (middles[clump] = { x: (column + 0.5 + shift(row)) * alongMm, y: (row + 0.5) * acrossMm });
+  edge.slice(0, upper).forEach((clump, i) => place(clump, 0, i));
+  inner.forEach((clump, i) => place(clump, firstRow + Math.floor(i / columns), i % columns));
+  lower.forEach((clump, i) => place(clump, firstRow + innerRows, i));
+  const rows = firstRow + innerRows + (lower.length > 0 ? 1 : 0);
+  const moved = stand.arrangement === 'offset' && rows > 1 ? 0.5 : 0;
+  return { middles, alongMm, acrossMm, widthMm: (columns + moved) * alongMm, heightMm: rows * acrossMm };
+}
+
 /** What an average plant has at least when its harvested part is worth a word: half a gram reads as none. */
 const kLeastToldG = 0.5;
 
@@ -43,13 +95,16 @@ export const isBeforePart = (day: PictureDay): boolean =>
  * The plants of one day. Plants of a clump sit on a small ring about its middle, so that they touch as in the ground;
  * `after` is the same day with some taken out.
  */
-export function drawPlants(picture: StandPicture, day: PictureDay, after: PictureDay | null): DrawnPlant[] {
-  const columns = columnsOf(picture.clumps);
+export function drawPlants(
+  picture: StandPicture,
+  layout: StudyLayout,
+  day: PictureDay,
+  after: PictureDay | null,
+): DrawnPlant[] {
   const leafy = picture.part === 'leaf' || picture.part === 'herb' || picture.part === 'stem';
   const plants: DrawnPlant[] = [];
   for (let clump = 0; clump < picture.clumps; clump += 1) {
-    const middleX = ((clump % columns) + 0.5) * picture.spacing_mm;
-    const middleY = (Math.floor(clump / columns) + 0.5) * picture.spacing_mm;
+    const { x: middleX, y: middleY } = layout.middles[clump] ?? { x: 0, y: 0 };
     const members: Omit<DrawnPlant, 'x' | 'y'>[] = [];
     for (let plant = 0; plant < picture.plants_per_clump; plant += 1) {
       const at = plant * picture.clumps + clump;

@@ -24,8 +24,12 @@ type Setting = Pick<Stand, 'clumps' | 'spacing_mm' | 'arrangement' | 'row_spacin
 /** Half a centimetre is no crowding, but a rounding of the stretch. */
 export const kRoundingM = 0.005;
 
+/** Millimetres from row to row, as the program tells it: on the square the spacing. */
+export const rowDistanceMm = (stand: Pick<Stand, 'spacing_mm' | 'row_spacing_mm'>) =>
+  stand.row_spacing_mm ?? stand.spacing_mm;
+
 /** Metres from clump to clump side by side across the bed: on the square the spacing. */
-const acrossSpacingM = (stand: Setting) => (stand.row_spacing_mm ?? stand.spacing_mm) / 1000;
+const acrossSpacingM = (stand: Setting) => rowDistanceMm(stand) / 1000;
 
 /**
  * As the program reckons the length a stand takes: every clump its ground. A last row that is not full needs no row's length
@@ -33,7 +37,7 @@ const acrossSpacingM = (stand: Setting) => (stand.row_spacing_mm ?? stand.spacin
  */
 export function clumpRows(stand: Setting, widthM: number): ClumpRows {
   const spacingM = stand.spacing_mm / 1000;
-  const across = Math.max(1, rowsAcross(widthM, stand.row_spacing_mm ?? stand.spacing_mm));
+  const across = Math.max(1, rowsAcross(widthM, rowDistanceMm(stand)));
   const rows = Math.max(1, Math.ceil(stand.clumps / across));
   const stretchM = stand.to_m - stand.from_m;
   const groundM = (stand.clumps / across) * spacingM;

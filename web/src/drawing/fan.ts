@@ -44,12 +44,15 @@ export function spacedMonths(first: Day, last: Day, xOf: (day: Day) => number, w
   return months;
 }
 
-/** Paths and scales of a fan inside a frame, in CSS pixels. `gramsPerMark` is one unit of the shown measure. */
-export function drawFan(fan: Fan, frame: Frame, gramsPerMark: number): FanDrawing {
+/**
+ * Paths and scales of a fan inside a frame, in CSS pixels; what was observed, `seen` grams, has room in it too. `gramsPerMark`
+ * is one unit of the shown measure.
+ */
+export function drawFan(fan: Fan, frame: Frame, gramsPerMark: number, seen: number[] = []): FanDrawing {
   const first = parseDay(fan.first);
   const last = first + Math.max(1, fan.p50.length - 1);
   const x = scaleLinear([first, last], [frame.left, frame.width - frame.right]);
-  const top = Math.max(max(fan.p90) ?? 0, gramsPerMark * 0.1);
+  const top = Math.max(max(fan.p90) ?? 0, ...seen, gramsPerMark * 0.1);
   const y = scaleLinear([0, top / gramsPerMark], [frame.height - frame.bottom, frame.top]).nice(4);
   const yOf = (grams: number) => y(grams / gramsPerMark);
   const days = fan.p50.map((_, i) => i);

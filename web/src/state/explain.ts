@@ -24,7 +24,7 @@ import {
   percent,
   shortDay,
   siteName,
-  spacingText,
+  settingText,
   weightText,
 } from './format';
 import { labelledName, limitWords, standName, wishAmount } from './names';
@@ -53,7 +53,7 @@ function standInputs(stand: Stand): Why['inputs'] {
       name: t.stand.where,
       value: t.stand.place(stand.bed_name, ...stretchTexts(stand.from_m, stand.to_m)),
     },
-    { name: t.stand.size, value: t.stand.plants(number(stand.clumps), spacingText(stand.spacing_mm)) },
+    { name: t.stand.size, value: t.stand.plants(number(stand.clumps), settingText(stand)) },
   ];
   const facts = stand.facts;
   if (facts?.emerged)

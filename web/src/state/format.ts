@@ -1,5 +1,6 @@
 // Numbers, dates and amounts as this person reads them. The only place that formats.
 
+import type { Stand } from '../api/types';
 import { rangeSpeller } from '../domain/dayRange';
 import { isUnclear, utcDate, type Day } from '../domain/days';
 import { degrees, kilometresOrMiles, kMegajoulesPerKilowattHour, nameOfSpot } from '../domain/site';
@@ -117,6 +118,13 @@ export const stretchTexts = (fromM: number, toM: number): [string, string] => [
 export const heightText = (metres: number) => say(height(metres, preferences.units));
 export const volumeText = (litres: number) => say(volume(litres, preferences.units));
 export const spacingText = (millimetres: number) => say(spacing(millimetres, preferences.units));
+
+/** How far apart the clumps of a stand are set, and how its rows lie. */
+export function settingText(stand: Pick<Stand, 'spacing_mm' | 'arrangement' | 'row_spacing_mm'>): string {
+  const spacingMm = spacingText(stand.spacing_mm);
+  const rowMm = spacingText(stand.row_spacing_mm ?? stand.spacing_mm);
+  return preferences.texts.stand.setting[stand.arrangement ?? 'square'](spacingMm, rowMm);
+}
 
 /** A site's name; that which the program gives a position is put in the language of the page. */
 export function siteName(name: string): string {

@@ -235,8 +235,13 @@ export const de: Texts = {
     setOutOn: (day) => `ausgepflanzt ${day}`,
     sowOn: (day, crop) => `${isPlanted(crop) ? 'zu legen' : 'zu säen'} ${day}`,
     buyOn: (day) => `zu kaufen und auszupflanzen ${day}`,
-    clumps: (n, per, spacing) => `${horsteOf(n)} zu ${per}, Abstand ${spacing}`,
-    plants: (n, spacing) => `${pflanzenOf(n)}, Abstand ${spacing}`,
+    clumps: (n, per, setting) => `${horsteOf(n)} zu ${per}, ${setting}`,
+    plants: (n, setting) => `${pflanzenOf(n)}, ${setting}`,
+    setting: {
+      square: (spacing) => `Abstand ${spacing}`,
+      offset: (spacing) => `Abstand ${spacing}, jede zweite Reihe um die Hälfte versetzt`,
+      rows: (spacing, row) => `Abstand ${spacing} in der Reihe, ${row} von Reihe zu Reihe`,
+    },
     years: (share) => `in ${share} der Jahre`,
     limitedBy: (what) => `Grenze: ${what}`,
     states: {
@@ -246,6 +251,7 @@ export const de: Texts = {
       growing: 'wächst',
       finished: 'abgeerntet',
     },
+    overSince: (state: string, day: string) => `${state} seit ${day}`,
     events: 'Was wann kommt',
     eventNames: {
       emerge: 'Zur Hälfte aufgelaufen',
@@ -264,7 +270,11 @@ export const de: Texts = {
     fanCaption:
       'Linie: das mittlere Jahr. Band: acht von zehn Jahren. Was reif wird, gilt als gleich geerntet, das Größte zuerst.',
     fanAt: (day, middle, low, high) => `${day}: ${middle}, zwischen ${low} und ${high}`,
-    weighed: (day, grams) => `gewogen ${day}: ${grams}`,
+    seen: {
+      weighed: (day, grams) => `gewogen ${day}: ${grams}`,
+      felt: (day, grams) => `gefühlt ${day}: etwa ${grams}`,
+      'by eye': (day, grams) => `nach Auge ${day}: etwa ${grams}`,
+    },
     fanNone: 'Es wird kein Wachstum erwartet, darum gibt es nichts zu zeichnen.',
     fanDay: 'Gezeigter Tag',
     weeks: 'Geerntet oder erntereif, je Woche',
@@ -289,6 +299,7 @@ export const de: Texts = {
       set_out: 'Ausgepflanzt',
       first_picked: 'Zuerst geerntet',
       picked_g: 'Bisher geerntet',
+      greens_g: 'Laub geerntet bisher',
       plants_removed: 'Entnommen',
       measured_on: 'Gewogen am',
       measured_g: 'Gewogen',
@@ -528,6 +539,18 @@ export const de: Texts = {
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der gezählten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
     'log-more-than-planned': (v) =>
       `${pflanzenOf(v.plants)}, wo nach dem Gartenbuch noch ${v.left} der geplanten ${v.stood} da ${v.left === '1' ? 'ist' : 'sind'}`,
+    'log-many-thinned': (v) =>
+      `zusammen ${v.thinned} ${v.thinned === '1' ? 'Sämling' : 'Sämlinge'} vereinzelt, von ${samenOf(v.seeds, false)}: von den geplanten ${v.planned} ${v.left === '1' ? 'ist' : 'sind'} höchstens ${v.left} übrig`,
+    'log-diameter-unread': (v) =>
+      `ein Durchmesser sagt bei ${v.crop} nichts über das Gewicht, also ändert er nichts: wieg stattdessen eine, oder einige zusammen`,
+    'log-measured-early': (v) =>
+      `${v.day} ist früh zum Messen: vom Satz ${v.stand} ist vor dem ${v.up} kaum etwas aufgelaufen`,
+    'log-measured-heavy': (v) =>
+      `${v.plant_g} je Pflanze, wo nach dem Wetter an dem Tag ${v.likely_g} viel sind: sieh nach Einheit und Ziffern`,
+    'log-greens-as-roots': (v) =>
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop} gelten als gezogen: für Laub allein beginnt der Text mit dem Wort leaves`,
+    'log-leaves-as-roots': (v) =>
+      `es ist von Laub die Rede, und ganze Pflanzen von ${v.crop} gelten als gezogen`,
     'log-stored-unpicked': (v) =>
       `vom Satz ${v.stand} wurde nach dem Gartenbuch nichts geerntet: auch die Ernte eintragen, oder den Satz berichtigen`,
     'log-more-stored': (v) =>
@@ -546,6 +569,9 @@ export const de: Texts = {
     'tray-too-late': (v) =>
       `in der Platte zu groß geworden oder zu spät im Jahr: jetzt ausgepflanzt lohnt sich die Ernte in ${v.success_share} der Wetterjahre`,
     'likely-killed': (v) => `die Nacht mit ${v.night_c} am ${v.day} hat ihn wahrscheinlich getötet`,
+    'stand-over': (v) => `zu Ende seit ${v.day}`,
+    'judged-as-set-out': (v) =>
+      `Nach dem Gartenbuch steht er noch in der Schale; beurteilt wie ausgepflanzt am ${v.day}.`,
     'past-eating': (v) => `seit ${v.day} wahrscheinlich nicht mehr genießbar`,
     'to-set-out': (v) => `auszupflanzen um den ${v.day}`,
     'harden-bought': (v) =>
@@ -1208,7 +1234,8 @@ export const de: Texts = {
       'pull the largest': 'Die größten ziehen, den Rest lassen',
       cut: 'Jetzt schneiden',
       look: 'Nachsehen: wahrscheinlich erfroren',
-      clear: 'Räumen: wahrscheinlich nicht mehr genießbar',
+      clear: 'Räumen',
+      over: 'Zu Ende',
       'nothing to judge yet': 'Noch nichts zu beurteilen',
     },
   },
@@ -1227,7 +1254,7 @@ export const de: Texts = {
   },
   study: {
     title: 'Die Horste, im Maßstab',
-    name: (n, spacing) => `${horsteOf(n)} von oben, Abstand ${spacing}.`,
+    name: (n, setting) => `${horsteOf(n)} von oben, ${setting}.`,
     words: (day, middle, low, high, standing) =>
       `${day}: im Mittel ${middle} je Pflanze; 8 von 10 einzelnen zwischen ${low} und ${high}; ${stehen(standing)}`,
     none: (day) => `${day}: Es steht nichts`,
@@ -1245,8 +1272,8 @@ export const de: Texts = {
       herb: 'kein Blatt zum Ernten',
       flower: 'kein Kopf',
     },
-    caption: (n, all, spacing) =>
-      `${n !== all ? `${n} von ${all} Horsten` : n === '1' ? 'Der eine Horst' : `Alle ${all} Horste`}, Abstand ${spacing}; ein fester Rahmen liegt am Beetrand.`,
+    caption: (n, all, setting) =>
+      `${n !== all ? `${n} von ${all} Horsten` : n === '1' ? 'Der eine Horst' : `Alle ${all} Horste`}, ${setting}; ein fester Rahmen liegt am Beetrand.`,
     drawn: 'Jede Pflanze so breit, wie sie sein sollte; je kräftiger der Ton, desto schwerer.',
     drawnPicked:
       'Je breiter und je kräftiger der Ton, desto mehr Frucht hat eine Pflanze bis dahin gebracht, gepflückt oder nicht.',
@@ -1257,9 +1284,13 @@ export const de: Texts = {
       thin: 'Auf eine je Horst vereinzeln',
       largest: 'Die größte aus jedem Horst nehmen',
       large: 'Alle großen nehmen',
+      leaves: 'Ein Drittel des Laubs nehmen',
     },
     taken: (n, grams, low, high) =>
       `Das nimmt heute ${pflanzenOf(n)}, ${grams} (in 8 von 10 Jahren ${low} bis ${high}).`,
+    takenLeaves: (grams, low, high) =>
+      `Das nimmt heute ${grams} Laub (in 8 von 10 Jahren ${low} bis ${high}).`,
+    logLeaves: (grams) => `Getan: ${grams} Laub als geerntet eintragen`,
     takenOut: (n) => `Das nimmt heute ${pflanzenOf(n)} heraus.`,
     rest: (day, gain) => `Was bleibt, wiegt dafür bis ${day} ${gain}.`,
     working: 'Wird gerechnet …',

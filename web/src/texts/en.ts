@@ -234,11 +234,17 @@ export const en = {
     setOutOn: (day: string) => `plants set out ${day}`,
     sowOn: (day: string, crop: string) => `${isPlanted(crop) ? 'to plant' : 'to sow'} ${day}`,
     buyOn: (day: string) => `to buy and set out ${day}`,
-    clumps: (n: string, per: string, spacing: string) => `${clumpsOf(n)} of ${per}, ${spacing} apart`,
-    plants: (n: string, spacing: string) => `${plantsOf(n)}, ${spacing} apart`,
+    clumps: (n: string, per: string, setting: string) => `${clumpsOf(n)} of ${per}, ${setting}`,
+    plants: (n: string, setting: string) => `${plantsOf(n)}, ${setting}`,
+    setting: {
+      square: (spacing: string) => `${spacing} apart`,
+      offset: (spacing: string) => `${spacing} apart, every second row moved by half of it`,
+      rows: (spacing: string, row: string) => `${spacing} apart in rows ${row} apart`,
+    },
     years: (share: string) => `in ${share} of years`,
     limitedBy: (what: string) => `limited by ${what}`,
     states: { planned: 'planned', sown: 'sown', up: 'up', growing: 'growing', finished: 'finished' },
+    overSince: (state: string, day: string) => `${state} since ${day}`,
     events: 'What comes when',
     eventNames: {
       emerge: 'Half are up',
@@ -258,7 +264,11 @@ export const en = {
       'Line: the middle year. Band: eight years in ten. What gets ready counts as taken at once, the largest first.',
     fanAt: (day: string, middle: string, low: string, high: string) =>
       `${day}: ${middle}, between ${low} and ${high}`,
-    weighed: (day: string, grams: string) => `weighed ${day}: ${grams}`,
+    seen: {
+      weighed: (day: string, grams: string) => `weighed ${day}: ${grams}`,
+      felt: (day: string, grams: string) => `felt ${day}: about ${grams}`,
+      'by eye': (day: string, grams: string) => `by eye ${day}: about ${grams}`,
+    },
     fanNone: 'No growth is expected, so there is nothing to draw.',
     fanDay: 'Day shown',
     weeks: 'Picked or ready to pick, by week',
@@ -284,6 +294,7 @@ export const en = {
       set_out: 'Set out',
       first_picked: 'First picked',
       picked_g: 'Picked so far',
+      greens_g: 'Leaves picked so far',
       plants_removed: 'Taken out',
       measured_on: 'Measured',
       measured_g: 'Measured weight',
@@ -539,6 +550,18 @@ export const en = {
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} counted`,
     'log-more-than-planned': (v) =>
       `${plantsOf(v.plants)}, where by the log ${v.left} ${isOrAre(v.left)} left of the ${v.stood} planned`,
+    'log-many-thinned': (v) =>
+      `${v.thinned} ${v.thinned === '1' ? 'seedling' : 'seedlings'} thinned in all, of ${seedsOf(v.seeds, false)}: at most ${v.left} of the ${v.planned} planned ${isOrAre(v.left)} left`,
+    'log-diameter-unread': (v) =>
+      `a diameter tells no weight of ${v.crop}, so it changes nothing: weigh one, or some together, instead`,
+    'log-measured-early': (v) =>
+      `${v.day} is early for a measure: of stand ${v.stand} hardly anything is up before ${v.up}`,
+    'log-measured-heavy': (v) =>
+      `${v.plant_g} a plant, where by the weather ${v.likely_g} is much that day: look at the unit and the digits`,
+    'log-greens-as-roots': (v) =>
+      `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled: for leaves alone the text is to begin with the word leaves`,
+    'log-leaves-as-roots': (v) =>
+      `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
@@ -556,6 +579,8 @@ export const en = {
     'tray-too-late': (v) =>
       `overgrown in the tray or too late for the season: set out now it brings a harvest worth having in ${v.success_share} of the weather years`,
     'likely-killed': (v) => `the night of ${v.night_c} on ${v.day} has likely killed it`,
+    'stand-over': (v) => `over since ${v.day}`,
+    'judged-as-set-out': (v) => `By the log it stands in its tray; judged as set out on ${v.day}.`,
     'past-eating': (v) => `likely past eating since ${v.day}`,
     'to-set-out': (v) => `to be set out about ${v.day}`,
     'harden-bought': (v) => `plants from a warm house stand outside by day for ${daysOf(v.days)} first`,
@@ -1204,7 +1229,8 @@ export const en = {
       'pull the largest': 'Pull the largest, leave the rest',
       cut: 'Cut now',
       look: 'Look: likely dead',
-      clear: 'Clear: likely past eating',
+      clear: 'Clear it',
+      over: 'Over',
       'nothing to judge yet': 'Nothing to judge yet',
     } as Record<string, string>,
   },
@@ -1223,7 +1249,7 @@ export const en = {
   },
   study: {
     title: 'The clumps, to scale',
-    name: (n: string, spacing: string) => `${clumpsOf(n)} from above, ${spacing} apart.`,
+    name: (n: string, setting: string) => `${clumpsOf(n)} from above, ${setting}.`,
     words: (day: string, middle: string, low: string, high: string, standing: string) =>
       `${day}: ${middle} a plant on average; 8 single plants in 10 between ${low} and ${high}; ${standing} standing`,
     none: (day: string) => `${day}: nothing stands`,
@@ -1241,8 +1267,8 @@ export const en = {
       herb: 'no leaf to pick',
       flower: 'no head',
     },
-    caption: (n: string, all: string, spacing: string) =>
-      `${n !== all ? `${n} of the ${clumpsOf(all)}` : n === '1' ? 'The one clump' : `All ${clumpsOf(all)}`}, ${spacing} apart; a solid frame lies at the edge of the bed.`,
+    caption: (n: string, all: string, setting: string) =>
+      `${n !== all ? `${n} of the ${clumpsOf(all)}` : n === '1' ? 'The one clump' : `All ${clumpsOf(all)}`}, ${setting}; a solid frame lies at the edge of the bed.`,
     drawn: 'Each plant as wide as it should be; the stronger the shade, the heavier.',
     drawnPicked:
       'The wider and the stronger the shade, the more fruit a plant has made by then, picked or not.',
@@ -1253,9 +1279,13 @@ export const en = {
       thin: 'Thin to one a clump',
       largest: 'Take the largest of each clump',
       large: 'Take all that are large',
+      leaves: 'Take a third of the leaves',
     },
     taken: (n: string, grams: string, low: string, high: string) =>
       `That takes ${plantsOf(n)} today, ${grams} (8 years in 10: ${low} to ${high}).`,
+    takenLeaves: (grams: string, low: string, high: string) =>
+      `That takes ${grams} of leaves today (8 years in 10: ${low} to ${high}).`,
+    logLeaves: (grams: string) => `Done: log ${grams} of leaves picked`,
     takenOut: (n: string) => `That takes ${plantsOf(n)} out today.`,
     rest: (day: string, gain: string) => `What stays weighs ${gain} by ${day} for it.`,
     working: 'Working it out …',
