@@ -802,6 +802,7 @@ export interface StandPicture {
 export interface StandTrial extends Omit<StandPicture, 'days'> {
   taken_g: Quantiles;
   taken_plants: number;
+  greens_g: Quantiles;
   rest_gain_g: Quantiles[];
   before: PictureDay[];
   after: PictureDay[];
