@@ -292,6 +292,21 @@ TEST(Fold, SeedlingsThinnedThatNobodyCountedAreThoseBeyondThePlantsPlanned) {
   EXPECT_EQ(folded(out).stands[0].facts.plants_removed, 5) << "of those set out";
 }
 
+TEST(Fold, KeepsEverySizeThatWasObserved) {
+  Log log;
+  log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
+  log.add(EventKind::measured, date_of(2026, 6, 1), "s1").diameter_mm = 40.0;
+  log.add(EventKind::measured, date_of(2026, 6, 8), "s1").text = "large";
+  log.add(EventKind::measured, date_of(2026, 6, 15), "s1").grams = 90.0;
+  const std::vector<SizeObserved> seen = folded(log).stands[0].observed;
+  ASSERT_EQ(seen.size(), 3U);
+  EXPECT_EQ(seen[0].told, SizeTold::felt);
+  EXPECT_NEAR(seen[0].weight_g, 0.5 * 64.0, 1e-9) << "c·D³ of 4 cm";
+  EXPECT_EQ(seen[1].told, SizeTold::by_eye);
+  EXPECT_EQ(seen[2].told, SizeTold::weighed);
+  EXPECT_DOUBLE_EQ(seen[2].weight_g, 90.0);
+}
+
 TEST(Fold, LeavesPickedOfARootCropAreNoRoots) {
   Log log;
   log.add(EventKind::sown, date_of(2026, 3, 1), "s1").count = 30;
@@ -764,6 +779,9 @@ TEST(EventCheck, RefusesWhatCannotBeTrueAndNamesTheField) {
   bad.back().event.grams = std::nan("");
   bad.push_back({"a mountain", event(EventKind::picked, "s1"), "grams", ProblemCode::out_of_range});
   bad.back().event.grams = 1e9;
+  bad.push_back(
+      {"measured of nothing", event(EventKind::measured, "s1"), "grams", ProblemCode::out_of_range});
+  bad.back().event.grams = 0.0;
   bad.push_back({"picked nothing", event(EventKind::picked, "s1"), "kind", ProblemCode::missing_field});
   bad.push_back({"watered nowhere", event(EventKind::watered, ""), "kind", ProblemCode::missing_field});
   bad.push_back({"unknown bed", event(EventKind::watered, ""), "target", ProblemCode::not_found});

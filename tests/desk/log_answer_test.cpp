@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "made_up_places.hpp"
+
 namespace sowtide::desk {
 namespace {
 
@@ -116,6 +118,38 @@ TEST(LogAnswer, AWordOfLeavesAtAPickingOfRootsIsACaution) {
   picked.text = "leaves";
   garden.units = "metric";
   EXPECT_EQ(entry_text(garden, library, picked), "picked s3 Beet, 300 g of leaves");
+}
+
+TEST(LogAnswer, AMeasureThatTellsNothingOrCannotBeIsACaution) {
+  book::GardenDescription garden = garden_of_cool_springs("Test");
+  garden.beds.push_back({.id = "b", .name = "Bed", .length_m = 4.0, .width_m = 1.2});
+  for (const char* crop : {"beet", "lettuce", "carrot"}) {
+    garden.stands.push_back({.id = crop,
+                             .crop = crop,
+                             .sow = date_of(2026, 5, 1),
+                             .clumps = 20,
+                             .spacing_mm = 200.0,
+                             .bed = "b",
+                             .to_m = 0.7});
+  }
+  const auto& library = crop::built_in_library();
+  const auto keys = [&](const char* stand, base::Date date, std::optional<double> grams,
+                        std::optional<double> diameter_mm) {
+    Event measured = entry(EventKind::measured, stand, date);
+    measured.grams = grams;
+    measured.diameter_mm = diameter_mm;
+    const std::vector<Event> sown{entry(EventKind::sown, stand, date_of(2026, 5, 1))};
+    std::string all;
+    for (const Message& caution : entry_cautions(garden, library, sown, measured)) all += caution.key + " ";
+    return all;
+  };
+  const base::Date july = date_of(2026, 7, 10);
+  EXPECT_EQ(keys("lettuce", july, {}, 50.0), "log-diameter-unread ");
+  EXPECT_EQ(keys("carrot", july, {}, 20.0), "") << "long roots have a usual length";
+  EXPECT_EQ(keys("beet", date_of(2026, 5, 5), {}, 45.0), "log-measured-early ") << "four days after sowing";
+  EXPECT_EQ(keys("beet", date_of(2026, 6, 11), 400.0, {}), "log-measured-heavy ");
+  EXPECT_EQ(keys("beet", july, 8000.0, {}), "log-measured-heavy ");
+  EXPECT_EQ(keys("beet", july, 60.0, {}), "");
 }
 
 TEST(LogAnswer, WorkOfAnotherYearIsACautionWhateverItIs) {

@@ -560,8 +560,7 @@ export const en = {
       `${v.plant_g} a plant, where by the weather ${v.likely_g} is much that day: look at the unit and the digits`,
     'log-greens-as-roots': (v) =>
       `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled: for leaves alone the text is to begin with the word leaves`,
-    'log-leaves-as-roots': (v) =>
-      `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled`,
+    'log-leaves-as-roots': (v) => `it speaks of leaves, and whole plants of ${v.crop} are taken as pulled`,
     'log-stored-unpicked': (v) =>
       `nothing was picked of stand ${v.stand} by the log: log the picking too, or correct the stand`,
     'log-more-stored': (v) =>
