@@ -1059,6 +1059,8 @@ export const en = {
     put: 'Put into store',
     putWhat: 'From',
     putButton: 'Log: stored',
+    moreThanPicked: (left: string) => `By the log only ${left} of it were picked and not stored yet.`,
+    nothingPicked: 'By the log nothing of it was picked that is not stored yet: log the picking too.',
     nothingGrows: 'Nothing stands in the beds that could be stored.',
     daysLeft: (days: number, day: string) => `${days} more ${days === 1 ? 'day' : 'days'}, until ${day}`,
     lastDay: 'best eaten today',
