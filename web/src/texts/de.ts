@@ -1260,6 +1260,7 @@ export const de: Texts = {
     notSaved: 'Nicht gespeichert:',
     done: 'fertig',
     placeUntold: 'Der Ort des Gartens ist noch nicht angegeben.',
+    gardenUnits: 'Maße des Gartens, auch an der Befehlszeile',
     gardenName: 'Name des Gartens',
     place: 'Wo er liegt',
     placeIs: (name, lat, lon) => `${name} (${lat}, ${lon})`,

@@ -1255,6 +1255,7 @@ export const en = {
     done: 'done',
     placeUntold: 'The garden’s place is not told yet.',
     gardenName: 'Name of the garden',
+    gardenUnits: 'Units of the garden, at the command line too',
     place: 'Where it is',
     placeIs: (name: string, lat: string, lon: string) => `${name} (${lat}, ${lon})`,
     find: 'Town or weather station',
