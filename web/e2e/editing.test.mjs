@@ -120,7 +120,7 @@ for (const width of kWidths) {
       assert.equal(await shown.getAttribute('aria-label'), `${trays[0].name}, Warmth of the soil (°F)`);
       const before = Number(await shown.inputValue());
       await more.click();
-      const setup = await until((now) => (now.trays[0].temp_c ?? 20) > (trays[0].temp_c ?? 20) + 0.1);
+      const setup = await until((now) => Math.round((now.trays[0].temp_c * 9) / 5 + 32) === before + 1);
       assert.equal(Math.round((setup.trays[0].temp_c * 9) / 5 + 32), before + 1);
       assert.equal(await shown.inputValue(), String(before + 1));
       const room = card.getByRole('group', { name: `${trays[0].name}, Cells on the mat at once` });
@@ -151,6 +151,20 @@ for (const width of kWidths) {
       await card.getByLabel('As early as can be had').check();
       const after = await until((setup) => setup.wants[0].early === true);
       assert.deepEqual(after.wants[0], { ...wants[0], priority: 4, size: 'small', early: true });
+      await isSound(opened);
+      await opened.context.close();
+    });
+
+    it('sets the units of the garden itself, which the page then shows', async () => {
+      await fillEmpty();
+      const opened = await open(width, 'setup');
+      const choice = opened.page.getByLabel('Units of the garden');
+      const { units } = await setupNow();
+      const other = units === 'us' ? 'metric' : 'us';
+      await choice.selectOption(other);
+      await until((now) => now.units === other);
+      await choice.selectOption(units);
+      await until((now) => now.units === units);
       await isSound(opened);
       await opened.context.close();
     });

@@ -72,9 +72,16 @@ describe('store', () => {
     const events = async () => (await (await fetch(`${running.server.url}/api/events`)).json()).length;
     const before = await events();
     const shown = await page.locator('main ol > li').count();
+    const amount = page.getByRole('group', { name: 'Put into store' }).getByRole('textbox');
+    await amount.fill('90 kg');
+    await amount.press('Enter');
+    await page.getByText('By the log ').waitFor();
+    await amount.fill('300 g');
     await page.getByRole('button', { name: 'Log: stored' }).click();
     await waitingAre(page, 0);
     assert.equal(await events(), before + 1);
+    const logged = await (await fetch(`${running.server.url}/api/events`)).json();
+    assert.equal(logged.findLast((event) => event.kind === 'stored').grams, 300);
     // What is put in lies there without the page being opened anew.
     if (isReal()) await page.locator('main ol > li').nth(shown).waitFor();
     await context.close();

@@ -187,3 +187,11 @@ describe('a wish that any crop of a group meets', () => {
     expect(groupsFree(['roots', 'salad'], [wishChosen('group:roots', 2)])).toEqual(['salad']);
   });
 });
+
+describe('a first amount', () => {
+  it('is on US scales what people are said to eat', () => {
+    const eaten = { crop: 'radish', grams_per_week: 24.9, source: 'x', note: '' };
+    expect(wishChosen('radish', 1, eaten, 'us').amount_per_week).toBeCloseTo(0.9 * 28.349523125, 6);
+    expect(wishChosen('radish', 1, eaten).amount_per_week).toBe(20);
+  });
+});

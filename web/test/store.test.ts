@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { GardenEvent, StoreLot } from '../src/api/types';
 import { parseDay } from '../src/domain/days';
-import { ageShare, byCrop, pressing, storable, takenFromLot, withWaiting } from '../src/domain/store';
+import {
+  ageShare,
+  byCrop,
+  notStored,
+  pressing,
+  storable,
+  takenFromLot,
+  withWaiting,
+} from '../src/domain/store';
 import { makeStand } from './helpers';
 
 const lot = (over: Partial<StoreLot> = {}): StoreLot => ({
@@ -81,15 +89,44 @@ describe('what can be put by', () => {
   const ids = (stands: ReturnType<typeof makeStand>[], on: string) =>
     storable(stands, day(on)).map((stand) => stand.id);
 
-  it('holds what was seen growing, and what must be ripe by its days though nobody counted it', () => {
+  it('holds what may be ripe by its days, though nobody counted it, and what was picked', () => {
     const sown = makeStand({ id: 'sown', state: 'sown', ready_daily: ready });
     const grown = makeStand({ id: 'grown', state: 'growing' });
+    const early = makeStand({ id: 'early', state: 'growing', facts: { first_picked: '2027-05-20' } });
     const planned = makeStand({ id: 'planned', state: 'planned', ready_daily: ready });
-    expect(ids([grown, planned, sown], '2027-05-31')).toEqual(['grown']);
+    expect(ids([grown, planned, sown, early], '2027-05-31')).toEqual(['early']);
     expect(ids([grown, planned, sown], '2027-06-02')).toEqual(['sown', 'grown']);
+  });
+
+  it('holds what is over for a fortnight only', () => {
+    const over = makeStand({ id: 'over', state: 'finished', over_on: '2027-07-01' });
+    expect(ids([over], '2027-07-15')).toEqual(['over']);
+    expect(ids([over], '2027-07-16')).toEqual([]);
+    expect(ids([makeStand({ state: 'finished' })], '2027-07-16')).toEqual([]);
   });
 
   it('leaves out what is never expected to be picked', () => {
     expect(ids([makeStand({ state: 'sown', events: [] })], '2027-12-01')).toEqual([]);
+  });
+});
+
+describe('what was picked and is not stored', () => {
+  const event = (kind: string, date: string, grams: number, stand = 's1') => ({
+    id: `${kind}${date}${grams}`,
+    ...{ kind, date, grams, stand },
+  });
+  it('is what these days brought; the rest has been eaten', () => {
+    const log = [
+      event('picked', '2027-07-01', 900),
+      event('picked', '2027-07-19', 500),
+      event('stored', '2027-07-19', 330),
+      event('picked', '2027-07-20', 4000, 's2'),
+    ];
+    expect(notStored('s1', log, day('2027-07-20'))).toEqual({ everG: 1070, freshG: 170 });
+    expect(notStored('s3', log, day('2027-07-20'))).toEqual({ everG: 0, freshG: 0 });
+  });
+  it('is nothing where more was stored than picked', () => {
+    const log = [event('picked', '2027-07-19', 170), event('stored', '2027-07-19', 500)];
+    expect(notStored('s1', log, day('2027-07-20'))).toEqual({ everG: 0, freshG: 0 });
   });
 });

@@ -40,8 +40,20 @@ describe('rows', () => {
     const rows = windowRows(
       [window('02-01', '03-01', 'pea'), window('09-25', '01-10'), window('08-01', '09-01', 'pea')],
       (crop) => crop === 'pea',
+      (row) => row.cropName,
+      'en',
     );
     expect(rows).toHaveLength(1);
     expect(rows[0]?.windows.map((each) => each.from)).toEqual(['02-01', '08-01']);
+  });
+  it('stand in the order of the names that are shown', () => {
+    const german: Record<string, string> = { pea: 'Erbse', garlic: 'Knoblauch', arugula: 'Rauke' };
+    const rows = windowRows(
+      ['arugula', 'garlic', 'pea'].map((crop) => window('02-01', '03-01', crop)),
+      () => true,
+      (row) => german[row.crop]!,
+      'de',
+    );
+    expect(rows.map((row) => row.crop)).toEqual(['pea', 'garlic', 'arugula']);
   });
 });

@@ -64,14 +64,37 @@ export function byCrop(lots: StoreLot[]): { crop: string; name: string; grams: n
   return [...sums.values()].sort((a, b) => b.grams - a.grams);
 }
 
+/** What was taken as the last of a stand may be put by for so long yet: chosen. */
+const kLastTakenDays = 14;
+
 /**
- * The stands of which something may be put by: those that were seen growing, and those that by the days must be ripe,
- * seen or not. What is likeliest ready comes first.
+ * The stands of which something may be put by: those that are picked already or by the days may be ripe, seen or not, and
+ * those whose last was taken these days. What is likeliest ready comes first.
  */
 export function storable(stands: Stand[], today: Day): Stand[] {
-  const seen = (stand: Stand) => ['up', 'growing', 'finished'].includes(stand.state);
-  const mayBeRipe = (stand: Stand) => stand.state === 'sown' && eventDay(stand, 'first-pick', 'p10') <= today;
-  return stands
-    .filter((stand) => seen(stand) || mayBeRipe(stand))
-    .toSorted((a, b) => readyOn(b, today) - readyOn(a, today));
+  const mayBeRipe = (stand: Stand) =>
+    Boolean(stand.facts?.first_picked) || eventDay(stand, 'first-pick', 'p10') <= today;
+  const lately = (stand: Stand) => today - parseDay(stand.over_on ?? '') <= kLastTakenDays;
+  const isStorable = (stand: Stand) =>
+    stand.state === 'finished' ? lately(stand) : stand.state !== 'planned' && mayBeRipe(stand);
+  return stands.filter(isStorable).toSorted((a, b) => readyOn(b, today) - readyOn(a, today));
+}
+
+/** What was picked and not put by within so many days has been eaten: chosen. */
+const kFreshDays = 3;
+
+/** Grams of a stand that were picked and are not stored: in all its life, and of these days. */
+export function notStored(
+  stand: string,
+  standing: GardenEvent[],
+  today: Day,
+): { everG: number; freshG: number } {
+  const sum = (kind: string, sinceDays: number) =>
+    standing
+      .filter((event) => event.stand === stand && event.kind === kind)
+      .filter((event) => today - parseDay(event.date) <= sinceDays)
+      .reduce((all, event) => all + (event.grams ?? 0), 0);
+  const left = (sinceDays: number) => Math.max(0, sum('picked', sinceDays) - sum('stored', sinceDays));
+  const everG = left(Infinity);
+  return { everG, freshG: Math.min(everG, left(kFreshDays)) };
 }

@@ -1,6 +1,8 @@
 // A first set of wishes: amounts for a household, each the year round.
 
 import type { HouseholdAmount, SetupWant } from '../api/types';
+import { firstWeight } from './stepper';
+import type { UnitSystem } from './units';
 
 /** A wish whose season is the whole year: the plan fills the weeks in which it can come, and says which it cannot. */
 const kWholeYear = { from: '01-01', to: '12-31' };
@@ -8,14 +10,25 @@ const kWholeYear = { from: '01-01', to: '12-31' };
 /** Where no published amount is known, the stepper starts at one serving a person a week: a round number to change. */
 const kServingsPerPerson = 1;
 
-/** Amounts are proposed in whole tens of grams: the average behind them is no finer. */
+/** Amounts are proposed in whole tens of grams, or as ounces are told: the average behind them is no finer. */
 const kGramStep = 10;
 
 /** A first wish for a crop: what `people` eat of it on average where that is published for one person. */
-export function newWant(crop: string, people: number, onePerson?: HouseholdAmount): SetupWant {
+export function newWant(
+  crop: string,
+  people: number,
+  onePerson?: HouseholdAmount,
+  units: UnitSystem = 'metric',
+): SetupWant {
   if (onePerson) {
-    const grams = Math.round((onePerson.grams_per_week * people) / kGramStep) * kGramStep;
-    return { crop, amount_per_week: Math.max(kGramStep, grams), unit: 'grams', ...kWholeYear };
+    const eatenG = onePerson.grams_per_week * people;
+    const grams = units === 'us' ? firstWeight(eatenG, units) : Math.round(eatenG / kGramStep) * kGramStep;
+    return {
+      crop,
+      amount_per_week: Math.max(units === 'us' ? 0 : kGramStep, grams),
+      unit: 'grams',
+      ...kWholeYear,
+    };
   }
   return { crop, amount_per_week: Math.max(1, people * kServingsPerPerson), unit: 'servings', ...kWholeYear };
 }
@@ -24,8 +37,13 @@ export function newWant(crop: string, people: number, onePerson?: HouseholdAmoun
 export const kGroupMark = 'group:';
 
 /** A first wish for what was chosen: a crop, or any of a group, of which no published amount is known. */
-export function wishChosen(chosen: string, people: number, onePerson?: HouseholdAmount): SetupWant {
-  if (!chosen.startsWith(kGroupMark)) return newWant(chosen, people, onePerson);
+export function wishChosen(
+  chosen: string,
+  people: number,
+  onePerson?: HouseholdAmount,
+  units: UnitSystem = 'metric',
+): SetupWant {
+  if (!chosen.startsWith(kGroupMark)) return newWant(chosen, people, onePerson, units);
   const { crop: _, ...wish } = newWant('', people);
   return { group: chosen.slice(kGroupMark.length), ...wish };
 }
@@ -42,11 +60,12 @@ export function proposedWants(
   onePerson: HouseholdAmount[],
   people: number,
   free: (crop: string) => boolean,
+  units: UnitSystem = 'metric',
 ): SetupWant[] {
   return onePerson
     .filter((each) => free(each.crop))
     .slice(0, kProposedCrops)
-    .map((each) => newWant(each.crop, people, each));
+    .map((each) => newWant(each.crop, people, each, units));
 }
 
 /** All amounts for another number of people, by the week and in total, in whole grams or servings and never none. */

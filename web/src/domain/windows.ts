@@ -40,8 +40,13 @@ export interface WindowRow {
   windows: SowingWindow[];
 }
 
-/** One row a crop and method, in the order of the crops' first sowing in the year. */
-export function windowRows(windows: SowingWindow[], keep: (crop: string) => boolean): WindowRow[] {
+/** One row a crop and method, by the crops' names as they are shown; of one crop in the order told. */
+export function windowRows(
+  windows: SowingWindow[],
+  keep: (crop: string) => boolean,
+  nameOf: (row: WindowRow) => string,
+  locale: string,
+): WindowRow[] {
   const rows = new Map<string, WindowRow>();
   for (const window of windows) {
     if (!keep(window.crop)) continue;
@@ -56,5 +61,5 @@ export function windowRows(windows: SowingWindow[], keep: (crop: string) => bool
         windows: [window],
       });
   }
-  return [...rows.values()];
+  return [...rows.values()].sort((a, b) => nameOf(a).localeCompare(nameOf(b), locale));
 }

@@ -96,10 +96,14 @@ class GardenState {
     return parseDay(this.outlook?.today ?? this.worklist?.today ?? '');
   }
 
+  /** The entries that count, as far as the log was asked for. */
+  get standing(): GardenEvent[] {
+    return standingEntries(this.#sentEvents, this.outbox.waiting);
+  }
+
   /** What is to be done today of what is not ticked off, and of that only what the page keeps. */
   workOf(isShown: (task: Task) => boolean): TodaysWork {
-    const standing = standingEntries(this.#sentEvents, this.outbox.waiting);
-    const open = (task: Task) => task.log_event !== '' || !isTicked(task, standing, this.today);
+    const open = (task: Task) => task.log_event !== '' || !isTicked(task, this.standing, this.today);
     const tasks = (this.worklist?.tasks ?? []).filter((task) => open(task) && isShown(task));
     return todaysWork(tasks, this.today);
   }

@@ -36,7 +36,7 @@ export class SetupDraft {
   }
 
   /** Shows and sends one of the garden's own facts. */
-  saveAbout(about: Partial<Pick<SetupAnswer, 'name' | 'cool_store'>>): Promise<void> {
+  saveAbout(about: Partial<Pick<SetupAnswer, 'name' | 'units' | 'cool_store'>>): Promise<void> {
     if (this.answer) this.answer = { ...this.answer, ...about };
     return this.send('about', about);
   }

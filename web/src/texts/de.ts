@@ -1104,6 +1104,10 @@ export const de: Texts = {
     put: 'In den Vorrat legen',
     putWhat: 'Von',
     putButton: 'Eintragen: eingelagert',
+    moreThanPicked: (left) =>
+      `Nach dem Gartenbuch sind davon nur ${left} geerntet und noch nicht eingelagert.`,
+    nothingPicked:
+      'Nach dem Gartenbuch ist davon nichts geerntet, was nicht eingelagert ist: auch die Ernte eintragen.',
     nothingGrows: 'In den Beeten steht nichts, was eingelagert werden könnte.',
     daysLeft: (days, day) => `noch ${days} ${days === 1 ? 'Tag' : 'Tage'}, bis ${day}`,
     lastDay: 'am besten heute essen',
@@ -1304,6 +1308,7 @@ export const de: Texts = {
     notSaved: 'Nicht gespeichert:',
     done: 'fertig',
     placeUntold: 'Der Ort des Gartens ist noch nicht angegeben.',
+    gardenUnits: 'Maße des Gartens, auch an der Befehlszeile',
     gardenName: 'Name des Gartens',
     place: 'Wo er liegt',
     placeIs: (name, lat, lon) => `${name} (${lat}, ${lon})`,
