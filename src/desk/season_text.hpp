@@ -21,8 +21,10 @@ namespace sowtide::desk {
 /// A plan: what it keeps of the wants, its stands, then notes, changes and what would bring more.
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const book::GardenDescription& garden,
                                     const crop::CropLibrary& library, base::Date today);
-/// All stands in a table, or one stand in full when `only` names it; of a stand without an outlook, why.
-[[nodiscard]] std::string outlook_text(const Season& season, const std::string& only);
+/// All stands in a table, or one stand in full when `only` names it, with its plants by size on a day, today
+/// unless told; of a stand without an outlook, why.
+[[nodiscard]] std::string outlook_text(const Season& season, const std::string& only,
+                                       std::optional<base::Date> on = {});
 /// The tasks of the next `days` days, those of one kind and day in one block, each with the command that logs
 /// it.
 [[nodiscard]] std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days);

@@ -1,7 +1,7 @@
 // What a stand is called where people read it: by what grows and where, as one speaks of it. Its id stands on its label.
 
 import type { Pulled, Stand, Want } from '../api/types';
-import { pulledFrom } from '../domain/pulling';
+import { pulledFrom, pulledWeeks } from '../domain/pulling';
 import { cropName, number, shortDay, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
 import { preferences } from './preferences.svelte';
@@ -34,7 +34,7 @@ export const labelledName = (stand: Stand) =>
 export function pulledText(stand: Pulled): string {
   const from = pulledFrom(stand);
   const day = from === undefined ? undefined : shortDay(from);
-  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(stand.pick_weeks), day) : '';
+  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(pulledWeeks(stand)), day) : '';
 }
 
 /** The stand of an id as the last outlook tells it. */
