@@ -46,7 +46,7 @@ struct Parsed {
   ProofOptions proof;
   ServeVerbOptions serve;
   CertificateVerbOptions certificate;
-  std::string date, from, to, stand_day;  ///< --date …, read after parsing
+  std::string date, from, to, stand_day, outlook_on;  ///< --date …, read after parsing
   bool discard_plan = false;
   std::function<base::Result<void>(Output&)> verb;
 };
@@ -403,6 +403,11 @@ void add_season_verbs(CLI::App& app, Parsed& p, Output& output) {
                                "sowtide outlook mine.sowtide s3", output);
   outlook->add_option("GARDEN", p.outlook.garden, kGardenText)->required();
   outlook->add_option("STAND", p.outlook.stand, "only this stand, in full");
+  outlook
+      ->add_option(
+          "--on", p.outlook_on,
+          "of one stand: how many of its plants have which size on this day, YYYY-MM-DD; today unless given")
+      ->type_name("DAY");
   add_date(outlook, p);
   outlook->callback([&p] { p.verb = [&p](Output& o) { return run_outlook(p.outlook, o); }; });
 
@@ -526,6 +531,9 @@ base::Result<void> resolve_date(Parsed& p, base::Date today) {
     }
     p.serve.date = date;
   }
+  const auto on = day_of(p.outlook_on, "--on");
+  if (!on) return tl::make_unexpected(on.error());
+  p.outlook.on = *on;
   p.plan.date = p.outlook.date = p.judge.date = p.today.date = p.log.date = p.store.date = p.seed.date =
       p.nursery.date = p.stand.date = date;
   p.print.date = date;

@@ -17,6 +17,7 @@
 #include "desk/planning.hpp"
 #include "desk/present.hpp"
 #include "desk/season_text.hpp"
+#include "desk/standing.hpp"
 #include "stand/windows.hpp"
 
 namespace sowtide::cli {
@@ -139,8 +140,16 @@ base::Result<void> run_outlook(const OutlookOptions& options, Output& output) {
   if (!season) return tl::make_unexpected(season.error());
   const auto stand = stand_typed(options.stand, season->garden, "STAND");
   if (!stand) return tl::make_unexpected(stand.error());
-  output.out << (output.json ? desk::outlook_json(*season, *stand) + "\n"
-                             : desk::outlook_text(*season, *stand));
+  if (options.on && stand->empty())
+    return base::fail(base::ProblemCode::usage, "plants by size are told of one stand", {.field = "--on"},
+                      "Name a stand: sowtide outlook GARDEN s3 --on 2026-07-10");
+  for (std::size_t i = 0; options.on && i < season->state.stands.size(); ++i) {
+    if (season->state.stands[i].plan.id != *stand) continue;
+    if (const auto told = desk::standing_on(*season, i, *options.on); !told)
+      return tl::make_unexpected(told.error());
+  }
+  output.out << (output.json ? desk::outlook_json(*season, *stand, options.on) + "\n"
+                             : desk::outlook_text(*season, *stand, options.on));
   return {};
 }
 

@@ -91,6 +91,7 @@ struct OutlookOptions {
   std::string garden;
   std::string stand;
   base::Date date{};
+  std::optional<base::Date> on;  ///< of one stand: its plants by size on this day
 };
 
 struct TodayOptions {

@@ -11,6 +11,7 @@
 #include "desk/message_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
+#include "desk/standing.hpp"
 #include "stand/harvest_total.hpp"
 
 namespace sowtide::desk {
@@ -166,7 +167,20 @@ Json overdue_json(const Season& season, const Awaited& sowing) {
           {"reason", awaited_text(season, sowing)}};
 }
 
-Json stand_json(const Season& season, std::size_t index, bool whole) {
+Json standing_json(const Season& season, std::size_t index, base::Date on) {
+  const auto standing = standing_on(season, index, on);
+  if (!standing) return nullptr;
+  Json sizes = Json::array();
+  for (const stand::ReachedSize& each : *standing)
+    sizes.push_back({{"size", each.size},
+                     {"least_g", number(each.least_g)},
+                     {"plants", quantiles(each.plants)},
+                     {"grams", quantiles(each.grams)}});
+  return {{"date", base::to_iso(on)}, {"sizes", sizes}};
+}
+
+/// `whole`: of one stand alone, with its plants by size on that day.
+Json stand_json(const Season& season, std::size_t index, std::optional<base::Date> whole) {
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
   Json json = stand_plan_json(state.plan);
@@ -199,11 +213,12 @@ Json stand_json(const Season& season, std::size_t index, bool whole) {
     json["fan"] = fan_json(outlook);
     json["observed"] = observed_json(state.observed);
     json["facts"] = facts_json(state.facts);
+    json["standing"] = standing_json(season, index, *whole);
   }
   return json;
 }
 
-std::string stand_line(const Season& season, std::size_t index, bool whole) {
+std::string stand_line(const Season& season, std::size_t index, std::optional<base::Date> whole) {
   return stand_json(season, index, whole).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -242,15 +257,15 @@ std::string problem_json(const base::Problem& problem) {
   return text({{"error", error_json(problem)}});
 }
 
-std::string outlook_json(const Season& season, const std::string& only) {
+std::string outlook_json(const Season& season, const std::string& only, std::optional<base::Date> on) {
   // A line a stand, put together from texts that are made once for each: of many stands few change at a time.
   std::string stands;
   for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
     if (!only.empty() && season.state.stands[i].plan.id != only) continue;
     if (!stands.empty()) stands += ",\n";
-    stands += only.empty() ? season.remember<std::string>(i, "outlook_json",
-                                                          [&] { return stand_line(season, i, false); })
-                           : stand_line(season, i, true);
+    stands += only.empty()
+                  ? season.remember<std::string>(i, "outlook_json", [&] { return stand_line(season, i, {}); })
+                  : stand_line(season, i, on.value_or(season.today));
   }
   const std::string head = text({{"garden", season.garden.name},
                                  {"today", base::to_iso(season.today)},

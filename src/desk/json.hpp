@@ -26,8 +26,11 @@ namespace sowtide::desk {
 ///  "weeks":[{"week_start","weight_g":{"p10","p50","p90"},"ready_probability"}],
 ///  "ready_daily":{"first":date,"probability":[…]},"success","limits","no_outlook" (only where there is
 /// none: the error)}]}. `only` limits it to one stand, which then also
-/// gets "fan":{"first":date,"p10":[…],"p50":[…],"p90":[…]} (grams per plant by day) and "facts".
-[[nodiscard]] std::string outlook_json(const Season& season, const std::string& only = {});
+/// gets "fan":{"first":date,"p10":[…],"p50":[…],"p90":[…]} (grams per plant by day), "facts" and "standing":
+/// {"date","sizes":[{"size","least_g","plants":{…},"grams":{…}}]}, its plants by size on a day, today unless
+/// told; null where that day lies before its sowing or beyond the weather.
+[[nodiscard]] std::string outlook_json(const Season& season, const std::string& only = {},
+                                       std::optional<base::Date> on = {});
 /// {"today":…,"tasks":[{every field of Task}]}
 [[nodiscard]] std::string worklist_json(const Season& season, const std::vector<Task>& tasks);
 /// {"name","units","site":{…},"beds":[…],"trays":[…],"wants":[…],"packets":[…],"varieties":[…],"crops":[{"id","name","family"}]}

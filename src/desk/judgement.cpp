@@ -37,11 +37,6 @@ constexpr std::size_t kNextStandClumps = 8;
 constexpr int kLookWeeks = 14;
 constexpr int kMostClumps = 60;
 
-std::shared_ptr<const stand::SeasonWeather> weather_of(const Season& season) {
-  return season.felt_weather ? season.felt_weather
-                             : std::make_shared<const stand::SeasonWeather>(season.weather);
-}
-
 base::Result<std::size_t> index_of(const Season& season, const std::string& id) {
   const auto& stands = season.state.stands;
   for (std::size_t i = 0; i < stands.size(); ++i) {
@@ -217,7 +212,8 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
   answer.reasons = std::move(over);
   answer.best_weeks = answer.plants_for_kitchen = 0;
   answer.pull_largest_now_g = answer.rest_gain_g = answer.cut_now_g = answer.cut_gain_g = 0.0;
-  answer.before_frost = false;
+  answer.before_frost = answer.takes_all = answer.as_planned = false;
+  answer.marked_weeks.reset();
   answer.rhythm.reset();
   answer.clump.clear();
   for (stand::WaitOption& option : answer.options)
@@ -250,13 +246,23 @@ void judge_in_tray(const Season& season, std::size_t i, stand::Judgement& answer
     answer.reasons.insert(answer.reasons.begin(), Message{"judged-as-set-out", {{"day", set_out->p50}}});
 }
 
-/// Where what is taken whole goes, and how long it keeps there: before the frost, or more of it than the week
-/// lacks.
+bool is_past_its_end(const stand::Judgement& answer) {
+  return !answer.reasons.empty() && answer.reasons.front().key == "is-past";
+}
+
+/// Of a stand past its end until when something good may be found in it.
+void say_good_until(const Season& season, std::size_t i, stand::Judgement& answer) {
+  const auto gone = past_eating_from(season, i);
+  if (gone && is_past_its_end(answer)) answer.reasons.push_back({"good-until", {{"day", *gone}}});
+}
+
+/// Where what is taken whole goes, and how long it keeps there: before its end, or more of it than the week
+/// lacks. What is past its end already is no food for the store.
 void say_where_to(const Season& season, const crop::Crop& crop, base::Date date, JudgedStand& judged) {
   const stand::Judgement& answer = judged.judgement;
   const WhereTo where = where_to(crop, season.garden.cool_store, date);
-  const bool more_than_lacks =
-      answer.advice == "pull" && answer.options.front().usable_g > judged.needs.kitchen_short_g;
+  const bool more_than_lacks = (answer.advice == "pull" || answer.takes_all) && !is_past_its_end(answer) &&
+                               answer.options.front().usable_g > judged.needs.kitchen_short_g;
   if (!answer.before_frost && !(more_than_lacks && where.keeps)) return;
   judged.where_to = where;
   if (where.keeps) judged.handling = crop.keeping.handling;
@@ -286,6 +292,7 @@ base::Result<JudgedStand> judge_one(const Season& season,
   judged.judgement = std::move(*answer);
   judge_over(season, i, date, judged.judgement);
   judge_in_tray(season, i, judged.judgement);
+  say_good_until(season, i, judged.judgement);
   if (const auto crop = crop_of(season, judged.plan)) say_where_to(season, *crop, date, judged);
   return judged;
 }
@@ -337,6 +344,7 @@ Json option_json(const crop::Crop& crop, const stand::WaitOption& option) {
           {"plant_g", quantiles(option.plant_g)},
           {"diameter_mm", diameters(crop, option.plant_g)},
           {"gain_g", quantiles(option.gain_g)},
+          {"mean_gain_g", number(option.mean_gain_g)},
           {"usable_g", number(option.usable_g)},
           {"classes", classes(option.class_share)},
           {"large_plants", quantiles(option.large_plants)},
@@ -399,6 +407,7 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
           {"sizes", observable_json(crop.harvest)},
           {"advice", answer.advice},
           {"best_weeks", answer.best_weeks},
+          {"marked_weeks", answer.marked_weeks ? Json(*answer.marked_weeks) : Json(nullptr)},
           {"reasons", reasons_of(season, answer)},
           {"handling", judged.handling},
           {"said", messages_json(answer.reasons)},
@@ -523,15 +532,35 @@ std::string option_line(const stand::WaitOption& option) {
   return option.weeks == 0 ? std::string("today") : "in " + counted(option.weeks, "week");
 }
 
+/// It is to be looked at, cleared, or over by the log: there is nothing to weigh.
+bool is_told_over(const stand::Judgement& answer) {
+  return answer.advice == "look" || answer.advice == "clear" || answer.advice == "over";
+}
+
+/// Which of a clump comes first, and what its mates gain by that; empty where plants stand singly.
+std::string clump_text(const stand::Judgement& answer, Units units) {
+  if (answer.clump.size() < 2) return {};
+  std::string weights;
+  for (const stand::ClumpPlant& plant : answer.clump)
+    weights += (weights.empty() ? "" : ", ") + weight_text(plant.weight_g.p50, units);
+  std::string text = fmt::format("  Of a clump the heaviest first: {}.", weights);
+  if (answer.pull_largest_now_g > 0.0)
+    text +=
+        fmt::format(" The largest of every clump come to {}; the others gain {} by that in two weeks.",
+                    weight_text(answer.pull_largest_now_g, units), weight_text(answer.rest_gain_g, units));
+  return text + "\n";
+}
+
 std::string stand_text(const Season& season, const JudgedStand& judged) {
   const Units units = units_of(season.garden.units);
   const auto& answer = judged.judgement;
   std::string out = fmt::format("{} {}, {}: {}\n", judged.plan.id, name_of(season, judged.plan.crop),
                                 judged.plan.bed.empty() ? "no bed" : judged.plan.bed, answer.advice);
-  const bool over = answer.advice == "look" || answer.advice == "clear" || answer.advice == "over";
-  if (over) return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
+  if (is_told_over(answer))
+    return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
   if (!judged.handling.empty()) out += fmt::format("  {}\n", judged.handling);
+  out += clump_text(answer, units);
   using Align = TextTable::Align;
   TextTable table(
       {"", "a plant", "usable", "gain", "large", "loss risk", "net"},
@@ -539,7 +568,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   for (const auto& option : answer.options) {
     const auto share = [&](SizeClass size) { return option.class_share[static_cast<std::size_t>(size)]; };
     table.add({option_line(option), weight_text(option.plant_g.p50, units),
-               weight_text(option.usable_g, units), weight_text(option.gain_g.p50, units),
+               weight_text(option.usable_g, units), weight_text(option.mean_gain_g, units),
                percent_text(share(SizeClass::large) + share(SizeClass::over_size)),
                percent_text(option.loss_risk), weight_text(option.net_g, units)});
   }
@@ -550,7 +579,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
 
 base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const std::string& only,
                                                     base::Date date) {
-  const auto weather = weather_of(season);
+  const auto weather = felt_weather_of(season);
   if (!only.empty()) {
     const auto index = index_of(season, only);
     if (!index) return tl::unexpected(index.error());
@@ -575,7 +604,7 @@ base::Result<std::vector<JudgedStand>> judge_stands(const Season& season, const 
 }
 
 base::Result<JudgedStand> judged_today(const Season& season, std::size_t stand) {
-  return judge_one(season, weather_of(season), stand, season.today);
+  return judge_one(season, felt_weather_of(season), stand, season.today);
 }
 
 std::string judge_json(const Season& season, const std::vector<JudgedStand>& judged, base::Date date) {
@@ -597,6 +626,9 @@ std::string judge_text(const Season& season, const std::vector<JudgedStand>& jud
     if (!out.empty()) out += '\n';
     out += stand_text(season, each);
   }
+  const bool any = std::any_of(judged.begin(), judged.end(),
+                               [](const JudgedStand& each) { return !is_told_over(each.judgement); });
+  if (any) out += "\nA plant: the middle weather year. Usable, gain and net: means over the weather years.\n";
   return out;
 }
 
@@ -604,7 +636,7 @@ base::Result<std::string> picture_json(const Season& season, const std::string& 
   const auto looked = look_at(season, id, look);
   if (!looked) return tl::unexpected(looked.error());
   const book::StandState state = as_seen(season, season.state.stands[looked->index]);
-  const stand::CropWeather felt(looked->crop, weather_of(season));
+  const stand::CropWeather felt(looked->crop, felt_weather_of(season));
   const auto made = stand::picture(felt, state.plan, state.facts, raising_of(season.garden, state.plan),
                                    looked->query, looked->options);
   if (!made) return tl::unexpected(made.error());
@@ -618,7 +650,7 @@ base::Result<std::string> trial_json(const Season& season, const std::string& id
   const auto looked = look_at(season, id, look, removal.date);
   if (!looked) return tl::unexpected(looked.error());
   const book::StandState state = as_seen(season, season.state.stands[looked->index]);
-  const stand::CropWeather felt(looked->crop, weather_of(season));
+  const stand::CropWeather felt(looked->crop, felt_weather_of(season));
   const auto trial = stand::try_removal(felt, state.plan, state.facts, raising_of(season.garden, state.plan),
                                         removal, looked->query, looked->options);
   if (!trial) return tl::unexpected(trial.error());

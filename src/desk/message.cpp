@@ -212,13 +212,14 @@ Phrases amounts() {
        }},
       {"pick-about",
        [](const Values& v) {
-         return fmt::format("about {} this week ({} to {})", v.weight("middle_g"), v.weight("low_g"),
+         return fmt::format("about {} in seven days ({} to {})", v.weight("middle_g"), v.weight("low_g"),
                             v.weight("high_g"));
        }},
       {"pick-perhaps",
        [](const Values& v) {
-         return fmt::format("this week something to pick in {} of the years: about {} then, seldom over {}",
-                            v.share("chance_share"), v.weight("middle_g"), v.weight("high_g"));
+         return fmt::format(
+             "in seven days something to pick in {} of the years: about {} then, seldom over {}",
+             v.share("chance_share"), v.weight("middle_g"), v.weight("high_g"));
        }},
       {"pull-all", [](const Values& v) { return fmt::format("all of it, about {}", v.weight("weight_g")); }},
       {"pull-largest",
@@ -489,6 +490,19 @@ Phrases judgements() {
                             v.count("lost_years"), v.count("years"), v.counted("weeks", "week"),
                             v.weight("now_g"));
        }},
+      {"ends-before-eaten",
+       [](const Values& v) {
+         return fmt::format(
+             "In {} of {} years {} ends it within {}, and the plan picks only {} by then: take all of it "
+             "now, about "
+             "{}, to eat or to store.",
+             v.count("lost_years"), v.count("years"), v.word("cause"), v.counted("weeks", "week"),
+             v.weight("planned_g"), v.weight("now_g"));
+       }},
+      {"good-until",
+       [](const Values& v) {
+         return fmt::format("From about {} on nothing good is likely left of it.", v.day("day"));
+       }},
       {"store-in",
        [](const Values& v) {
          return fmt::format("Stored {} it keeps until about {}.", stored_in(v), v.day("until"));
@@ -540,9 +554,29 @@ Phrases judgements_of_size() {
        }},
       {"plan-pulls-now",
        [](const Values& v) {
-         return fmt::format("The plan picks it {}: about {} this week ({}).",
+         return fmt::format("The plan picks it {}: about {} in the next seven days ({}).",
                             pulled_text(v, "pull_weeks", "pull_from"), v.weight("middle_g"),
                             weights_between(v));
+       }},
+      {"plan-before-most",
+       [](const Values& v) {
+         return fmt::format(
+             "Left whole it would be worth most in {}; the plan has it over all its weeks instead.",
+             v.counted("weeks", "week"));
+       }},
+      {"outgrows-plan",
+       [](const Values& v) {
+         return fmt::format(
+             "Within {} {} of the plants are over-size, more than the plan picks by then: take the largest "
+             "now.",
+             v.counted("weeks", "week"), v.share("over_share"));
+       }},
+      {"still-small",
+       [](const Values& v) {
+         return fmt::format(
+             "Its day has come, but plants of {} are less than small ones, which weigh {}: they are left to "
+             "grow.",
+             v.weight("now_g"), v.weight("small_g"));
        }},
       {"largest-meet",
        [](const Values& v) {

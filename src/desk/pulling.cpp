@@ -25,6 +25,16 @@ std::optional<base::Date> pulled_from(const book::StandState& state, const stand
   return std::max(*state.plan.pick_from, first.value_or(*state.plan.pick_from));
 }
 
+int pulled_weeks(const book::StandState& state, const stand::Outlook& outlook) {
+  constexpr int kWeekDays = 7;
+  const auto from = pulled_from(state, outlook);
+  const stand::EventOutlook* last = expected_event(outlook, "last-pick");
+  if (!from || last == nullptr) return state.plan.pick_weeks;
+  const auto days = (last->p50 - *from).count();
+  const auto weeks = static_cast<int>((days + kWeekDays - 1) / kWeekDays);
+  return std::clamp(weeks, std::min(1, state.plan.pick_weeks), state.plan.pick_weeks);
+}
+
 bool is_ready(const stand::Outlook& outlook, base::Date day) {
   return expected_event(outlook, "first-pick") != nullptr &&
          expected_event(outlook, "last-pick") != nullptr && ready_chance(outlook, day) >= kReadyChance;
@@ -87,11 +97,17 @@ double picked_on_g(const Season& season, std::size_t stand, base::Date day) {
   return grams;
 }
 
-base::Quantiles left_of_week_g(const Season& season, std::size_t stand, base::Date day) {
-  base::Quantiles left = stand::week_ahead_g(season.outlooks[stand], day);
+std::vector<double> taken_in_week_g(const Season& season, std::size_t stand, base::Date day) {
+  constexpr int kWeekDays = 7;
+  std::vector<double> taken_g = stand::taken_ahead_g(season.outlooks[stand], day, kWeekDays);
   const double picked_g = picked_on_g(season, stand, day);
-  for (double* each : {&left.p10, &left.p50, &left.p90}) *each = std::max(0.0, *each - picked_g);
-  return left;
+  for (double& each : taken_g) each = std::max(0.0, each - picked_g);
+  return taken_g;
+}
+
+base::Quantiles left_of_week_g(const Season& season, std::size_t stand, base::Date day) {
+  std::vector<double> taken_g = taken_in_week_g(season, stand, day);
+  return taken_g.empty() ? base::Quantiles{} : base::quantiles(std::move(taken_g));
 }
 
 std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::size_t stand,
@@ -100,13 +116,17 @@ std::optional<stand::PlannedPulling> planned_pulling(const Season& season, std::
   const stand::Outlook& outlook = season.outlooks[stand];
   const auto crop = crop_of(season, state.plan);
   if (!crop || !stand::waits_in_ground(state.plan, *crop)) return std::nullopt;
-  const auto from = pulled_from(state, outlook);
-  const base::Quantiles week_g = left_of_week_g(season, stand, day);
+  stand::PlannedPulling pulling{.from = pulled_from(state, outlook),
+                                .weeks = pulled_weeks(state, outlook),
+                                .begun = state.plan.pick_from && day >= *state.plan.pick_from,
+                                .week_g = left_of_week_g(season, stand, day)};
   // A week whose share is out already has none left.
-  const bool now = is_ready(outlook, day) && week_g.p90 > 0.0;
-  const bool over = from && day >= *from + base::Days{7 * state.plan.pick_weeks};
-  if (over || (!now && is_past(outlook, day))) return std::nullopt;
-  return stand::PlannedPulling{.from = from, .weeks = state.plan.pick_weeks, .now = now, .week_g = week_g};
+  pulling.now = is_ready(outlook, day) && pulling.week_g.p90 > 0.0;
+  const bool over = pulling.from && day >= *pulling.from + base::Days{7 * state.plan.pick_weeks};
+  if (over || (!pulling.now && is_past(outlook, day))) return std::nullopt;
+  for (std::size_t wait = 0; wait < pulling.by_wait_g.size(); ++wait)
+    pulling.by_wait_g[wait] = base::mean(stand::taken_ahead_g(outlook, day, 7 * static_cast<int>(wait + 1)));
+  return pulling;
 }
 
 }  // namespace sowtide::desk

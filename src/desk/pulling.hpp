@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "desk/season.hpp"
 #include "keep/storage.hpp"
@@ -41,13 +42,20 @@ struct WhereTo {
 /// counted.
 [[nodiscard]] double picked_on_g(const Season& season, std::size_t stand, base::Date day);
 
-/// What is still to be taken in the week that holds `day`, g, less what was picked on the day itself.
+/// What each weather year takes in the seven days from `day` on, g, less what was picked on the day itself.
+[[nodiscard]] std::vector<double> taken_in_week_g(const Season& season, std::size_t stand, base::Date day);
+
+/// The same over the weather years.
 [[nodiscard]] base::Quantiles left_of_week_g(const Season& season, std::size_t stand, base::Date day);
 
 /// The day on which its weeks begin: the plan's, or that of the first picking, seen or expected, where that is
 /// later. Nothing where no picking is expected and the plan names no day.
 [[nodiscard]] std::optional<base::Date> pulled_from(const book::StandState& state,
                                                     const stand::Outlook& outlook);
+
+/// Over how many weeks from then on it is picked in most years: the plan's, or as many as its end leaves of
+/// them.
+[[nodiscard]] int pulled_weeks(const book::StandState& state, const stand::Outlook& outlook);
 
 /// When a stand would be ready by itself whose first picking is the plan's day in most years, held back until
 /// then or begun with while it is small: its first picking, were that day not. Nothing for others, and once

@@ -28,8 +28,7 @@ CropWeathers::CropWeathers(const Season& season, const std::vector<std::size_t>&
     felt_.try_emplace({plan.crop, plan.variety}, nullptr);
   }
   if (felt_.empty()) return;
-  const auto shared = season.felt_weather ? season.felt_weather
-                                          : std::make_shared<const stand::SeasonWeather>(season.weather);
+  const auto shared = felt_weather_of(season);
   std::vector<decltype(felt_)::value_type*> entries;
   for (auto& entry : felt_) entries.push_back(&entry);
   base::parallel_for(entries.size(), [&](std::size_t i) {

@@ -342,6 +342,11 @@ std::string bed_name(const book::GardenDescription& garden, const std::string& i
   return bed == nullptr ? id : bed->name;
 }
 
+std::shared_ptr<const stand::SeasonWeather> felt_weather_of(const Season& season) {
+  return season.felt_weather ? season.felt_weather
+                             : std::make_shared<const stand::SeasonWeather>(season.weather);
+}
+
 stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan) {
   return stand::bed_place(garden.beds, plan);
 }

@@ -142,6 +142,9 @@ inline constexpr base::Days kFarthestAhead{730};
 /// Its name; the id itself where the garden has none.
 [[nodiscard]] std::string bed_name(const book::GardenDescription& garden, const std::string& id);
 
+/// The weather as crops feel it: the season's own where it is made, else made anew.
+[[nodiscard]] std::shared_ptr<const stand::SeasonWeather> felt_weather_of(const Season& season);
+
 /// How the stand lies in its bed, and in what light; open ground without edges when the bed is not known.
 [[nodiscard]] stand::BedPlace bed_place(const book::GardenDescription& garden, const stand::StandPlan& plan);
 

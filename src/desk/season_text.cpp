@@ -13,6 +13,7 @@
 #include "desk/print/moments.hpp"
 #include "desk/pulling.hpp"
 #include "desk/stand_stage.hpp"
+#include "desk/standing.hpp"
 #include "stand/bought.hpp"
 #include "stand/harvest_total.hpp"
 #include "stand/places.hpp"
@@ -65,11 +66,12 @@ std::string in_words(std::string id) {
   return id;
 }
 
-/// Over which weeks a stand that waits in the ground is pulled, from a day on; empty for others.
-std::string standing_text(const stand::StandPlan& plan, std::optional<base::Date> from, Units units,
-                          base::Date today) {
-  if (plan.pick_weeks == 0) return {};
-  const std::string weeks = "over " + counted(plan.pick_weeks, "week");
+/// Over which weeks a stand that waits in the ground is pulled, from which day on; empty for others.
+std::string pulled_over_text(const book::StandState& state, const stand::Outlook& outlook, Units units,
+                             base::Date today) {
+  if (state.plan.pick_weeks == 0) return {};
+  const std::string weeks = "over " + counted(pulled_weeks(state, outlook), "week");
+  const auto from = pulled_from(state, outlook);
   if (!from) return weeks + " once ready";
   return fmt::format("{} from {}", weeks, date_text(*from, units, today));
 }
@@ -177,12 +179,30 @@ std::string chance_text(const Season& season, const book::StandState& state, con
                      outlook.limits.empty() ? std::string{} : fmt::format("; limited by {}", outlook.limits));
 }
 
-std::string one_outlook_text(const Season& season, std::size_t index) {
+/// How many plants have reached which size on a day; empty where nothing of that is known, or none has.
+std::string standing_text(const Season& season, std::size_t index, base::Date on) {
+  const Units units = units_of(season.garden.units);
+  const auto standing = standing_on(season, index, on);
+  if (!standing || standing->empty() || !(standing->front().plants.p90 > 0.0)) return {};
+  TextTable table({"size", "from", "plants: low", "middle", "high", "weight: low", "middle", "high"},
+                  {Align::left, Align::right, Align::right, Align::right, Align::right, Align::right,
+                   Align::right, Align::right});
+  const auto count = [](double plants) { return fmt::format("{:.0f}", plants); };
+  for (const stand::ReachedSize& each : *standing) {
+    table.add({each.size == "over_size" ? "over-size" : std::string(each.size),
+               weight_text(each.least_g, units), count(each.plants.p10), count(each.plants.p50),
+               count(each.plants.p90), weight_text(each.grams.p10, units), weight_text(each.grams.p50, units),
+               weight_text(each.grams.p90, units)});
+  }
+  return fmt::format("\nOn {}, left alone until then, this size or larger:\n\n{}",
+                     date_text(on, units, season.today), table.text());
+}
+
+std::string one_outlook_text(const Season& season, std::size_t index, base::Date on) {
   const Units units = units_of(season.garden.units);
   const book::StandState& state = season.state.stands[index];
   const stand::Outlook& outlook = season.outlooks[index];
-  const std::string waits =
-      standing_text(state.plan, pulled_from(state, outlook), units, season.today);
+  const std::string waits = pulled_over_text(state, outlook, units, season.today);
   std::string text = fmt::format(
       "{}: {}, {}, {}{}.{}\n\n", state.plan.id, what_text(*season.library, season.garden, state.plan),
       stretch_text(season.garden, state.plan), set_text(state.plan, units),
@@ -206,7 +226,8 @@ std::string one_outlook_text(const Season& season, std::size_t index) {
                weight_text(week.weight_g.p50, units), weight_text(week.weight_g.p90, units),
                percent_text(week.ready_probability)});
   }
-  return any ? text + weeks.text() + total_text(state, outlook, units) : text;
+  if (any) text += weeks.text() + total_text(state, outlook, units);
+  return text + standing_text(season, index, on);
 }
 
 /// What a garden lacks to be planned, and how it gets it.
@@ -427,13 +448,14 @@ std::string plan_text(const plan::Plan& plan, const book::GardenDescription& gar
   return plan.notes.empty() && plan.changes.empty() && plan.worths.empty() ? text : text + "\n";
 }
 
-std::string outlook_text(const Season& season, const std::string& only) {
+std::string outlook_text(const Season& season, const std::string& only, std::optional<base::Date> on) {
   const Units units = units_of(season.garden.units);
   std::string text = fmt::format("{} on {} (weather: {})\n\n", season.garden.name, base::to_iso(season.today),
                                  season.weather.source);
   if (!only.empty()) {
     for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-      if (season.state.stands[i].plan.id == only) return text + one_outlook_text(season, i);
+      if (season.state.stands[i].plan.id == only)
+        return text + one_outlook_text(season, i, on.value_or(season.today));
     }
   }
   if (season.state.stands.empty())

@@ -25,8 +25,10 @@ namespace sowtide::desk {
 /// Of every stand of a plan, in the order of its days: why that day, that number and that bed.
 [[nodiscard]] std::string plan_reasons_text(const plan::Plan& plan, const book::GardenDescription& garden,
                                             const crop::CropLibrary& library, base::Date today);
-/// All stands in a table, or one stand in full when `only` names it; of a stand without an outlook, why.
-[[nodiscard]] std::string outlook_text(const Season& season, const std::string& only);
+/// All stands in a table, or one stand in full when `only` names it, with its plants by size on a day, today
+/// unless told; of a stand without an outlook, why.
+[[nodiscard]] std::string outlook_text(const Season& season, const std::string& only,
+                                       std::optional<base::Date> on = {});
 /// The tasks of the next `days` days, those of one kind and day in one block, each with the command that logs
 /// it.
 [[nodiscard]] std::string worklist_text(const Season& season, const std::vector<Task>& tasks, int days);

@@ -14,7 +14,8 @@ using base::Days;
 
 constexpr double kLikelyDead = 0.8;
 // How long after its end something good may still be found (from memory): leaf and pods are bitter, tough or
-// gone within two weeks; roots, bulbs, tubers and stems grow woody or sprout over more than a month.
+// gone within two weeks, and so are the roots that grow fast and old fast (radish, turnip); other roots,
+// bulbs, tubers and stems grow woody or sprout over more than a month.
 constexpr Days kSoftKeeps{14};
 constexpr Days kFirmKeeps{42};
 
@@ -46,7 +47,8 @@ KillingNight coldest_from(const climate::WeatherEnsemble& weather, std::size_t d
 Days keeps_past_its_end(const crop::Crop& crop) {
   using enum crop::HarvestedPart;
   const crop::HarvestedPart part = crop.harvest.part;
-  return part == root || part == bulb || part == tuber || part == stem ? kFirmKeeps : kSoftKeeps;
+  const bool stands = (part == root || part == stem) && stand::stands_in_ground(crop);
+  return part == bulb || part == tuber || stands ? kFirmKeeps : kSoftKeeps;
 }
 
 }  // namespace
@@ -67,13 +69,17 @@ std::optional<KillingNight> likely_killed(const Season& season, std::size_t stan
   return seen_alive_after(state, night.day) ? std::nullopt : std::optional(night);
 }
 
-std::optional<Date> past_eating_since(const Season& season, std::size_t stand, Date date) {
+std::optional<Date> past_eating_from(const Season& season, std::size_t stand) {
   const book::StandState& state = season.state.stands[stand];
   const stand::EventOutlook* last = expected_event(season.outlooks[stand], "last-pick");
-  if (!stands_in_bed(state.plan, state.facts) || last == nullptr) return std::nullopt;
   const auto crop = crop_of(season, state.plan);
-  if (!crop || date <= last->p90 + keeps_past_its_end(*crop)) return std::nullopt;
-  return last->p90;
+  if (!stands_in_bed(state.plan, state.facts) || last == nullptr || !crop) return std::nullopt;
+  return last->p90 + keeps_past_its_end(*crop) + Days{1};
+}
+
+std::optional<Date> past_eating_since(const Season& season, std::size_t stand, Date date) {
+  const auto from = past_eating_from(season, stand);
+  return from && date >= *from ? from : std::nullopt;
 }
 
 std::vector<Message> over_said(const Season& season, std::size_t stand, Date date) {

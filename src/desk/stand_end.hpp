@@ -23,8 +23,12 @@ struct KillingNight {
 [[nodiscard]] std::optional<KillingNight> likely_killed(const Season& season, std::size_t stand,
                                                         base::Date date);
 
-/// The day since which a stand is past its end in nine of ten years, when so long ago that nothing good is likely
-/// left by `date`: two weeks for leaf, pods, fruit and the like, six for what waits under ground or in a stem.
+/// The day from which nothing good is likely left of a stand in its bed: after its end in nine of ten years
+/// two weeks for leaf, pods, fruit, radishes and the like, six for bulbs, tubers, and roots and stems that
+/// stand in the ground. Nothing where no picking is expected.
+[[nodiscard]] std::optional<base::Date> past_eating_from(const Season& season, std::size_t stand);
+
+/// The same day, when it has come by `date`.
 [[nodiscard]] std::optional<base::Date> past_eating_since(const Season& season, std::size_t stand,
                                                           base::Date date);
 

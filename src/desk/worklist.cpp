@@ -76,12 +76,6 @@ struct Context {
   std::vector<Message> doubtful_seed;           ///< of the packet that it would be sown from
 };
 
-/// It waits in the ground, and the plan has a share for this week.
-bool is_pulled_by_the_week(const Context& c) {
-  const auto& pulling = c.judged->needs.pulling;
-  return pulling && pulling->now && !c.judgement->before_frost;
-}
-
 std::size_t index_of(const Context& c) {
   return static_cast<std::size_t>(&c.state - c.season.state.stands.data());
 }
@@ -386,22 +380,6 @@ void add_thinning_task(const Context& c, std::vector<Task>& tasks) {
   tasks.push_back(std::move(task));
 }
 
-/// What each weather year brings in the week of a day, g; none beyond the outlook's weeks.
-std::vector<double> weights_of_week(const Context& c) {
-  const stand::Outlook& outlook = c.outlook;
-  const Date day = c.season.today;
-  const double picked_g = picked_on_g(c.season, index_of(c), day);
-  const stand::MemberTable& table = outlook.members;
-  std::vector<double> weights_g;
-  for (std::size_t week = 0; week < std::min(outlook.weeks.size(), table.week_count); ++week) {
-    const Date monday = outlook.weeks[week].week_start;
-    if (day < monday || day >= monday + Days{7}) continue;
-    for (std::size_t m = 0; m < table.member_count; ++m)
-      weights_g.push_back(std::max(0.0, table.weekly_g[m * table.week_count + week] - picked_g));
-  }
-  return weights_g;
-}
-
 /// An occasional picking brings nothing in most years: then it is said how often there is something, and how much.
 void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<double> weights_g) {
   constexpr double kLeastWorthPicking_g = 1.0;
@@ -423,12 +401,16 @@ void say_amount_to_pick(Task& task, const base::Quantiles& grams, std::vector<do
 
 /// What is pulled once goes by the judgement, so that the worklist and the stand's own page say the same.
 void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
-  if (judgement.advice == "pull") {
+  if (judgement.advice == "pull" || judgement.takes_all) {
     task.log_grams = judgement.options.front().usable_g;
     task.amount_said = {{"pull-all", {{"weight_g", task.log_grams}}}};
   } else if (judgement.advice == "pull the largest" && judgement.plants_for_kitchen > 0) {
     task.log_count = judgement.plants_for_kitchen;
     task.log_grams = task.log_count * judgement.clump.front().weight_g.p50;
+    task.amount_said = {{"pull-largest", {{"plants", task.log_count}, {"weight_g", task.log_grams}}}};
+  } else if (judgement.advice == "pull the largest" && judgement.clump.size() < 2) {
+    task.log_count = std::max(1.0, std::round(judgement.options.front().large_plants.p50));
+    task.log_grams = judgement.options.front().large_g.p50;
     task.amount_said = {{"pull-largest", {{"plants", task.log_count}, {"weight_g", task.log_grams}}}};
   } else if (judgement.advice == "pull the largest") {
     task.log_grams = judgement.pull_largest_now_g;
@@ -439,7 +421,7 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
     task.log_grams = judgement.options.front().usable_g;
     task.amount_said = {
         {"may-wait",
-         {{"weight_g", task.log_grams}, {"weeks", 1.0 * later.weeks}, {"gain_g", later.gain_g.p50}}}};
+         {{"weight_g", task.log_grams}, {"weeks", 1.0 * later.weeks}, {"gain_g", later.mean_gain_g}}}};
   }
 }
 
@@ -469,21 +451,21 @@ void say_where_to(Task& task, const Context& c) {
   if (where.keeps) task.log_store = book::store_place_text(where.place);
   task.handling = c.judged->handling;
   if (!c.judgement->before_frost) return;
-  const auto years = static_cast<double>(c.season.weather.member_count);
   task.reason_said.push_back({"frost-by-then",
-                              {{"lost_years", std::round(c.judgement->frost_share * years)},
-                               {"years", years},
+                              {{"lost_years", 1.0 * c.judgement->frost_years},
+                               {"years", 1.0 * c.judgement->years_alive},
                                {"weeks", 1.0 * stand::kWeeksJudged}}});
   task.urgency = std::max(task.urgency, kProtectWeight * kProtectLeast);
 }
 
 /// What is to be taken, by the judgement where there is one.
 void say_what_to_take(Task& task, const Context& c) {
-  say_amount_to_pick(task, left_of_week_g(c.season, index_of(c), c.season.today), weights_of_week(c));
+  say_amount_to_pick(task, left_of_week_g(c.season, index_of(c), c.season.today),
+                     taken_in_week_g(c.season, index_of(c), c.season.today));
   if (c.judgement == nullptr) return;
   if (c.judged->where_to) {
     say_where_to(task, c);
-  } else if (is_pulled_by_the_week(c)) {
+  } else if (c.judgement->as_planned) {
     say_one_of_few(task, c);
   } else {
     say_what_to_pull(task, *c.judgement);
@@ -508,7 +490,7 @@ void say_why_picked(Task& task, const Context& c) {
 
 /// Its next picking takes all that stands there.
 bool leaves_whole(const Context& c) {
-  return c.judgement != nullptr && (c.judgement->advice == "pull" || c.judgement->before_frost);
+  return c.judgement != nullptr && (c.judgement->advice == "pull" || c.judgement->takes_all);
 }
 
 /// The entry says that nothing is left, else the log would have the stand go on: what a scale shows is never

@@ -1,13 +1,20 @@
 #include "desk/json.hpp"
 #include "desk/site.hpp"
+#include "desk/standing.hpp"
 #include "desk/worklist.hpp"
+#include "serve/detail/query.hpp"
 #include "serve/detail/routes.hpp"
 
 namespace sowtide::serve::detail {
 
-base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id) {
-  for (const book::StandState& state : season.state.stands) {
-    if (state.plan.id == id) return desk::outlook_json(season, id);
+base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id,
+                                       std::optional<base::Date> on) {
+  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
+    if (season.state.stands[i].plan.id != id) continue;
+    if (on) {
+      if (const auto told = desk::standing_on(season, i, *on); !told) return tl::unexpected(told.error());
+    }
+    return desk::outlook_json(season, id, on);
   }
   return base::fail(base::ProblemCode::not_found, "there is no stand " + id + " in this garden",
                     {.file = {}, .line = 0, .column = 0, .field = "stand"},
@@ -25,9 +32,14 @@ void add_season_routes(const RouteContext& context) {
                                  [](const desk::Season& season) { return desk::outlook_json(season); });
   });
   server.route("GET", "/api/outlook/{stand}", [context](const Request& request) {
+    if (auto known = only_asked(request, {"on"}); !known) return problem_response(known.error());
+    const auto on = date_asked(request, "on");
+    if (!on) return problem_response(on.error());
     const std::string& id = request.captured.at("stand");
-    return context.garden.answer("outlook/" + id,
-                                 [&id](const desk::Season& season) { return stand_answer(season, id); });
+    const std::string day = *on ? " on " + base::to_iso(**on) : std::string();
+    return context.garden.answer("outlook/" + id + day, [&id, &on](const desk::Season& season) {
+      return stand_answer(season, id, *on);
+    });
   });
   server.route("GET", "/api/today", [context](const Request&) {
     return context.garden.answer("today", [](const desk::Season& season) {

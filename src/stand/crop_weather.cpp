@@ -181,6 +181,7 @@ void CropWeather::thermal_times() {
   }
   const std::size_t entries = weather.member_count * weather.day_count;
   growth_cd_.resize(entries);
+  usual_growth_cd_.assign(weather.day_count, 0.0);
   light_use_.resize(entries);
   germination_cd_.resize(entries);
   for (std::size_t at = 0; at < entries; ++at) {
@@ -188,6 +189,7 @@ void CropWeather::thermal_times() {
     double rates = 0.0;
     for (const float hour : hours) rates += growth.at(static_cast<double>(hour));
     growth_cd_[at] = rates / static_cast<double>(SeasonWeather::kHours);
+    usual_growth_cd_[at % weather.day_count] += growth_cd_[at] / static_cast<double>(weather.member_count);
     light_use_[at] = crop::on_curve(light_response, season_->daylight_mean_c()[at]);
     double soil = 0.0;
     for (const double w : wave)

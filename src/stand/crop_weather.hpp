@@ -63,6 +63,8 @@ class CropWeather {
   [[nodiscard]] const climate::WeatherEnsemble& ensemble() const { return season_->ensemble(); }
   /// Thermal time of each day for growth (air) and for germination (seed bed), °C d above the base of each.
   [[nodiscard]] const std::vector<double>& growth_cd() const { return growth_cd_; }
+  /// The mean of it over the weather years, by day of the season: what a grower reckons with ahead.
+  [[nodiscard]] const std::vector<double>& usual_growth_cd() const { return usual_growth_cd_; }
   [[nodiscard]] const std::vector<double>& germination_cd() const { return germination_cd_; }
   /// Share of its full worth that the crop makes of the day's light, 0..1: its response at the mean
   /// temperature of the daylight hours.
@@ -86,7 +88,8 @@ class CropWeather {
 
   crop::Crop crop_;
   std::shared_ptr<const SeasonWeather> season_;
-  std::vector<double> growth_cd_, light_use_, germination_cd_, vernal_days_, organ_day_share_, frost_ahead_;
+  std::vector<double> growth_cd_, usual_growth_cd_, light_use_, germination_cd_, vernal_days_,
+      organ_day_share_, frost_ahead_;
 };
 
 }  // namespace sowtide::stand

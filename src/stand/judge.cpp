@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 
 namespace sowtide::stand {
 namespace {
@@ -16,7 +17,9 @@ constexpr double kWorthWaitingShare =
     0.05;  // of today's usable weight: less gain than that is no reason to wait
 constexpr double kFarMore =
     1.5;  // of what a wait brings: a hungry kitchen waits too for half as much again (chosen)
-constexpr double kFrostTooLikely = 1.0 / 3.0;  // chosen: of the weather years; then it is all taken before
+constexpr double kEndTooLikely = 1.0 / 3.0;  // chosen: of the weather years; then it is all taken before
+constexpr double kMuchLeft =
+    0.25;  // of what is usable today: more than that left to an end that is likely is too much (chosen)
 constexpr double kRipeShare =
     0.25;  // of the weather years, in which something is ripe: then there is to pick (chosen)
 constexpr double kSomeShare = 0.01;  // fewer large plants than this are told as 0 %
@@ -32,9 +35,21 @@ double usable_g(const crop::Harvest& harvest, double grams) {
   }
 }
 
+bool lost_by(const MemberLife& life, int day) {
+  return life.end_day >= 0 && life.end_day <= day;
+}
+
+/// A night has killed it before a day, by the weather of that year.
+bool frozen_before(const MemberLife& life, int day) {
+  return life.limit == Limit::frost && lost_by(life, day - 1);
+}
+
 /// Lives of the stand left alone, seen on today and after each wait.
 struct Watched {
   StandLives lives;
+  /// The weather years that count: those whose frost has not killed before today what lives today; all where
+  /// that is none.
+  std::vector<std::size_t> years;
   std::size_t days = 0;
   std::size_t plants = 0;
   double whole = 0.0;  ///< plants of the stand for one of the sample
@@ -44,6 +59,12 @@ struct Watched {
   }
   [[nodiscard]] double alive(std::size_t member, std::size_t wait) const {
     return lives.watched_alive[member * days + wait];
+  }
+  void leave_out_frozen_before(int today) {
+    years.resize(lives.members.size());
+    std::iota(years.begin(), years.end(), std::size_t{0});
+    const auto frozen = [&](std::size_t m) { return frozen_before(lives.members[m], today); };
+    if (!std::all_of(years.begin(), years.end(), frozen)) std::erase_if(years, frozen);
   }
 };
 
@@ -60,11 +81,8 @@ Watched watch(const CropWeather& weather, const StandPlan& plan, const StandFact
   watched.plants = watched.lives.clumps * watched.lives.ranks;
   watched.whole =
       watched.lives.sampled_plants > 0.0 ? watched.lives.plants / watched.lives.sampled_plants : 0.0;
+  watched.leave_out_frozen_before(static_cast<int>((date - weather.ensemble().first).count()));
   return watched;
-}
-
-bool lost_by(const MemberLife& life, int day) {
-  return life.end_day >= 0 && life.end_day <= day;
 }
 
 struct MemberSums {
@@ -142,10 +160,10 @@ struct Years {
 Years years_after(const Watched& watched, const crop::Harvest& harvest, std::size_t wait, int today,
                   std::array<double, kSizeClasses>& classes) {
   Years years;
-  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) {
+  for (const std::size_t m : watched.years) {
     const MemberLife& life = watched.lives.members[m];
     MemberSums sums = sums_of(watched, harvest, m, wait, classes);
-    if (wait > 0 && lost_by(life, today + 7 * static_cast<int>(wait))) {
+    if (wait > 0 && lost_by(life, today + 7 * static_cast<int>(wait)) && !frozen_before(life, today)) {
       sums.usable_g *= kLostWorth;
       years.lost.add(end_of_watched(life));
     }
@@ -168,7 +186,8 @@ WaitOption option_of(std::size_t wait, base::Date today, const Years& years,
   std::vector<double> gain_g = years.usable_g;
   for (std::size_t m = 0; m < gain_g.size(); ++m) gain_g[m] -= unwaited_g[m];
   if (!years.plant_g.empty()) option.plant_g = base::quantiles(years.plant_g);
-  option.gain_g = base::quantiles(gain_g);
+  option.mean_gain_g = base::mean(gain_g);
+  option.gain_g = base::quantiles(std::move(gain_g));
   option.usable_g = base::mean(years.usable_g);
   option.loss_risk = years.lost.years() / static_cast<double>(unwaited_g.size());
   option.loss_cause = years.lost.commonest_cause();
@@ -199,13 +218,13 @@ std::vector<WaitOption> options_of(const Watched& watched, const CropWeather& we
 /// Plants of the whole stand that stand today, mean over the weather years.
 double standing_today(const Watched& watched) {
   double standing = 0.0;
-  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) {
+  for (const std::size_t m : watched.years) {
     const double* weights = watched.at(m, 0);
     standing +=
         watched.alive(m, 0) * static_cast<double>(std::count_if(weights, weights + watched.plants,
                                                                 [](double weight) { return weight > 0.0; }));
   }
-  return standing * watched.whole / static_cast<double>(watched.lives.members.size());
+  return standing * watched.whole / static_cast<double>(watched.years.size());
 }
 
 /// The weights of the plants of every clump today in one weather year, the heaviest first; clumps that are
@@ -240,7 +259,7 @@ std::size_t plants_of_most(const std::vector<std::vector<std::vector<double>>>& 
 // hold so many. So the ranks fall in weight, and fuller clumps add none.
 std::vector<ClumpPlant> clump_today(const Watched& watched, const crop::Harvest& harvest) {
   std::vector<std::vector<std::vector<double>>> years;
-  for (std::size_t m = 0; m < watched.lives.members.size(); ++m) years.push_back(clumps_today(watched, m));
+  for (const std::size_t m : watched.years) years.push_back(clumps_today(watched, m));
   const std::size_t ranks = plants_of_most(years);
   std::vector<std::vector<double>> by_rank(ranks);
   for (auto& year : years) {
@@ -267,11 +286,10 @@ void weigh_the_largest(Judgement& answer, const Watched& alone, const CropWeathe
   constexpr std::size_t kWeeks = 2;
   const Watched thinned = watch(weather, plan, facts, raising, answer.date, options,
                                 Removal{.date = answer.date, .largest_per_clump = 1});
-  const std::size_t members = alone.lives.members.size();
   const double whole = alone.whole;
-  const double per_member = whole / static_cast<double>(members);
+  const double per_member = whole / static_cast<double>(alone.years.size());
   std::vector<double> now_g;
-  for (std::size_t m = 0; m < members; ++m) {
+  for (const std::size_t m : alone.years) {
     now_g.push_back(thinned.lives.removed_g[m] * static_cast<double>(alone.lives.clumps) * whole);
     const double* left = thinned.at(m, kWeeks);
     const double* full = alone.at(m, kWeeks);
@@ -346,8 +364,8 @@ void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& wea
                  const SimulationOptions& options) {
   const Watched cut = watch(weather, plan, facts, raising, answer.date, options,
                             Removal{.date = answer.date, .leaf_share = kCutShare});
-  const auto members = static_cast<double>(alone.lives.members.size());
-  for (std::size_t m = 0; m < alone.lives.members.size(); ++m) {
+  const auto members = static_cast<double>(alone.years.size());
+  for (const std::size_t m : alone.years) {
     const double taken = cut.lives.greens_g[m] * static_cast<double>(alone.lives.clumps) * alone.whole;
     answer.cut_now_g += taken / members;
     answer.cut_gain_g += taken / members;
@@ -359,16 +377,18 @@ void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& wea
 }
 
 /// Where most years have ended the stand before the day of judging: what is left comes in, or nothing.
-void reason_of_past(Judgement& answer, const Watched& alone, base::Date first) {
+/// Whether they have.
+bool reason_of_past(Judgement& answer, const Watched& alone, base::Date first) {
   const int today = static_cast<int>((answer.date - first).count());
   Losses past;
   for (const MemberLife& life : alone.lives.members) {
     if (lost_by(life, today - 1)) past.add(end_of_watched(life));
   }
   const auto years = static_cast<double>(alone.lives.members.size());
-  if (2.0 * past.years() <= years) return;
+  if (2.0 * past.years() <= years) return false;
   answer.reasons.push_back(
       {"is-past", {{"past_years", past.years()}, {"years", years}, {"cause", past.commonest_cause()}}});
+  return true;
 }
 
 /// Counted in weather years.
@@ -391,13 +411,15 @@ void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
   answer.reasons.push_back(std::move(next));
 }
 
-/// Share of the years in which frost has ended the stand by the last day that is looked at.
-double frost_share(const Watched& alone, int today) {
-  const auto frozen =
-      std::count_if(alone.lives.members.begin(), alone.lives.members.end(), [&](const MemberLife& life) {
-        return life.limit == Limit::frost && lost_by(life, today + 7 * kMostWeeks);
-      });
-  return static_cast<double>(frozen) / static_cast<double>(alone.lives.members.size());
+/// In how many of the years that count frost ends it by the last day that is looked at.
+void count_frost(Judgement& answer, const Watched& alone, int today) {
+  answer.years_alive = static_cast<int>(alone.years.size());
+  answer.frost_years =
+      static_cast<int>(std::count_if(alone.years.begin(), alone.years.end(), [&](std::size_t m) {
+        const MemberLife& life = alone.lives.members[m];
+        return life.limit == Limit::frost && !frozen_before(life, today) &&
+               lost_by(life, today + 7 * kMostWeeks);
+      }));
 }
 
 /// Fruit and pods left until a day: what is good to pick then.
@@ -468,7 +490,7 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
   }
   answer.rhythm = rhythm_after(on_time, today);
   answer.rhythm->now_g = answer.options.front().usable_g;
-  answer.rhythm->week_costs_g = std::max(0.0, -answer.options[1].gain_g.p50);
+  answer.rhythm->week_costs_g = std::max(0.0, -answer.options[1].mean_gain_g);
   const std::size_t years = on_time.lives.members.size();
   advise_picking(answer, years, static_cast<double>(ripe_years) >= kRipeShare * static_cast<double>(years),
                  needs);
@@ -477,6 +499,7 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
 void advise_waiting(Judgement& answer, const WaitOption& chosen) {
   answer.advice = "wait";
   base::Message adds = range_said("waiting-adds", chosen.gain_g);
+  adds.values.front().second = chosen.mean_gain_g;
   adds.values.emplace_back("weeks", static_cast<double>(answer.best_weeks));
   answer.reasons.push_back(std::move(adds));
 }
@@ -582,14 +605,40 @@ base::Message planned_said(const PlannedPulling& pulling, const std::optional<in
   return said;
 }
 
+/// The first wait by which more grows over-size than the plan takes until then; nothing where the stand
+/// likely ends first, which is said by itself.
+const WaitOption* outgrows_the_plan(const Judgement& answer, const PlannedPulling& pulling) {
+  const WaitOption& now = answer.options.front();
+  for (const WaitOption& option : answer.options) {
+    if (option.weeks == 0 || option.loss_risk >= kEndTooLikely) continue;
+    const double lost_g = now.usable_g - option.usable_g;
+    const double taken_g = pulling.by_wait_g[static_cast<std::size_t>(option.weeks - 1)];
+    if (lost_g > std::max(taken_g, kWorthWaitingShare * now.usable_g)) return &option;
+  }
+  return nullptr;
+}
+
 // What waits in the ground is pulled as the plan has it: the kitchen's other weeks count on what is left.
 void advise_as_planned(Judgement& answer, const PlannedPulling& pulling, crop::HarvestStyle style) {
-  const char* some = style == crop::HarvestStyle::repeat_cut ? "cut" : "pull the largest";
-  answer.advice = pulling.now ? some : "wait";
+  const int nets_most = answer.best_weeks;
   answer.best_weeks = 0;
-  if (pulling.now) return;
-  const auto days = pulling.from ? (*pulling.from - answer.date).count() : 0;
-  answer.best_weeks = static_cast<int>(std::clamp<std::int64_t>((days + 6) / 7, 1, kMostWeeks));
+  if (!pulling.now) {
+    answer.advice = "wait";
+    const auto days = pulling.from ? (*pulling.from - answer.date).count() : 0;
+    answer.best_weeks = static_cast<int>(std::clamp<std::int64_t>((days + 6) / 7, 1, kMostWeeks));
+    return;
+  }
+  const bool of_leaf = style == crop::HarvestStyle::repeat_cut;
+  answer.advice = of_leaf ? "cut" : "pull the largest";
+  if (const WaitOption* large = of_leaf ? nullptr : outgrows_the_plan(answer, pulling)) {
+    answer.reasons.push_back(
+        {"outgrows-plan",
+         {{"over_share", large->class_share[static_cast<std::size_t>(SizeClass::over_size)]},
+          {"weeks", 1.0 * large->weeks}}});
+    return;
+  }
+  answer.as_planned = true;
+  if (nets_most > 0) answer.reasons.push_back({"plan-before-most", {{"weeks", 1.0 * nets_most}}});
 }
 
 void reasons_of_sizes(Judgement& answer) {
@@ -600,47 +649,111 @@ void reasons_of_sizes(Judgement& answer) {
                              {"too_small_share", share_now(answer, SizeClass::too_small)}}});
 }
 
+void advise_taking_all(Judgement& answer, crop::HarvestStyle style) {
+  answer.advice = style == crop::HarvestStyle::repeat_cut ? "cut" : "pull";
+  answer.best_weeks = 0;
+  answer.takes_all = true;
+}
+
 // All that is worth taking comes in, whatever the plan or the kitchen would leave for later weeks.
 void advise_before_frost(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs) {
-  answer.advice = weather.crop().harvest.style == crop::HarvestStyle::repeat_cut ? "cut" : "pull";
-  answer.best_weeks = 0;
-  const auto years = static_cast<double>(weather.ensemble().member_count);
+  advise_taking_all(answer, weather.crop().harvest.style);
   reasons_of_sizes(answer);
   answer.reasons.push_back({"frost-will-have-ended",
-                            {{"lost_years", std::round(answer.frost_share * years)},
-                             {"years", years},
+                            {{"lost_years", 1.0 * answer.frost_years},
+                             {"years", 1.0 * answer.years_alive},
                              {"weeks", 1.0 * kMostWeeks},
                              {"now_g", answer.options.front().usable_g}}});
   reasons_of_needs(answer, needs);
 }
 
-void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs, double standing) {
-  choose_wait(answer);
+/// The first wait by which the stand has likely ended while the plan has left much of it; an end within a
+/// week asks for all of it, however the plan would have it. Nothing where none is.
+const WaitOption* ends_before_eaten(const Judgement& answer, const PlannedPulling& pulling) {
+  const double now_g = answer.options.front().usable_g;
+  for (const WaitOption& option : answer.options) {
+    if (option.weeks == 0 || option.loss_risk < kEndTooLikely) continue;
+    const double left_g = now_g - pulling.by_wait_g[static_cast<std::size_t>(option.weeks - 1)];
+    if (now_g > 0.0 && (option.weeks == 1 || left_g > kMuchLeft * now_g)) return &option;
+  }
+  return nullptr;
+}
+
+void advise_before_end(Judgement& answer, const WaitOption& end, const CropWeather& weather,
+                       const JudgeNeeds& needs) {
+  advise_taking_all(answer, weather.crop().harvest.style);
+  reasons_of_sizes(answer);
+  answer.reasons.push_back({"ends-before-eaten",
+                            {{"lost_years", end.loss_risk * answer.years_alive},
+                             {"years", 1.0 * answer.years_alive},
+                             {"cause", end.loss_cause},
+                             {"weeks", 1.0 * end.weeks},
+                             {"planned_g", needs.pulling->by_wait_g[static_cast<std::size_t>(end.weeks - 1)]},
+                             {"now_g", answer.options.front().usable_g}}});
+  reasons_of_needs(answer, needs);
+}
+
+// Leaf past its end does not grow again: there is no cut to weigh against leaving it.
+void advise_past_leaf(Judgement& answer) {
+  advise_taking_all(answer, crop::HarvestStyle::repeat_cut);
+  answer.cut_now_g = answer.options.front().usable_g;
+  answer.cut_gain_g = 0.0;
+  answer.rhythm.reset();
+}
+
+/// Why the plan's weeks do not begin yet though its day has come.
+void reason_of_small(Judgement& answer, const PlannedPulling& pulling, const crop::Harvest& harvest) {
+  const double now_g = answer.options.front().plant_g.p50;
+  if (!pulling.begun || pulling.now || !(now_g < harvest.small_g)) return;
+  answer.reasons.push_back({"still-small", {{"now_g", now_g}, {"small_g", harvest.small_g.value}}});
+}
+
+/// Points at the option that nets most where the advice is that one.
+void mark_best(Judgement& answer, int nets_most) {
+  const bool any = std::any_of(answer.options.begin(), answer.options.end(),
+                               [](const auto& option) { return option.usable_g > 0.0; });
+  if (!any || answer.advice == "nothing to judge yet") return;
+  const bool waits = answer.advice == "wait";
+  const int advised = waits ? answer.best_weeks : 0;
+  if (advised == nets_most && waits == (advised > 0)) answer.marked_weeks = advised;
+}
+
+void reason_of_plan(Judgement& answer, const PlannedPulling& pulling, const crop::Harvest& harvest) {
+  const double plant_g = answer.options.front().plant_g.p50;
+  const bool whole = harvest.style == crop::HarvestStyle::once;
+  const auto weeks_to_next = whole ? weeks_to_each_plant(pulling, plant_g) : std::nullopt;
+  answer.reasons.push_back(planned_said(pulling, weeks_to_next, plant_g));
+  reason_of_small(answer, pulling, harvest);
+}
+
+void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& needs, double standing,
+            bool is_past) {
   base::Message weighs = range_said("plant-weighs", answer.options[1].plant_g);
   weighs.values.emplace_back("now_g", answer.options.front().plant_g.p50);
   answer.reasons.push_back(std::move(weighs));
-  answer.before_frost = answer.frost_share >= kFrostTooLikely && answer.options.front().usable_g > 0.0;
+  const bool usable = answer.options.front().usable_g > 0.0;
+  answer.before_frost = answer.frost_years >= kEndTooLikely * answer.years_alive && usable;
   if (answer.before_frost) return advise_before_frost(answer, weather, needs);
-  if (needs.pulling) {
-    const double plant_g = answer.options.front().plant_g.p50;
-    const bool whole = weather.crop().harvest.style == crop::HarvestStyle::once;
-    const auto weeks_to_next = whole ? weeks_to_each_plant(*needs.pulling, plant_g) : std::nullopt;
-    answer.reasons.push_back(planned_said(*needs.pulling, weeks_to_next, plant_g));
-  }
+  const bool planned_now = needs.pulling && needs.pulling->now;
+  if (const WaitOption* end = planned_now ? ends_before_eaten(answer, *needs.pulling) : nullptr)
+    return advise_before_end(answer, *end, weather, needs);
+  const auto years = static_cast<std::size_t>(answer.years_alive);
+  if (needs.pulling) reason_of_plan(answer, *needs.pulling, weather.crop().harvest);
   const bool later = std::any_of(answer.options.begin(), answer.options.end(),
                                  [](const auto& option) { return option.usable_g > 0.0; });
-  if (!later && !(needs.pulling && needs.pulling->now)) {
+  if (!later && !planned_now) {
     answer.advice = "nothing to judge yet";
+    reason_of_loss(answer, answer.options.back(), years);
     return;
   }
   reasons_of_sizes(answer);
-  reason_of_loss(answer, wait_told(answer), weather.ensemble().member_count);
+  reason_of_loss(answer, wait_told(answer), years);
   reasons_of_needs(answer, needs);
   const crop::HarvestStyle style = weather.crop().harvest.style;
   if (needs.pulling) {
     advise_as_planned(answer, *needs.pulling, style);
   } else if (style == crop::HarvestStyle::repeat_cut) {
-    advise_cutting(answer, needs);
+    is_past&& usable ? advise_past_leaf(answer) : advise_cutting(answer, needs);
   } else {
     advise_pulling(answer, needs, weather.crop().harvest, standing);
   }
@@ -692,6 +805,7 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
   answer.date = date;
   if (weather.crop().harvest.style == crop::HarvestStyle::picked) {
     judge_picking(answer, weather, plan, facts, raising, needs, options);
+    mark_best(answer, answer.best_weeks);
     return answer;
   }
   const Watched alone = watch(weather, plan, facts, raising, date, options, {});
@@ -704,9 +818,12 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
   } else if (answer.clump.size() > 1) {
     weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
   }
-  reason_of_past(answer, alone, ensemble.first);
-  answer.frost_share = frost_share(alone, static_cast<int>(day));
-  advise(answer, weather, needs, standing_today(alone));
+  const bool is_past = reason_of_past(answer, alone, ensemble.first);
+  count_frost(answer, alone, static_cast<int>(day));
+  choose_wait(answer);
+  const int nets_most = answer.best_weeks;
+  advise(answer, weather, needs, standing_today(alone), is_past);
+  mark_best(answer, nets_most);
   return answer;
 }
 

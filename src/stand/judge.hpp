@@ -31,12 +31,17 @@ inline constexpr int kWeeksJudged = 3;
 struct PlannedPulling {
   std::optional<base::Date> from;  ///< nothing: once it is ready, and that is not in sight
   int weeks = 0;
+  bool begun = false;      ///< the plan's own day has come, whether it is ready or not
   bool now = false;        ///< it is ready on the day of judging, so the week's share comes out
-  base::Quantiles week_g;  ///< that share, over the weather years
+  base::Quantiles
+      week_g;  ///< that share, of the seven days from the day of judging on, over the weather years
+  /// What comes out by one, two and three weeks on, mean of the weather years.
+  std::array<double, kWeeksJudged> by_wait_g = {};
 };
 
-/// Weeks from one plant to the next where the week's share of what is pulled is less than two thirds of a
-/// plant that weighs so much: nobody pulls part of a cabbage. Nothing where a share is about a plant or more.
+/// Weeks from one plant to the next where the share of seven days of what is pulled is less than two thirds
+/// of a plant that weighs so much: nobody pulls part of a cabbage. Nothing where a share is about a plant or
+/// more.
 [[nodiscard]] std::optional<int> weeks_to_each_plant(const PlannedPulling& pulling, double plant_g) noexcept;
 
 /// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
@@ -59,9 +64,12 @@ struct WaitOption {
   /// Usable weight of the whole stand against pulling today; of crops picked over weeks what is good on that
   /// day against all that comes in by it when what is ripe is picked from today on.
   base::Quantiles gain_g;
-  double usable_g = 0.0;    ///< expected usable weight of the whole stand, losses counted
+  double mean_gain_g = 0.0;  ///< mean of it, as `usable_g` and `net_g` are means
+  double usable_g = 0.0;     ///< usable weight of the whole stand, losses counted, mean of the weather years
   std::array<double, kSizeClasses> class_share{};  ///< share of the standing plants in each size class
-  double loss_risk = 0.0;  ///< share of weather years in which frost, heat, bolting or age ends it first
+  /// Share of weather years in which frost, heat, bolting or age ends it first; years whose frost it has
+  /// outlived do not count.
+  double loss_risk = 0.0;
   std::string loss_cause;  ///< the commonest of these; empty without risk
   base::Quantiles large_plants;  ///< plants of the large size or over, of the whole stand
   base::Quantiles large_g;       ///< what they weigh
@@ -83,7 +91,7 @@ struct Rhythm {
       next_days;  ///< to the next day that brings something, median; nothing when half of the years have none
   base::Quantiles next_g;  ///< what it brings, over the years that have one
   /// Fruit and pods: by so much less comes in by the same day next week when nothing is picked until then;
-  /// the middle of the years, as the gain of that wait.
+  /// the mean of the years, as the gain of that wait.
   double week_costs_g = 0.0;
 };
 
@@ -94,15 +102,22 @@ struct Judgement {
   /// The wait that nets most, 0 when none beats taking it now by more than a twentieth. Crops picked or cut
   /// over weeks: 0 when some is to be taken now, else the first week that brings something.
   int best_weeks = 0;
+  /// The option that nets most, where the advice follows it; nothing where it goes by something else.
+  std::optional<int> marked_weeks;
   /// "pull", "pull the largest", "cut", "pick", "wait" or "nothing to judge yet".
   std::string advice;
   /// With "pull the largest" for a kitchen that lacks: so many of the largest plants meet it; else 0.
   int plants_for_kitchen = 0;
-  /// Share of the weather years in which frost has ended it three weeks from now, those before today counted.
-  double frost_share = 0.0;
-  /// What is worth taking goes before the frost: it has ended the stand by then in a third of the years or
-  /// more.
+  /// Weather years in which frost ends it within three weeks, of those in which frost has not ended it
+  /// before: the stand that is judged lives.
+  int frost_years = 0, years_alive = 0;
+  /// What is worth taking goes before the frost: it ends the stand by then in a third of the years or more.
   bool before_frost = false;
+  /// All that is worth taking is to come in now: before the frost, before another end that comes sooner than
+  /// the plan would have eaten it, or since the stand is past its end.
+  bool takes_all = false;
+  /// The advice is to take the plan's own share of the week.
+  bool as_planned = false;
   std::vector<base::Message> reasons;
   std::vector<ClumpPlant> clump;
   double pull_largest_now_g = 0.0;  ///< whole stand, middle year: taking the largest of every clump today

@@ -80,9 +80,9 @@ MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble
   const std::size_t monday = first_monday(ensemble.first);
   table.member_count = lives.members.size();
   table.week_count = ensemble.day_count > monday ? (ensemble.day_count - monday + 6) / 7 : 0;
-  const auto log_to = (facts.log_to.value_or(ensemble.first) - ensemble.first).count();
-  table.weekly_g =
-      weekly_g(lives, monday, table.week_count, static_cast<std::size_t>(std::max<std::int64_t>(0, log_to)));
+  table.from = std::max(ensemble.first, facts.log_to.value_or(ensemble.first));
+  table.weekly_g = weekly_g(lives, monday, table.week_count,
+                            static_cast<std::size_t>((table.from - ensemble.first).count()));
   for (const MemberLife& life : lives.members) {
     table.emerge_day.push_back(life.emerge_day);
     table.set_out_day.push_back(life.set_out_day);
@@ -258,16 +258,28 @@ base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept {
   return known ? outlook.plant_weight_g[static_cast<std::size_t>(at)] : base::Quantiles{};
 }
 
-base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
+std::vector<double> taken_ahead_g(const Outlook& outlook, base::Date day, int days) {
   const MemberTable& table = outlook.members;
-  const auto later = [](base::Date each, const WeekOutlook& week) { return each < week.week_start; };
-  const auto after = std::upper_bound(outlook.weeks.begin(), outlook.weeks.end(), day, later);
-  if (after == outlook.weeks.begin() || day >= std::prev(after)->week_start + base::Days{7}) return {};
-  const auto week = static_cast<std::size_t>(std::prev(after) - outlook.weeks.begin());
-  std::vector<double> sample(table.member_count);
-  for (std::size_t m = 0; m < table.member_count; ++m)
-    sample[m] = table.weekly_g[m * table.week_count + week];
-  return base::quantiles(sample);
+  std::vector<double> grams(table.member_count, 0.0);
+  const base::Date end = day + base::Days{days};
+  for (std::size_t w = 0; w < std::min(outlook.weeks.size(), table.week_count); ++w) {
+    const base::Date monday = outlook.weeks[w].week_start;
+    const base::Date sunday_over = monday + base::Days{7};
+    const base::Date counted_from = std::max(monday, table.from);
+    const auto counted = (sunday_over - counted_from).count();
+    const auto within = (std::min(end, sunday_over) - std::max(day, counted_from)).count();
+    if (counted <= 0 || within <= 0) continue;
+    const double share = static_cast<double>(within) / static_cast<double>(counted);
+    for (std::size_t m = 0; m < table.member_count; ++m)
+      grams[m] += share * table.weekly_g[m * table.week_count + w];
+  }
+  return grams;
+}
+
+base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day) {
+  constexpr int kWeekDays = 7;
+  std::vector<double> grams = taken_ahead_g(outlook, day, kWeekDays);
+  return grams.empty() ? base::Quantiles{} : base::quantiles(std::move(grams));
 }
 
 std::optional<RaisingPlace> raising_of(const StandPlan& plan, const bed::Tray* tray) {

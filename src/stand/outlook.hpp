@@ -135,6 +135,7 @@ struct MemberTable {
   std::size_t week_count = 0;
   /// Fresh weight that becomes pickable in each week, whole stand; what was taken before log_to is not in it.
   std::vector<double> weekly_g;
+  base::Date from{};  ///< from this day on `weekly_g` counts: the ensemble's first, or log_to
   std::vector<int> emerge_day, set_out_day, first_pick_day,
       last_pick_day;  ///< days from ensemble first; -1 never
   /// The day of the night that killed it before a harvest worth having; -1: the cold has not.
@@ -167,7 +168,11 @@ struct Outlook {
 /// What an average plant weighs on a day, g; all 0 on days that the fan does not hold.
 [[nodiscard]] base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept;
 
-/// What of the stand is still to be taken in the week that holds `day`, g.
+/// What of the stand each weather year takes in so many days from `day` on, g; of a week that lies in them in
+/// part its even share by days. Nothing of days before the log's end.
+[[nodiscard]] std::vector<double> taken_ahead_g(const Outlook& outlook, base::Date day, int days);
+
+/// What of the stand is to be taken in the seven days from `day` on, g.
 [[nodiscard]] base::Quantiles week_ahead_g(const Outlook& outlook, base::Date day);
 
 /// Where a stand of a plan is raised; nothing for a sowing in place. Without a tray it is raised indoors.

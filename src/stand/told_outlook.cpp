@@ -47,6 +47,7 @@ Outlook told_outlook(const StandPlan& plan, const StandFacts& facts,
     out.weeks.push_back({.week_start = monday});
   add_weighed(facts, out);
   out.members.member_count = weather.member_count;
+  out.members.from = weather.first;
   out.members.week_count = out.weeks.size();
   out.members.weekly_g.assign(weather.member_count * out.weeks.size(), 0.0);
   for (auto* days : {&out.members.emerge_day, &out.members.set_out_day, &out.members.first_pick_day,

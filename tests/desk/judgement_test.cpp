@@ -8,6 +8,8 @@
 
 #include "desk/json.hpp"
 #include "desk/pulling.hpp"
+#include "desk/season_text.hpp"
+#include "desk/standing.hpp"
 #include "desk/supply.hpp"
 
 namespace sowtide::desk {
@@ -263,6 +265,27 @@ TEST(Judgement, AnOutlookTellsTheDayOfSowingByTheLog) {
   EXPECT_NE(told.at("sow"), told.at("sown")) << "the planned day stays what it was";
 }
 
+TEST(Outlook, TellsThePlantsBySizeOnAnyDay) {
+  const Season season = season_on(kToday);
+  const auto large = [&](std::optional<base::Date> on) {
+    const Json standing = Json::parse(outlook_json(season, "beets-1", on)).at("stands").at(0).at("standing");
+    EXPECT_EQ(standing.at("date"), base::to_iso(on.value_or(kToday)));
+    EXPECT_EQ(standing.at("sizes").size(), 4U);
+    return standing.at("sizes").at(2).at("plants").at("p50").get<double>();
+  };
+  EXPECT_GT(large(kToday + base::Days{28}), large({}));
+  const std::string text = outlook_text(season, "beets-1", kToday + base::Days{28});
+  EXPECT_NE(text.find("On 7 Aug, left alone until then"), std::string::npos) << text;
+  EXPECT_NE(text.find("over-size"), std::string::npos) << text;
+  EXPECT_TRUE(Json::parse(outlook_json(season, "beets-1", base::date_of(2026, 4, 1)))
+                  .at("stands")
+                  .at(0)
+                  .at("standing")
+                  .is_null());
+  EXPECT_FALSE(standing_on(season, 0, base::date_of(2026, 4, 1))) << "before its sowing";
+  EXPECT_FALSE(Json::parse(outlook_json(season)).at("stands").at(0).contains("standing"));
+}
+
 TEST(Judgement, ThePictureReachesToTheLastPicking) {
   const Season season = season_on(kToday);
   const Json last = Json::parse(outlook_json(season, "beets-1")).at("stands").at(0).at("events").back();
@@ -282,7 +305,9 @@ TEST(Judgement, AnswersInJson) {
   EXPECT_EQ(stand.at("options").size(), 4U);
   EXPECT_EQ(stand.at("next").at("stand"), "salad-1");
   EXPECT_TRUE(stand.at("options").at(0).at("diameter_mm").at("p50").is_number());
-  EXPECT_FALSE(judge_text(season, *judged, kToday).empty());
+  const std::string text = judge_text(season, *judged, kToday);
+  EXPECT_NE(text.find("Of a clump the heaviest first: "), std::string::npos) << text;
+  EXPECT_NE(text.find("means over the weather years"), std::string::npos) << text;
 
   const Json picture = Json::parse(*picture_json(season, "beets-1", {.clumps = 6}));
   EXPECT_EQ(picture.at("clumps"), 6);

@@ -29,6 +29,24 @@ TEST(PulledFrom, IsThePlansDayOrThatOfTheFirstPickingWhereThatIsLater) {
   EXPECT_EQ(pulled_from(state, outlook), date_of(2026, 6, 3)) << "what was seen goes before what was expected";
 }
 
+TEST(PulledWeeks, AreThePlansOrThoseToItsEnd) {
+  book::StandState state;
+  stand::Outlook outlook;
+  state.plan.pick_weeks = 22;
+  EXPECT_EQ(pulled_weeks(state, outlook), 22) << "no end is known";
+  state.plan.pick_from = date_of(2026, 6, 15);
+  const auto ends = [&](base::Date last) {
+    outlook.events = {{"last-pick", last, last, last, 1.0}};
+    return pulled_weeks(state, outlook);
+  };
+  EXPECT_EQ(ends(date_of(2026, 8, 10)), 8);
+  EXPECT_EQ(ends(date_of(2026, 8, 11)), 9) << "into its ninth week";
+  EXPECT_EQ(ends(date_of(2027, 8, 11)), 22);
+  EXPECT_EQ(ends(date_of(2026, 6, 15)), 1);
+  state.plan.pick_weeks = 0;
+  EXPECT_EQ(ends(date_of(2026, 8, 10)), 0) << "each as it is ready";
+}
+
 /// Leeks that the plan leaves in the ground until a day, by itself until November.
 Season season_of_leeks(base::Date today, const std::vector<book::Event>& events,
                        base::Date pick_from = date_of(2026, 11, 2)) {

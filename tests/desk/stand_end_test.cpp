@@ -169,8 +169,9 @@ TEST(StandEnd, RootsArePastEatingLaterThanLeaves) {
     const auto garden = garden_with(plan);
     const std::vector<book::Event> events{entry("e1", plan.sow, EventKind::sown)};
     for (Date day = date_of(2026, 6, 1); day < date_of(2027, 6, 1); day += Days{7}) {
-      const auto since = past_eating_since(season_of(garden, events, day), 0, day);
-      if (since) return (day - *since).count() / 7;
+      const Season season = season_of(garden, events, day);
+      if (past_eating_since(season, 0, day))
+        return (day - expected_event(season.outlooks[0], "last-pick")->p90).count() / 7;
     }
     return std::int64_t{-1};
   };
@@ -178,6 +179,33 @@ TEST(StandEnd, RootsArePastEatingLaterThanLeaves) {
   const auto tuber = weeks_after_end("potato", 330.0);
   EXPECT_GE(leaf, 2);
   EXPECT_GE(tuber, leaf + 3);
+  const auto beet = weeks_after_end("beet", 150.0);
+  const auto radish = weeks_after_end("radish", 50.0);
+  EXPECT_GE(beet, leaf + 3);
+  EXPECT_LE(radish, leaf + 1) << "fast roots are pithy soon";
+  EXPECT_GE(radish, 2);
+}
+
+// The day before says until when, the day itself says since when: it is the same day.
+TEST(StandEnd, PastEatingBeginsOnTheDayThatWasToldBefore) {
+  stand::StandPlan plan;
+  plan.crop = "beet";
+  plan.sow = date_of(2026, 4, 20);
+  plan.clumps = plan.cells = 20;
+  plan.spacing_mm = 150.0;
+  const auto garden = garden_with(plan);
+  const std::vector<book::Event> events{entry("e1", plan.sow, EventKind::sown)};
+  Date day = date_of(2026, 8, 1);
+  while (!past_eating_since(season_of(garden, events, day), 0, day)) day += Days{1};
+  const Season before = season_of(garden, events, day - Days{1});
+  const auto said_before = judged(before);
+  EXPECT_EQ(said_before.advice, "pull");
+  ASSERT_EQ(said_before.reasons.back().key, "good-until") << "and nothing of a store";
+  EXPECT_EQ(base::value_in<Date>(&said_before.reasons.back(), "day"), day);
+  const auto said = judged(season_of(garden, events, day));
+  EXPECT_EQ(said.advice, "clear");
+  ASSERT_EQ(said.reasons.front().key, "past-eating");
+  EXPECT_EQ(base::value_in<Date>(&said.reasons.front(), "day"), day);
 }
 
 }  // namespace

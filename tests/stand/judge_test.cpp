@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "made_weather.hpp"
+#include "stand/standing_sizes.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -265,7 +266,7 @@ TEST(Judge, WhatWaitsComesInBeforeTheFrostThatEndsItInAThirdOfTheYears) {
   bool left_before = false, lifted = false;
   for (base::Date day = base::date_of(2026, 10, 1); day < base::date_of(2027, 1, 15); day += base::Days{7}) {
     const Judgement answer = carrots.on(day);
-    const bool likely = answer.frost_share >= 1.0 / 3.0;
+    const bool likely = 3 * answer.frost_years >= answer.years_alive;
     EXPECT_EQ(answer.before_frost, likely && answer.options[0].usable_g > 0.0) << base::to_iso(day);
     EXPECT_EQ(says(answer, "frost-will-have-ended"), answer.before_frost);
     EXPECT_NE(says(answer, "plan-pulls-now"), answer.before_frost) << "one order only";
@@ -283,8 +284,145 @@ TEST(Judge, WhatWaitsComesInBeforeTheFrostThatEndsItInAThirdOfTheYears) {
 TEST(Judge, WhereFrostHardlyEndsItThePlanGoesOn) {
   const WaitingCarrots carrots(14.0);
   const Judgement answer = carrots.on(base::date_of(2026, 12, 10));
-  EXPECT_LT(answer.frost_share, 1.0 / 3.0);
+  EXPECT_LT(3 * answer.frost_years, answer.years_alive);
   EXPECT_EQ(answer.advice, "pull the largest");
+}
+
+// What lived through the winter is not judged by the nights of that winter.
+TEST(Judge, AFrostThatItHasOutlivedIsNoRiskAhead) {
+  const WaitingCarrots carrots(12.0);
+  int frost_years = 0;
+  for (base::Date day = base::date_of(2026, 12, 1); day < base::date_of(2027, 2, 15); day += base::Days{7})
+    frost_years = std::max(frost_years, carrots.on(day).frost_years);
+  EXPECT_GT(frost_years, 0);
+  const Judgement spring = carrots.on(base::date_of(2027, 5, 10));
+  EXPECT_LT(spring.years_alive, static_cast<int>(carrots.ensemble.member_count))
+      << "in some years that winter ended it";
+  EXPECT_GT(spring.years_alive, 0);
+  EXPECT_EQ(spring.frost_years, 0);
+  EXPECT_FALSE(spring.before_frost);
+  for (const WaitOption& option : spring.options) EXPECT_NE(option.loss_cause, "frost");
+}
+
+/// Beets of May that the plan has over a whole winter, and what it takes of them by the week.
+Judgement beets_of_a_long_plan(base::Date date, double week_g) {
+  const Judged judged;
+  JudgeNeeds needs;
+  needs.pulling = PlannedPulling{.from = base::date_of(2026, 7, 10), .weeks = 20, .begun = true, .now = true};
+  needs.pulling->week_g = {week_g, week_g, week_g};
+  needs.pulling->by_wait_g = {week_g, 2.0 * week_g, 3.0 * week_g};
+  return judged.on(date, {}, needs);
+}
+
+// The first day on which age is likely to end them within three weeks.
+base::Date near_the_end_of_beets() {
+  const Judged judged;
+  base::Date date = base::date_of(2026, 7, 20);
+  while (judged.on(date).options.back().loss_risk < 0.5) date += base::Days{2};
+  return date;
+}
+
+TEST(Judge, WhatThePlanLeavesToItsEndByAgeIsTakenBefore) {
+  const base::Date date = near_the_end_of_beets();
+  const Judgement slow = beets_of_a_long_plan(date, 100.0);
+  ASSERT_TRUE(says(slow, "ends-before-eaten"));
+  EXPECT_FALSE(says(slow, "plan-pulls-now")) << "one order only";
+  EXPECT_EQ(slow.advice, "pull");
+  EXPECT_TRUE(slow.takes_all);
+  EXPECT_FALSE(slow.as_planned);
+  EXPECT_FALSE(slow.before_frost);
+  const Judgement quick = beets_of_a_long_plan(date, slow.options.front().usable_g);
+  EXPECT_FALSE(says(quick, "ends-before-eaten")) << "the plan has eaten it by then";
+  EXPECT_TRUE(quick.as_planned);
+  EXPECT_EQ(quick.advice, "pull the largest");
+  base::Date last = date;
+  while (beets_of_a_long_plan(last, 100.0).options[1].loss_risk < 0.5) last += base::Days{1};
+  const Judgement all = beets_of_a_long_plan(last, slow.options.front().usable_g);
+  EXPECT_TRUE(says(all, "ends-before-eaten")) << "within a week all of it comes in, by the plan or not";
+}
+
+TEST(Judge, TheBestIsMarkedOnlyWhereTheAdviceFollowsIt) {
+  const Judged judged;
+  const base::Date young = base::date_of(2026, 7, 5);
+  const Judgement planned = beets_of_a_long_plan(young, 300.0);
+  ASSERT_EQ(planned.advice, "pull the largest");
+  ASSERT_GT(planned.options.back().net_g, 1.5 * planned.options.front().net_g) << "waiting nets most";
+  EXPECT_FALSE(planned.marked_weeks);
+  EXPECT_TRUE(says(planned, "plan-before-most"));
+  for (base::Date date = young; date < base::date_of(2026, 11, 1); date += base::Days{9}) {
+    const Judgement free = judged.on(date);
+    if (!free.marked_weeks) continue;
+    const auto best = std::max_element(free.options.begin(), free.options.end(),
+                                       [](const auto& a, const auto& b) { return a.net_g < b.net_g; });
+    const double marked_g = free.options[static_cast<std::size_t>(*free.marked_weeks)].net_g;
+    EXPECT_GE(marked_g, 0.95 * best->net_g) << base::to_iso(date);
+    EXPECT_EQ(free.advice == "wait", *free.marked_weeks > 0) << base::to_iso(date);
+  }
+}
+
+TEST(Judge, APlansDayThatFindsThemTinyWaitsAndSaysWhy) {
+  const Judged judged;
+  const base::Date date = judged.first_usable_from(base::date_of(2026, 6, 1));
+  JudgeNeeds needs;
+  needs.pulling = PlannedPulling{.from = date + base::Days{9}, .weeks = 20, .begun = true, .now = false};
+  const Judgement answer = judged.on(date, {}, needs);
+  ASSERT_LT(answer.options.front().plant_g.p50, judged.weather.crop().harvest.small_g);
+  EXPECT_EQ(answer.advice, "wait");
+  EXPECT_EQ(answer.best_weeks, 2);
+  EXPECT_TRUE(says(answer, "still-small"));
+  needs.pulling->begun = false;
+  EXPECT_FALSE(says(judged.on(date, {}, needs), "still-small")) << "its day has not come";
+}
+
+TEST(Judge, AmountAndGainAreBothMeans) {
+  const Judged judged;
+  for (const base::Date date : {base::date_of(2026, 7, 5), near_the_end_of_beets()}) {
+    const Judgement answer = judged.on(date);
+    for (const WaitOption& option : answer.options)
+      EXPECT_NEAR(option.mean_gain_g, option.usable_g - answer.options.front().usable_g, 1e-9);
+  }
+}
+
+// Leaf past its end gives all that is left; there is no cut of half of it, and no next cut.
+TEST(Judge, LeafPastItsEndIsTakenWhole) {
+  const climate::WeatherEnsemble ensemble =
+      made_ensemble(MadeClimate{.mean_c = 14.0}, base::date_of(2026, 1, 1), 730, 6);
+  const CropWeather spinach{**crop::built_in_library().find("spinach"),
+                            std::make_shared<const SeasonWeather>(ensemble)};
+  StandPlan plan{.id = "s1", .crop = "spinach", .sow = base::date_of(2026, 4, 20)};
+  plan.clumps = 40;
+  plan.spacing_mm = 80;
+  base::Date date = base::date_of(2026, 5, 20);
+  Judgement answer = *judge(spinach, plan, {}, {}, date);
+  while (!says(answer, "is-past")) answer = *judge(spinach, plan, {}, {}, date += base::Days{3});
+  ASSERT_EQ(answer.advice, "cut");
+  EXPECT_GT(answer.cut_now_g, 0.0);
+  EXPECT_DOUBLE_EQ(answer.cut_now_g, answer.options.front().usable_g);
+  EXPECT_TRUE(answer.takes_all);
+  EXPECT_FALSE(answer.rhythm);
+  EXPECT_FALSE(says(answer, "next-cut"));
+  EXPECT_FALSE(says(answer, "cut-brings-more"));
+}
+
+TEST(ReachedSizes, AreThoseOfTheJudgeAndEachHoldsTheLarger) {
+  const Judged judged;
+  const base::Date date = base::date_of(2026, 7, 10);
+  const Judgement answer = judged.on(date);
+  for (const WaitOption& option : answer.options) {
+    const auto sizes = reached_sizes(judged.weather, judged.plan, {}, {}, option.date);
+    ASSERT_EQ(sizes.size(), 4U);
+    EXPECT_EQ(sizes[2].size, "large");
+    EXPECT_EQ(sizes[2].least_g, judged.weather.crop().harvest.large_g);
+    EXPECT_NEAR(sizes[2].plants.p50, option.large_plants.p50, 1e-9);
+    EXPECT_NEAR(sizes[2].grams.p90, option.large_g.p90, 1e-9);
+    for (std::size_t s = 1; s < sizes.size(); ++s) {
+      EXPECT_GT(sizes[s].least_g, sizes[s - 1].least_g);
+      EXPECT_LE(sizes[s].plants.p50, sizes[s - 1].plants.p50);
+      EXPECT_LE(sizes[s].grams.p10, sizes[s - 1].grams.p10);
+    }
+    EXPECT_LE(sizes[0].plants.p10, sizes[0].plants.p90);
+  }
+  EXPECT_EQ(reached_sizes(judged.weather, judged.plan, {}, {}, judged.plan.sow).front().plants.p90, 0.0);
 }
 
 TEST(Judge, TheNextStandCostsOnlyFromItsDayOn) {
@@ -357,7 +495,7 @@ TEST(Judge, RipeFruitIsPickedNowAndWaitingCosts) {
   EXPECT_GT(answer.rhythm->week_costs_g,
             0.5 * answer.rhythm->now_g);  // beans are picked more often than once a week
   // The sentence and the table are one: a week's wait is held against picking on as usual.
-  EXPECT_DOUBLE_EQ(answer.rhythm->week_costs_g, -answer.options[1].gain_g.p50);
+  EXPECT_DOUBLE_EQ(answer.rhythm->week_costs_g, -answer.options[1].mean_gain_g);
   EXPECT_DOUBLE_EQ(answer.options[0].gain_g.p50, 0.0);
   EXPECT_LE(answer.options[2].gain_g.p50, answer.options[1].gain_g.p50)
       << "two weeks miss more pickings than one";

@@ -236,6 +236,77 @@ TEST(Outlook, WhatWaitsInTheGroundIsPulledAsItIsWanted) {
   EXPECT_LT(most_g, 3.0 * total_g(*standing) / plan.pick_weeks);
 }
 
+// A crop that is old before the plan's weeks are over is eaten by then: no heap on its last day.
+TEST(Outlook, WhatIsOldBeforeThePlansLastWeekIsSpreadToItsEnd) {
+  const Place place({.mean_c = 13.0, .swing_k = 9.0});
+  const CropWeather weather(crop_named("beet"), place.season);
+  StandPlan plan = plan_of("beet", base::date_of(2026, 4, 1), 150);
+  plan.pick_weeks = 26;
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  const base::Date first = event(*answer, "first-pick").p50, last = event(*answer, "last-pick").p50;
+  const auto weeks = static_cast<double>((last - first).count()) / 7.0;
+  ASSERT_LT(weeks, 20.0) << "its age ends it";
+  double most_g = 0.0;
+  for (const WeekOutlook& week : answer->weeks) most_g = std::max(most_g, week.weight_g.p50);
+  EXPECT_LT(most_g, 2.0 * total_g(*answer) / weeks);
+}
+
+// A plan's day that finds them tiny is no reason to pull them while they grow fast.
+TEST(Outlook, WhatIsTinyOnThePlansDayIsLeftToGrow) {
+  const Place place({.mean_c = 13.0, .swing_k = 9.0});
+  const CropWeather weather(crop_named("carrot"), place.season);
+  StandPlan plan = plan_of("carrot", base::date_of(2026, 5, 1), 110);
+  plan.pick_weeks = 20;
+  plan.pick_from = base::date_of(2026, 6, 1);
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  const double small_g = crop_named("carrot").harvest.small_g;
+  const double begun_g = plant_on_g(*answer, event(*answer, "first-pick").p50).p50;
+  EXPECT_GT(begun_g, 0.9 * small_g);
+  EXPECT_LT(begun_g, 1.5 * small_g) << "no later than that";
+}
+
+// The weeks of a stand that waits differ from year to year as its plants do.
+TEST(Outlook, WeeksOfWhatWaitsTellHowTheYearsDiffer) {
+  const Place place({.mean_c = 12.0, .swing_k = 9.0, .noise_k = 4.0});
+  const CropWeather weather(crop_named("beet"), place.season);
+  StandPlan plan = plan_of("beet", base::date_of(2026, 5, 1), 240);
+  plan.pick_weeks = 16;
+  const auto answer = outlook(weather, plan, {}, {});
+  ASSERT_TRUE(answer);
+  const base::Date late = event(*answer, "first-pick").p90 + base::Days{35};
+  int seen = 0;
+  for (const WeekOutlook& week : answer->weeks) {
+    if (week.week_start < late || week.week_start + base::Days{14} > event(*answer, "last-pick").p10)
+      continue;
+    ++seen;
+    EXPECT_GT(week.weight_g.p90, 1.02 * week.weight_g.p50) << base::to_iso(week.week_start);
+  }
+  EXPECT_GE(seen, 3);
+}
+
+TEST(Outlook, SevenDaysAheadAreSevenOnASundayToo) {
+  const Place place;
+  const CropWeather weather(crop_named("leek"), place.season);
+  StandPlan plan = plan_of("leek", base::date_of(2026, 3, 15), 180);
+  plan.method = Method::start_indoors;
+  plan.pick_from = base::date_of(2026, 10, 5);
+  plan.pick_weeks = 12;
+  StandFacts facts;
+  facts.sown = plan.sow;
+  facts.set_out = base::date_of(2026, 5, 20);
+  const auto ahead_g = [&](base::Date today) {
+    facts.log_to = today;
+    return week_ahead_g(*outlook(weather, plan, facts, RaisingPlace{}), today).p50;
+  };
+  const base::Date monday = base::date_of(2026, 10, 26);
+  const double on_monday_g = ahead_g(monday);
+  ASSERT_GT(on_monday_g, 0.0);
+  for (int day = -3; day < 7; ++day)
+    EXPECT_NEAR(ahead_g(monday + base::Days{day}) / on_monday_g, 1.0, 0.25) << day;
+}
+
 /// A winter of frosts that kale bears: its nights stay above what kills half of grown plants.
 MadeClimate mild_winter() {
   return {.latitude_deg = 52.0, .mean_c = 10.0, .swing_k = 8.0, .daily_range_k = 6.0, .noise_k = 1.0};

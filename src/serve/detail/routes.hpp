@@ -80,6 +80,7 @@ void add_device_routes(const RouteContext& context);
 void add_garden_routes(const RouteContext& context);
 
 /// The outlook of one stand of a season; not_found without it.
-[[nodiscard]] base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id);
+[[nodiscard]] base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id,
+                                                     std::optional<base::Date> on = {});
 
 }  // namespace sowtide::serve::detail

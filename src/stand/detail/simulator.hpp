@@ -57,6 +57,8 @@ class Simulator {
   void pull_all(std::size_t day, double least_g);
   void pull_as_wanted(std::size_t day);
   void begin_to_pull(std::size_t day);
+  [[nodiscard]] bool large_enough_to_begin(std::size_t day) const;
+  [[nodiscard]] std::int64_t likely_end_by_age(std::size_t day) const;
   void take_over_days(std::size_t day, std::size_t days, double grams_of_sample);
   void cut(std::size_t day);
   void cut_as_wanted(std::size_t day);

@@ -13,9 +13,10 @@ using crop::HarvestStyle;
 constexpr int kLongestPickDays = 42;     // from the first pull of a once-over crop to clearing (chosen)
 constexpr double kFirstPickShare = 0.1;  // of the plants: one in ten is out, nine in ten are (chosen)
 constexpr double kClearedShare = 0.9;
-/// What a plant that was left standing has grown to beyond this is not what was wanted and does not count
-/// (chosen).
+/// What a plant that was left standing has grown to beyond this is coarser than was wanted: it counts half
+/// (chosen), as an over-size plant does with the judge.
 constexpr double kMostOfGoal = 2.0;
+constexpr double kCoarseWorth = 0.5;
 /// Of what leaf that is picked every week has grown since: the plants go on growing (chosen; common practice
 /// is to take the outer leaves and leave the middle).
 constexpr double kGrownShareTaken = 0.5;
@@ -121,19 +122,46 @@ void Simulator::pull_as_wanted(std::size_t day) {
   if (today >= pull_to_) finish(day, Limit::none);
 }
 
-// The first come out when one in ten is ready, of leaf when the goal stands; where the plan tells the day,
-// what is worth taking is ready then, of leaf half of the goal: a cut leaves as much.
-void Simulator::begin_to_pull(std::size_t day) {
+/// Where the plan tells the day: leaf is large enough at half of the goal, since a cut leaves as much; what
+/// is pulled when the mean is a small one, and where it hardly grows any more, when it is worth taking at
+/// all.
+bool Simulator::large_enough_to_begin(std::size_t day) const {
   constexpr double kLeafToBegin = 0.5;
-  const bool of_leaf = crop_.harvest.style == HarvestStyle::repeat_cut;
-  const double least_g = of_leaf ? kLeafToBegin * goal_g_ : crop_.harvest.smallest_g.value;
-  const bool worth_taking = plan_.pick_from && mean_fresh_g() >= least_g;
-  if (life_->first_pick_day < 0 && !worth_taking && !worth_picking()) return;
+  constexpr std::size_t kDaysAhead = 21;
+  constexpr double kHardlyGrows = 0.25;  // of the thermal time of days at full warmth (chosen)
+  if (crop_.harvest.style == HarvestStyle::repeat_cut) return mean_fresh_g() >= kLeafToBegin * goal_g_;
+  if (mean_fresh_g() >= std::min(goal_g_, crop_.harvest.small_g.value)) return true;
+  if (mean_fresh_g() < crop_.harvest.smallest_g) return false;
+  const auto& usual_cd = weather_.usual_growth_cd();
+  const std::size_t end = std::min(days_, day + 1 + kDaysAhead);
+  double ahead_cd = 0.0;
+  for (std::size_t each = day + 1; each < end; ++each) ahead_cd += usual_cd[each];
+  const auto& warmth = crop_.growth.cardinal;
+  return ahead_cd < kHardlyGrows * kDaysAhead * (warmth.optimum_low_c - warmth.base_c);
+}
+
+/// The day by which it is past its end by age where the weather goes on as usual; the end of the weather
+/// where that comes first.
+std::int64_t Simulator::likely_end_by_age(std::size_t day) const {
+  const auto& usual_cd = weather_.usual_growth_cd();
+  double age_cd = age_cd_;
+  std::size_t each = day;
+  while (each + 1 < days_ && age_cd < constants_.decline_cd) age_cd += usual_cd[++each];
+  return static_cast<std::int64_t>(each);
+}
+
+// The first come out when one in ten is ready, of leaf when the goal stands, or from the plan's day on. They
+// are spread over the plan's weeks, or over those to its end by age where that is likely to come first: what
+// would be past eating by then is eaten before.
+void Simulator::begin_to_pull(std::size_t day) {
+  const bool begins = plan_.pick_from && large_enough_to_begin(day);
+  if (life_->first_pick_day < 0 && !begins && !worth_picking()) return;
   const auto today = static_cast<std::int64_t>(day);
   if (life_->first_pick_day < 0) life_->first_pick_day = static_cast<int>(day);
   std::int64_t first = life_->first_pick_day;
   if (plan_.pick_from) first = std::max<std::int64_t>(first, day_of(*plan_.pick_from));
-  pull_to_ = std::max<std::int64_t>(first + std::int64_t{7} * plan_.pick_weeks, today + 1);
+  const std::int64_t last = std::min(first + kWeekDays * plan_.pick_weeks, likely_end_by_age(day));
+  pull_to_ = std::max(last, today + 1);
   const double standing = std::max(1.0, unthinned_plants_ - taken_plants_);
   pull_per_day_ = standing / static_cast<double>(pull_to_ - today);
   pull_quota_ = 1.0 - pull_per_day_;  // the first comes out at once
@@ -146,10 +174,11 @@ void Simulator::take_over_days(std::size_t day, std::size_t days, double grams_o
     take(each, grams_of_sample / static_cast<double>(end - day));
 }
 
-/// What counts of a plant that is pulled: of what was left standing no more than was wanted, and as much
-/// again.
+/// What counts of a plant that is pulled: of what was left standing only half of what is beyond twice the
+/// goal.
 double Simulator::counted_g(double weight_g) const {
-  return waits_ ? std::min(weight_g, kMostOfGoal * goal_g_) : weight_g;
+  const double coarse_g = waits_ ? std::max(0.0, weight_g - kMostOfGoal * goal_g_) : 0.0;
+  return weight_g - (1.0 - kCoarseWorth) * coarse_g;
 }
 
 void Simulator::pull_all(std::size_t day, double least_g) {
@@ -161,9 +190,9 @@ void Simulator::pull_all(std::size_t day, double least_g) {
     grams += counted_g(weight);
     taken_plants_ += 1.0;
     by_rule_plants_ += 1.0;
+    by_rule_g_ += weight;
     grid_.present[i] = 0.0;
   }
-  by_rule_g_ += grams;
   take(day, grams);
   weigh();
 }

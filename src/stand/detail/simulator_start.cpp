@@ -106,6 +106,7 @@ Simulator::Simulator(const CropWeather& weather, const StandPlan& plan, const St
   set_weight_.reserve(days_);
   set_mass_g_.reserve(days_);
   set_age_cd_.reserve(days_);
+  ripe_on_.reserve(days_);
 }
 
 void Simulator::set_constants() {

@@ -718,6 +718,7 @@ export interface JudgeOption {
   /** Null where the harvested part has no measure across. */
   diameter_mm: Quantiles | null;
   gain_g: Quantiles;
+  mean_gain_g: number;
   usable_g: number;
   classes: SizeShares;
   loss_risk: number;
@@ -749,6 +750,8 @@ export interface JudgedStand {
   sizes: SizeWeights | null;
   advice: string;
   best_weeks: number;
+  /** The row that nets most, where the advice is that one; a kitchen that lacks, a plan or a frost can weigh more. */
+  marked_weeks: number | null;
   reasons: string[];
   /** The reasons, each as a phrase. */
   said?: Phrase[];

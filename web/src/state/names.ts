@@ -2,7 +2,7 @@
 
 import type { Pulled, Stand, Want } from '../api/types';
 import { causesSaid } from '../domain/limits';
-import { pulledFrom } from '../domain/pulling';
+import { pulledFrom, pulledWeeks } from '../domain/pulling';
 import { cropName, number, shortDay, varietyName, weightText } from './format';
 import { gardenState } from './garden.svelte';
 import { preferences } from './preferences.svelte';
@@ -35,7 +35,7 @@ export const labelledName = (stand: Stand) =>
 export function pulledText(stand: Pulled): string {
   const from = pulledFrom(stand);
   const day = from === undefined ? undefined : shortDay(from);
-  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(stand.pick_weeks), day) : '';
+  return stand.pick_weeks ? preferences.texts.stand.pulledOver(number(pulledWeeks(stand)), day) : '';
 }
 
 /** The stand of an id as the last outlook tells it. */

@@ -475,9 +475,9 @@ export const de: Texts = {
     'buy-plants': (v) => `${pflanzenOf(v.count)} kaufen und${abstand(v.count, v)} auspflanzen`,
     'set-plants': (v) => `${pflanzenOf(v.count)}${abstand(v.count, v)}`,
     leave: (v) => `an jeder Stelle ${v.plants} stehen lassen, im Abstand von ${v.spacing_mm}`,
-    'pick-about': (v) => `etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g})`,
+    'pick-about': (v) => `etwa ${v.middle_g} in sieben Tagen (${v.low_g} bis ${v.high_g})`,
     'pick-perhaps': (v) =>
-      `in dieser Woche gibt es in ${v.chance_share} der Jahre etwas: dann etwa ${v.middle_g}, selten über ${v.high_g}`,
+      `in sieben Tagen gibt es in ${v.chance_share} der Jahre etwas: dann etwa ${v.middle_g}, selten über ${v.high_g}`,
     'pull-all': (v) => `alles, etwa ${v.weight_g}`,
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'die größte' : `die ${v.plants} größten`}, etwa ${v.weight_g}; die anderen wachsen weiter`,
@@ -652,7 +652,16 @@ export const de: Texts = {
     'plan-pulls-one': (v) =>
       `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: ${v.each_weeks === '1' ? 'jede Woche' : `alle ${v.each_weeks} Wochen`} eine von etwa ${v.plant_g}.`,
     'plan-pulls-now': (v) =>
-      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: etwa ${v.middle_g} in dieser Woche (${v.low_g} bis ${v.high_g}).`,
+      `Nach dem Plan wird ${pulledOver(v.pull_weeks, v.pull_from)} geerntet: etwa ${v.middle_g} in den nächsten sieben Tagen (${v.low_g} bis ${v.high_g}).`,
+    'plan-before-most': (v) =>
+      `Ganz stehen gelassen wäre er in ${binnenWochen(v.weeks)} am meisten wert; der Plan verteilt ihn stattdessen auf alle seine Wochen.`,
+    'outgrows-plan': (v) =>
+      `Binnen ${binnenWochen(v.weeks)} sind ${v.over_share} der Pflanzen übergroß, mehr als der Plan bis dahin erntet: jetzt die größten nehmen.`,
+    'still-small': (v) =>
+      `Sein Tag ist da, doch Pflanzen von ${v.now_g} sind weniger als kleine, die ${v.small_g} wiegen: sie wachsen noch.`,
+    'ends-before-eaten': (v) =>
+      `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${binnenWochen(v.weeks)} zu Ende (häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}), und der Plan erntet bis dahin nur ${v.planned_g}: jetzt alles ernten, etwa ${v.now_g}, zum Essen oder Lagern.`,
+    'good-until': (v) => `Ab etwa ${v.day} ist wahrscheinlich nichts Gutes mehr daran.`,
     'largest-meet': (v) =>
       v.plants === '1'
         ? 'Die größte deckt, was der Küche fehlt.'
@@ -1216,7 +1225,7 @@ export const de: Texts = {
     pulled: 'Geerntet',
     plant: 'Eine Pflanze im Mittel',
     usable: 'Brauchbar im Ganzen',
-    gain: 'Zuwachs',
+    gain: 'Zuwachs, Mittel',
     large: 'Groß',
     loss: 'Verlust\u00adgefahr',
     worth: 'Wert',

@@ -488,9 +488,9 @@ export const en = {
       `buy ${v.count} ${v.count === '1' ? 'plant and set it' : 'plants and set them'} out${apart(v.count, v)}`,
     'set-plants': (v) => `${plantsOf(v.count)}${apart(v.count, v)}`,
     leave: (v) => `leave ${v.plants} in each place, ${v.spacing_mm} apart`,
-    'pick-about': (v) => `about ${v.middle_g} this week (${v.low_g} to ${v.high_g})`,
+    'pick-about': (v) => `about ${v.middle_g} in seven days (${v.low_g} to ${v.high_g})`,
     'pick-perhaps': (v) =>
-      `this week something to pick in ${v.chance_share} of the years: about ${v.middle_g} then, seldom over ${v.high_g}`,
+      `in seven days something to pick in ${v.chance_share} of the years: about ${v.middle_g} then, seldom over ${v.high_g}`,
     'pull-all': (v) => `all of it, about ${v.weight_g}`,
     'pull-largest': (v) =>
       `${v.plants === '1' ? 'the largest one' : `the ${v.plants} largest`}, about ${v.weight_g}; the others grow on`,
@@ -655,7 +655,16 @@ export const en = {
     'plan-pulls-one': (v) =>
       `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: one of about ${v.plant_g} every ${v.each_weeks === '1' ? 'week' : `${v.each_weeks} weeks`}.`,
     'plan-pulls-now': (v) =>
-      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: about ${v.middle_g} this week (${v.low_g} to ${v.high_g}).`,
+      `The plan picks it ${pulledOver(v.pull_weeks, v.pull_from)}: about ${v.middle_g} in the next seven days (${v.low_g} to ${v.high_g}).`,
+    'plan-before-most': (v) =>
+      `Left whole it would be worth most in ${weeksOf(v.weeks)}; the plan has it over all its weeks instead.`,
+    'outgrows-plan': (v) =>
+      `Within ${weeksOf(v.weeks)} ${v.over_share} of the plants are over-size, more than the plan picks by then: take the largest now.`,
+    'still-small': (v) =>
+      `Its day has come, but plants of ${v.now_g} are less than small ones, which weigh ${v.small_g}: they are left to grow.`,
+    'ends-before-eaten': (v) =>
+      `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${weeksOf(v.weeks)}, and the plan picks only ${v.planned_g} by then: take all of it now, about ${v.now_g}, to eat or to store.`,
+    'good-until': (v) => `From about ${v.day} on nothing good is likely left of it.`,
     'largest-meet': (v) =>
       v.plants === '1'
         ? 'The largest one meets what the kitchen lacks.'
@@ -1208,7 +1217,7 @@ export const en = {
     pulled: 'Picked',
     plant: 'A plant on average',
     usable: 'Usable in all',
-    gain: 'Gain',
+    gain: 'Gain, mean',
     large: 'Large',
     loss: 'Risk of loss',
     worth: 'Worth',
