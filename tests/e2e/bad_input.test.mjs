@@ -246,8 +246,10 @@ describe('the other verbs refuse', () => {
 
   it('outlook: a stand that is not there', () => refuses(['outlook', garden, 's999'], /s999/));
   it('outlook: plants by size of no stand, or on no day', () => {
-    refuses(['outlook', garden, '--on', '2026-07-10'], /--on.*Name a stand|one stand/s);
-    refuses(['outlook', garden, 's1', '--on', '1/7/2026'], /2026-01-07|2026-07-01|--on/);
+    const unnamed = sowtide('outlook', garden, '--on', '2026-07-10');
+    assert.equal(unnamed.code, 2, 'wrong use');
+    assert.match(unnamed.err, /^sowtide: --on: plants by size are told of one stand\. Name a stand/);
+    refuses(['outlook', garden, 's1', '--on', '1/7/2026'], /--on: "1\/7\/2026" is not a date/);
   });
   it('proof: a group that is none', () => refuses(['proof', '--group', 'nonsense'], /sun/));
   it('plan: a garden without weather', () => {
