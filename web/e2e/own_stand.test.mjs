@@ -257,7 +257,8 @@ for (const width of kWidths) {
       await form.locator('summary').click();
       await form.getByLabel(/^Die Stelle im Beet selbst wählen/).check();
       await form.getByRole('button', { name: 'Mehr: Von, das Beet entlang' }).click();
-      await form.getByText('6 in', { exact: true }).waitFor();
+      const from = form.getByRole('textbox', { name: /^Von, das Beet entlang/ });
+      assert.equal(await from.inputValue(), '6 in');
       await mustBeSound(page, faults);
       await choose(form, 'Aufnehmen');
       await page.waitForFunction(() => location.hash.startsWith('#/stand/'));

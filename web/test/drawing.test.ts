@@ -5,7 +5,7 @@ import { clumpPlaces, clumpRows, clumpView, shareGrown } from '../src/drawing/cl
 import { drawFan } from '../src/drawing/fan';
 import { fitLabel, shortName, wordsInSight } from '../src/drawing/label';
 import { notchPath } from '../src/drawing/notches';
-import { layOut, neighbour } from '../src/drawing/sheetLayout';
+import { bedScale, layOut, neighbour } from '../src/drawing/sheetLayout';
 import { stopsOf } from '../src/drawing/stops';
 import { axisFor, dayAt, minorMarks, monthMarks, widthOf, xOf } from '../src/drawing/timeAxis';
 import { makeStand, makeStay, parseDay } from './helpers';
@@ -308,5 +308,19 @@ describe('clumps from above', () => {
     expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 9)).toBe(0);
     expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 11)).toBe(0.5);
     expect(shareGrown({ first: 10, p50: [0, 5, 10] }, 99)).toBe(1);
+  });
+});
+
+describe('the scale of few beds', () => {
+  it('lets names stand in one short bed, and leaves many as they were', () => {
+    expect(bedScale([{ length_m: 2.4 }], 34)).toBe(100);
+    expect(bedScale([{ length_m: 1 }], 34)).toBe(120);
+    expect(
+      bedScale(
+        Array.from({ length: 10 }, () => ({ length_m: 2.4 })),
+        34,
+      ),
+    ).toBe(34);
+    expect(bedScale([], 34)).toBe(34);
   });
 });

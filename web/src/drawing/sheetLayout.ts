@@ -45,6 +45,16 @@ const kGapPx = 10;
 const kSectionGapPx = 26;
 /** A tray of 100 cells is drawn as high as this many metres of bed. */
 const kMetresPerHundredCells = 2.4;
+/** So high few beds are drawn together at the least, that names find room in their stands: chosen. */
+const kFewBedsPx = 240;
+const kMostPixelsPerMetre = 120;
+
+/** The scale down the sheet: the one wished for, and a larger one where the beds are few and short. */
+export function bedScale(beds: Pick<Bed, 'length_m'>[], wished: number): number {
+  const allM = beds.reduce((sum, bed) => sum + bed.length_m, 0);
+  return allM > 0 ? Math.max(wished, Math.min(kMostPixelsPerMetre, kFewBedsPx / allM)) : wished;
+}
+
 /** Room for a name beside the smallest bed. */
 const kLeastBandPx = 30;
 

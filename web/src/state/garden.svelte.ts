@@ -233,6 +233,11 @@ class GardenState {
     });
     try {
       const { results } = await syncEvents(entries);
+      this.#noteSent(
+        entries
+          .map(({ event }) => event)
+          .filter(({ id }) => results.some((each) => each.id === id && each.status === 'kept')),
+      );
       await this.#change((box) =>
         results.reduce(
           (now, { id, status, error }) =>
@@ -258,6 +263,12 @@ class GardenState {
       if (!this.offline) this.problem = problem;
       return isRefusal(problem.status) && (await this.#goSingly(entries[0]?.event, problem));
     }
+  }
+
+  /** What waits no more counts until the log is read again, or what it ticks off or takes back would come and go. */
+  #noteSent(events: GardenEvent[]): void {
+    const known = new Set(this.#sentEvents.map(({ id }) => id));
+    this.#sentEvents = [...this.#sentEvents, ...events.filter(({ id }) => !known.has(id))];
   }
 
   /** One unreadable entry must not hold up the rest: they go one by one, and the one that is refused alone is set aside. */

@@ -178,6 +178,7 @@ export const de: Texts = {
     none: 'Noch ist nichts geplant oder gesät. Sag, wo der Garten liegt, welche Beete er hat und was ihr essen wollt; ein Plan füllt dann dieses Bild.',
     noneYet: 'Noch ist nichts geplant oder gesät. Der Garten ist eingerichtet: Ein Plan füllt dieses Bild.',
     list: 'Alle Sätze als Liste',
+    listOver: (n) => `Abgeerntet (${n})`,
   },
   panel: {
     title: 'Zahlen',

@@ -176,6 +176,7 @@ export const en = {
     none: 'Nothing is planned or sown yet. Say where the garden is, what beds it has and what you want to eat; a plan then fills this picture.',
     noneYet: 'Nothing is planned or sown yet. The garden is set up: a plan fills this picture.',
     list: 'All stands as a list',
+    listOver: (n: string) => `Finished (${n})`,
   },
   panel: {
     title: 'Numbers',
