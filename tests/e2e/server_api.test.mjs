@@ -83,7 +83,7 @@ const walks = {
   readWorklist: season,
   readSite: season,
   readTable: season,
-  readStandOutlook: { ...season, ...oneStand('/api/outlook/{stand}'), '304': { path: '/api/outlook/s1', known: true }, '422': { path: '/api/outlook/s1', server: 'bare' } },
+  readStandOutlook: { ...season, ...oneStand('/api/outlook/{stand}'), '304': { path: '/api/outlook/s1', known: true }, '400': { path: '/api/outlook/s1?on=soon' }, '422': { path: '/api/outlook/s1', server: 'bare' } },
   readLog: read,
   writeLog: {
     '200': { body: [event('e1', {}), { id: 'e0', date: '2027-04-12', kind: 'watered', target: 'low', litres: 5 }] },
