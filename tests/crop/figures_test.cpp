@@ -64,6 +64,14 @@ TEST(CropFigures, EmergenceGivesDaysAndPercent) {
   EXPECT_LT(result(*deep, "final_pct"), 50.0);
 }
 
+TEST(CropFigures, ALongRootHasItsUsualLengthWhereNoneIsTold) {
+  const auto usual = figure("root-weight", "crop=carrot diameter_mm=38");
+  ASSERT_TRUE(usual.has_value());
+  EXPECT_NEAR(result(*usual, "weight_g"), 61.0, 1.0) << "a medium carrot (USDA SR 26)";
+  const auto told = figure("root-weight", "crop=carrot diameter_mm=38 length_mm=150");
+  EXPECT_LT(result(*told, "weight_g"), result(*usual, "weight_g"));
+}
+
 TEST(CropFigures, ProblemsNameTheKey) {
   const std::pair<const char*, const char*> wrong[] = {
       {"emergence", "crop=beet"},
@@ -78,7 +86,7 @@ TEST(CropFigures, ProblemsNameTheKey) {
       {"seed-viability", "crop=onion temp_c=20 years=2 initial_pct=90"},
       {"transplant-ready", "crop=carrot temp_c=18"},
       {"root-weight", "crop=kale diameter_mm=50"},
-      {"root-weight", "crop=carrot diameter_mm=30"},
+      {"root-weight", "crop=carrot diameter_mm=30 length_mm=0"},
       {"tray-outcome", "crop=beet cells=10 germination_pct=80 policy=sing"}};
   for (const auto& [name, text] : wrong) {
     const auto answer = figure(name, text);
