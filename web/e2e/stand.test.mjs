@@ -153,6 +153,27 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('tries leaves as greens, and logs them as leaves and no plants', async (test) => {
+    const { stands } = await (await fetch(`${server.url}/api/outlook`)).json();
+    const beet = stands.find((each) => ['up', 'growing'].includes(each.state) && each.crop === 'beet');
+    if (!beet) return test.skip('no beets stand on this day');
+    const { page, faults, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/stand/${beet.id}`);
+    const before = (await eventsOf()).length;
+    await page.getByRole('button', { name: 'Take a third of the leaves' }).click();
+    await page.getByText(/^That takes .* of leaves today/).waitFor();
+    await page.getByRole('button', { name: /^Done: log .* of leaves picked/ }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await waitingAre(page, 0);
+    const [written] = (await eventsOf()).slice(before);
+    assert.equal(written.kind, 'picked');
+    assert.equal(written.text, 'leaves');
+    assert.equal(written.count, undefined);
+    assert.ok(written.grams > 0);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('takes a size by eye with one tap, a width and a weighing by steppers, and each back again', async () => {
     const { page, faults, context } = await openPage(browser, server.url, {
       viewport: { width: 360, height: 740 },

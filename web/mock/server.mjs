@@ -156,6 +156,12 @@ export function startMock(name = 'season', port = 0) {
       events.some((event) => event.kind === 'sown' && event.stand === stand.id && !undone().has(event.id));
     return sown ? { ...stand, state: 'sown' } : stand;
   };
+  /** What was weighed of a stand; the stand-in turns no diameter and no size into a weight. */
+  const observed = (stand) =>
+    events
+      .filter((event) => event.kind === 'measured' && event.stand === stand.id && event.grams > 0)
+      .filter((event) => !undone().has(event.id))
+      .map((event) => ({ date: event.date, weight_g: event.grams, told: 'weighed' }));
   const isDone = (task) =>
     events.some(
       (event) => event.kind === task.log_event && event.stand === task.stand && !undone().has(event.id),
@@ -167,7 +173,9 @@ export function startMock(name = 'season', port = 0) {
     if (pathname === '/api/outlook')
       return send(response, 200, outlookText(outlook(stands.map(withoutFan).map(asLogged))));
     if (one) {
-      const found = stands.filter((stand) => stand.id === one);
+      const found = stands
+        .filter((stand) => stand.id === one)
+        .map((stand) => ({ ...stand, observed: observed(stand) }));
       if (found.length > 0) return sendJson(response, outlook(found));
       return sendJson(response, { error: { code: 'not-found', what: `There is no stand ${one}.` } }, 404);
     }
