@@ -223,15 +223,16 @@ describe('stand page', () => {
   it('marks on the fan what was measured as a diameter', async (test) => {
     if (!isReal()) return test.skip('the pretended server turns no diameter into a weight');
     const { stands, today } = await (await fetch(`${server.url}/api/outlook`)).json();
-    const round = stands.find(
-      (each) => ['sown', 'up', 'growing'].includes(each.state) && ['beet', 'radish'].includes(each.crop),
+    const root = stands.find(
+      (each) =>
+        ['sown', 'up', 'growing'].includes(each.state) && ['beet', 'radish', 'carrot'].includes(each.crop),
     );
-    if (!round) return test.skip('no round root stands on this day');
+    if (!root) return test.skip('no root stands on this day');
     await logEvents(server.url, [
-      { id: 'felt', date: today, kind: 'measured', stand: round.id, diameter_mm: 20 },
+      { id: 'felt', date: today, kind: 'measured', stand: root.id, diameter_mm: 20 },
     ]);
     const { page, context } = await openPage(browser, server.url, { viewport: { width: 1000, height: 800 } });
-    await page.goto(`${server.url}/#/stand/${round.id}`);
+    await page.goto(`${server.url}/#/stand/${root.id}`);
     await page.locator('path.seen').first().waitFor({ state: 'attached' });
     assert.equal(await page.locator('path.seen').count(), 1);
     await context.close();
