@@ -188,7 +188,7 @@ describe('calendar', () => {
 import icalendar, json, sys
 calendar = icalendar.Calendar.from_ical(open(sys.argv[1], 'rb').read())
 entries = [{'kind': c.name, 'uid': str(c['UID']), 'summary': str(c['SUMMARY']), 'text': str(c.get('DESCRIPTION', '')),
-  'start': c['DTSTART'].dt.isoformat(), 'end': (c.get('DTEND') or c.get('DUE')).dt.isoformat(), 'stamp': c['DTSTAMP'].dt.isoformat(),
+  'start': (c.get('DTSTART') or c.get('DUE')).dt.isoformat(), 'end': (c.get('DTEND') or c.get('DUE')).dt.isoformat(), 'stamp': c['DTSTAMP'].dt.isoformat(),
   'place': str(c.get('LOCATION', '')), 'url': str(c.get('URL', ''))} for c in calendar.walk() if c.name in ('VEVENT', 'VTODO')]
 errors = [e for c in calendar.walk() for e in c.errors]
 json.dump({'version': str(calendar['VERSION']), 'product': str(calendar['PRODID']), 'entries': entries, 'errors': errors}, sys.stdout)
@@ -232,7 +232,10 @@ json.dump({'version': str(calendar['VERSION']), 'product': str(calendar['PRODID'
   });
 
   it('offers to-dos, and an empty calendar for an empty garden', () => {
-    assert.ok(read(small, '--todos').entries.every((e) => e.kind === 'VTODO'));
+    // A to-do of a single good day has a DUE and no DTSTART, which would have to lie before it (RFC 5545, 3.8.2.3).
+    const todos = read(small, '--todos').entries;
+    assert.ok(todos.length > 0);
+    assert.ok(todos.every((e) => e.kind === 'VTODO' && e.start <= e.end));
     assert.deepEqual(read(empty).entries, []);
   });
 });
