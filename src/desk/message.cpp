@@ -925,7 +925,7 @@ Phrases plan_reasons() {
                             v.word("crop_name"), v.day("set_out"), v.word("cause"));
        }},
       {"helps-want",
-       [](const Values& v) { return fmt::format("of it {} of {}", v.weight("weight_g"), v.word("want")); }},
+       [](const Values& v) { return fmt::format("{} more of {}", v.weight("weight_g"), v.word("want")); }},
       {"cells-of-tray",
        [](const Values& v) { return fmt::format("{} of {}", v.counted("cells", "cell"), v.word("tray")); }},
       {"cells-on-mat",
