@@ -1589,6 +1589,8 @@ export const de: Texts = {
       '{day} lies ahead of today, {day2}': 'der {day} liegt nach heute, dem {day2}',
       'Put the date right, or the clock': 'Stelle den Tag richtig, oder die Uhr',
       'is {n}, must be {n2} to {n3}': 'ist {n}, muss zwischen {n2} und {n3} liegen',
+      'is {length}, must be {length2} to {length3}':
+        'ist {length}, muss zwischen {length2} und {length3} liegen',
       'is {n}, must be a whole number': 'ist {n}, muss eine ganze Zahl sein',
       'is needed for "{deed}"': 'wird gebraucht, damit „{deed}“ gilt',
       'Give the number of plants': 'Gib die Zahl der Pflanzen an',
