@@ -247,7 +247,8 @@ void judge_in_tray(const Season& season, std::size_t i, stand::Judgement& answer
 }
 
 bool is_past_its_end(const stand::Judgement& answer) {
-  return !answer.reasons.empty() && answer.reasons.front().key == "is-past";
+  return std::any_of(answer.reasons.begin(), answer.reasons.end(),
+                     [](const Message& reason) { return reason.key == "is-past"; });
 }
 
 /// Of a stand past its end until when something good may be found in it.

@@ -854,6 +854,8 @@ Phrases plan_reasons() {
        }},
       {"one-more",
        [](const Values& v) { return fmt::format("one clump more would bring {}", v.servings()); }},
+      {"one-more-brings-nothing",
+       [](const Values&) { return std::string("one clump more would bring nothing worth naming"); }},
       {"one-fewer", [](const Values& v) { return fmt::format("one fewer would lose {}", v.servings()); }},
       {"earlier-is-past", [](const Values&) { return std::string("a week earlier is past"); }},
       {"earlier-is-none",

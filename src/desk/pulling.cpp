@@ -8,6 +8,8 @@
 namespace sowtide::desk {
 namespace {
 
+constexpr int kWeekDays = 7;
+
 constexpr double kReadyChance = 0.5;
 
 /// The day of the first picking, seen or expected; nothing where none is expected.
@@ -26,7 +28,6 @@ std::optional<base::Date> pulled_from(const book::StandState& state, const stand
 }
 
 int pulled_weeks(const book::StandState& state, const stand::Outlook& outlook) {
-  constexpr int kWeekDays = 7;
   const auto from = pulled_from(state, outlook);
   const stand::EventOutlook* last = expected_event(outlook, "last-pick");
   if (!from || last == nullptr) return state.plan.pick_weeks;
@@ -88,19 +89,21 @@ std::optional<stand::EventOutlook> ready_by_itself(const Season& season, std::si
   });
 }
 
-double picked_on_g(const Season& season, std::size_t stand, base::Date day) {
+double picked_in_days_g(const Season& season, std::size_t stand, base::Date day, int days) {
   double grams = 0.0;
   for (const stand::PlantsTaken& taken : season.state.stands[stand].facts.taken) {
-    if (!taken.largest || taken.date != day) continue;
-    grams += taken.grams.value_or(taken.plants * stand::plant_on_g(season.outlooks[stand], day).p50);
+    if (!taken.largest || taken.date > day || taken.date <= day - base::Days{days}) continue;
+    grams += taken.grams.value_or(taken.plants * stand::plant_on_g(season.outlooks[stand], taken.date).p50);
   }
   return grams;
 }
 
 std::vector<double> taken_in_week_g(const Season& season, std::size_t stand, base::Date day) {
-  constexpr int kWeekDays = 7;
   std::vector<double> taken_g = stand::taken_ahead_g(season.outlooks[stand], day, kWeekDays);
-  const double picked_g = picked_on_g(season, stand, day);
+  const book::StandState& state = season.state.stands[stand];
+  const auto crop = crop_of(season, state.plan);
+  const bool by_the_week = crop && stand::waits_in_ground(state.plan, *crop);
+  const double picked_g = picked_in_days_g(season, stand, day, by_the_week ? kWeekDays : 1);
   for (double& each : taken_g) each = std::max(0.0, each - picked_g);
   return taken_g;
 }

@@ -38,11 +38,13 @@ struct WhereTo {
 /// Where what is taken of a crop on a day goes in a household, with a cool store or without.
 [[nodiscard]] WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day);
 
-/// What of a stand went to the kitchen on a day by the log, g; nothing of what was neither weighed nor
-/// counted.
-[[nodiscard]] double picked_on_g(const Season& season, std::size_t stand, base::Date day);
+/// What of a stand went to the kitchen in so many days that end with `day` by the log, g; nothing of what was
+/// neither weighed nor counted.
+[[nodiscard]] double picked_in_days_g(const Season& season, std::size_t stand, base::Date day, int days);
 
-/// What each weather year takes in the seven days from `day` on, g, less what was picked on the day itself.
+/// What each weather year takes in the seven days from `day` on, g, less what was picked on the day itself;
+/// of what is left standing and pulled by the week, less what was picked in the seven days that end with it:
+/// who has fetched a week's share is told of the next one when it is due. Of the rest new ones are ready.
 [[nodiscard]] std::vector<double> taken_in_week_g(const Season& season, std::size_t stand, base::Date day);
 
 /// The same over the weather years.

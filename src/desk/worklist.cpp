@@ -409,8 +409,11 @@ void say_what_to_pull(Task& task, const stand::Judgement& judgement) {
     task.log_grams = task.log_count * judgement.clump.front().weight_g.p50;
     task.amount_said = {{"pull-largest", {{"plants", task.log_count}, {"weight_g", task.log_grams}}}};
   } else if (judgement.advice == "pull the largest" && judgement.clump.size() < 2) {
-    task.log_count = std::max(1.0, std::round(judgement.options.front().large_plants.p50));
-    task.log_grams = judgement.options.front().large_g.p50;
+    // None may be large yet of what outgrows the plan: then one of the heaviest.
+    const stand::WaitOption& today = judgement.options.front();
+    const bool any_large = today.large_plants.p50 >= 0.5;
+    task.log_count = any_large ? std::round(today.large_plants.p50) : 1.0;
+    task.log_grams = any_large ? today.large_g.p50 : today.plant_g.p90;
     task.amount_said = {{"pull-largest", {{"plants", task.log_count}, {"weight_g", task.log_grams}}}};
   } else if (judgement.advice == "pull the largest") {
     task.log_grams = judgement.pull_largest_now_g;

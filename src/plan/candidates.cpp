@@ -669,7 +669,7 @@ class Preparation {
       int days = 0;
       for (int k = 0; k < 365; ++k)
         days += base::contains(wanted, base::month_day_of(input_.today + base::Days{k})) ? 1 : 0;
-      PickSpan span{wanted, std::min((days + 6) / 7, stand::kMostPickWeeks)};
+      PickSpan span{wanted, std::clamp((days + 6) / 7, 1, stand::kMostPickWeeks)};
       if (days >= kNearlyAllYear_d) span = {std::nullopt, kWinterWeeks};
       if (std::find(spans.begin(), spans.end(), span) == spans.end()) spans.push_back(span);
     }
@@ -770,8 +770,9 @@ class Preparation {
     }
   }
 
-  /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan would
-  /// fall with it.
+  /// Whether the plan before sows so in that week: such a sowing is looked at whatever the time, or the plan
+  /// would fall with it. Of what it leaves standing the same sowing, pulled, too: that tells when it is
+  /// ready.
   bool is_promised(const Way& way, std::size_t week) const {
     const Product& product = model_const().products[way.product];
     const base::Date monday = out_.grid.first_monday + base::Days{static_cast<int>(7 * week)};
@@ -779,7 +780,7 @@ class Preparation {
       return base::week_start(stand::begins_on(stand)) == monday && stand.crop == product.crop &&
              stand.variety == product.variety && stand.size == product.size &&
              stand.method == way.like.method && stand.tray == way.like.tray &&
-             stand_alike(stand.pick_weeks, way.like.pick_weeks) && has_light(stand, way.bed.sun);
+             (!way.pulled || stand.pick_weeks > 0) && has_light(stand, way.bed.sun);
     });
   }
 
@@ -959,20 +960,20 @@ class Preparation {
     return table;
   }
 
-  /// The week in which half of the years have first given something.
+  /// The week in which half of the years that give something have first given it.
   int ready_week(const SowingLife& life) const {
     const std::size_t weeks = out_.grid.weeks;
     std::vector<int> first;
     for (auto year = life.weekly_g.begin(); year != life.weekly_g.end();
          year += static_cast<std::ptrdiff_t>(weeks)) {
       const auto end = year + static_cast<std::ptrdiff_t>(weeks);
-      first.push_back(
-          static_cast<int>(std::find_if(year, end, [](double grams) { return grams > 0.0; }) - year));
+      const auto given = std::find_if(year, end, [](double grams) { return grams > 0.0; });
+      if (given != end) first.push_back(static_cast<int>(given - year));
     }
     if (first.empty()) return kNeverReady;
     const auto middle = first.begin() + static_cast<std::ptrdiff_t>(first.size() / 2);
     std::nth_element(first.begin(), middle, first.end());
-    return *middle < static_cast<int>(weeks) ? *middle : kNeverReady;
+    return *middle;
   }
 
   std::optional<Candidate> judge_sowing(const Way& way, std::size_t week, int ready_week_pulled,

@@ -15,6 +15,9 @@
 namespace sowtide::plan {
 namespace {
 
+/// A saving below this is not worth telling, servings.
+constexpr double kWorthNaming = 0.05;
+
 /// Mean servings of one clump by week, over the scenarios.
 std::vector<double> mean_weeks(const GardenModel& model, const Candidate& candidate) {
   std::vector<double> mean(model.weeks, 0.0);
@@ -95,7 +98,8 @@ const char* no_earlier(const Candidate& candidate) {
 
 base::Message shift_said(const ShiftKeys& keys, const std::optional<double>& change) {
   if (!change) return {keys.none, {}};
-  return {*change >= 0.0 ? keys.costs : keys.brings, {{"servings", std::abs(*change)}}};
+  const bool brings = *change <= -kWorthNaming;
+  return {brings ? keys.brings : keys.costs, {{"servings", brings ? -*change : std::max(0.0, *change)}}};
 }
 
 std::optional<std::size_t> stand_before(const GardenModel& model, const std::vector<PlacedStand>& placed,
@@ -114,18 +118,42 @@ std::optional<std::size_t> stand_before(const GardenModel& model, const std::vec
   return latest;
 }
 
+/// The same of what stands there already.
+const TakenStretch* taken_before(const GardenModel& model, const PlacedStand& placed) {
+  const Candidate& own = model.candidates[placed.candidate];
+  const Neighbour ground = neighbour_of(model, placed);
+  const TakenStretch* latest = nullptr;
+  for (const TakenStretch& taken : model.taken) {
+    if (taken.bed != placed.bed || taken.last_week >= own.bed_first_week) continue;
+    if (taken.to_mm <= ground.from_mm || ground.to_mm <= taken.from_mm) continue;
+    if (latest == nullptr || taken.last_week > latest->last_week) latest = &taken;
+  }
+  return latest;
+}
+
 /// What stood on the ground before, and whether that suits.
-base::Message follows(const PlanInput& input, const Candidate& own, const Candidate& before,
-                      const stand::StandPlan& stand_before) {
+base::Message follows(const PlanInput& input, const Candidate& own, crop::FeederClass before,
+                      const std::string& crop, const std::string& stand) {
   const char* key = "follows";
-  if (before.feeder == crop::FeederClass::heavy) {
+  if (before == crop::FeederClass::heavy) {
     if (own.feeder == crop::FeederClass::heavy) key = "follows-hungry-itself-hungry";
     if (own.feeder == crop::FeederClass::light) key = "follows-hungry";
   }
-  return {key,
-          {{"crop", stand_before.crop},
-           {"crop_name", crop_name(input, stand_before.crop)},
-           {"stand", stand_before.id}}};
+  return {key, {{"crop", crop}, {"crop_name", crop_name(input, crop)}, {"stand", stand}}};
+}
+
+/// What a stand follows on its ground, in the plan or of what stands there already: the later of the two.
+base::Message ground_said(const PlanInput& input, const GardenModel& model,
+                          const std::vector<PlacedStand>& placed, std::size_t which,
+                          const std::vector<stand::StandPlan>& stands) {
+  const Candidate& own = model.candidates[placed[which].candidate];
+  const auto planned = stand_before(model, placed, which);
+  const Candidate* before = planned ? &model.candidates[placed[*planned].candidate] : nullptr;
+  const TakenStretch* taken = taken_before(model, placed[which]);
+  if (taken != nullptr && (before == nullptr || taken->last_week > before->bed_last_week))
+    return follows(input, own, taken->feeder, taken->crop, taken->stand);
+  if (before == nullptr) return {"first-on-its-ground", {}};
+  return follows(input, own, before->feeder, stands[*planned].crop, stands[*planned].id);
 }
 
 /// The week in which a stand leaves its tray, and with an outlook the likely day, which every other answer
@@ -138,8 +166,6 @@ base::Message goes_out(const GardenModel& model, const Candidate& candidate,
   return {"goes-out", {{"week", monday_of(model, static_cast<std::size_t>(candidate.bed_first_week))}}};
 }
 
-/// A saving below this is not worth telling, servings.
-constexpr double kWorthNaming = 0.05;
 constexpr std::size_t kWantsAsked = 3;
 
 /// The wants whose missing servings cost most, dearest first.
@@ -229,6 +255,11 @@ base::Message earlier_week_said(const PlanInput& input, const GardenModel& model
   return said;
 }
 
+base::Message one_more_said(double saved) {
+  if (saved < kWorthNaming) return {"one-more-brings-nothing", {}};
+  return {"one-more", {{"servings", saved}}};
+}
+
 /// What the light of its bed is to a sowing.
 const char* light_said(bed::SunClass sun, const Candidate& candidate) {
   switch (sun) {
@@ -255,17 +286,13 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
   Note note{
       likely ? *likely : what_it_brings(model, candidate, stand.clumps),
       {"missed-without", {{"servings", judge.change_by(stand.candidate, -stand.clumps)}}},
-      {"one-more", {{"servings", std::max(0.0, -judge.change_by(stand.candidate, 1))}}},
+      one_more_said(-judge.change_by(stand.candidate, 1)),
       {"one-fewer", {{"servings", std::max(0.0, judge.change_by(stand.candidate, -1))}}},
       shift_said({"earlier-costs", "earlier-brings", no_earlier(candidate)},
                  cost_of_shift(model, judge, stand, -1)),
       shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1)),
-      {light_said(model.beds[stand.bed].sun, candidate), {}}};
-  if (const auto before = stand_before(model, placed, which)) {
-    note.push_back(follows(input, candidate, model.candidates[placed[*before].candidate], stands[*before]));
-  } else {
-    note.push_back({"first-on-its-ground", {}});
-  }
+      {light_said(model.beds[stand.bed].sun, candidate), {}},
+      ground_said(input, model, placed, which, stands)};
   if (success < 0.995) note.push_back({"succeeds", {{"success_share", success}}});
   if (candidate.tray >= 0) note.push_back(goes_out(model, candidate, outlook));
   if (stand::bought_as_plants(candidate.sowing))

@@ -752,8 +752,10 @@ void advise(Judgement& answer, const CropWeather& weather, const JudgeNeeds& nee
   const crop::HarvestStyle style = weather.crop().harvest.style;
   if (needs.pulling) {
     advise_as_planned(answer, *needs.pulling, style);
+  } else if (style == crop::HarvestStyle::repeat_cut && is_past && usable) {
+    advise_past_leaf(answer);
   } else if (style == crop::HarvestStyle::repeat_cut) {
-    is_past&& usable ? advise_past_leaf(answer) : advise_cutting(answer, needs);
+    advise_cutting(answer, needs);
   } else {
     advise_pulling(answer, needs, weather.crop().harvest, standing);
   }

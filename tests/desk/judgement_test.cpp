@@ -248,8 +248,10 @@ TEST(Judgement, TheRestOfAWeekLeavesOutWhatWasPickedToday) {
   picked.grams = 700.0;
   const Season season = season_on(today, {picked});
   const base::Quantiles whole = stand::week_ahead_g(season.outlooks[0], today);
-  EXPECT_DOUBLE_EQ(picked_on_g(season, 0, today), 700.0);
-  EXPECT_DOUBLE_EQ(picked_on_g(season, 0, today - base::Days{1}), 0.0);
+  EXPECT_DOUBLE_EQ(picked_in_days_g(season, 0, today, 1), 700.0);
+  EXPECT_DOUBLE_EQ(picked_in_days_g(season, 0, today - base::Days{1}, 1), 0.0);
+  EXPECT_DOUBLE_EQ(picked_in_days_g(season, 0, today + base::Days{6}, 7), 700.0);
+  EXPECT_DOUBLE_EQ(picked_in_days_g(season, 0, today + base::Days{7}, 7), 0.0);
   EXPECT_GE(whole.p50, 700.0) << "the week of an outlook has in it what was picked on its day";
   EXPECT_NEAR(left_of_week_g(season, 0, today).p50, whole.p50 - 700.0, 1e-9);
 }

@@ -95,6 +95,24 @@ TEST(ReadyByItself, TellsThatAStandIsBegunWithBeforeItIsReady) {
   EXPECT_FALSE(ready_by_itself(season_of_leeks(early, {}, date_of(2026, 5, 20)), 0));
 }
 
+// Who has fetched a week's share is asked for no more of what waits until the next one is due.
+TEST(LeftOfTheWeek, OfWhatWaitsIsWhatWasNotFetchedInTheLastSevenDays) {
+  const base::Date day = date_of(2026, 12, 1);
+  book::Event sown{.id = "e1", .date = date_of(2026, 4, 10), .kind = book::EventKind::sown, .stand = "s1"};
+  book::Event picked{.id = "e2", .date = day, .kind = book::EventKind::picked, .stand = "s1"};
+  const double share_g = left_of_week_g(season_of_leeks(day, {sown}), 0, day).p50;
+  ASSERT_GT(share_g, 0.0);
+  picked.count = 3.0;
+  picked.grams = share_g;
+  const auto left_g = [&](int days) {
+    const base::Date later = day + base::Days{days};
+    return left_of_week_g(season_of_leeks(later, {sown, picked}), 0, later).p50;
+  };
+  EXPECT_LT(left_g(3), 0.3 * share_g);
+  EXPECT_LT(left_g(6), 0.3 * share_g);
+  EXPECT_GT(left_g(7), 0.7 * share_g);
+}
+
 TEST(Outlook, OfAFinishedStandEndsWithWhatWasPicked) {
   book::Event sown{.id = "e1", .date = date_of(2026, 4, 10), .kind = book::EventKind::sown, .stand = "s1"};
   book::Event picked{.id = "e2", .date = date_of(2026, 9, 3), .kind = book::EventKind::picked, .stand = "s1"};

@@ -248,7 +248,7 @@ describe('on a phone, in German with US measures', () => {
     await page
       .getByText('Möhre (s3): 7 Tage später gesät, in Tor statt Zaun; der Tag zum Säen ist vorbei.')
       .waitFor();
-    await page.getByText(/^3,3: ein Meter Beet in voller Sonne, .* breit$/).waitFor();
+    await page.getByText(/^3,3 Portionen: ein Meter Beet in voller Sonne, .* breit$/).waitFor();
     await page.getByText('Zu wenig, denn der Garten hat kein Beet: Möhre.').waitFor();
     await page.getByText(/^Möhre: der Plan bringt 45\s% der gewünschten 26 lb\.$/).waitFor();
     // The person knows the packet by its variety and year, not by the id of the file.

@@ -52,6 +52,15 @@ describe('the work of a day', () => {
     ]);
     expect(new Set(now.map(({ key }) => key)).size).toBe(4);
   });
+
+  it('keeps plants to buy apart from those of the own tray', () => {
+    const setOut = { kind: 'set-out', log_event: 'set-out' };
+    const { now } = todaysWork(
+      [taskOf({ ...setOut, stand: 's1', log_text: 'bought' }), taskOf({ ...setOut, stand: 's2' })],
+      kToday,
+    );
+    expect(now.map(({ tasks }) => tasks.length)).toEqual([1, 1]);
+  });
   it('leaves out what was missed and what shows nothing to do yet', () => {
     const work = todaysWork(
       [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { digitsTyped, readAmount, readNumber } from '../src/domain/typed';
+import { digitsTyped, readAmount, readNumber, readTemperature } from '../src/domain/typed';
 
 const kWeights = { g: 1, kg: 1000 };
 const kFeet = { ft: 0.3048, "'": 0.3048, in: 0.0254, '"': 0.0254 };
@@ -52,5 +52,15 @@ describe('shown numbers', () => {
     expect(digitsTyped((1.2 * 453.59237) / 453.59237, 1)).toBe(1);
     expect(digitsTyped(2.06573, 1)).toBe(1);
     expect(digitsTyped(12, 0)).toBe(0);
+  });
+});
+
+describe('typed temperatures', () => {
+  it('are of the scale typed with them, else of the one shown', () => {
+    expect(readTemperature('21', 'c', '.')).toBe(21);
+    expect(readTemperature('70 °F', 'c', '.')).toBeCloseTo(21.1, 1);
+    expect(readTemperature('70', 'f', '.')).toBeCloseTo(21.1, 1);
+    expect(readTemperature('21 C', 'f', '.')).toBe(21);
+    expect(readTemperature('warm', 'f', '.')).toBeUndefined();
   });
 });

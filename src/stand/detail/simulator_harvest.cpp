@@ -137,7 +137,9 @@ bool Simulator::large_enough_to_begin(std::size_t day) const {
   double ahead_cd = 0.0;
   for (std::size_t each = day + 1; each < end; ++each) ahead_cd += usual_cd[each];
   const auto& warmth = crop_.growth.cardinal;
-  return ahead_cd < kHardlyGrows * kDaysAhead * (warmth.optimum_low_c - warmth.base_c);
+  // Near the end of the weather fewer days are known.
+  const auto known_days = static_cast<double>(end - day - 1);
+  return ahead_cd < kHardlyGrows * known_days * (warmth.optimum_low_c - warmth.base_c);
 }
 
 /// The day by which it is past its end by age where the weather goes on as usual; the end of the weather

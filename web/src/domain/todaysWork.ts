@@ -2,6 +2,7 @@
 
 import type { GardenEvent, Task } from '../api/types';
 import { isoDay, parseDay, type Day } from './days';
+import { kBoughtText } from './ownStand';
 
 /** Work of one kind on one crop, all for one day: the most pressing first. */
 export interface Work {
@@ -28,10 +29,13 @@ const isLater = (task: Task) => reasonOf(task, 'nothing-yet') !== undefined;
 export const mostDaysMissed = (tasks: Task[]): number =>
   Math.max(0, ...tasks.map((task) => Number(reasonOf(task, 'missed')?.values.days ?? 0)));
 
-/** What is due by today is work of today, however long it is due. */
+/**
+ * What is due by today is work of today, however long it is due. To buy plants and set them out is other work than to
+ * set out one's own.
+ */
 function workKey(task: Task, today: Day): string {
   const day = parseDay(task.due) <= today ? isoDay(today) : task.due;
-  return [task.kind, task.crop, task.log_event, day].join('/');
+  return [task.kind, task.crop, task.log_event, task.log_text === kBoughtText, day].join('/');
 }
 
 /** The work in the order of its most pressing task. */

@@ -60,3 +60,11 @@ export function readAmount(
   }
   return sum;
 }
+
+/** A temperature in °C: of the scale that is typed with it, else of the one that is shown. */
+export function readTemperature(typed: string, shown: 'c' | 'f', mark: string): number | undefined {
+  const value = readAmount(typed, { '': 1, '°c': 1, '°f': 1, c: 1, f: 1 }, '', mark);
+  const scale = /[cf]\s*$/i.exec(typed)?.[0].trim().toLowerCase() ?? shown;
+  // A whole degree Fahrenheit is finer than any soil is kept to.
+  return value === undefined || scale === 'c' ? value : ((Math.round(value) - 32) * 5) / 9;
+}

@@ -1,6 +1,6 @@
 // Amounts as fields to type in: what such a field shows, and how what is typed there is read, in the person's units.
 
-import { digitsTyped, readAmount, readNumber, type UnitSizes } from '../domain/typed';
+import { digitsTyped, readAmount, readNumber, readTemperature, type UnitSizes } from '../domain/typed';
 import { degrees } from '../domain/site';
 import {
   inFeet,
@@ -86,11 +86,7 @@ export const percentField = (percent: number): Field => ({
 export function temperatureField(celsius: number): Field {
   const us = preferences.units === 'us';
   const shown = degrees(celsius, preferences.units);
-  const read = (typed: string) => {
-    const value = readAmount(typed, { '': 1, '°c': 1, '°f': 1, c: 1, f: 1 }, '', decimalMark());
-    // A whole degree Fahrenheit is finer than any soil is kept to.
-    return value === undefined || !us ? value : ((Math.round(value) - 32) * 5) / 9;
-  };
+  const read = (typed: string) => readTemperature(typed, us ? 'f' : 'c', decimalMark());
   return {
     written: number(shown, us ? 0 : digitsTyped(shown, 0)),
     unit: us ? '°F' : '°C',

@@ -791,6 +791,7 @@ export const de: Texts = {
     'earlier-brings': (v) =>
       `eine Woche früher brächte ${portionen(v.servings)} mehr, wenn der Platz dann frei wäre`,
     'one-more': (v) => `ein Horst mehr brächte ${portionen(v.servings)}`,
+    'one-more-brings-nothing': () => 'ein Horst mehr brächte nichts Nennenswertes',
     'one-fewer': (v) => `einer weniger verlöre ${portionen(v.servings)}`,
     'earlier-is-past': () => 'eine Woche früher ist vorbei',
     'earlier-is-none': () => 'eine Woche früher lohnt hier keinen Versuch',

@@ -793,6 +793,7 @@ export const en = {
     'earlier-brings': (v) =>
       `a week earlier would bring ${servingsOf(v.servings)} more if the place were free then`,
     'one-more': (v) => `one clump more would bring ${servingsOf(v.servings)}`,
+    'one-more-brings-nothing': () => 'one clump more would bring nothing worth naming',
     'one-fewer': (v) => `one fewer would lose ${servingsOf(v.servings)}`,
     'earlier-is-past': () => 'a week earlier is past',
     'earlier-is-none': () => 'a week earlier is not worth trying here',
