@@ -110,7 +110,7 @@ TEST(LeftOfTheWeek, OfWhatWaitsIsWhatWasNotFetchedInTheLastSevenDays) {
   };
   EXPECT_LT(left_g(3), 0.3 * share_g);
   EXPECT_LT(left_g(6), 0.3 * share_g);
-  EXPECT_GT(left_g(7), 0.7 * share_g);
+  EXPECT_GT(left_g(7), 0.5 * share_g) << "a leek less each week, since three were taken at once";
 }
 
 TEST(Outlook, OfAFinishedStandEndsWithWhatWasPicked) {

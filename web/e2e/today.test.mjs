@@ -23,10 +23,18 @@ beforeEach(async () => {
   server = await startServer();
   browser = await startBrowser();
 });
-afterEach(async () => {
+async function stopAll() {
   await browser?.close();
   await server?.stop();
-});
+  browser = server = undefined;
+}
+afterEach(stopAll);
+
+/** Node runs no `afterEach` of a test that skips itself: what it has begun is stopped here. */
+async function skipped(test, why) {
+  await stopAll();
+  test.skip(why);
+}
 
 const eventsOf = async () => (await fetch(`${server.url}/api/events`)).json();
 const kLog = /^Log: /;
@@ -174,7 +182,7 @@ describe('today', () => {
     const index = tasks.findIndex(
       (task) => ['sown', 'counted', 'set-out', 'thinned'].includes(task.log_event) && task.log_count >= 1,
     );
-    if (index < 0) return test.skip('no counted work today in this garden');
+    if (index < 0) return skipped(test, 'no counted work today in this garden');
     const card = cardOf(page, tasks[index]);
     await card.getByRole('button', { name: /^More/ }).click();
     const shown = Number((await card.getByRole('textbox').inputValue()).replace(/[^0-9]/g, ''));
@@ -190,7 +198,7 @@ describe('today', () => {
   it('takes an amount that is typed, with the comma of German, and says what is none', async (test) => {
     const { page, faults, tasks, context } = await openToday({ locale: 'de-DE' });
     const index = tasks.findIndex((task) => task.log_event === 'picked');
-    if (index < 0) return test.skip('nothing to pick today in this garden');
+    if (index < 0) return skipped(test, 'nothing to pick today in this garden');
     const card = cardOf(page, tasks[index]);
     const field = card.getByRole('textbox', { name: 'Menge' });
     assert.equal(await field.getAttribute('inputmode'), 'decimal');
@@ -214,7 +222,7 @@ describe('today', () => {
   it('ticks off for the day what leaves no entry of its own, on every device', async (test) => {
     const { page, faults, tasks, context } = await openToday();
     const task = tasks.find((each) => !each.log_event);
-    if (!task) return test.skip('nothing of the kind is due today in this garden');
+    if (!task) return skipped(test, 'nothing of the kind is due today in this garden');
     const badge = page.getByRole('navigation', { name: 'Pages' }).locator('.count');
     const before = Number(await badge.innerText());
     await cardOf(page, task).getByRole('button', { name: 'Done today' }).click();
@@ -278,7 +286,7 @@ describe('today', () => {
   });
 
   it('says what looks odd about an entry, and takes it back where it was a slip', async (test) => {
-    if (!isReal()) return test.skip('the answer comes from the program');
+    if (!isReal()) return skipped(test, 'the answer comes from the program');
     // A garden and a day of its own: in whichever the others run, a sowing is due in this one.
     const binary = process.env.SOWTIDE_BIN;
     const own = await startProgram(binary, makeGarden(binary), kToday);
@@ -305,7 +313,7 @@ describe('today', () => {
   });
 
   it('asks whether a sowing is up, and logs that nothing came and it was sown again with one tap', async (test) => {
-    if (!isReal()) return test.skip('the stand-in works out nothing anew');
+    if (!isReal()) return skipped(test, 'the stand-in works out nothing anew');
     const { page, faults, tasks, context } = await openToday({ viewport: { width: 360, height: 740 } });
     assert.ok(
       tasks.every((task) => task.kind !== 're-sow'),
