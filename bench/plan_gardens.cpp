@@ -67,9 +67,8 @@ std::optional<std::size_t> sowing_for(const GardenModel& model, const Demand& de
   double most = 0.0;
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& candidate = model.candidates[c];
-    const bool meets =
-        std::find(demand.products.begin(), demand.products.end(), candidate.product) != demand.products.end();
-    const double mean = meets ? mean_of_years(model, candidate.servings, week) : 0.0;
+    const double mean =
+        meets(demand, candidate.product) ? mean_of_years(model, candidate.servings, week) : 0.0;
     if (mean <= most) continue;
     most = mean;
     best = c;

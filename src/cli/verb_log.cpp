@@ -152,8 +152,7 @@ base::Result<void> say_leaves(const LogOptions& options, const book::GardenDescr
     const auto crop = library.find(plan.crop);
     if (crop && book::gives_greens((*crop)->harvest)) continue;
     return refusal(base::ProblemCode::contradiction,
-                   fmt::format("no leaves are picked as greens beside what {} is grown for",
-                               crop ? (*crop)->name : plan.crop),
+                   fmt::format("of {} no leaves are picked as greens", crop ? (*crop)->name : plan.crop),
                    "Leave it out; of leaf crops a picking is of leaves anyway");
   }
   if (!book::says_leaves(event.text))

@@ -143,10 +143,12 @@ base::Result<void> run_outlook(const OutlookOptions& options, Output& output) {
   if (options.on && stand->empty())
     return base::fail(base::ProblemCode::usage, "plants by size are told of one stand", {.field = "--on"},
                       "Name a stand: sowtide outlook GARDEN s3 --on 2026-07-10");
-  for (std::size_t i = 0; options.on && i < season->state.stands.size(); ++i) {
-    if (season->state.stands[i].plan.id != *stand) continue;
-    if (const auto told = desk::standing_on(*season, i, *options.on); !told)
-      return tl::make_unexpected(told.error());
+  if (options.on) {
+    auto checked = desk::check_standing_day(*season, *stand, *options.on);
+    if (!checked) {
+      checked.error().where.field = "--on";
+      return checked;
+    }
   }
   output.out << (output.json ? desk::outlook_json(*season, *stand, options.on) + "\n"
                              : desk::outlook_text(*season, *stand, options.on));

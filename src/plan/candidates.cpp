@@ -615,7 +615,7 @@ class Preparation {
     std::string limits;
     bool beyond = false;
     bool looked_at = false;
-    int ready_week = kNeverReady;  ///< in which half of the years have first given something
+    int ready_week = kNeverReady;  ///< in which half of those that give something have begun
   };
 
   /// Every `step`th week from `first` on.
@@ -663,8 +663,7 @@ class Preparation {
     constexpr int kWinterWeeks = 20;
     std::vector<PickSpan> spans;
     for (std::size_t d = 0; d < input_.wants.size(); ++d) {
-      const auto& products = model_const().demands[d].products;
-      if (std::find(products.begin(), products.end(), product) == products.end()) continue;
+      if (!meets(model_const().demands[d], product)) continue;
       const base::YearSpan wanted{input_.wants[d].from, input_.wants[d].to};
       int days = 0;
       for (int k = 0; k < 365; ++k)

@@ -102,58 +102,46 @@ base::Message shift_said(const ShiftKeys& keys, const std::optional<double>& cha
   return {brings ? keys.brings : keys.costs, {{"servings", brings ? -*change : std::max(0.0, *change)}}};
 }
 
-std::optional<std::size_t> stand_before(const GardenModel& model, const std::vector<PlacedStand>& placed,
-                                        std::size_t which) {
+/// What stood on a stretch before.
+struct StoodThere {
+  int last_week = 0;
+  crop::FeederClass feeder = crop::FeederClass::medium;
+  std::string crop, stand;
+};
+
+/// The latest that leaves a placed stand's ground before it comes, of the plan's stands and of what stands
+/// there already.
+std::optional<StoodThere> stood_before(const GardenModel& model, const std::vector<PlacedStand>& placed,
+                                       std::size_t which, const std::vector<stand::StandPlan>& stands) {
   const Candidate& own = model.candidates[placed[which].candidate];
   const Neighbour ground = neighbour_of(model, placed[which]);
-  std::optional<std::size_t> latest;
+  std::optional<StoodThere> latest;
+  const auto look = [&](std::size_t bed, int from_mm, int to_mm, StoodThere stood) {
+    const bool is_before = bed == placed[which].bed && stood.last_week < own.bed_first_week;
+    if (!is_before || to_mm <= ground.from_mm || ground.to_mm <= from_mm) return;
+    if (!latest || stood.last_week > latest->last_week) latest = std::move(stood);
+  };
   for (std::size_t i = 0; i < placed.size(); ++i) {
-    const Candidate& other = model.candidates[placed[i].candidate];
-    if (placed[i].bed != placed[which].bed || other.bed_last_week >= own.bed_first_week) continue;
-    const Neighbour before = neighbour_of(model, placed[i]);
-    if (before.to_mm <= ground.from_mm || ground.to_mm <= before.from_mm) continue;
-    if (!latest || other.bed_last_week > model.candidates[placed[*latest].candidate].bed_last_week)
-      latest = i;
+    const Neighbour other = neighbour_of(model, placed[i]);
+    look(placed[i].bed, other.from_mm, other.to_mm,
+         {other.last_week, other.feeder, stands[i].crop, stands[i].id});
   }
-  return latest;
-}
-
-/// The same of what stands there already.
-const TakenStretch* taken_before(const GardenModel& model, const PlacedStand& placed) {
-  const Candidate& own = model.candidates[placed.candidate];
-  const Neighbour ground = neighbour_of(model, placed);
-  const TakenStretch* latest = nullptr;
-  for (const TakenStretch& taken : model.taken) {
-    if (taken.bed != placed.bed || taken.last_week >= own.bed_first_week) continue;
-    if (taken.to_mm <= ground.from_mm || ground.to_mm <= taken.from_mm) continue;
-    if (latest == nullptr || taken.last_week > latest->last_week) latest = &taken;
-  }
+  for (const TakenStretch& taken : model.taken)
+    look(taken.bed, taken.from_mm, taken.to_mm, {taken.last_week, taken.feeder, taken.crop, taken.stand});
   return latest;
 }
 
 /// What stood on the ground before, and whether that suits.
-base::Message follows(const PlanInput& input, const Candidate& own, crop::FeederClass before,
-                      const std::string& crop, const std::string& stand) {
+base::Message ground_said(const PlanInput& input, const Candidate& own,
+                          const std::optional<StoodThere>& before) {
+  if (!before) return {"first-on-its-ground", {}};
   const char* key = "follows";
-  if (before == crop::FeederClass::heavy) {
+  if (before->feeder == crop::FeederClass::heavy) {
     if (own.feeder == crop::FeederClass::heavy) key = "follows-hungry-itself-hungry";
     if (own.feeder == crop::FeederClass::light) key = "follows-hungry";
   }
-  return {key, {{"crop", crop}, {"crop_name", crop_name(input, crop)}, {"stand", stand}}};
-}
-
-/// What a stand follows on its ground, in the plan or of what stands there already: the later of the two.
-base::Message ground_said(const PlanInput& input, const GardenModel& model,
-                          const std::vector<PlacedStand>& placed, std::size_t which,
-                          const std::vector<stand::StandPlan>& stands) {
-  const Candidate& own = model.candidates[placed[which].candidate];
-  const auto planned = stand_before(model, placed, which);
-  const Candidate* before = planned ? &model.candidates[placed[*planned].candidate] : nullptr;
-  const TakenStretch* taken = taken_before(model, placed[which]);
-  if (taken != nullptr && (before == nullptr || taken->last_week > before->bed_last_week))
-    return follows(input, own, taken->feeder, taken->crop, taken->stand);
-  if (before == nullptr) return {"first-on-its-ground", {}};
-  return follows(input, own, before->feeder, stands[*planned].crop, stands[*planned].id);
+  return {key,
+          {{"crop", before->crop}, {"crop_name", crop_name(input, before->crop)}, {"stand", before->stand}}};
 }
 
 /// The week in which a stand leaves its tray, and with an outlook the likely day, which every other answer
@@ -197,8 +185,7 @@ std::optional<std::size_t> earliest_sowing(const GardenModel& model, const Deman
   std::optional<std::size_t> earliest;
   for (std::size_t c = 0; c < model.candidates.size(); ++c) {
     const Candidate& candidate = model.candidates[c];
-    if (std::find(demand.products.begin(), demand.products.end(), candidate.product) == demand.products.end())
-      continue;
+    if (!meets(demand, candidate.product)) continue;
     if (!earliest || candidate.sow_week < model.candidates[*earliest].sow_week) earliest = c;
   }
   return earliest;
@@ -292,7 +279,7 @@ Note reason_for_stand(const PlanInput& input, const GardenModel& model, ForwardP
                  cost_of_shift(model, judge, stand, -1)),
       shift_said({"later-costs", "later-brings", "later-is-none"}, cost_of_shift(model, judge, stand, 1)),
       {light_said(model.beds[stand.bed].sun, candidate), {}},
-      ground_said(input, model, placed, which, stands)};
+      ground_said(input, candidate, stood_before(model, placed, which, stands))};
   if (success < 0.995) note.push_back({"succeeds", {{"success_share", success}}});
   if (candidate.tray >= 0) note.push_back(goes_out(model, candidate, outlook));
   if (stand::bought_as_plants(candidate.sowing))

@@ -58,14 +58,6 @@ class Formulator {
     return program().add_column({next_name(prefix), cost, 0.0, upper, integer});
   }
 
-  double mean_supply(const Candidate& candidate) const {
-    double sum = 0.0;
-    for (const std::size_t m : model_.scenarios) {
-      for (std::size_t w = 0; w < model_.weeks; ++w) sum += candidate.servings[m * model_.weeks + w];
-    }
-    return sum / scenario_count_;
-  }
-
   void add_clump_columns() {
     waste_price_.assign(model_.products.size(), model_.prices.waste);
     for (const Pool& pool : model_.pools) {
@@ -75,7 +67,7 @@ class Formulator {
     candidates_of_product_.resize(model_.products.size());
     for (std::size_t c = 0; c < model_.candidates.size(); ++c) {
       const Candidate& candidate = model_.candidates[c];
-      const double cost = waste_price_[candidate.product] * mean_supply(candidate);
+      const double cost = waste_price_[candidate.product] * mean_supply(model_, candidate);
       candidates_of_product_[candidate.product].push_back(c);
       for (std::size_t g = 0; g < model_.groups.size(); ++g) {
         const BedGroup& group = model_.groups[g];

@@ -36,7 +36,7 @@ struct Formulation {
   std::vector<std::vector<int>> bed_rows;     ///< by group and week; -1 where nothing competes
   std::vector<std::vector<int>> tray_rows;    ///< by tray, then by heat mat, and week; -1 likewise
   std::vector<std::vector<int>> family_rows;  ///< by group: one for each family that must not come back
-  std::vector<int> labour_rows, seed_rows;
+  std::vector<int> labour_rows, seed_rows;    ///< hours of a week; seed of a crop and variety
   std::vector<StockColumn> stock_columns;     ///< those that can hold what is too old
   std::vector<std::vector<int>> missing_columns;  ///< by demand: what it misses in the plan's weeks, from its
                                                   ///< pool's first on, in all scenarios

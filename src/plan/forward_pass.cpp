@@ -17,8 +17,7 @@ namespace {
 bool wanted_at_the_end(const GardenModel& model, const Pool& pool, std::size_t product) {
   return std::any_of(pool.demands.begin(), pool.demands.end(), [&](std::size_t d) {
     const Demand& demand = model.demands[d];
-    return demand.servings.back() > 0.0 &&
-           std::find(demand.products.begin(), demand.products.end(), product) != demand.products.end();
+    return demand.servings.back() > 0.0 && meets(demand, product);
   });
 }
 

@@ -122,6 +122,10 @@ void make_pools(GardenModel& model) {
 
 }  // namespace
 
+bool meets(const Demand& demand, std::size_t product) {
+  return std::find(demand.products.begin(), demand.products.end(), product) != demand.products.end();
+}
+
 void finish_model(GardenModel& model) {
   model.told_weeks = std::min(model.told_weeks, model.weeks);
   model.base_supply.resize(model.products.size());
@@ -162,6 +166,14 @@ MissingMost missing_most(const GardenModel& model, const Demand& demand) {
 double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week) {
   double sum = 0.0;
   for (const std::size_t m : model.scenarios) sum += table[m * model.weeks + week];
+  return sum / static_cast<double>(model.scenarios.size());
+}
+
+double mean_supply(const GardenModel& model, const Candidate& candidate) {
+  double sum = 0.0;
+  for (const std::size_t m : model.scenarios) {
+    for (std::size_t w = 0; w < model.weeks; ++w) sum += candidate.servings[m * model.weeks + w];
+  }
   return sum / static_cast<double>(model.scenarios.size());
 }
 

@@ -123,6 +123,9 @@ struct PastStretch {
   int year = 0;
 };
 
+/// Whether what is sown of a product meets a demand.
+[[nodiscard]] bool meets(const Demand& demand, std::size_t product);
+
 /// Products and demands that hang together: they are judged apart from all others.
 struct Pool {
   std::vector<std::size_t> products;
@@ -191,6 +194,9 @@ void finish_model(GardenModel& model);
 
 /// Mean over the model's years of a table [member * weeks + week] in one week.
 [[nodiscard]] double mean_of_years(const GardenModel& model, const std::vector<double>& table, std::size_t week);
+
+/// Servings that a clump of the candidate brings in all weeks, mean over the scenarios.
+[[nodiscard]] double mean_supply(const GardenModel& model, const Candidate& candidate);
 
 /// By product: the last week in which any want can take of it; -1 when none ever does.
 [[nodiscard]] std::vector<int> last_wanted_weeks(const GardenModel& model);

@@ -142,6 +142,20 @@ bool Layout::put(const PlacedStand& stand) {
   return true;
 }
 
+bool Layout::put_near(PlacedStand stand) {
+  const int length_mm = length_of(stand);
+  const int wished_mm = stand.from_mm;
+  std::vector<int> places;
+  for (const auto& [from_mm, to_mm] : free_stretches(stand.candidate, stand.bed))
+    if (to_mm - from_mm >= length_mm) places.push_back(std::clamp(wished_mm, from_mm, to_mm - length_mm));
+  std::stable_sort(places.begin(), places.end(),
+                   [&](int a, int b) { return std::abs(a - wished_mm) < std::abs(b - wished_mm); });
+  return std::any_of(places.begin(), places.end(), [&](int from_mm) {
+    stand.from_mm = from_mm;
+    return put(stand);
+  });
+}
+
 bool Layout::widen(std::size_t stand, int clumps) {
   PlacedStand grown = stands_[stand];
   const int length_before = length_of(grown);

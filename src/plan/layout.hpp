@@ -30,6 +30,8 @@ class Layout {
   int grow_split(std::size_t candidate, int clumps, std::optional<std::size_t> group = {});
   /// Puts a stand exactly there; false when it does not fit.
   bool put(const PlacedStand& stand);
+  /// Puts a stand as near there in its bed as may be; false when no stretch has room for it.
+  bool put_near(PlacedStand stand);
   /// Takes clumps away from a stand (from its far end); the stand goes when none is left. Others keep their
   /// order.
   void shrink(std::size_t stand, int clumps);

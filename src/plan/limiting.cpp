@@ -58,18 +58,7 @@ std::vector<Takings> takings_of_columns(const GardenModel& model, const Formulat
 /// Of a clump's supply the share that nobody wants any more is waste: the rows of the table pay less for it
 /// than the whole price of what is missing.
 double wasted_worth(const GardenModel& model, const Demand& demand, const Candidate& candidate, double paid) {
-  double supply = 0.0;
-  for (const std::size_t m : model.scenarios) {
-    for (std::size_t w = 0; w < model.weeks; ++w) supply += candidate.servings[m * model.weeks + w];
-  }
-  supply /= static_cast<double>(model.scenarios.size());
-  const double whole = demand.price * supply;
-  return std::max(0.0, whole - paid);
-}
-
-bool meets(const Demand& demand, const Candidate& candidate) {
-  return std::find(demand.products.begin(), demand.products.end(), candidate.product) !=
-         demand.products.end();
+  return std::max(0.0, demand.price * mean_supply(model, candidate) - paid);
 }
 
 Limiting largest_of(const Takings& takings) {
@@ -91,7 +80,7 @@ Takings takings_of_demand(const GardenModel& model, const Formulation& formulati
   bool any = false;
   for (const ClumpColumn& entry : formulation.clump_columns) {
     const Candidate& candidate = model.candidates[entry.candidate];
-    if (!meets(demand, candidate)) continue;
+    if (!meets(demand, candidate.product)) continue;
     const auto column = static_cast<std::size_t>(entry.column);
     Takings own = by_column[column];
     const double cost = formulation.program.columns[column].cost;

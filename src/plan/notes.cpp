@@ -19,11 +19,6 @@ const Demand* demand_of(const GardenModel& model, const std::string& want) {
   return found == model.demands.end() ? nullptr : &*found;
 }
 
-bool can_use(const Demand& demand, const Candidate& candidate) {
-  return std::find(demand.products.begin(), demand.products.end(), candidate.product) !=
-         demand.products.end();
-}
-
 bool has_bed(const GardenModel& model, const Candidate& candidate) {
   return std::any_of(model.beds.begin(), model.beds.end(),
                      [&](const bed::Bed& bed) { return may_stand(bed, candidate); });
@@ -108,7 +103,7 @@ base::Message reason_for(const PreparedGarden& garden, const Demand& demand, con
   const GardenModel& model = garden.model;
   bool any = false, any_bed = false;
   for (const Candidate& candidate : model.candidates) {
-    if (!can_use(demand, candidate)) continue;
+    if (!meets(demand, candidate.product)) continue;
     any = true;
     any_bed = any_bed || has_bed(model, candidate);
   }
@@ -223,7 +218,7 @@ std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand
   constexpr double kLeastShareHad = 0.025;
   std::vector<double> stock(model.weeks, 0.0);
   for (const Candidate& candidate : model.candidates) {
-    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
+    if (!meets(demand, candidate.product) || !has_bed(model, candidate)) continue;
     const Product& product = model.products[candidate.product];
     double kept = 0.0;
     int age = 0;  // weeks since what is kept was picked
@@ -245,7 +240,7 @@ std::vector<bool> reachable_weeks(const GardenModel& model, const Demand& demand
 std::vector<bool> weeks_with_half(const GardenModel& model, const Demand& demand) {
   std::vector<bool> enough(model.weeks, false);
   for (const Candidate& candidate : model.candidates) {
-    if (!can_use(demand, candidate) || !has_bed(model, candidate)) continue;
+    if (!meets(demand, candidate.product) || !has_bed(model, candidate)) continue;
     double good = 0.0;
     for (std::size_t w = 0; w < model.weeks; ++w) {
       good = model.products[candidate.product].keep_share * good + fresh_share(model, candidate, w);

@@ -286,24 +286,15 @@ void PlacedSearch::merge_tiny(int smallest, double allowance) {
 bool PlacedSearch::lengthen(std::size_t stand, int more) {
   const Kept before = keep();
   PlacedStand longer = layout_.stands()[stand];
-  const int was_mm = longer.from_mm;
   take_out(stand, longer.clumps);
   longer.clumps += more;
-  const int length_mm = layout_.length_of(longer);
-  std::vector<int> places;
-  for (const auto& [from_mm, to_mm] : layout_.free_stretches(longer.candidate, longer.bed))
-    if (to_mm - from_mm >= length_mm) places.push_back(std::clamp(was_mm, from_mm, to_mm - length_mm));
-  std::sort(places.begin(), places.end(),
-            [&](int a, int b) { return std::abs(a - was_mm) < std::abs(b - was_mm); });
-  for (const int from_mm : places) {
-    longer.from_mm = from_mm;
-    if (!layout_.put(longer)) continue;
-    judge_.add(longer.candidate, longer.clumps);
-    count_changed(longer.candidate, false);
-    return true;
+  if (!layout_.put_near(longer)) {
+    go_back(before);
+    return false;
   }
-  go_back(before);
-  return false;
+  judge_.add(longer.candidate, longer.clumps);
+  count_changed(longer.candidate, false);
+  return true;
 }
 
 std::optional<std::size_t> PlacedSearch::largest_short_block() const {
@@ -382,17 +373,8 @@ std::optional<Layout> PlacedSearch::laid_back(std::size_t bed) const {
     }
     others.push_back(stand);
   }
-  for (PlacedStand& stand : others) {
-    const int length_mm = layout.length_of(stand);
-    std::optional<int> nearest;
-    for (const auto& [from_mm, to_mm] : layout.free_stretches(stand.candidate, bed)) {
-      if (to_mm - from_mm < length_mm) continue;
-      const int at = std::clamp(stand.from_mm, from_mm, to_mm - length_mm);
-      if (!nearest || std::abs(at - stand.from_mm) < std::abs(*nearest - stand.from_mm)) nearest = at;
-    }
-    if (!nearest) return {};
-    stand.from_mm = *nearest;
-    if (!layout.put(stand)) return {};
+  for (const PlacedStand& stand : others) {
+    if (!layout.put_near(stand)) return {};
   }
   return layout;
 }

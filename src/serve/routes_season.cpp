@@ -9,12 +9,12 @@ namespace sowtide::serve::detail {
 
 base::Result<std::string> stand_answer(const desk::Season& season, const std::string& id,
                                        std::optional<base::Date> on) {
-  for (std::size_t i = 0; i < season.state.stands.size(); ++i) {
-    if (season.state.stands[i].plan.id != id) continue;
-    if (on) {
-      if (const auto told = desk::standing_on(season, i, *on); !told) return tl::unexpected(told.error());
-    }
-    return desk::outlook_json(season, id, on);
+  if (on) {
+    if (auto checked = desk::check_standing_day(season, id, *on); !checked)
+      return tl::unexpected(checked.error());
+  }
+  for (const book::StandState& state : season.state.stands) {
+    if (state.plan.id == id) return desk::outlook_json(season, id, on);
   }
   return base::fail(base::ProblemCode::not_found, "there is no stand " + id + " in this garden",
                     {.file = {}, .line = 0, .column = 0, .field = "stand"},
