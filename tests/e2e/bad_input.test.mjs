@@ -250,7 +250,6 @@ describe('the other verbs refuse', () => {
     assert.equal(unnamed.code, 2, 'wrong use');
     assert.match(unnamed.err, /^sowtide: --on: plants by size are told of one stand\. Name a stand/);
     refuses(['outlook', garden, 's1', '--on', '1/7/2026'], /--on: "1\/7\/2026" is not a date/);
-    refuses(['outlook', garden, 's1', '--on', '1999-01-01'], /--on: 1999-01-01 lies before the sowing of stand s1/);
   });
   it('proof: a group that is none', () => refuses(['proof', '--group', 'nonsense'], /sun/));
   it('plan: a garden without weather', () => {

@@ -97,6 +97,17 @@ describe('judge', () => {
     assert.ok(weight().usable_g < heavier.usable_g);
   });
 
+  it('counts the plants of each size on a day, and refuses one that is not of the stand', () => {
+    const [stand] = mustJson('outlook', 'outlook', garden, 's1', '--on', '2026-08-20', '--date', day).stands;
+    assert.equal(stand.standing.date, '2026-08-20');
+    const plants = stand.standing.sizes.map((size) => size.plants.p50);
+    assert.deepEqual([...plants].sort((a, b) => b - a), plants, 'each size holds the larger ones');
+    assert.ok(plants[0] > 0);
+    const refused = sowtide('outlook', garden, 's1', '--on', '1999-01-01', '--date', day);
+    assert.equal(refused.code, 1);
+    assert.match(refused.err, /--on: 1999-01-01 lies before the sowing of stand s1 .*Ask for a day from 2026-05-01 to/);
+  });
+
   it('refuses an unknown stand and a day before the sowing', () => {
     assert.equal(sowtide('judge', garden, 's9', '--date', day).code, 1);
     assert.equal(sowtide('judge', garden, 's1', '--date', '2026-04-01').code, 1);
