@@ -15,9 +15,9 @@
 #include "book/store_place.hpp"
 #include "book/taken_back.hpp"
 #include "book/words.hpp"
+#include "crop/organ_size.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
-#include "stand/size.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -489,7 +489,7 @@ std::optional<SizeObserved> size_observed(const Event& event, const crop::Crop* 
   if (event.grams) return SizeObserved{event.date, *event.grams, SizeTold::weighed};
   if (crop == nullptr) return std::nullopt;
   if (event.diameter_mm) {
-    const auto weight_g = stand::weight_from_diameter(*crop, *event.diameter_mm);
+    const auto weight_g = crop::weight_from_diameter(*crop, *event.diameter_mm);
     if (weight_g) return SizeObserved{event.date, *weight_g, SizeTold::felt};
   }
   const auto size = size_class_of(event.text);

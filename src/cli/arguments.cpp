@@ -591,7 +591,7 @@ int run(int argc, const char* const* argv, base::Date today, Output output) {
     return error.get_exit_code() == 0 ? (app.exit(error, output.out, output.err), kExitDone)
                                       : report(usage_problem(app, error, argc, argv), output);
   }
-  parsed.weather_add.today = parsed.make.today = today;
+  parsed.weather_add.today = parsed.make.today = parsed.log.today = today;
   for (const auto& resolved : {resolve_date(parsed, today), resolve_range(parsed)}) {
     if (!resolved) return report(resolved.error(), output);
   }

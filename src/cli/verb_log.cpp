@@ -255,6 +255,12 @@ void tell(const Written& written, Output& output) {
   }
 }
 
+std::vector<desk::Message> cautions_of(const OpenGarden& opened, const book::Event& event, base::Date today) {
+  auto cautions = desk::entry_cautions(opened.garden, crop::built_in_library(), opened.events, event);
+  if (const auto ahead = desk::caution_of_day_ahead(event, today)) cautions.push_back(*ahead);
+  return cautions;
+}
+
 base::Result<void> write_entry(const LogOptions& options, Output& output) {
   const auto kind = book::event_kind_named(options.kind);
   if (!kind) return tl::make_unexpected(as_typed(kind.error()));
@@ -281,8 +287,7 @@ base::Result<void> write_entry(const LogOptions& options, Output& output) {
   }
   if (const auto depth_mm = depth_mm_of(options.volume))
     written.understood += fmt::format(" ({} on all of the bed)", desk::depth_text(*depth_mm, written.units));
-  if (written.added > 0)
-    written.cautions = desk::entry_cautions(opened->garden, library, opened->events, written.event);
+  if (written.added > 0) written.cautions = cautions_of(*opened, written.event, options.today);
   tell(written, output);
   return {};
 }

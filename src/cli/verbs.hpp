@@ -149,6 +149,7 @@ struct LogOptions {
   TypedAmount weight, volume, diameter;
   bool all = false;     ///< of a picking: nothing is left of the stand
   bool leaves = false;  ///< of a picking: leaves alone, as greens
+  base::Date today{};   ///< the system's day: what is logged was done
   std::string text;
   std::string id;                            ///< empty: a new one is made
   std::optional<base::Date> from, to;        ///< of the list

@@ -9,6 +9,7 @@
 #include "crop/detail/figure_inputs.hpp"
 #include "crop/emergence.hpp"
 #include "crop/household.hpp"
+#include "crop/organ_size.hpp"
 #include "crop/viability.hpp"
 
 namespace sowtide::crop {
@@ -319,38 +320,30 @@ base::Result<Explanation> transplant_ready(FigureInputReader& in, const CropLibr
 
 base::Result<Explanation> root_weight(FigureInputReader& in, const CropLibrary& library) {
   const Crop& crop = in.crop();
-  const double diameter_mm = in.number("diameter_mm", 1.0, 1000.0);
+  const double diameter_mm = in.number("diameter_mm", 1.0, kMostDiameterMm);
   if (in.problem()) return failed(in);
   const Harvest& h = crop.harvest;
-  if (h.shape == RootShape::none || !h.weight_g_per_cm3) {
-    return base::fail(ProblemCode::not_found,
-                      fmt::format("no law of weight and diameter is known for {}", crop.name),
-                      {.field = "crop"}, "It is known for round and long roots and bulbs, for example beet");
-  }
-  const double d_cm = diameter_mm / 10.0;
-  const bool round = h.shape == RootShape::round;
-  const bool usual_length = !round && !in.has("length_mm") && h.length_per_diameter;
-  double length_cm = d_cm;
-  if (usual_length) {
-    length_cm = *h.length_per_diameter * d_cm;
-  } else if (!round) {
-    length_cm = in.number("length_mm", 1.0, 1000.0) / 10.0;
-  }
+  const bool is_long = h.shape == RootShape::cylindrical || h.shape == RootShape::conical;
+  const bool usual = is_long && !in.has("length_mm") && h.length_per_diameter;
+  std::optional<double> length_mm;
+  if (is_long && !usual) length_mm = in.number("length_mm", 1.0, 1000.0);
   if (in.problem()) return failed(in);
-  const double weight_g = *h.weight_g_per_cm3 * d_cm * d_cm * length_cm;
+  const auto weight_g = weight_from_diameter(crop, diameter_mm, length_mm);
+  if (!weight_g) return tl::make_unexpected(weight_g.error());
+  const double d_cm = diameter_mm / 10.0;
   Explanation answer = in.answer();
-  add(answer, "weight_g", weight_g, "g");
-  answer.working = {
-      round ? fmt::format("{} x {:.4g}³ cm³ = {:.4g} g", h.weight_g_per_cm3->value, d_cm, weight_g)
-            : fmt::format("{} x {:.4g}² x {:.4g} cm³ = {:.4g} g", h.weight_g_per_cm3->value, d_cm, length_cm,
-                          weight_g)};
-  answer.source = {citation(library, *h.weight_g_per_cm3)};
-  if (usual_length) {
-    answer.working.insert(answer.working.begin(),
-                          fmt::format("length {} x {:.4g} cm = {:.4g} cm, as is usual",
-                                      h.length_per_diameter->value, d_cm, length_cm));
-    answer.source.push_back(citation(library, *h.length_per_diameter));
+  add(answer, "weight_g", *weight_g, "g");
+  if (usual) {
+    length_mm = usual_length_mm(crop, diameter_mm);
+    answer.working.push_back(fmt::format("length {} x {:.4g} cm = {:.4g} cm, as is usual",
+                                         h.length_per_diameter->value, d_cm, *length_mm / 10.0));
   }
+  answer.working.push_back(
+      length_mm ? fmt::format("{} x {:.4g}² x {:.4g} cm³ = {:.4g} g", h.weight_g_per_cm3->value, d_cm,
+                              *length_mm / 10.0, *weight_g)
+                : fmt::format("{} x {:.4g}³ cm³ = {:.4g} g", h.weight_g_per_cm3->value, d_cm, *weight_g));
+  answer.source = {citation(library, *h.weight_g_per_cm3)};
+  if (usual) answer.source.push_back(citation(library, *h.length_per_diameter));
   return answer;
 }
 

@@ -345,6 +345,11 @@ Harvest read_harvest(SectionReader& in) {
   h.length_per_diameter = in.optional_figure("length_per_diameter", kPositive);
   h.greens_dry_matter_fraction = in.optional_figure("greens_dry_matter_fraction", kPositiveShare);
   h.greens_share = in.optional_figure("greens_share", kPositiveShare);
+  if (h.greens_share.has_value() != h.greens_dry_matter_fraction.has_value()) {
+    in.raw().report(ProblemCode::missing_field, "is needed where the leaves are eaten too",
+                    h.greens_share ? "greens_dry_matter_fraction" : "greens_share",
+                    "Give both figures of the greens, or neither");
+  }
   h.picking_days = in.figure("picking_days", kNotNegative);
   h.pick_interval_days = in.figure("pick_interval_days", kNotNegative);
   h.serving_g = in.figure("serving_g", kPositive);

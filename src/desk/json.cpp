@@ -9,6 +9,7 @@
 #include "desk/bed_sun.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
+#include "desk/observed_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/stand_stage.hpp"
 #include "desk/standing.hpp"
@@ -116,9 +117,7 @@ Json facts_json(const stand::StandFacts& facts) {
 Json observed_json(const std::vector<book::SizeObserved>& observed) {
   Json list = Json::array();
   for (const book::SizeObserved& each : observed) {
-    list.push_back({{"date", base::to_iso(each.date)},
-                    {"weight_g", number(each.weight_g)},
-                    {"told", book::size_told_text(each.told)}});
+    list.push_back(observed_size_json(each));
   }
   return list;
 }

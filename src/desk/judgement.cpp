@@ -11,8 +11,10 @@
 #include "base/parallel.hpp"
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
+#include "crop/organ_size.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
+#include "desk/observed_json.hpp"
 #include "desk/overdue.hpp"
 #include "desk/present.hpp"
 #include "desk/print/moments.hpp"
@@ -24,7 +26,6 @@
 #include "keep/storage.hpp"
 #include "stand/bought.hpp"
 #include "stand/places.hpp"
-#include "stand/size.hpp"
 
 namespace sowtide::desk {
 namespace {
@@ -309,12 +310,12 @@ Json quantiles(const base::Quantiles& q) {
 }
 
 Json diameter(const crop::Crop& crop, double weight_g) {
-  const auto found = weight_g > 0.0 ? stand::diameter_from_weight(crop, weight_g) : std::nullopt;
+  const auto found = weight_g > 0.0 ? crop::diameter_from_weight(crop, weight_g) : std::nullopt;
   return found ? number(*found) : Json(nullptr);
 }
 
 Json diameters(const crop::Crop& crop, const base::Quantiles& q) {
-  if (!stand::diameter_from_weight(crop, 1.0)) return nullptr;
+  if (!crop::diameter_from_weight(crop, 1.0)) return nullptr;
   const auto of = [&](double grams) { return grams > 0.0 ? diameter(crop, grams) : Json(0.0); };
   return {{"p10", of(q.p10)}, {"p50", of(q.p50)}, {"p90", of(q.p90)}};
 }
@@ -428,10 +429,8 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
 Json observations(const std::vector<book::SizeObserved>& observed, const crop::Crop& crop) {
   Json list = Json::array();
   for (const book::SizeObserved& each : observed) {
-    list.push_back({{"date", base::to_iso(each.date)},
-                    {"weight_g", number(each.weight_g)},
-                    {"diameter_mm", diameter(crop, each.weight_g)},
-                    {"told", book::size_told_text(each.told)}});
+    list.push_back(observed_size_json(each));
+    list.back()["diameter_mm"] = diameter(crop, each.weight_g);
   }
   return list;
 }

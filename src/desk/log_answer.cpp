@@ -463,6 +463,11 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
   return text;
 }
 
+std::optional<Message> caution_of_day_ahead(const Event& event, base::Date today) {
+  if (event.date <= today + base::Days{1}) return {};
+  return Message{"log-day-ahead", {{"days", static_cast<double>((event.date - today).count())}, {"today", today}}};
+}
+
 std::vector<Message> entry_cautions(const book::GardenDescription& garden, const crop::CropLibrary& library,
                                     const std::vector<Event>& before, const Event& event) {
   return Before(garden, library, before, event).cautions();

@@ -2,6 +2,7 @@
 // though it may be true (docs/formats/log.md, "Cautions").
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,10 @@ namespace sowtide::desk {
                                                   const crop::CropLibrary& library,
                                                   const std::vector<book::Event>& before,
                                                   const book::Event& event);
+
+/// That an entry's day has not come yet, by more than the day that clocks of other time zones are ahead: what
+/// is logged was done. Nothing where it is no such.
+[[nodiscard]] std::optional<Message> caution_of_day_ahead(const book::Event& event, base::Date today);
 
 /// Cautions of an entry in English; days of another year than the latest that is spoken of come with their
 /// year.

@@ -1036,6 +1036,12 @@ Phrases log_cautions() {
          return fmt::format("stand {} was sown already on {}: the seeds of both add up", v.word("stand"),
                             v.day("day"));
        }},
+      {"log-day-ahead",
+       [](const Values& v) {
+         return fmt::format(
+             "its day lies {} day{} after {}, today by the clock of this machine: what is logged was done",
+             v.count("days"), plural(v, "days"), v.day("today"));
+       }},
       {"log-before-its-day",
        [](const Values& v) {
          return fmt::format("{} is {} day{} before the day planned, {}", v.day("day"), v.count("days"),

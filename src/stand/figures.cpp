@@ -10,10 +10,10 @@
 #include "climate/ensemble.hpp"
 #include "climate/places.hpp"
 #include "crop/figures.hpp"
+#include "crop/organ_size.hpp"
 #include "stand/detail/figure_stand.hpp"
 #include "stand/garden_yield.hpp"
 #include "stand/simulate.hpp"
-#include "stand/size.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -97,7 +97,7 @@ base::Result<void> tell_day(Explanation& answer, const FigureInputs& inputs, con
   if (!day) return tl::unexpected(day.error());
   const double weight_g = weight_on(lives, static_cast<std::size_t>(*day)).p50;
   answer.result.push_back({"weight_then_g", weight_g, "g"});
-  if (const auto diameter = diameter_from_weight(crop, weight_g))
+  if (const auto diameter = crop::diameter_from_weight(crop, weight_g))
     answer.result.push_back({"diameter_then_mm", *diameter, "mm"});
   return {};
 }
@@ -138,7 +138,7 @@ base::Result<Explanation> growth_figure(Explanation answer, const FigureInputs& 
     p10.push_back(weight.p10);
     p50.push_back(weight.p50);
     p90.push_back(weight.p90);
-    if (const auto diameter = diameter_from_weight(crop, weight.p50)) diameters.push_back(*diameter);
+    if (const auto diameter = crop::diameter_from_weight(crop, weight.p50)) diameters.push_back(*diameter);
   }
   answer.result = {
       {"day", days, "d after sowing"}, {"weight_g", p50, "g"}, {"p10_g", p10, "g"}, {"p90_g", p90, "g"}};

@@ -51,6 +51,19 @@ TEST(LogAnswer, TellsAmountsInTheUnitsOfTheGarden) {
   EXPECT_EQ(entry_text(metric, library, water), "watered gate, 20 L");
 }
 
+TEST(LogAnswer, ADayThatHasNotComeIsAskedAbout) {
+  const base::Date today = date_of(2026, 6, 10);
+  const auto said = [&](int days) {
+    return caution_of_day_ahead(entry(EventKind::picked, "s1", today + base::Days{days}), today);
+  };
+  EXPECT_FALSE(said(-400));
+  EXPECT_FALSE(said(1)) << "the clock of another time zone";
+  ASSERT_TRUE(said(2));
+  EXPECT_EQ(
+      caution_texts({*said(365)}, entry(EventKind::picked, "s1", date_of(2027, 6, 10)), Units::metric).at(0),
+      "its day lies 365 days after 10 Jun 2026, today by the clock of this machine: what is logged was done");
+}
+
 TEST(LogAnswer, TubersPickedArePiecesAndNoPlants) {
   book::GardenDescription garden = us_garden();
   garden.stands.push_back({.id = "s3", .crop = "potato", .sow = date_of(2026, 4, 1), .clumps = 12});

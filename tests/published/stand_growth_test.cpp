@@ -11,9 +11,9 @@
 #include <sstream>
 
 #include "base/quantile.hpp"
+#include "crop/organ_size.hpp"
 #include "stand/figures.hpp"
 #include "stand/simulate.hpp"
-#include "stand/size.hpp"
 #include "stand_trials.hpp"
 #include "stand_yields.hpp"
 
@@ -86,12 +86,12 @@ TEST(PublishedLight, LintulTestVector) {
 
 // USDA National Nutrient Database release 26: a beet 2 in across has 82 g, an onion 2 1/2 in 110 to 122 g.
 TEST(PublishedSize, UsdaHouseholdWeights) {
-  EXPECT_NEAR(*weight_from_diameter(crop_named("beet"), 50.8), 82.0, 2.0);
-  EXPECT_NEAR(*weight_from_diameter(crop_named("onion"), 63.5), 122.0, 3.0);
+  EXPECT_NEAR(*crop::weight_from_diameter(crop_named("beet"), 50.8), 82.0, 2.0);
+  EXPECT_NEAR(*crop::weight_from_diameter(crop_named("onion"), 63.5), 122.0, 3.0);
   // Large radishes, 1 to 1 1/4 in, hold 9 g edible of 10 g whole; the figure of the crop is that of medium
   // ones.
-  EXPECT_LE(*weight_from_diameter(crop_named("radish"), 25.4), 10.0);
-  EXPECT_GE(*weight_from_diameter(crop_named("radish"), 31.75), 9.0);
+  EXPECT_LE(*crop::weight_from_diameter(crop_named("radish"), 25.4), 10.0);
+  EXPECT_GE(*crop::weight_from_diameter(crop_named("radish"), 31.75), 9.0);
 }
 
 // Classes by diameter: table beets of size 1 and 2 (J. R. Kikkert and others 2010); medium and large
@@ -110,7 +110,7 @@ TEST(PublishedSize, GoalWeightsLieInTheirGrades) {
                              Grade{"turnip", false, 44.4, 500.0}, Grade{"turnip", true, 44.4, 500.0}}) {
     const auto& crop = crop_named(grade.crop);
     const double goal_g = grade.large ? crop.harvest.large_g : crop.harvest.small_g;
-    const auto across_mm = diameter_from_weight(crop, goal_g);
+    const auto across_mm = crop::diameter_from_weight(crop, goal_g);
     ASSERT_TRUE(across_mm) << grade.crop;
     EXPECT_GE(*across_mm, grade.low_mm) << grade.crop << " of " << goal_g << " g";
     EXPECT_LE(*across_mm, grade.high_mm) << grade.crop << " of " << goal_g << " g";

@@ -4,8 +4,6 @@
 
 #include <algorithm>
 
-#include "stand/size.hpp"
-
 namespace sowtide::stand {
 namespace {
 
@@ -136,27 +134,6 @@ TEST(StandFigures, GrowthLivesTheYearsOfARecord) {
   both["place"] = "Trier";
   const auto record = record_of(15.0);
   EXPECT_EQ(stand_figure("growth", both, library(), &record).error().code, base::ProblemCode::contradiction);
-}
-
-TEST(Size, NamesWhatIsMissing) {
-  EXPECT_FALSE(weight_from_diameter(**library().find("beet"), -5.0));
-  EXPECT_FALSE(weight_from_diameter(**library().find("lettuce"), 50.0));
-  crop::Crop carrot = **library().find("carrot");
-  carrot.harvest.length_per_diameter.reset();
-  EXPECT_EQ(weight_from_diameter(carrot, 30.0).error().where.field, "length_mm");
-  EXPECT_FALSE(diameter_from_weight(carrot, 30.0));
-}
-
-TEST(Size, DiameterAndWeightUndoEachOther) {
-  const crop::Crop& beet = **library().find("beet");
-  for (const double diameter : {10.0, 41.0, 64.0, 120.0}) {
-    EXPECT_NEAR(*diameter_from_weight(beet, *weight_from_diameter(beet, diameter)), diameter, 1e-9);
-  }
-  const crop::Crop& carrot = **library().find("carrot");
-  EXPECT_NEAR(*diameter_from_weight(carrot, *weight_from_diameter(carrot, 30.0, 150.0), 150.0), 30.0, 1e-9);
-  EXPECT_NEAR(*diameter_from_weight(carrot, *weight_from_diameter(carrot, 30.0)), 30.0, 1e-9);
-  // USDA SR 26: a medium carrot weighs 61 g; grade 1 is 19 to 38 mm across.
-  EXPECT_NEAR(*diameter_from_weight(carrot, 61.0), 38.0, 0.5);
 }
 
 }  // namespace

@@ -534,6 +534,8 @@ export const de: Texts = {
       `${v.picked_g} sind wenig für ${pflanzenOf(v.plants)}: sieh noch einmal nach dem Gewicht und seiner Einheit`,
     'log-sown-before': (v) =>
       `der Satz ${v.stand} wurde schon am ${v.day} gesät: die Samen beider Saaten zählen zusammen`,
+    'log-day-ahead': (v) =>
+      `der Tag liegt ${daysOf(v.days)} nach dem ${v.today}, heute nach der Uhr dieses Rechners: eingetragen wird, was getan ist`,
     'log-before-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} vor dem geplanten Tag, ${v.planned_day}`,
     'log-after-its-day': (v) => `${v.day} liegt ${daysOf(v.days)} nach dem geplanten Tag, ${v.planned_day}`,
     'log-more-than-counted': (v) =>

@@ -545,6 +545,8 @@ export const en = {
     'log-little-for-plants-unit': (v) =>
       `${v.picked_g} is little for ${plantsOf(v.plants)}: look at the weight and its unit once more`,
     'log-sown-before': (v) => `stand ${v.stand} was sown already on ${v.day}: the seeds of both add up`,
+    'log-day-ahead': (v) =>
+      `its day lies ${daysOf(v.days)} after ${v.today}, today by the clock of this machine: what is logged was done`,
     'log-before-its-day': (v) => `${v.day} is ${daysOf(v.days)} before the day planned, ${v.planned_day}`,
     'log-after-its-day': (v) => `${v.day} is ${daysOf(v.days)} after the day planned, ${v.planned_day}`,
     'log-more-than-counted': (v) =>

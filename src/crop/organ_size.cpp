@@ -1,20 +1,20 @@
-#include "stand/size.hpp"
+#include "crop/organ_size.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
-namespace sowtide::stand {
+namespace sowtide::crop {
 namespace {
 
 constexpr double kMmPerCm = 10.0;
 
-bool is_long(const crop::Crop& crop) {
-  return crop.harvest.shape == crop::RootShape::cylindrical || crop.harvest.shape == crop::RootShape::conical;
+bool is_long(const Crop& crop) {
+  return crop.harvest.shape == RootShape::cylindrical || crop.harvest.shape == RootShape::conical;
 }
 
 /// Length over diameter where no length was measured: 1 of round roots, of long ones the usual of the crop.
-std::optional<double> usual_length(const crop::Crop& crop) {
+std::optional<double> usual_length(const Crop& crop) {
   if (!is_long(crop)) return 1.0;
   const auto& figure = crop.harvest.length_per_diameter;
   return figure ? std::optional(figure->value) : std::nullopt;
@@ -22,14 +22,20 @@ std::optional<double> usual_length(const crop::Crop& crop) {
 
 }  // namespace
 
-base::Result<double> weight_from_diameter(const crop::Crop& crop, double diameter_mm,
+std::optional<double> usual_length_mm(const Crop& crop, double diameter_mm) {
+  const auto per_diameter = usual_length(crop);
+  return per_diameter ? std::optional(*per_diameter * diameter_mm) : std::nullopt;
+}
+
+base::Result<double> weight_from_diameter(const Crop& crop, double diameter_mm,
                                           std::optional<double> length_mm) {
   using base::ProblemCode;
-  if (!(diameter_mm >= 1.0 && diameter_mm <= 500.0)) {
+  if (!(diameter_mm >= 1.0 && diameter_mm <= kMostDiameterMm)) {
     return base::fail(ProblemCode::out_of_range, fmt::format("{} mm is no diameter of a root", diameter_mm),
-                      {.field = "diameter_mm"}, "Give a diameter from 1 to 500 mm");
+                      {.field = "diameter_mm"},
+                      fmt::format("Give a diameter from 1 to {:g} mm", kMostDiameterMm));
   }
-  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == crop::RootShape::none) {
+  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == RootShape::none) {
     return base::fail(ProblemCode::insufficient_data, "no weight by diameter is known of " + crop.name,
                       {.field = "crop"}, "Weigh one instead");
   }
@@ -45,9 +51,9 @@ base::Result<double> weight_from_diameter(const crop::Crop& crop, double diamete
   return c * diameter_cm * diameter_cm * diameter_cm * *length;
 }
 
-std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight_g,
+std::optional<double> diameter_from_weight(const Crop& crop, double weight_g,
                                            std::optional<double> length_mm) {
-  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == crop::RootShape::none || !(weight_g >= 0.0))
+  if (!crop.harvest.weight_g_per_cm3 || crop.harvest.shape == RootShape::none || !(weight_g >= 0.0))
     return {};
   const double volume = weight_g / *crop.harvest.weight_g_per_cm3;
   if (length_mm && *length_mm > 0.0 && is_long(crop))
@@ -56,4 +62,4 @@ std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight
   return length ? std::optional(kMmPerCm * std::cbrt(volume / *length)) : std::nullopt;
 }
 
-}  // namespace sowtide::stand
+}  // namespace sowtide::crop

@@ -8,17 +8,23 @@
 #include "base/problem.hpp"
 #include "crop/crop.hpp"
 
-namespace sowtide::stand {
+namespace sowtide::crop {
+
+inline constexpr double kMostDiameterMm = 500.0;  ///< no root or bulb is thicker
 
 /// Weight of an organ of this diameter. Long organs of another length than the crop's usual need
 /// it. Fails insufficient_data where the crop has no constant, or no usual length and none is given,
-/// out_of_range for a diameter outside 1 to 500 mm.
-[[nodiscard]] base::Result<double> weight_from_diameter(const crop::Crop& crop, double diameter_mm,
+/// out_of_range for a diameter outside 1 to `kMostDiameterMm`.
+[[nodiscard]] base::Result<double> weight_from_diameter(const Crop& crop, double diameter_mm,
                                                         std::optional<double> length_mm = {});
 
 /// Diameter of an organ of this weight, mm; of long ones at the given length, else the usual. Nothing where
 /// it cannot be told.
-[[nodiscard]] std::optional<double> diameter_from_weight(const crop::Crop& crop, double weight_g,
+[[nodiscard]] std::optional<double> diameter_from_weight(const Crop& crop, double weight_g,
                                                          std::optional<double> length_mm = {});
 
-}  // namespace sowtide::stand
+/// Length of an organ of this diameter as is usual of the crop, mm; of round ones the diameter. Nothing where
+/// the crop is long and no usual length is known.
+[[nodiscard]] std::optional<double> usual_length_mm(const Crop& crop, double diameter_mm);
+
+}  // namespace sowtide::crop
