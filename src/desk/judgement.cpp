@@ -11,6 +11,7 @@
 #include "base/parallel.hpp"
 #include "book/stand_log.hpp"
 #include "book/store_place.hpp"
+#include "crop/groups.hpp"
 #include "crop/organ_size.hpp"
 #include "desk/json_number.hpp"
 #include "desk/message_json.hpp"
@@ -100,6 +101,41 @@ double met_by_readier_g(const Season& season, std::size_t i, const plan::Want& w
   return met_g;
 }
 
+/// What was picked as greens of a stand since the Monday of a day's week: how often, and what was weighed of
+/// it.
+struct GreensPicked {
+  int times = 0;
+  double grams = 0.0;
+};
+
+GreensPicked greens_picked_in_week(const stand::StandFacts& facts, base::Date date) {
+  GreensPicked picked;
+  for (const stand::PlantsTaken& taken : facts.taken) {
+    if (!taken.leaves || taken.date < base::week_start(date) || taken.date > date) continue;
+    ++picked.times;
+    picked.grams += taken.grams.value_or(0.0);
+  }
+  return picked;
+}
+
+/// What the wants for cooking greens lack beyond what was picked as greens this week, g, to be asked of a
+/// root crop whose leaves are eaten too; nothing of others, nor of a stand that gave its share this week. A
+/// serving of leaf is taken to weigh what one of the root does; pieces of leaf are none.
+double greens_short_g(const Season& season, const crop::Crop& crop, const stand::StandFacts& facts,
+                      const std::vector<double>& lacking, base::Date date) {
+  const bool gives = book::gives_greens(crop.harvest) && greens_picked_in_week(facts, date).times == 0;
+  if (!gives) return 0.0;
+  double short_g = 0.0;
+  for (std::size_t w = 0; w < lacking.size(); ++w) {
+    const plan::Want& want = season.garden.wants[w];
+    if (want.group != crop::kCookingGreens || want.unit == plan::WantUnit::pieces) continue;
+    short_g += lacking[w] * (want.unit == plan::WantUnit::servings ? crop.harvest.serving_g.value : 1.0);
+  }
+  for (const book::StandState& other : season.state.stands)
+    short_g -= greens_picked_in_week(other.facts, date).grams;
+  return std::max(0.0, short_g);
+}
+
 void add_kitchen(const Season& season, std::size_t i, JudgedStand& judged, base::Date date) {
   const auto crop = season.library->find(judged.plan.crop);
   if (!crop) return;
@@ -113,6 +149,7 @@ void add_kitchen(const Season& season, std::size_t i, JudgedStand& judged, base:
     judged.needs.kitchen_short_g += short_g;
     judged.short_wants.push_back(want.id);
   }
+  judged.needs.greens_short_g = greens_short_g(season, **crop, judged.facts, lacking, date);
 }
 
 /// The day a stand that is not in its bed yet needs its ground.
@@ -191,8 +228,8 @@ base::Result<stand::Judgement> judgement_of(const Season& season,
                                             std::size_t i, const JudgedStand& judged, base::Date date) {
   const stand::JudgeNeeds& needs = judged.needs;
   const std::string name = fmt::format(
-      "judged {} {} {} {}", base::to_iso(date), needs.kitchen_short_g, needs.ground_worth_g_per_week,
-      needs.next_from ? base::to_iso(*needs.next_from) : std::string("none"));
+      "judged {} {} {} {} {}", base::to_iso(date), needs.kitchen_short_g, needs.greens_short_g,
+      needs.ground_worth_g_per_week, needs.next_from ? base::to_iso(*needs.next_from) : std::string("none"));
   return season.remember<base::Result<stand::Judgement>>(i, name, [&]() -> base::Result<stand::Judgement> {
     const auto crop = crop_of(season, judged.plan);
     if (!crop) return tl::unexpected(crop.error());
@@ -216,6 +253,7 @@ void judge_over(const Season& season, std::size_t i, base::Date date, stand::Jud
   answer.before_frost = answer.takes_all = answer.as_planned = false;
   answer.marked_weeks.reset();
   answer.rhythm.reset();
+  answer.greens.reset();
   answer.clump.clear();
   for (stand::WaitOption& option : answer.options)
     option = {.weeks = option.weeks, .date = option.date, .ground_cost_g = option.ground_cost_g};
@@ -390,6 +428,15 @@ Json rhythm_json(const std::optional<stand::Rhythm>& rhythm) {
           {"week_costs_g", number(rhythm->week_costs_g)}};
 }
 
+Json greens_json(const JudgedStand& judged) {
+  const auto& greens = judged.judgement.greens;
+  if (!greens) return nullptr;
+  return {{"now_g", number(greens->now_g)},
+          {"root_cost_g", number(greens->root_cost_g)},
+          {"weeks", stand::kWeeksJudged},
+          {"short_g", number(judged.needs.greens_short_g)}};
+}
+
 Json judged_json(const Season& season, const JudgedStand& judged) {
   const crop::Crop crop = *crop_of(season, judged.plan);
   const auto& answer = judged.judgement;
@@ -423,6 +470,7 @@ Json judged_json(const Season& season, const JudgedStand& judged) {
            {{"short_g", number(judged.needs.kitchen_short_g)},
             {"wants", judged.short_wants},
             {"plants", answer.plants_for_kitchen}}},
+          {"greens", greens_json(judged)},
           {"next", next}};
 }
 

@@ -520,6 +520,15 @@ Phrases judgements() {
        }},
       {"kitchen-lacks",
        [](const Values& v) { return fmt::format("The kitchen lacks {} this week.", v.weight("short_g")); }},
+      {"leaves-for-kitchen",
+       [](const Values& v) {
+         const std::string cost = v.number("cost_g") < 1.0 ? "nothing that counts" : v.weight("cost_g");
+         return fmt::format(
+             "The week lacks {} of cooking greens: a share of these leaves gives {} today and costs the "
+             "roots {} in {} "
+             "weeks (log picked --leaves).",
+             v.weight("short_g"), v.weight("now_g"), cost, v.count("weeks"));
+       }},
       {"next-loses",
        [](const Values& v) {
          return fmt::format("What comes next on this ground loses as much as {} for every week it waits{}.",

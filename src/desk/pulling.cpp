@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string_view>
 
+#include "crop/groups.hpp"
 #include "desk/print/moments.hpp"
 
 namespace sowtide::desk {
@@ -63,7 +64,7 @@ WhereTo where_to(const crop::Crop& crop, bool cool_store, base::Date day) {
   const keep::StorePlace place = keep::household_place(crop, cool_store);
   const double days = keep::storage_life_days(crop, place);
   const auto& groups = crop.groups;
-  const bool greens = std::find(groups.begin(), groups.end(), "cooking-greens") != groups.end();
+  const bool greens = std::find(groups.begin(), groups.end(), crop::kCookingGreens) != groups.end();
   return {.place = place,
           .until = day + base::Days{static_cast<int>(days)},
           .keeps = days >= kLongDays,

@@ -358,22 +358,46 @@ Rhythm cuts_after(const CropWeather& weather, const StandPlan& plan, StandFacts 
   return rhythm_after(picked_from(weather, plan, facts, raising, date + base::Days{1}, options), today);
 }
 
+/// What a share of the leaf gives today, and by how much more the harvested part then weighs in three weeks
+/// than if it had stayed (less than 0 where it weighs less); whole stand, means of the years.
+struct LeafTaken {
+  double now_g = 0.0, change_g = 0.0;
+};
+
+LeafTaken leaf_taken(const Watched& alone, const Watched& cut) {
+  LeafTaken taken;
+  const auto members = static_cast<double>(alone.years.size());
+  for (const std::size_t m : alone.years) {
+    taken.now_g += cut.lives.greens_g[m] * static_cast<double>(alone.lives.clumps) * alone.whole / members;
+    for (std::size_t i = 0; i < alone.plants; ++i) {
+      taken.change_g += (cut.at(m, kMostWeeks)[i] - alone.at(m, kMostWeeks)[i]) * alone.alive(m, kMostWeeks) *
+                        alone.whole / members;
+    }
+  }
+  return taken;
+}
+
 // What a cut of half the leaf gives today, and whether the regrowth makes up for it in three weeks.
 void weigh_a_cut(Judgement& answer, const Watched& alone, const CropWeather& weather, const StandPlan& plan,
                  const StandFacts& facts, const std::optional<RaisingPlace>& raising,
                  const SimulationOptions& options) {
   const Watched cut = watch(weather, plan, facts, raising, answer.date, options,
                             Removal{.date = answer.date, .leaf_share = kCutShare});
-  const auto members = static_cast<double>(alone.years.size());
-  for (const std::size_t m : alone.years) {
-    const double taken = cut.lives.greens_g[m] * static_cast<double>(alone.lives.clumps) * alone.whole;
-    answer.cut_now_g += taken / members;
-    answer.cut_gain_g += taken / members;
-    for (std::size_t i = 0; i < alone.plants; ++i) {
-      answer.cut_gain_g += (cut.at(m, kMostWeeks)[i] - alone.at(m, kMostWeeks)[i]) *
-                           alone.alive(m, kMostWeeks) * alone.whole / members;
-    }
-  }
+  const LeafTaken taken = leaf_taken(alone, cut);
+  answer.cut_now_g = taken.now_g;
+  answer.cut_gain_g = taken.now_g + taken.change_g;
+}
+
+// What the leaves of a root crop give today as greens, and what that costs its roots.
+void weigh_the_greens(Judgement& answer, const Watched& alone, const CropWeather& weather,
+                      const StandPlan& plan, const StandFacts& facts,
+                      const std::optional<RaisingPlace>& raising, const SimulationOptions& options) {
+  const auto& share = weather.crop().harvest.greens_share;
+  if (!share) return;
+  const Watched cut = watch(weather, plan, facts, raising, answer.date, options,
+                            Removal{.date = answer.date, .leaf_share = *share});
+  const LeafTaken taken = leaf_taken(alone, cut);
+  answer.greens = GreensOffer{.now_g = taken.now_g, .root_cost_g = std::max(0.0, -taken.change_g)};
 }
 
 /// Where most years have ended the stand before the day of judging: what is left comes in, or nothing.
@@ -409,6 +433,20 @@ void reasons_of_needs(Judgement& answer, const JudgeNeeds& needs) {
   base::Message next{"next-loses", {{"week_g", needs.ground_worth_g_per_week}}};
   if (needs.next_from && *needs.next_from > answer.date) next.values.emplace_back("since", *needs.next_from);
   answer.reasons.push_back(std::move(next));
+}
+
+/// Leaves for a kitchen that lacks greens, where they come to a tenth of the lack or more (chosen). Of plants
+/// that are pulled they come along.
+void reason_of_greens(Judgement& answer, const JudgeNeeds& needs) {
+  constexpr double kWorthCutting = 0.1;
+  if (!answer.greens || !(needs.greens_short_g > 0.0) || answer.advice == "pull" ||
+      answer.greens->now_g < kWorthCutting * needs.greens_short_g)
+    return;
+  answer.reasons.push_back({"leaves-for-kitchen",
+                            {{"short_g", needs.greens_short_g},
+                             {"now_g", answer.greens->now_g},
+                             {"cost_g", answer.greens->root_cost_g},
+                             {"weeks", 1.0 * kMostWeeks}}});
 }
 
 /// In how many of the years that count frost ends it by the last day that is looked at.
@@ -817,14 +855,16 @@ base::Result<Judgement> judge(const CropWeather& weather, const StandPlan& plan,
     weigh_a_cut(answer, alone, weather, plan, facts, raising, options);
     answer.rhythm = cuts_after(weather, plan, facts, raising, date, options);
     answer.rhythm->now_g = answer.cut_now_g;
-  } else if (answer.clump.size() > 1) {
-    weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
+  } else {
+    if (answer.clump.size() > 1) weigh_the_largest(answer, alone, weather, plan, facts, raising, options);
+    weigh_the_greens(answer, alone, weather, plan, facts, raising, options);
   }
   const bool is_past = reason_of_past(answer, alone, ensemble.first);
   count_frost(answer, alone, static_cast<int>(day));
   choose_wait(answer);
   const int nets_most = answer.best_weeks;
   advise(answer, weather, needs, standing_today(alone), is_past);
+  reason_of_greens(answer, needs);
   mark_best(answer, nets_most);
   return answer;
 }

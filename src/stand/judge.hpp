@@ -47,6 +47,8 @@ struct PlannedPulling {
 /// What the rest of the household brings into the judgement; nothing is assumed where it is not known.
 struct JudgeNeeds {
   double kitchen_short_g = 0.0;  ///< the kitchen lacks this much of the crop this week
+  double greens_short_g =
+      0.0;  ///< and this much of leaves to cook, which a root crop may give beside its root
   /// What the next stand loses for every week it waits for this ground, in grams of this crop.
   double ground_worth_g_per_week = 0.0;
   std::optional<base::Date> next_from;  ///< from this day on it waits; nothing: from the day of judging on
@@ -95,6 +97,14 @@ struct Rhythm {
   double week_costs_g = 0.0;
 };
 
+/// What a root crop gives of its leaves beside its root, when its share of them is taken on the day of
+/// judging.
+struct GreensOffer {
+  double now_g = 0.0;  ///< fresh leaf of the whole stand, mean of the weather years
+  double root_cost_g =
+      0.0;  ///< by so much less the roots weigh after the last of the weeks judged, mean; not below 0
+};
+
 struct Judgement {
   std::string stand;
   base::Date date{};
@@ -126,6 +136,7 @@ struct Judgement {
   /// together less that of the stand left alone.
   double cut_now_g = 0.0, cut_gain_g = 0.0;
   std::optional<Rhythm> rhythm;  ///< of crops picked or cut over weeks
+  std::optional<GreensOffer> greens;  ///< of root crops whose leaves are eaten too
 };
 
 /// Judges one stand on a day of the ensemble. Fails out_of_range like `outlook`, and where three weeks of

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "desk/json.hpp"
@@ -79,6 +80,37 @@ TEST(Judgement, KnowsTheKitchenAndWhatWaitsForTheGround) {
   EXPECT_EQ(beets.needs.next_from, base::date_of(2026, 7, 20));
   EXPECT_GE(beets.needs.ground_worth_g_per_week, 0.0);
   EXPECT_DOUBLE_EQ(beets.judgement.options[1].ground_cost_g, 0.0);
+}
+
+// Beet leaves are cooking greens: they are offered for a wish that lacks some, until they were cut this week.
+TEST(Judgement, LeavesOfRootsAreOfferedForCookingGreens) {
+  const auto greens_said = [](std::vector<book::Event> more, const char* group) {
+    Season season = season_on(kToday, std::move(more));
+    plan::Want want;
+    want.id = "leaf";
+    want.group = group;
+    want.amount_per_week = 700.0;
+    season.garden.wants.push_back(want);
+    const JudgedStand judged = judge_stands(season, "beets-1", kToday)->front();
+    EXPECT_TRUE(judged.judgement.greens);
+    const auto& reasons = judged.judgement.reasons;
+    const bool said = std::any_of(reasons.begin(), reasons.end(),
+                                  [](const Message& each) { return each.key == "leaves-for-kitchen"; });
+    EXPECT_EQ(said, judged.needs.greens_short_g > 0.0);
+    return judged.needs.greens_short_g;
+  };
+  EXPECT_NEAR(greens_said({}, "cooking-greens"), 700.0, 1e-9) << "nothing else gives any";
+  EXPECT_EQ(greens_said({}, "heads"), 0.0);
+  book::Event cut;
+  cut.id = "cut";
+  cut.kind = book::EventKind::picked;
+  cut.stand = "beets-1";
+  cut.text = "leaves";
+  cut.grams = 200.0;
+  cut.date = kToday - base::Days{1};  // a Thursday
+  EXPECT_EQ(greens_said({cut}, "cooking-greens"), 0.0) << "it gave its share this week";
+  cut.date = kToday - base::Days{7};
+  EXPECT_NEAR(greens_said({cut}, "cooking-greens"), 700.0, 1e-9) << "that was last week";
 }
 
 // Three stands of potatoes that are lifted weeks from now: the lack of this week is one, not three.

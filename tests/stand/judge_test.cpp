@@ -466,6 +466,46 @@ TEST(Judge, LeavesAreCutAndFruitIsPicked) {
   EXPECT_EQ(ripe->advice, "pick");
 }
 
+// The leaves of a beet are a second product: what they give, and what they cost the root.
+TEST(Judge, GreensOfARootCropCostTheRoot) {
+  const Judged judged;
+  const base::Date day = judged.first_usable_from(base::date_of(2026, 6, 15));
+  const Judgement answer = judged.on(day);
+  ASSERT_TRUE(answer.greens);
+  EXPECT_GT(answer.greens->now_g, 0.0);
+  EXPECT_GT(answer.greens->root_cost_g, 0.0);
+  EXPECT_LT(answer.greens->root_cost_g, answer.options.back().usable_g);
+  const auto says = [](const Judgement& said) {
+    return std::any_of(said.reasons.begin(), said.reasons.end(),
+                       [](const base::Message& each) { return each.key == "leaves-for-kitchen"; });
+  };
+  EXPECT_FALSE(says(answer)) << "nobody asked for them";
+  JudgeNeeds needs;
+  needs.greens_short_g = 2.0 * answer.greens->now_g;
+  EXPECT_TRUE(says(judged.on(day, {}, needs)));
+  EXPECT_EQ(judged.on(day, {}, needs).advice, answer.advice) << "the roots are judged as before";
+  needs.greens_short_g = 11.0 * answer.greens->now_g;
+  EXPECT_FALSE(says(judged.on(day, {}, needs))) << "under a tenth of the lack";
+  StandFacts cut;
+  cut.taken = {{.date = day - base::Days{1}, .largest = true, .leaves = true}};
+  EXPECT_LT(judged.on(day, cut).greens->now_g, answer.greens->now_g) << "a share of what is left";
+}
+
+TEST(Judge, OnlyRootCropsWithEdibleLeavesOfferGreens) {
+  const Judged beets;
+  const climate::WeatherEnsemble ensemble = made_ensemble(MadeClimate{}, base::date_of(2026, 1, 1), 730, 4);
+  const auto season = std::make_shared<const SeasonWeather>(ensemble);
+  for (const char* crop : {"radish", "chard", "cabbage"}) {
+    StandPlan plan = beets.plan;
+    plan.crop = crop;
+    plan.plants_per_clump = 1;
+    const auto answer =
+        judge({**crop::built_in_library().find(crop), season}, plan, {}, {}, base::date_of(2026, 7, 1));
+    ASSERT_TRUE(answer) << crop;
+    EXPECT_FALSE(answer->greens) << crop;
+  }
+}
+
 struct Beans {
   climate::WeatherEnsemble ensemble =
       made_ensemble(MadeClimate{.mean_c = 14.0}, base::date_of(2026, 1, 1), 730, 6);

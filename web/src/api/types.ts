@@ -761,6 +761,8 @@ export interface JudgedStand {
   clump: { rank: number; weight_g: Quantiles; size: string; first: boolean }[];
   pull_largest: { now_g: number; rest_gain_g: number };
   kitchen: { short_g: number; wants: string[]; plants: number };
+  /** Of root crops whose leaves are eaten too: what their share gives today, and what it costs the roots. */
+  greens: { now_g: number; root_cost_g: number; weeks: number; short_g: number } | null;
   next: { stand: string; from: string; loss_g_per_week: number } | null;
 }
 
