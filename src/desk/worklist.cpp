@@ -22,6 +22,7 @@
 #include "desk/stand_room.hpp"
 #include "desk/stand_stage.hpp"
 #include "stand/bought.hpp"
+#include "stand/hardening.hpp"
 #include "stand/overdue.hpp"
 #include "stand/places.hpp"
 
@@ -578,10 +579,20 @@ std::optional<Date> to_be_covered_from(const Context& c) {
   return mostly_up ? std::optional(std::max(c.season.today, up->p50)) : std::nullopt;
 }
 
+/// What kills half of it in these nights: as old, and as hardened by the days before, as it is today.
+double half_killed_today_c(const Context& c) {
+  const auto& weather = c.season.weather;
+  const auto day = (c.season.today - weather.first).count();
+  if (!stand::is_grown(c.outlook, day)) return c.crop.limits.kill_seedling_c;
+  double hardening = 0.0;
+  for (std::size_t m = 0; m < weather.member_count; ++m)
+    hardening += c.season.felt_weather->hardening()[weather.at(m, static_cast<std::size_t>(day))];
+  return stand::half_killed_c(c.crop.limits, 1.0, hardening / static_cast<double>(weather.member_count));
+}
+
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
 void add_protection_task(const Context& c, int horizon_days, Task* picked_whole, std::vector<Task>& tasks) {
-  const bool grown = stand::is_hardened(c.outlook, (c.season.today - c.season.weather.first).count());
-  const double kill_c = grown ? c.crop.limits.kill_mature_c : c.crop.limits.kill_seedling_c;
+  const double kill_c = half_killed_today_c(c);
   const auto from = to_be_covered_from(c);
   const Date until = c.season.today + Days{horizon_days};
   const double chance = from ? cold_chance(c.season.weather, *from, until, kill_c) : 0.0;

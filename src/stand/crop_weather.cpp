@@ -13,6 +13,7 @@
 #include "climate/soil_temperature.hpp"
 #include "climate/sun.hpp"
 #include "crop/curve.hpp"
+#include "stand/hardening.hpp"
 
 namespace sowtide::stand {
 namespace {
@@ -94,6 +95,7 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
   diffuse_share_.resize(entries);
   daylight_mean_c_.resize(entries);
   week_mean_c_.resize(entries);
+  hardening_.resize(entries);
   day_length_h_.resize(weather.day_count);
   for (std::size_t d = 0; d < weather.day_count; ++d) {
     const base::Date date = weather.first + base::Days{static_cast<int>(d)};
@@ -108,6 +110,7 @@ SeasonWeather::SeasonWeather(const climate::WeatherEnsemble& weather, const clim
   base::parallel_for(weather.member_count, [this](std::size_t member) {
     air_of_member(member);
     weeks_of_member(member);
+    hardening_of_member(member);
   });
 }
 
@@ -151,6 +154,16 @@ void SeasonWeather::weeks_of_member(std::size_t member) {
     week += weather.mean_c(at);
     if (d >= 7) week -= weather.mean_c(at - 7);
     week_mean_c_[at] = week / static_cast<double>(std::min<std::size_t>(d + 1, 7));
+  }
+}
+
+// The days before are taken to have been like the first.
+void SeasonWeather::hardening_of_member(std::size_t member) {
+  double hardening = hardening_at(weather_->mean_c(weather_->at(member, 0)));
+  for (std::size_t d = 0; d < weather_->day_count; ++d) {
+    const std::size_t at = weather_->at(member, d);
+    hardening_[at] = hardening;
+    hardening = hardening_after(hardening, weather_->mean_c(at));
   }
 }
 

@@ -41,16 +41,19 @@ class SeasonWeather {
   [[nodiscard]] const std::vector<double>& daylight_mean_c() const { return daylight_mean_c_; }
   /// Mean air temperature of the week that ends with the day, °C.
   [[nodiscard]] const std::vector<double>& week_mean_c() const { return week_mean_c_; }
+  /// How hardened against frost plants in the open are at the night of the day, 0..1 (hardening.hpp).
+  [[nodiscard]] const std::vector<double>& hardening() const { return hardening_; }
 
  private:
   void air_of_member(std::size_t member);
   void weeks_of_member(std::size_t member);
+  void hardening_of_member(std::size_t member);
   void light_of_day(std::size_t day);
 
   const climate::WeatherEnsemble* weather_;
   std::vector<std::array<float, kHours>> air_hours_c_;
   std::vector<double> soil_mean_c_, soil_swing_k_, light_mj_m2_, diffuse_share_, daylight_mean_c_,
-      day_length_h_, week_mean_c_;
+      day_length_h_, week_mean_c_, hardening_;
 };
 
 /// The season as one crop feels it. Holds a copy of the crop and shares the season.

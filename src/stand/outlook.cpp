@@ -89,7 +89,7 @@ MemberTable member_table(const StandLives& lives, const climate::WeatherEnsemble
     table.first_pick_day.push_back(life.first_pick_day);
     table.last_pick_day.push_back(life.last_pick_day);
     table.killed_day.push_back(!life.success && life.limit == Limit::frost ? life.end_day : -1);
-    table.hardened_day.push_back(life.hardened_day);
+    table.grown_day.push_back(life.grown_day);
   }
   return table;
 }
@@ -246,10 +246,11 @@ const EventOutlook* expected_event(const Outlook& outlook, std::string_view name
   return nullptr;
 }
 
-bool is_hardened(const Outlook& outlook, std::int64_t day) {
-  const std::vector<int>& days = outlook.members.hardened_day;
-  const auto hardened = std::count_if(days.begin(), days.end(), [day](int each) { return each >= 0 && each <= day; });
-  return 2 * static_cast<std::size_t>(hardened) >= days.size() && hardened > 0;
+bool is_grown(const Outlook& outlook, std::int64_t day) {
+  const std::vector<int>& days = outlook.members.grown_day;
+  const auto grown =
+      std::count_if(days.begin(), days.end(), [day](int each) { return each >= 0 && each <= day; });
+  return 2 * static_cast<std::size_t>(grown) >= days.size() && grown > 0;
 }
 
 base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept {

@@ -140,7 +140,7 @@ struct MemberTable {
       last_pick_day;  ///< days from ensemble first; -1 never
   /// The day of the night that killed it before a harvest worth having; -1: the cold has not.
   std::vector<int> killed_day;
-  std::vector<int> hardened_day;  ///< the same: as hardy against frost as it gets
+  std::vector<int> grown_day;  ///< the same: no seedling against frost any more (hardening.hpp)
 };
 
 struct Outlook {
@@ -161,9 +161,10 @@ struct Outlook {
 /// The event of that name, or nullptr when it happens in none of the years.
 [[nodiscard]] const EventOutlook* expected_event(const Outlook& outlook, std::string_view name) noexcept;
 
-/// Whether in half of the members the stand is as hardy against frost as it gets on a day, counted from the
-/// ensemble's first: then the crop's figure for grown plants counts, before it that for seedlings is the safe one.
-[[nodiscard]] bool is_hardened(const Outlook& outlook, std::int64_t day);
+/// Whether in half of the members the stand is so old on a day, counted from the ensemble's first, that it
+/// can be as hardy against frost as grown plants are; before it the crop's figure for seedlings is the safe
+/// one.
+[[nodiscard]] bool is_grown(const Outlook& outlook, std::int64_t day);
 
 /// What an average plant weighs on a day, g; all 0 on days that the fan does not hold.
 [[nodiscard]] base::Quantiles plant_on_g(const Outlook& outlook, base::Date day) noexcept;

@@ -70,7 +70,7 @@ struct MemberLife {
   /// The same from every lot, the quickest first; only where the lot in the middle comes up.
   std::array<int, kSeedLots> lot_emerge_day = {-1, -1, -1, -1, -1};
   int set_out_day = -1;
-  int hardened_day = -1;  ///< it is as hardy against frost as it gets
+  int grown_day = -1;       ///< it is no seedling against frost any more
   int first_pick_day = -1;  ///< one plant in ten has been worth taking, or the first cut or pick
   int last_pick_day = -1;
   int end_day = -1;      ///< the ground is free again

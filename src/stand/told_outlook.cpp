@@ -51,7 +51,7 @@ Outlook told_outlook(const StandPlan& plan, const StandFacts& facts,
   out.members.week_count = out.weeks.size();
   out.members.weekly_g.assign(weather.member_count * out.weeks.size(), 0.0);
   for (auto* days : {&out.members.emerge_day, &out.members.set_out_day, &out.members.first_pick_day,
-                     &out.members.last_pick_day, &out.members.killed_day, &out.members.hardened_day})
+                     &out.members.last_pick_day, &out.members.killed_day, &out.members.grown_day})
     days->assign(weather.member_count, kNever);
   out.success = facts.first_picked ? 1.0 : 0.0;
   return out;

@@ -415,8 +415,8 @@ TEST(Outlook, PlantsAreHardenedWhenTheyAreGrownAndNotAsSeedlings) {
   const auto answer = outlook(weather, plan, {}, {});
   ASSERT_TRUE(answer);
   const auto day_of = [&](base::Date date) { return (date - place.ensemble.first).count(); };
-  EXPECT_FALSE(is_hardened(*answer, day_of(event(*answer, "emerge").p50)));
-  EXPECT_TRUE(is_hardened(*answer, day_of(event(*answer, "first-pick").p50)));
+  EXPECT_FALSE(is_grown(*answer, day_of(event(*answer, "emerge").p50)));
+  EXPECT_TRUE(is_grown(*answer, day_of(event(*answer, "first-pick").p50)));
 }
 
 // Whatever day it is looked at from: before the day told nothing is picked, also where they were ready

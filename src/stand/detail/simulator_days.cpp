@@ -6,6 +6,7 @@
 #include "stand/detail/constants.hpp"
 #include "stand/detail/exponential.hpp"
 #include "stand/detail/simulator.hpp"
+#include "stand/hardening.hpp"
 
 namespace sowtide::stand::detail {
 namespace {
@@ -17,7 +18,7 @@ using crop::HarvestStyle;
 constexpr double kSeedlingLightUseGPerMj =
     3.0;  // well-watered seedlings in mild light, shoot and root (from memory)
 constexpr double kKillWidthK = 0.8;       // width of the frost-death curve (chosen)
-constexpr double kHardenedAgeCd = 250.0;  // thermal age at which a plant is as hardy as it gets (chosen)
+constexpr double kGrownAgeCd = 250.0;     // thermal age at which a plant can be as hardy as it gets (chosen)
 constexpr double kBoltingCd = 250.0;      // long days after cold, to a stalk that spoils the harvest (chosen)
 constexpr double kHeatMemory = 0.8;       // of yesterday's heat (chosen, with the next two)
 constexpr double kHeatedAgeShare =
@@ -79,7 +80,7 @@ void Simulator::live(StandLives& lives) {
     weigh();
     if (static_cast<int>(day) >= life_->emerge_day) {
       age_cd_ += forcing_.thermal_cd;
-      if (life_->hardened_day < 0 && age_cd_ >= kHardenedAgeCd) life_->hardened_day = static_cast<int>(day);
+      if (life_->grown_day < 0 && age_cd_ >= kGrownAgeCd) life_->grown_day = static_cast<int>(day);
       if (age_cd_ >= constants_.organ_start_cd) {
         organ_age_cd_ += organ_age_cd_ > 0.0 ? forcing_.thermal_cd : forcing_.organ_thermal_cd;
       }
@@ -147,8 +148,8 @@ bool Simulator::endure(std::size_t day) {
   const auto& limits = crop_.limits;
   const auto& ensemble = weather_.ensemble();
   if (static_cast<int>(day) < life_->emerge_day) return true;
-  const double hardened = std::min(1.0, age_cd_ / kHardenedAgeCd);
-  const double kill_c = limits.kill_seedling_c + hardened * (limits.kill_mature_c - limits.kill_seedling_c);
+  const double grown = std::min(1.0, age_cd_ / kGrownAgeCd);
+  const double kill_c = half_killed_c(limits, grown, weather_.season().hardening()[at(day)]);
   const double depth = (kill_c - ensemble.tmin_c[at(day)]) / kKillWidthK;
   if (depth > -6.0) {
     const double before = alive_;
