@@ -1398,46 +1398,6 @@ TEST(PlanOptions, SearchingLongerAsksForMoreRoundsAndMoreTime) {
   EXPECT_EQ(options.rounds, 1U);
 }
 
-// One bed of three rows and two sowings: every plan can be listed.
-TEST(SolveModel, FindsTheOptimumThatEnumerationFinds) {
-  GardenModel model;
-  model.first_monday = base::date_of(2027, 1, 4);
-  model.weeks = 12;
-  model.member_count = 2;
-  model.scenarios = {0, 1};
-  model.beds.push_back({"b", "Bed", 1.5, 0.5, bed::SunClass::full, bed::BedKind::raised, false});
-  model.products.push_back({"a", "", stand::SizeGoal::large, 100.0, 0.6});
-  model.products.push_back({"b", "", stand::SizeGoal::large, 100.0, 0.9});
-  model.demands.push_back({"want-a", 1.0, 100.0, std::vector<double>(12, 0.7), {0}});
-  model.demands.push_back({"want-b", 1.3, 100.0, std::vector<double>(12, 0.5), {1}});
-  for (std::size_t k = 0; k < 4; ++k) {
-    Candidate candidate;
-    candidate.product = k % 2;
-    candidate.family = k % 2 == 0 ? "f" : "g";
-    candidate.spacing_mm = 500;
-    candidate.sow_week = candidate.bed_first_week = static_cast<int>(2 * (k / 2));
-    candidate.bed_last_week = candidate.bed_first_week + 5;
-    candidate.sow_hours = 0.02;
-    candidate.servings.assign(24, 0.0);
-    candidate.servings[static_cast<std::size_t>(candidate.bed_last_week)] = 1.1;
-    candidate.servings[static_cast<std::size_t>(12 + candidate.bed_last_week - 1)] = 1.6;
-    model.candidates.push_back(candidate);
-  }
-  finish_model(model);
-  ForwardPass judge(model, model.scenarios);
-  double best = kUnbounded;
-  for (int code = 0; code < 256; ++code) {
-    const ClumpCounts counts{code % 4, code / 4 % 4, code / 16 % 4, code / 64};
-    if (counts[0] + counts[1] + counts[2] + counts[3] > 3) continue;  // all overlap in week 5
-    judge.set_counts(counts);
-    best = std::min(best, judge.cost());
-  }
-  const auto solved = solve_model(model, {});
-  ASSERT_TRUE(solved.has_value());
-  EXPECT_NEAR(solved->objective, best, 1e-9);
-  EXPECT_LE(solved->bound, best + 1e-9);
-}
-
 TEST(DropDominated, KeepsOneOfTwins) {
   SyntheticSize size;
   size.crops = 2;
