@@ -451,6 +451,76 @@ TEST_F(SeasonPlan, MeetsAGroupWantWithEitherCrop) {
   EXPECT_GT(result->supplied_g.at("w-soup"), 0.8 * result->wanted_g.at("w-soup"));
 }
 
+/// A garden in which greens and roots, whose pieces weigh 400 and 100 g, are wanted as "soup".
+class SoupOfEither : public SeasonPlan {
+ protected:
+  SoupOfEither() {
+    library_.crops.at("greens").harvest.large_g.value = 400.0;
+    library_.crops.at("greens").harvest.small_g.value = 120.0;
+    library_.crops.at("roots").harvest.large_g.value = 100.0;
+    input_.wants = {soup(WantUnit::pieces)};
+  }
+
+  static Want soup(WantUnit unit, stand::SizeGoal size = stand::SizeGoal::large) {
+    Want soup;
+    soup.id = "w-soup";
+    soup.group = "soup";
+    soup.amount_per_week = 6.0;
+    soup.unit = unit;
+    soup.size = size;
+    soup.from = {6, 1};
+    soup.to = {10, 31};
+    return soup;
+  }
+
+  /// What a unit of the first want comes to when it is met by the crop alone, g.
+  double grams_of_a_unit(const std::string& crop) {
+    const auto garden = prepare_garden(input_, options_, made_up_source(kMembers));
+    const GardenModel& model = garden.value().model;
+    const Demand& demand = model.demands.front();
+    const double most = *std::max_element(demand.servings.begin(), demand.servings.end());
+    const std::size_t product = sown_product(model, crop, "", input_.wants.front().size).value();
+    return most * model.products[product].serving_g / input_.wants.front().amount_per_week;
+  }
+};
+
+TEST_F(SoupOfEither, CountsEachCropByItsOwnPiece) {
+  EXPECT_NEAR(grams_of_a_unit("greens"), 400.0, 1e-9);
+  EXPECT_NEAR(grams_of_a_unit("roots"), 100.0, 1e-9);
+  input_.wants = {soup(WantUnit::pieces, stand::SizeGoal::small)};
+  EXPECT_NEAR(grams_of_a_unit("greens"), 120.0, 1e-9);
+  EXPECT_NEAR(grams_of_a_unit("roots"), 50.0, 1e-9);
+}
+
+TEST_F(SoupOfEither, CountsEachCropByItsOwnServingOrByWeight) {
+  input_.wants = {soup(WantUnit::servings)};
+  library_.crops.at("roots").harvest.serving_g.value = 60.0;
+  EXPECT_NEAR(grams_of_a_unit("greens"), 100.0 / 0.8, 1e-9);
+  EXPECT_NEAR(grams_of_a_unit("roots"), 60.0 / 0.8, 1e-9);
+  input_.wants = {soup(WantUnit::grams)};
+  EXPECT_NEAR(grams_of_a_unit("greens"), 1.0, 1e-9);
+  EXPECT_NEAR(grams_of_a_unit("roots"), 1.0, 1e-9);
+}
+
+// A clump of either brings 200 g: half a piece of greens, two of roots. So roots are what the soup is made
+// of.
+TEST_F(SoupOfEither, IsMetByAsManyPieces) {
+  const auto result = plan();
+  ASSERT_TRUE(result.has_value());
+  expect_sound(*result);
+  int greens = 0, roots = 0;
+  for (const stand::StandPlan& stand : result->stands)
+    (stand.crop == "greens" ? greens : roots) += stand.clumps;
+  EXPECT_GT(roots, 5 * greens);
+}
+
+// No one measure serves both wants: both weigh their crops.
+TEST_F(SoupOfEither, WeighsWhereWantsInGramsAndInPiecesShareCrops) {
+  input_.wants.push_back(soup(WantUnit::grams));
+  input_.wants.back().id = "w-by-weight";
+  EXPECT_NEAR(grams_of_a_unit("greens"), grams_of_a_unit("roots"), 1e-9);
+}
+
 // Two crops that differ in name only: what is in the drawer decides, and the plan says what is not there.
 TEST_F(SeasonPlan, SowsFirstWhatIsInTheSeedBox) {
   crop::Crop twin = library_.crops.at("greens");

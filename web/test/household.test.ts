@@ -9,6 +9,8 @@ for (const units of ['metric', 'us'] as const) {
     expect(wants.map(({ amount_per_week: _, ...rest }) => rest)).toEqual(
       proposals[units].map(({ amount_per_week: _, ...rest }) => rest),
     );
-    wants.forEach((want, i) => expect(want.amount_per_week).toBeCloseTo(proposals[units][i]!.amount_per_week, 6));
+    wants.forEach((want, i) =>
+      expect(want.amount_per_week).toBeCloseTo(proposals[units][i]!.amount_per_week, 6),
+    );
   });
 }
