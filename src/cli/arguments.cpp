@@ -28,6 +28,7 @@ struct Parsed {
   NewOptions make;
   ExportOptions exporting;
   CopyOptions copy;
+  HouseholdOptions household;
   WeatherAddOptions weather_add;
   WeatherShowOptions weather_show;
   WindowsOptions windows;
@@ -106,6 +107,18 @@ void add_garden_verbs(CLI::App& app, Parsed& p, Output& output) {
   exporting->add_option("GARDEN", p.exporting.garden, kGardenText)->required();
   exporting->add_option("DIR", p.exporting.directory, "an empty or new directory")->required();
   exporting->callback([&p] { p.verb = [&p](Output& o) { return run_export(p.exporting, o); }; });
+
+  CLI::App* household =
+      add_verb(app, "household", "first wants for so many people, from what people eat on average",
+               "sowtide household mine.sowtide --people 4 --add", output);
+  household->add_option("GARDEN", p.household.garden, kGardenText)->required();
+  household->add_option("CROP", p.household.asked.crops,
+                        "only these; left out, the twelve eaten most that are not wanted yet");
+  household->add_option("--people", p.household.asked.people, "who eat from the garden, 2 unless given")
+      ->check(between(desk::kFewestPeople, desk::kMostPeople));
+  household->add_flag("--add", p.household.add,
+                      "add them to the garden's wants; otherwise they are only shown");
+  household->callback([&p] { p.verb = [&p](Output& o) { return run_household(p.household, o); }; });
 
   CLI::App* copy = add_verb(app, "copy", "a safe copy of a garden file, also while it is open in the browser",
                             "sowtide copy mine.sowtide mine-2026-05-01.sowtide", output);

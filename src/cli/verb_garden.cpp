@@ -83,6 +83,32 @@ base::Result<void> run_new(const NewOptions& options, Output& output) {
   return {};
 }
 
+base::Result<void> run_household(const HouseholdOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::make_unexpected(opened.error());
+  const crop::CropLibrary& library = crop::built_in_library();
+  std::vector<desk::ProposedWant> wants;
+  const auto propose = [&](const book::GardenDescription& garden) -> base::Result<void> {
+    auto proposed = desk::proposed_wants(library, garden, options.asked);
+    if (!proposed) return tl::make_unexpected(proposed.error());
+    wants = std::move(*proposed);
+    return {};
+  };
+  const auto done = options.add
+                        ? opened->file.change_description([&](book::GardenDescription& garden, std::size_t) {
+                            auto proposed = propose(garden);
+                            for (const desk::ProposedWant& each : wants) garden.wants.push_back(each.want);
+                            return proposed;
+                          })
+                        : propose(opened->garden);
+  if (!done) return done;
+  output.out
+      << (output.json
+              ? desk::household_json(library, opened->garden, options.asked.people, wants, options.add) + "\n"
+              : desk::household_text(library, opened->garden, options.asked.people, wants, options.add));
+  return {};
+}
+
 base::Result<void> run_copy(const CopyOptions& options, Output& output) {
   auto file = book::GardenFile::open(options.garden);
   if (!file) return tl::make_unexpected(file.error());

@@ -13,6 +13,7 @@
 
 #include "base/date.hpp"
 #include "base/problem.hpp"
+#include "desk/household.hpp"
 #include "desk/own_stand.hpp"
 
 namespace sowtide::cli {
@@ -119,6 +120,12 @@ struct NurseryOptions {
   base::Date date{};
 };
 
+struct HouseholdOptions {
+  std::string garden;
+  desk::HouseholdAsked asked;
+  bool add = false;  ///< keep what is proposed
+};
+
 struct PlacesOptions {
   std::string word;  ///< only places whose name or country holds it; empty: all
 };
@@ -223,6 +230,7 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output);
 base::Result<void> run_outlook(const OutlookOptions& options, Output& output);
 base::Result<void> run_today(const TodayOptions& options, Output& output);
 base::Result<void> run_judge(const JudgeOptions& options, Output& output);
+base::Result<void> run_household(const HouseholdOptions& options, Output& output);
 base::Result<void> run_seed(const SeedOptions& options, Output& output);
 base::Result<void> run_nursery(const NurseryOptions& options, Output& output);
 base::Result<void> run_places(const PlacesOptions& options, Output& output);

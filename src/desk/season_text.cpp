@@ -264,16 +264,16 @@ std::string kept_text(const plan::Plan& plan) {
 
 /// What it comes to in one line: what it keeps, what any plan could, and how it ended.
 std::string headline(const plan::Plan& plan, const book::GardenDescription& garden) {
-  const std::string stands =
-      fmt::format("{} {}", plan.stands.size(), plan.stands.size() == 1 ? "stand" : "stands");
+  const std::string stands = counted(plan.stands.size(), "stand");
   if (!(plan.wanted_value > 0.0))
     return fmt::format("{}: {} ({}; {:.1f} s).\n\n", garden.name, stands, plan.status, plan.seconds);
   return fmt::format(
-      "{}: {} that keep {} of what the wants are worth. No plan of the {} sowings looked at could keep more "
+      "{}: {} {} {} of what the wants are worth. No plan of the {} sowings looked at could keep more "
       "than {}\n"
       "(proven; of what is lost at most {:.1f} % could be saved; {}; {:.1f} s).\n\n",
-      garden.name, stands, kept_share_text(plan, plan.objective), plan.candidates,
-      kept_share_text(plan, plan.bound), 100.0 * plan.gap, plan.status, plan.seconds);
+      garden.name, stands, plan.stands.size() == 1 ? "that keeps" : "that keep",
+      kept_share_text(plan, plan.objective), plan.candidates, kept_share_text(plan, plan.bound),
+      100.0 * plan.gap, plan.status, plan.seconds);
 }
 
 /// Whether a note says that one want is short, and then why.

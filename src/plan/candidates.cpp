@@ -291,15 +291,23 @@ class Preparation {
     return {};
   }
 
-  /// A want of a group in grams or pieces weighs its crops gram by gram: they get one common serving, that of
-  /// the first of all that hang together by such wants.
+  /// Whether a want of several crops counts them by one measure, weight or the piece. By the serving each
+  /// counts by its own as it is.
+  [[nodiscard]] bool sets_a_measure(std::size_t want) const {
+    return !input_.wants[want].group.empty() && input_.wants[want].unit != WantUnit::servings;
+  }
+
+  /// A want of a group in grams weighs its crops gram by gram: they get one common serving, that of the first
+  /// of all that hang together by such wants. In pieces each counts by its own piece: their servings are as
+  /// many pieces each as that of the first. Where wants of both kinds share crops, or pieces small and large,
+  /// the crops are weighed.
   void share_units() {
     std::vector<std::size_t> like(model().products.size());
     std::iota(like.begin(), like.end(), 0U);
     for (bool changed = true; changed;) {
       changed = false;
       for (std::size_t d = 0; d < input_.wants.size(); ++d) {
-        if (input_.wants[d].group.empty() || input_.wants[d].unit == WantUnit::servings) continue;
+        if (!sets_a_measure(d)) continue;
         const auto& products = model().demands[d].products;
         std::size_t first = like.size();
         for (const std::size_t p : products) first = std::min(first, like[p]);
@@ -307,8 +315,26 @@ class Preparation {
       }
     }
     // The first of each has itself, so none is overwritten before it is read.
-    for (std::size_t p = 0; p < like.size(); ++p)
-      model().products[p].serving_g = model().products[like[p]].serving_g;
+    for (std::size_t p = 0; p < like.size(); ++p) {
+      const Want measure = measure_of(like, like[p]);
+      model().products[p].serving_g = model().products[like[p]].serving_g *
+                                      grams_per_unit(measure, out_.crops[p]) /
+                                      grams_per_unit(measure, out_.crops[like[p]]);
+    }
+  }
+
+  /// By what the crops that hang together with a first one are counted: a want in pieces of the size, or in
+  /// grams.
+  [[nodiscard]] Want measure_of(const std::vector<std::size_t>& like, std::size_t first) const {
+    const Want by_weight{.unit = WantUnit::grams};
+    std::optional<Want> measure;
+    for (std::size_t d = 0; d < input_.wants.size(); ++d) {
+      const Want& want = input_.wants[d];
+      if (!sets_a_measure(d) || like[model_const().demands[d].products.front()] != first) continue;
+      const bool alike = !measure || (measure->unit == want.unit && measure->size == want.size);
+      measure = alike ? Want{.unit = want.unit, .size = want.size} : by_weight;
+    }
+    return measure.value_or(by_weight);
   }
 
   /// A want of any variety is met by every variety at its size.

@@ -128,6 +128,7 @@ describe('every verb refuses a garden that is none', () => {
         ['weather', path, 'show'],
         ['weather', path, 'add', seattle],
         ['plan', path],
+        ['household', path, '--add'],
         ['outlook', path],
         ['today', path],
         ['log', path, 'noted', '--text', 'x'],

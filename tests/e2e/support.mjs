@@ -8,7 +8,8 @@ import { fileURLToPath } from 'node:url';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 export const program = process.env.SOWTIDE ?? join(root, 'build', 'release', 'sowtide');
-const requireFromWeb = createRequire(join(root, 'web', 'package.json'));
+/** `require` as from the web app, whose packages serve these tests too. */
+export const requireFromWeb = createRequire(join(root, 'web', 'package.json'));
 export const seattle = join(root, 'web', 'node_modules', 'vega-datasets', 'data', 'seattle-weather.csv');
 export const bothCities = join(dirname(seattle), 'weather.csv');
 

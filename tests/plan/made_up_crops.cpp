@@ -27,6 +27,10 @@ crop::Crop made_up_crop(const std::string& id, const std::string& family, double
   return crop;
 }
 
+bool bears_fruits(const std::string& crop) {
+  return crop.rfind("fruits", 0) == 0;
+}
+
 class MadeUpSource final : public SowingSource {
  public:
   MadeUpSource(std::size_t members, WeekGrid grid, double colder_k)
@@ -42,21 +46,19 @@ class MadeUpSource final : public SowingSource {
     const int day = static_cast<int>((sown - grid_.first_monday).count());
     const base::Date as_if = sown - base::Days{static_cast<int>(10.0 * colder_k_)};
     const bool in_season = base::month_of(as_if) >= 3 && base::month_of(as_if) <= 8;
-    const bool fruits = crop.id.rfind("fruits", 0) == 0;
-    const int raise_days = raising ? 28 : 0;
-    const int grow_days = raise_days + (fruits ? 63 : crop.id.rfind("bulbs", 0) == 0 ? 98 : 42);
+    const bool fruits = bears_fruits(crop.id);
+    const MadeUpLife made_up = made_up_life(crop.id, raising.has_value());
     for (std::size_t m = 0; m < members_; ++m) {
-      const int first = day + grow_days + (m % 2 == 0 ? 0 : 7);
-      const int picks = fruits ? 8 : 2;
-      for (int k = 0; k < picks && in_season; ++k) {
+      const int first = day + made_up.to_first_pick + (m % 2 == 0 ? 0 : kLaterDays);
+      for (int k = 0; k < made_up.picks && in_season; ++k) {
         const int week = (first + 7 * k) / 7;
         if (first < 0 || week >= static_cast<int>(grid_.weeks)) continue;
         life.weekly_g[m * grid_.weeks + static_cast<std::size_t>(week)] +=
             plan.clumps * (fruits ? 300.0 : 100.0) * (bed.sun == bed::SunClass::full ? 1.0 : kPartShadeShare);
       }
       life.emerge_day.push_back(day + (m % 2 == 0 ? 6 : 12));
-      life.set_out_day.push_back(raising ? day + raise_days : kNeverDay);
-      life.end_day.push_back(in_season ? first + 7 * picks - 1 : kNeverDay);
+      life.set_out_day.push_back(raising ? day + made_up.raised : kNeverDay);
+      life.end_day.push_back(in_season ? first + 7 * made_up.picks - 1 : kNeverDay);
     }
     life.success = in_season ? 1.0 : 0.0;
     life.limits = in_season ? "" : "frost";
@@ -75,6 +77,13 @@ class MadeUpSource final : public SowingSource {
 };
 
 }  // namespace
+
+MadeUpLife made_up_life(const std::string& crop, bool raised) {
+  constexpr int kRaisedDays = 28;
+  const int raise = raised ? kRaisedDays : 0;
+  if (bears_fruits(crop)) return {raise, raise + 63, 8};
+  return {raise, raise + (crop.rfind("bulbs", 0) == 0 ? 98 : 42), 2};
+}
 
 crop::CropLibrary made_up_library() {
   crop::CropLibrary library;

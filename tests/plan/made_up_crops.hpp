@@ -21,6 +21,15 @@ namespace sowtide::plan {
 /// Of what a sowing brings in full sun, by the made-up source.
 inline constexpr double kPartShadeShare = 0.5;
 
+/// How a crop of the made-up source lives, in days; every second member is `kLaterDays` behind.
+struct MadeUpLife {
+  int raised = 0;         ///< from sowing to setting out; 0 in place
+  int to_first_pick = 0;  ///< from sowing
+  int picks = 0;          ///< one a week
+};
+inline constexpr int kLaterDays = 7;
+[[nodiscard]] MadeUpLife made_up_life(const std::string& crop, bool raised);
+
 /// Sowings succeed from March to August; each crop has its weeks to harvest, later in every second member.
 /// Soil and air are a tenth of the day of the year, °C, less `colder_k`; what is colder is ten days behind
 /// for each degree, and so is the season of sowing. In part shade they bring `kPartShadeShare` of it.
