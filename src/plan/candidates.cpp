@@ -10,17 +10,31 @@
 namespace sowtide::plan {
 namespace {
 
+/// One more is laid out when this goes out of scope, be it looked at or left out.
+class Counted {
+ public:
+  explicit Counted(ChoiceCount& count) : count_(count) {}
+  ~Counted() { count_.add(1); }
+  Counted(const Counted&) = delete;
+  Counted& operator=(const Counted&) = delete;
+
+ private:
+  ChoiceCount& count_;
+};
+
 /// Looks at every way in every week, and keeps what is worth considering.
 class Choices {
  public:
   explicit Choices(Preparation& garden) : garden_(garden) {}
 
-  void make() {
+  base::Result<void> make() {
     const std::vector<Way> ways = ways_to_raise(garden_);
     note_lack_of_trays(ways);
     const std::size_t weeks = model().told_weeks;
     std::vector<SowingNote> seen(ways.size() * weeks);
+    garden_.count.expect(seen.size());
     std::vector<std::optional<Candidate>> made = look_at(ways, seen);
+    if (garden_.count.cancelled()) return cancelled();
     for (std::size_t i = 0; i < made.size(); ++i) {
       if (!seen[i].looked_at) continue;
       ProductNote& note = garden_.out.product_notes[ways[i / weeks].product];
@@ -46,6 +60,7 @@ class Choices {
     }
     drop_dominated(model().candidates);
     for (const Candidate& candidate : model().candidates) ++garden_.out.product_notes[candidate.product].kept;
+    return {};
   }
 
  private:
@@ -56,6 +71,8 @@ class Choices {
     std::size_t first = 0, step = 1;
     bool always = true;  ///< looked at even without time
   };
+
+  bool has_time() const { return !garden_.watch.has_time || garden_.watch.has_time(); }
 
   /// For the notes: what only a tray would raise, in a garden that has none, or none with the cells for a
   /// clump.
@@ -100,7 +117,9 @@ class Choices {
         base::parallel_for(some.size() * count, [&](std::size_t k) {
           const std::size_t week = stage.first + k % count * stage.step;
           const Way& way = ways[some[k / count]];
-          if (!stage.always && garden_.go_on && !garden_.go_on() && !is_promised(way, week)) return;
+          if (garden_.count.cancelled()) return;
+          const Counted counted(garden_.count);
+          if (!stage.always && !has_time() && !is_promised(way, week)) return;
           const std::size_t i = some[k / count] * weeks + week;
           const int ready = way.pulled ? seen[*way.pulled * weeks + week].ready_week : kNeverReady;
           made[i] = judge_sowing(garden_, way, week, ready, seen[i]);
@@ -126,8 +145,8 @@ class Choices {
 
 }  // namespace
 
-void make_candidates(Preparation& garden) {
-  Choices(garden).make();
+base::Result<void> make_candidates(Preparation& garden) {
+  return Choices(garden).make();
 }
 
 }  // namespace sowtide::plan

@@ -25,6 +25,8 @@ class Work {
 
   base::Result<PreparedGarden> run(const SourceMaker& make_source) {
     if (auto ok = check(); !ok) return tl::unexpected(ok.error());
+    garden_.count.add(0);
+    if (garden_.count.cancelled()) return cancelled();
     make_grid();
     if (auto ok = make_products(garden_); !ok) return tl::unexpected(ok.error());
     const auto crops = all_crops();
@@ -37,7 +39,7 @@ class Work {
     model().tray_taken.assign(model().trays.size(), std::vector<int>(model().weeks, 0));
     model().mat_taken = model().tray_taken;
     if (auto ok = add_standing(garden_); !ok) return tl::unexpected(ok.error());
-    make_candidates(garden_);
+    if (auto ok = make_candidates(garden_); !ok) return tl::unexpected(ok.error());
     add_totals(garden_);
     ask_beyond_for_what_can_be_had(garden_);
     add_promised(garden_);
@@ -201,6 +203,19 @@ int day_quantile(const std::vector<int>& days, double p) {
   return static_cast<int>(std::lround(base::quantile_of_sorted(sample, p)));
 }
 
+void ChoiceCount::add(std::size_t some) {
+  const std::lock_guard lock(mutex_);
+  done_ += some;
+  if (!watch_.laid_out || cancelled_) return;
+  const double share = all_ == 0 ? 0.0 : static_cast<double>(done_) / static_cast<double>(all_);
+  if (!watch_.laid_out(share)) cancelled_ = true;
+}
+
+tl::unexpected<base::Problem> cancelled() {
+  return fail(ProblemCode::cancelled, "planning was stopped before there was a plan", {},
+              "Nothing is changed; plan again when there is time.");
+}
+
 bool has_small_mat(const bed::Tray& tray) {
   return tray.place == bed::TrayPlace::heat_mat && tray.mat_cells > 0;
 }
@@ -216,9 +231,8 @@ int places_in(const crop::Crop& crop, const bed::Tray& tray) {
 }
 
 base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
-                                            const SourceMaker& make_source,
-                                            const std::function<bool()>& go_on) {
-  Preparation garden{input, options, go_on};
+                                            const SourceMaker& make_source, const ChoiceWatch& watch) {
+  Preparation garden{input, options, watch};
   return Work(garden).run(make_source);
 }
 

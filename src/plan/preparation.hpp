@@ -2,8 +2,10 @@
 // own.
 #pragma once
 
+#include <atomic>
 #include <functional>
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,15 +24,34 @@ struct Means {
   bool raised = false, bought = false;
 };
 
+/// Counts the choices that are laid out, and hears whether to go on.
+class ChoiceCount {
+ public:
+  explicit ChoiceCount(const ChoiceWatch& watch) : watch_(watch) {}
+
+  /// What all is; before it is known the share is 0.
+  void expect(std::size_t all) { all_ = all; }
+  /// So many more are done. Several threads may tell at once.
+  void add(std::size_t some);
+  [[nodiscard]] bool cancelled() const { return cancelled_; }
+
+ private:
+  const ChoiceWatch& watch_;
+  std::size_t all_ = 0, done_ = 0;  ///< `done_` is guarded
+  std::mutex mutex_;
+  std::atomic<bool> cancelled_ = false;
+};
+
 struct Preparation {
   const PlanInput& input;
   const PlanOptions& options;
-  const std::function<bool()>& go_on;
+  const ChoiceWatch& watch;
   PreparedGarden out = {};
   std::vector<Means> means = {};   ///< by product
   int lot_of_plants = -1;          ///< seed lot of bought plants
   std::vector<int> seed_lot = {};  ///< by product; empty where nothing is known of the seed box
   std::unique_ptr<SowingSource> source = {};
+  ChoiceCount count{watch};
 
   /// Fails not_found where the library has no such crop, or the garden no such variety of it.
   [[nodiscard]] base::Result<crop::Crop> crop_with(const std::string& id, const std::string& variety) const;
@@ -55,6 +76,9 @@ struct Preparation {
 /// Quantile over the members for which it happens; kNeverDay when it happens in none.
 [[nodiscard]] int day_quantile(const std::vector<int>& days, double p);
 
+/// That the work was ended before its end.
+[[nodiscard]] tl::unexpected<base::Problem> cancelled();
+
 /// Whether the tray stands on a heat mat that has not room for all its cells.
 [[nodiscard]] bool has_small_mat(const bed::Tray& tray);
 
@@ -72,8 +96,8 @@ struct Preparation {
 /// What stands there already: its room, its cells, what it brings, and what grew there before (standing.cpp).
 [[nodiscard]] base::Result<void> add_standing(Preparation& garden);
 
-/// Every sowing worth considering (candidates.cpp).
-void make_candidates(Preparation& garden);
+/// Every sowing worth considering (candidates.cpp). Fails cancelled.
+[[nodiscard]] base::Result<void> make_candidates(Preparation& garden);
 
 /// What is to lie in store is wanted all at once, in the last week of the range in which half of what a
 /// sowing brings can be good; where none can be, in that of the last day. Until then it keeps as the crop

@@ -59,12 +59,21 @@ class Watch {
   }
   [[nodiscard]] bool out_of_time() const { return seconds() > kSearchShare * options_.time_limit_s; }
   void report(double objective, double bound) {
-    if (options_.progress && !options_.progress(seconds(), objective, bound)) stopped_ = true;
+    tell({.seconds = seconds(), .laid_out = 1.0, .objective = objective, .bound = bound});
+  }
+  /// While the choices are laid out; false when that is to end.
+  bool report_laid_out(double share) {
+    tell({.seconds = seconds(), .laid_out = share, .objective = {}, .bound = {}});
+    return !stopped_;
   }
   [[nodiscard]] bool stopped() const { return stopped_; }
   [[nodiscard]] bool go_on() const { return !stopped() && !out_of_time(); }
 
  private:
+  void tell(const PlanProgress& progress) {
+    if (options_.progress && !options_.progress(progress)) stopped_ = true;
+  }
+
   const PlanOptions& options_;
   std::chrono::steady_clock::time_point begin_;
   std::atomic<bool> stopped_ = false;
@@ -321,8 +330,10 @@ base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOption
 base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options,
                                const SourceMaker& make_source) {
   Watch watch(options);
-  const auto time_to_choose = [&] { return watch.seconds() < kChoiceShare * options.time_limit_s; };
-  const auto garden = prepare_garden(input, options, make_source, time_to_choose);
+  const ChoiceWatch choosing{
+      .has_time = [&] { return watch.seconds() < kChoiceShare * options.time_limit_s; },
+      .laid_out = [&](double share) { return watch.report_laid_out(share); }};
+  const auto garden = prepare_garden(input, options, make_source, choosing);
   if (!garden) return tl::unexpected(garden.error());
   const auto solved = solve_watched(garden->model, options, input.seed, watch);
   if (!solved) return tl::unexpected(solved.error());

@@ -98,6 +98,32 @@ class SeasonPlan : public testing::Test {
   }
 };
 
+/// Counts the sowings that are lived.
+class CountingSource final : public SowingSource {
+ public:
+  CountingSource(std::unique_ptr<SowingSource> inner, std::size_t& lives)
+      : inner_(std::move(inner)), lives_(lives) {}
+  [[nodiscard]] std::size_t member_count() const override { return inner_->member_count(); }
+  [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
+                                              const stand::StandFacts& facts,
+                                              const std::optional<stand::RaisingPlace>& raising,
+                                              const stand::BedPlace& bed) const override {
+    ++lives_;
+    return inner_->life(crop, plan, facts, raising, bed);
+  }
+
+ private:
+  std::unique_ptr<SowingSource> inner_;
+  std::size_t& lives_;
+};
+
+/// The same source; for one thread.
+SourceMaker counted(const SourceMaker& make, std::size_t& lives) {
+  return [make, &lives](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
+    return std::make_unique<CountingSource>(make(crops, grid), lives);
+  };
+}
+
 /// The first phrase of that key in the notes for which the test holds.
 const base::Message* phrase(
     const Plan& plan, const std::string& key,
@@ -403,7 +429,7 @@ TEST_F(SeasonPlan, LooksAtAllWeeksWhenThereIsTime) {
   std::atomic<int> asked = 0;
   const auto all = prepare_garden(input_, options_, made_up_source(kMembers));
   const auto asking =
-      prepare_garden(input_, options_, made_up_source(kMembers), [&] { return ++asked, true; });
+      prepare_garden(input_, options_, made_up_source(kMembers), {.has_time = [&] { return ++asked, true; }});
   ASSERT_TRUE(all && asking);
   EXPECT_GT(asked, 0);
   ASSERT_EQ(all->model.candidates.size(), asking->model.candidates.size());
@@ -455,11 +481,48 @@ TEST_F(SeasonPlan, KeepsAPlannedStandInItsLight) {
 
 TEST_F(SeasonPlan, StopsWhenAskedTo) {
   options_.gap_goal = 0.0;
-  options_.progress = [](double, double, double) { return false; };
+  options_.progress = [](const PlanProgress& progress) { return !progress.bound.has_value(); };
   const auto result = plan();
   ASSERT_TRUE(result.has_value());
   expect_sound(*result);
   EXPECT_TRUE(result->status == "stopped" || result->gap == 0.0);
+}
+
+// While the sowings are laid out there is nothing to keep yet: those that are begun end, and no more are
+// lived.
+TEST_F(SeasonPlan, EndsAtOnceWhenStoppedWhileChoicesAreLaidOut) {
+  const base::ThreadLimit one_thread(1);
+  std::size_t lives = 0, told = 0;
+  double share = 0.0;
+  options_.progress = [&](const PlanProgress& progress) {
+    EXPECT_FALSE(progress.bound || progress.objective);
+    EXPECT_GE(progress.laid_out, share);
+    share = progress.laid_out;
+    ++told;
+    return share == 0.0;
+  };
+  const SourceMaker counting = counted(made_up_source(kMembers), lives);
+  const auto stopped = plan_season(input_, options_, counting);
+  ASSERT_FALSE(stopped);
+  EXPECT_EQ(stopped.error().code, base::ProblemCode::cancelled);
+  EXPECT_EQ(told, 2U) << "once as it begins, once after the first sowing";
+  EXPECT_LE(lives, 1U);
+  options_.progress = {};
+  ASSERT_TRUE(plan_season(input_, options_, counting));
+  EXPECT_GT(lives, 100U) << "so many are lived when nobody stops it";
+}
+
+TEST_F(SeasonPlan, TellsHowFarTheChoicesAreLaidOut) {
+  std::vector<double> shares;
+  options_.progress = [&](const PlanProgress& progress) {
+    if (!progress.bound) shares.push_back(progress.laid_out);
+    return true;
+  };
+  ASSERT_TRUE(plan());
+  ASSERT_GT(shares.size(), 100U);
+  EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
+  EXPECT_EQ(shares.front(), 0.0);
+  EXPECT_EQ(shares.back(), 1.0);
 }
 
 TEST_F(SeasonPlan, NeedsMoreCellsThanClumpsSinceNotAllSeedComesUp) {

@@ -841,7 +841,9 @@ export const de: Texts = {
     progress: (seconds, gap) =>
       `${seconds} s; von dem, was diesem Plan entgeht, könnte ein besserer höchstens ${gap} retten`,
     progressNoBound: (seconds) => `${seconds} s`,
-    layingOut: (seconds) => `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet`,
+    layingOut: (seconds, share) =>
+      `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet, ${share} sind fertig`,
+    stopped: 'Angehalten, bevor es einen Plan gab; was geplant war, bleibt.',
     done: 'Der neue Plan steht im Garten.',
     failed: 'Es wurde kein Plan gemacht:',
     none: 'Der Garten hat noch keinen Plan.',

@@ -843,7 +843,9 @@ export const en = {
       `${seconds} s; of what this plan loses, a better one could save at most ${gap}`,
     progressNoBound: (seconds: string) => `${seconds} s`,
     /** Before there is a first plan. */
-    layingOut: (seconds: string) => `${seconds} s; the sowings to choose from are being laid out`,
+    layingOut: (seconds: string, share: string) =>
+      `${seconds} s; the sowings to choose from are being laid out, ${share} done`,
+    stopped: 'Stopped before there was a plan; what was planned stays.',
     done: 'The new plan is in the garden.',
     failed: 'No plan was made:',
     none: 'The garden has no plan yet.',
