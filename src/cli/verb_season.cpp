@@ -133,7 +133,10 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   how.prices.bad_years = options.bad_years;
   if (!options.write_model.empty()) return write_plan_model(options, *opened, how, output);
   how.progress = progress_of(output);
-  auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
+  const auto answer_before = opened->file.plan_answer();
+  if (!answer_before) return tl::make_unexpected(answer_before.error());
+  auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how,
+                                nullptr, *answer_before);
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {

@@ -72,6 +72,31 @@ struct FixedStand {
   stand::StandFacts facts;
 };
 
+/// What the log tells since the earlier plan of a stand that plan relied on.
+struct StandNews {
+  enum class Kind {
+    failed,  ///< nothing of it stands any more, and nothing was picked
+    fewer,   ///< fewer plants stand than were planned
+    over     ///< all of it is picked
+  };
+  Kind kind = Kind::failed;
+  FixedStand as_planned;  ///< begun on the day it was, and without what was seen since
+  base::Date date{};      ///< of the entry that tells it
+  int plants = 0, planned = 0;
+};
+
+/// A want that was changed since the earlier plan.
+struct WantNews {
+  std::string id;
+  std::optional<Want> before;  ///< nothing: it is new
+};
+
+/// What has come to pass since the earlier plan, for telling why a new one differs. No plan depends on it.
+struct SincePlan {
+  std::vector<StandNews> stands;
+  std::vector<WantNews> wants;
+};
+
 class SowingMemory;
 
 struct PlanInput {
@@ -88,6 +113,7 @@ struct PlanInput {
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
+  SincePlan since;
   std::vector<std::string> names_taken;  ///< that stands had which are over or gone: new stands take others
   const climate::WeatherEnsemble* weather = nullptr;  ///< from `weather_needed_from` on
   /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;

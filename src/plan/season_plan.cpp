@@ -17,6 +17,7 @@
 #include "plan/first_plan.hpp"
 #include "plan/notes.hpp"
 #include "plan/risk.hpp"
+#include "plan/since.hpp"
 #include "stand/bought.hpp"
 #include "stand/stand_number.hpp"
 
@@ -295,11 +296,13 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
         reason_for_stand(input, model, judge, stands, i, plan.stands, outlooks[i]);
   }
   if (!input.earlier.empty()) {
+    Hindsight hindsight(input, garden, stands, plan.stands);
     for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
-      base::Message reason = reason_of_change(input, garden, judge, stands, change);
+      base::Message reason = reason_of_change(input, garden, judge, stands, plan.stands, change);
       Note& note = plan.changes.emplace_back(Note{change_said(input, plan.stands, change)});
       if (auto weather = weather_of_change(input, garden, plan.stands, change, reason))
         note.push_back(std::move(*weather));
+      if (auto since = hindsight.reason_since(judge, change, reason)) note.push_back(std::move(*since));
       note.push_back(std::move(reason));
     }
   }

@@ -863,6 +863,65 @@ const base::Message* in_change(const Note& change, const std::string& key) {
   return found == change.end() ? nullptr : &*found;
 }
 
+/// Whether the changes of a plan tell such a reason.
+bool told_in_changes(const Plan& plan, const std::string& key) {
+  return std::any_of(plan.changes.begin(), plan.changes.end(),
+                     [&](const Note& change) { return in_change(change, key) != nullptr; });
+}
+
+// Roots that stand are enough for the table; when they fail others are sown, and only for that.
+TEST_F(SeasonPlan, TellsOfANewSowingWhatFailedSinceTheLastPlan) {
+  std::erase_if(input_.wants, [](const Want& want) { return want.crop != "roots"; });
+  input_.today = base::date_of(2027, 3, 8);
+  FixedStand roots = sown_stand("s900", "roots", base::date_of(2027, 5, 3), 60);
+  roots.plan.bed = "north";
+  roots.plan.to_m = 0.6;
+  roots.facts.sown.reset();
+  input_.fixed.push_back(roots);
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  input_.earlier = first->stands;
+  input_.fixed.clear();
+  const auto unexplained = plan();
+  ASSERT_TRUE(unexplained.has_value());
+  ASSERT_FALSE(unexplained->changes.empty()) << "what the roots would have brought is sown anew";
+  EXPECT_FALSE(told_in_changes(*unexplained, "stand-failed-since"));
+  input_.since.stands.push_back({.kind = StandNews::Kind::failed,
+                                 .as_planned = roots,
+                                 .date = base::date_of(2027, 3, 7),
+                                 .plants = 0,
+                                 .planned = 60});
+  const auto second = plan();
+  ASSERT_TRUE(second.has_value());
+  EXPECT_EQ(second->stands, unexplained->stands) << "the reason is told; the plan is no other";
+  EXPECT_TRUE(told_in_changes(*second, "stand-failed-since"));
+  // Bulbs that failed are no reason for roots.
+  input_.since.stands.front().as_planned.plan.crop = "bulbs";
+  const auto others = plan();
+  ASSERT_TRUE(others.has_value());
+  EXPECT_FALSE(told_in_changes(*others, "stand-failed-since"));
+}
+
+TEST_F(SeasonPlan, TellsOfANewSowingThatMoreIsWantedThanForTheLastPlan) {
+  std::erase_if(input_.wants, [](const Want& want) { return want.crop != "roots"; });
+  Want& want = input_.wants.front();
+  want.amount_per_week = 200.0;
+  const Want before = want;
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  input_.earlier = first->stands;
+  want.amount_per_week = 2000.0;
+  input_.since.wants = {{want.id, before}};
+  const auto more = plan();
+  ASSERT_TRUE(more.has_value());
+  EXPECT_TRUE(told_in_changes(*more, "want-more-since"));
+  EXPECT_FALSE(told_in_changes(*more, "want-less-since"));
+  input_.since.wants = {{want.id, {}}};
+  const auto fresh = plan();
+  ASSERT_TRUE(fresh.has_value());
+  EXPECT_TRUE(told_in_changes(*fresh, "want-new-since"));
+}
+
 // In a spring three degrees colder, what was to be sown in March cannot be sown then.
 TEST_F(SeasonPlan, SaysOfWhatMovedThatTheSoilIsColderThanPlannedFor) {
   const auto first = plan();
@@ -953,7 +1012,7 @@ TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   finish_model(garden.model);
   ForwardPass judge(garden.model, garden.model.scenarios);
   const auto reason = [&] {
-    return reason_of_change(input, garden, judge, {}, {.before = 0, .after = {}}).key;
+    return reason_of_change(input, garden, judge, {}, {}, {.before = 0, .after = {}}).key;
   };
   EXPECT_EQ(reason(), "better-sowing-near");
   garden.refused = {{.product = 0, .tray = -1, .week = 13, .limits = "frost"}};

@@ -143,7 +143,8 @@ void PlanJob::run(PlanInput input, plan::PlanOptions options) {
   };
   base::Result<plan::Plan> plan = base::fail(ProblemCode::internal, "the planner ended without a plan");
   try {
-    plan = desk::plan_garden(crop::built_in_library(), input.garden, input.events, input.today, options, &memory_);
+    plan = desk::plan_garden(crop::built_in_library(), input.garden, input.events, input.today, options,
+                             &memory_, input.answer_before);
   } catch (const std::exception& failure) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }

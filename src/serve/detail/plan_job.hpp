@@ -22,6 +22,7 @@ struct PlanInput {
   book::GardenDescription garden;
   std::vector<book::Event> events;
   base::Date today{};
+  std::string answer_before;  ///< of the plan that is kept, or empty
 };
 
 /// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
