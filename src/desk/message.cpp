@@ -837,8 +837,9 @@ Phrases plan_changes() {
        }},
       {"stand-fewer-since",
        [](const Values& v) {
-         return fmt::format("since the last plan {} was found to have {} plants of {} (log of {})",
-                            stand_named(v), v.count("plants"), v.count("planned"), v.day("on"));
+         return fmt::format(
+             "since the last plan {} was found to have {} of the plants planned, {} in all (log of {})",
+             stand_named(v), v.count("plants"), v.count("planned"), v.day("on"));
        }},
       {"stand-over-since",
        [](const Values& v) {

@@ -776,7 +776,7 @@ export const de: Texts = {
     'stand-failed-since': (v) =>
       `seit dem letzten Plan ist aus ${v.crop} (${v.stand}) nichts geworden (Eintrag vom ${v.on})`,
     'stand-fewer-since': (v) =>
-      `seit dem letzten Plan stehen von ${v.crop} (${v.stand}) nur ${v.plants} von ${v.planned} Pflanzen (Eintrag vom ${v.on})`,
+      `seit dem letzten Plan stehen von ${v.crop} (${v.stand}) nur ${v.plants} der geplanten Pflanzen, ${v.planned} im Ganzen (Eintrag vom ${v.on})`,
     'stand-over-since': (v) =>
       `seit dem letzten Plan ist ${v.crop} (${v.stand}) abgeerntet (Eintrag vom ${v.on})`,
     'ground-free-since': (v) => `der Platz von ${v.crop} (${v.stand}) ist seit ${v.on} frei`,

@@ -779,7 +779,7 @@ export const en = {
     'stand-failed-since': (v) =>
       `since the last plan ${v.crop} (${v.stand}) came to nothing (log of ${v.on})`,
     'stand-fewer-since': (v) =>
-      `since the last plan ${v.crop} (${v.stand}) was found to have ${v.plants} plants of ${v.planned} (log of ${v.on})`,
+      `since the last plan ${v.crop} (${v.stand}) was found to have ${v.plants} of the plants planned, ${v.planned} in all (log of ${v.on})`,
     'stand-over-since': (v) =>
       `since the last plan ${v.crop} (${v.stand}) was picked to its end (log of ${v.on})`,
     'ground-free-since': (v) => `the ground of ${v.crop} (${v.stand}) is free since ${v.on}`,
