@@ -462,7 +462,7 @@ base::Result<void> GardenFile::keep_plan(const PlanFit& fit, base::Date day) {
   });
 }
 
-base::Result<void> GardenFile::update_stand(const stand::StandPlan& stand) {
+base::Result<void> GardenFile::update_stand(const stand::StandPlan& stand, const std::vector<Event>& events) {
   return impl_->write([&]() -> base::Result<bool> {
     const GardenDescription garden = detail::load_description(impl_->database);
     const auto is_it = [&stand](const stand::StandPlan& plan) { return plan.id == stand.id; };
@@ -471,6 +471,7 @@ base::Result<void> GardenFile::update_stand(const stand::StandPlan& stand) {
     if (auto checked = check_stand_plan(garden, stand, "stand"); !checked)
       return tl::make_unexpected(checked.error());
     detail::update_stand(impl_->database, stand);
+    if (const auto taken = impl_->insert_events(events); !taken) return tl::make_unexpected(taken.error());
     return true;
   });
 }

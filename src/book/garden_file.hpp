@@ -56,9 +56,9 @@ class GardenFile {
   /// Adds a stand with the first entries of its log, all or nothing. already_exists, or what `append`
   /// refuses.
   base::Result<void> add_stand(const stand::StandPlan& stand, const std::vector<Event>& events);
-  /// Changes the plan of the stand of that id; its log stays. not_found, or what a stand's plan is refused
-  /// for.
-  base::Result<void> update_stand(const stand::StandPlan& stand);
+  /// Changes the plan of the stand of that id, and adds these entries to the log, all or nothing. not_found,
+  /// what a stand's plan is refused for, or what `append` refuses.
+  base::Result<void> update_stand(const stand::StandPlan& stand, const std::vector<Event>& events = {});
   /// Takes a stand back altogether, so that nothing of it counts (book/taken_back.hpp); one that the log
   /// never named goes. not_found, or what `taking_back` refuses.
   base::Result<void> take_back_stand(const std::string& stand, base::Date day);

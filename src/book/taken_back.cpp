@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "book/corrections.hpp"
+#include "book/moved_by_hand.hpp"
 
 namespace sowtide::book {
 namespace {
@@ -72,7 +73,7 @@ base::Result<std::optional<Event>> taking_back(const std::string& stand, const s
     if (event.stand != stand || event.kind == EventKind::corrected) continue;
     last = &event;
     if (corrections.removed(event.id)) continue;
-    if (!is_making(event)) return refused(stand, event);
+    if (!is_making(event) && !is_moving(event)) return refused(stand, event);
     making = &event;
   }
   if (last == nullptr) return std::nullopt;

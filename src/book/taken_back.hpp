@@ -21,9 +21,9 @@ namespace sowtide::book {
 /// them back.
 [[nodiscard]] std::set<std::string, std::less<>> taken_back(const std::vector<Event>& events);
 
-/// The correction, dated `day`, that takes a stand back: of its making, or, where no entry of it stands, of
-/// the last one once more. Nothing for a stand that the log never named. Problem: contradiction, where an
-/// entry other than its making stands.
+/// The correction, dated `day`, that takes a stand back: of its making, or of the note that it was moved, or,
+/// where no entry of it stands, of the last one once more. Nothing for a stand that the log never named.
+/// Problem: contradiction, where an entry other than those stands.
 [[nodiscard]] base::Result<std::optional<Event>> taking_back(const std::string& stand,
                                                              const std::vector<Event>& events,
                                                              base::Date day);

@@ -317,6 +317,13 @@ void add_stand_verb(CLI::App& app, Parsed& p, Output& output) {
   add_date(move, p);
   move->callback([with_day] { with_day(run_stand_move); });
 
+  CLI::App* release =
+      stand->add_subcommand("release", "leaves a stand that was moved by hand to the next plan again");
+  release->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();
+  add_json(release, output);
+  add_date(release, p);
+  release->callback([&p] { p.verb = [&p](Output& o) { return run_stand_release(p.stand, o); }; });
+
   CLI::App* remove = stand->add_subcommand(
       "remove", "takes back a stand that was put in by mistake, so that nothing of it counts");
   remove->add_option("STAND", p.stand.stand, "the stand, for example s3")->required();

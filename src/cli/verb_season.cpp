@@ -38,12 +38,30 @@ base::Result<std::vector<const crop::Crop*>> chosen_crops(const std::vector<std:
   return chosen;
 }
 
-std::function<bool(double, double, double)> progress_of(Output& output) {
+/// The line that is written over and over again; each is as long as the longest, so that nothing of another
+/// is left.
+std::string progress_line(const plan::PlanProgress& progress) {
+  if (!progress.objective || !progress.bound) {
+    return fmt::format(
+        "\r{:<84}",
+        fmt::format("{:5.1f} s  laying out the sowings to choose from, {:.0f} %  (Ctrl-C ends it)",
+                    progress.seconds, 100.0 * progress.laid_out));
+  }
+  const double objective = *progress.objective, bound = *progress.bound;
+  return fmt::format(
+      "\r{:<84}",
+      fmt::format("{:5.1f} s  best {:.1f}  bound {:.1f}  gap {:.2f} %  (Ctrl-C keeps the best so far)",
+                  progress.seconds, objective, bound,
+                  objective > 0.0 ? 100.0 * (objective - bound) / objective : 0.0));
+}
+
+std::function<bool(const plan::PlanProgress&)> progress_of(Output& output) {
+  constexpr double kBetweenLines_s = 0.1;
   const std::atomic<bool>* stop = output.catch_stop ? &output.catch_stop() : nullptr;
-  return [&output, stop](double seconds, double objective, double bound) {
-    if (output.progress) {
-      fmt::print(output.err, "\r{:5.1f} s  best {:.1f}  bound {:.1f}  gap {:.2f} %  (Ctrl-C keeps the best so far)", seconds,
-                 objective, bound, objective > 0.0 ? 100.0 * (objective - bound) / objective : 0.0);
+  return [&output, stop, next_s = 0.0](const plan::PlanProgress& progress) mutable {
+    if (output.progress && progress.seconds >= next_s) {
+      next_s = progress.seconds + kBetweenLines_s;
+      output.err << progress_line(progress);
       output.err.flush();
     }
     return stop == nullptr || !stop->load();
@@ -115,7 +133,10 @@ base::Result<void> run_plan(const PlanVerbOptions& options, Output& output) {
   how.prices.bad_years = options.bad_years;
   if (!options.write_model.empty()) return write_plan_model(options, *opened, how, output);
   how.progress = progress_of(output);
-  auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how);
+  const auto answer_before = opened->file.plan_answer();
+  if (!answer_before) return tl::make_unexpected(answer_before.error());
+  auto plan = desk::plan_garden(crop::built_in_library(), opened->garden, opened->events, options.date, how,
+                                nullptr, *answer_before);
   if (output.progress) output.err << "\n";
   if (!plan) return tl::make_unexpected(plan.error());
   if (options.keep) {

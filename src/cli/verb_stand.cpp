@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "book/moved_by_hand.hpp"
 #include "book/words.hpp"
 #include "cli/open.hpp"
 #include "cli/typed_amount.hpp"
@@ -111,7 +112,7 @@ std::string displaced_text(const std::vector<desk::DisplacedStand>& displaced) {
     text += fmt::format("Planned there and now without room: {}. Plan anew: sowtide plan GARDEN\n", planned);
   if (!by_hand.empty()) {
     text += fmt::format(
-        "Put in by hand there and now without room: {}. A plan leaves them alone; move them: "
+        "Put in or moved by hand there and now without room: {}. A plan leaves them alone; move them: "
         "sowtide stand GARDEN move STAND\n",
         by_hand);
   }
@@ -227,7 +228,8 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   if (!moved) return tl::unexpected(as_told(moved.error(), options));
   const auto giving_way = desk::check_room(*season, *moved, move.put_right);
   if (!giving_way) return tl::unexpected(as_told(giving_way.error(), options));
-  if (auto kept = opened->file.update_stand(desk::plan_to_write(*season, *moved, move)); !kept)
+  const auto note = book::moving_entries(moved->id, opened->events, options.date);
+  if (auto kept = opened->file.update_stand(desk::plan_to_write(*season, *moved, move), note); !kept)
     return tl::unexpected(as_told(kept.error(), options));
   const auto displaced = desk::displaced_stands(*season, opened->events, *giving_way);
   if (output.json) {
@@ -236,7 +238,30 @@ base::Result<void> run_stand_move(const StandOptions& options, Output& output) {
   }
   fmt::print(output.out, "Stand {}: {}, {}.\n", moved->id, where_text(*moved, opened->garden),
              begun_in_words({*moved, standing->facts, {}, {}}, units, options.date));
+  if (!note.empty())
+    fmt::print(
+        output.out,
+        "The next plan leaves it there; to leave it to the plan again: sowtide stand GARDEN release {}\n",
+        moved->id);
   fmt::print(output.out, "{}", displaced_text(displaced));
+  return {};
+}
+
+base::Result<void> run_stand_release(const StandOptions& options, Output& output) {
+  auto opened = open_garden(options.garden);
+  if (!opened) return tl::unexpected(opened.error());
+  const auto stand = stand_typed(options.stand, opened->garden, "STAND");
+  if (!stand) return tl::unexpected(as_told(stand.error(), options));
+  const auto corrections = book::releasing(*stand, opened->events, options.date);
+  if (!corrections) return tl::unexpected(as_told(corrections.error(), options));
+  if (auto taken = opened->file.append(*corrections); !taken)
+    return tl::unexpected(as_told(taken.error(), options));
+  if (output.json) {
+    fmt::print(output.out, "{}\n", desk::stand_released_json(*stand));
+    return {};
+  }
+  fmt::print(output.out, "Stand {} is left to the next plan: it keeps it, moves it or does without it.\n",
+             *stand);
   return {};
 }
 

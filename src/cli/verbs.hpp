@@ -171,7 +171,7 @@ struct LogOptions {
 
 struct StandOptions {
   std::string garden;
-  std::string stand;       ///< of `move` and `remove`
+  std::string stand;       ///< of `move`, `release` and `remove`
   desk::OwnStand told;     ///< of `add`; of `move` its bed
   std::optional<base::Date> day;  ///< of `add` and `move`, where one is told
   TypedAmount from;        ///< from the start of the bed
@@ -237,6 +237,7 @@ base::Result<void> run_places(const PlacesOptions& options, Output& output);
 base::Result<void> run_stand_list(const StandOptions& options, Output& output);
 base::Result<void> run_stand_add(const StandOptions& options, Output& output);
 base::Result<void> run_stand_move(const StandOptions& options, Output& output);
+base::Result<void> run_stand_release(const StandOptions& options, Output& output);
 base::Result<void> run_stand_remove(const StandOptions& options, Output& output);
 base::Result<void> run_log(const LogOptions& options, Output& output);
 base::Result<void> run_store(const StoreOptions& options, Output& output);

@@ -828,7 +828,49 @@ Phrases plan_changes() {
       {"better-sowing-near", [](const Values&) { return std::string("another day is better in every way"); }},
       {"asked-in-other-weeks",
        [](const Values&) { return std::string("the wants ask for it in other weeks now"); }},
-      {"ground-held-by", [](const Values& v) { return stand_named(v) + " holds its old ground then"; }},
+      {"ground-held-by",
+       [](const Values& v) {
+         const std::string until =
+             v.has("until") ? fmt::format(", until {} in most years", v.day("until")) : "";
+         return stand_named(v) + " holds its old ground then" + until;
+       }},
+      {"ground-goes-to",
+       [](const Values& v) {
+         return fmt::format("{} has its old ground now, and without that the table would lose {}",
+                            stand_named(v), v.servings());
+       }},
+      {"stand-failed-since",
+       [](const Values& v) {
+         return fmt::format("since the last plan {} came to nothing (log of {})", stand_named(v),
+                            v.day("on"));
+       }},
+      {"stand-fewer-since",
+       [](const Values& v) {
+         return fmt::format(
+             "since the last plan {} was found to have {} of the plants planned, {} in all (log of {})",
+             stand_named(v), v.count("plants"), v.count("planned"), v.day("on"));
+       }},
+      {"stand-over-since",
+       [](const Values& v) {
+         return fmt::format("since the last plan {} was picked to its end (log of {})", stand_named(v),
+                            v.day("on"));
+       }},
+      {"ground-free-since",
+       [](const Values& v) {
+         return fmt::format("the ground of {} is free since {}", stand_named(v), v.day("on"));
+       }},
+      {"want-more-since",
+       [](const Values& v) {
+         return fmt::format("more {} is wanted than for the last plan", v.word("want"));
+       }},
+      {"want-less-since",
+       [](const Values& v) {
+         return fmt::format("less {} is wanted than for the last plan", v.word("want"));
+       }},
+      {"want-new-since",
+       [](const Values& v) {
+         return fmt::format("{} was not wanted yet for the last plan", v.word("want"));
+       }},
       {"family-held-off-by",
        [](const Values& v) { return stand_named(v) + " is of its family, which must rest on that ground"; }},
       {"as-it-was-loses",

@@ -254,6 +254,10 @@ std::string moved_stand_json(const stand::StandPlan& moved, const std::vector<Di
   return answer.dump();
 }
 
+std::string stand_released_json(const std::string& stand) {
+  return nlohmann::ordered_json{{"stand", stand}, {"released", true}}.dump();
+}
+
 std::string stand_gone_json(const std::string& stand) {
   return nlohmann::ordered_json{{"stand", stand}, {"removed", true}}.dump();
 }

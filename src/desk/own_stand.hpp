@@ -35,7 +35,7 @@ struct OwnStand {
 struct DisplacedStand {
   std::string id;
   std::string crop;      ///< id
-  bool by_hand = false;  ///< the log names it, so a new plan leaves it where it is
+  bool by_hand = false;  ///< put in or moved so: the log names it, and a new plan leaves it where it is
 };
 
 /// The stand, what is written in the log with it, and the season as it then is.
@@ -79,6 +79,9 @@ struct MadeStand {
 /// {"stand","bed","from_m","to_m","sow","displaced"} of a stand that was moved; docs/api/stand-move.schema.json.
 [[nodiscard]] std::string moved_stand_json(const stand::StandPlan& moved,
                                            const std::vector<DisplacedStand>& displaced);
+
+/// {"stand","released":true}; docs/api/stand-released.schema.json.
+[[nodiscard]] std::string stand_released_json(const std::string& stand);
 
 /// {"stand","removed":true}; docs/api/stand-gone.schema.json.
 [[nodiscard]] std::string stand_gone_json(const std::string& stand);

@@ -11,6 +11,7 @@
 #include "book/garden_check.hpp"
 #include "desk/json.hpp"
 #include "desk/own_stand.hpp"
+#include "desk/since_plan.hpp"
 #include "desk/stand_room.hpp"
 #include "stand/bought.hpp"
 
@@ -158,7 +159,10 @@ class Fitting {
 }  // namespace
 
 PlannedFor planned_for(const book::GardenDescription& garden, const std::vector<book::Event>& events) {
-  return {garden.stands, book::stands_of_log(events)};
+  PlannedFor now{garden.stands, book::stands_of_log(events)};
+  for (const book::Event& event : events) now.last_entry = std::max(now.last_entry, event.sequence);
+  now.wants = garden.wants;
+  return now;
 }
 
 base::Result<FittedPlan> fit_plan(const crop::CropLibrary& library, const PlannedFor& before, plan::Plan plan,
@@ -181,7 +185,7 @@ base::Result<FittedPlan> keep_plan(book::GardenFile& file, const crop::CropLibra
     kept = std::move(*fitted);
     std::vector<stand::StandPlan> stands = kept.by_hand;
     stands.insert(stands.end(), kept.plan.stands.begin(), kept.plan.stands.end());
-    return book::PlanToKeep{std::move(stands), plan_json(kept.plan)};
+    return book::PlanToKeep{std::move(stands), answer_made_for(plan_json(kept.plan), before)};
   };
   if (auto written = file.keep_plan(fit, today); !written) return tl::unexpected(written.error());
   return kept;

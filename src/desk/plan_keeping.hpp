@@ -1,6 +1,7 @@
 // A plan takes its time, and the garden may change meanwhile: what of the plan can be kept then.
 #pragma once
 
+#include <cstdint>
 #include <set>
 #include <string>
 #include <vector>
@@ -12,10 +13,12 @@
 
 namespace sowtide::desk {
 
-/// The stands of a garden when a plan was begun on it.
+/// What a garden was when a plan was begun on it.
 struct PlannedFor {
   std::vector<stand::StandPlan> stands;
   std::set<std::string, std::less<>> begun;  ///< ids of those of which an entry of the log stands
+  std::int64_t last_entry = 0;               ///< of the log
+  std::vector<plan::Want> wants = {};
 };
 
 [[nodiscard]] PlannedFor planned_for(const book::GardenDescription& garden,

@@ -7,6 +7,7 @@
 #include "desk/garden_windows.hpp"
 #include "desk/packets.hpp"
 #include "desk/season.hpp"
+#include "desk/since_plan.hpp"
 #include "plan/season_plan.hpp"
 
 namespace sowtide::desk {
@@ -104,10 +105,12 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
 
 base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const book::GardenDescription& garden,
                                      const std::vector<book::Event>& events, base::Date today,
-                                     const plan::PlanOptions& options, plan::SowingMemory* memory) {
+                                     const plan::PlanOptions& options, plan::SowingMemory* memory,
+                                     const std::string& answer_before) {
   auto gathered = gather(library, garden, events, today, options);
   if (!gathered) return tl::make_unexpected(gathered.error());
   gathered->input.memory = memory;
+  gathered->input.since = since_plan(answer_before, garden, book::fold(garden, events, today), events);
   return plan::make_plan(gathered->whole(), gathered->options);
 }
 

@@ -13,12 +13,14 @@ namespace sowtide::desk {
 /// Plans the garden from `today` on. Stands of which an entry of the log stands, be it a note, are fixed; all
 /// others are planned anew. Takes from `memory` what an earlier plan found of the same sowings, and leaves
 /// there what this one finds; the plan is the same. Fails insufficient_data without weather, and with the
-/// planner's own problems.
+/// planner's own problems. `answer_before` is the answer of the plan that is kept, as the garden file has it:
+/// what has come to pass since is told where it is the reason of a change.
 [[nodiscard]] base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library,
                                                    const book::GardenDescription& garden,
                                                    const std::vector<book::Event>& events, base::Date today,
                                                    const plan::PlanOptions& options,
-                                                   plan::SowingMemory* memory = nullptr);
+                                                   plan::SowingMemory* memory = nullptr,
+                                                   const std::string& answer_before = {});
 
 /// Texts of the program that `plan_garden` solves, in the two open exchange formats.
 enum class ProgramText { mps, lp };

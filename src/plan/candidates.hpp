@@ -80,12 +80,21 @@ struct SowingKey {
 /// The sowing of the key that was looked at and refused, however it would be picked; null where none was.
 [[nodiscard]] const RefusedSowing* refused_as(const PreparedGarden& garden, const SowingKey& key);
 
+/// Who watches while choices are laid out; both may be empty.
+struct ChoiceWatch {
+  /// Whether there is time for more than the sowings that are looked at in any case. May be asked by several
+  /// threads at once.
+  std::function<bool()> has_time;
+  /// Told, by one thread at a time, the share of the choices that is laid out; false ends the work at once.
+  std::function<bool(double share)> laid_out;
+};
+
 /// Problems: out_of_range or contradiction for a description that makes no sense; what cannot be grown is a
-/// note. Every fourth week is looked at as a week to sow in; the weeks between as long as `go_on` says so,
-/// with a note when it did not to the end. Nothing: all are looked at.
+/// note; cancelled where the watch ends it. Every fourth week is looked at as a week to sow in; the weeks
+/// between as long as there is time, with a note when there was not to the end.
 [[nodiscard]] base::Result<PreparedGarden> prepare_garden(const PlanInput& input, const PlanOptions& options,
                                                           const SourceMaker& make_source,
-                                                          const std::function<bool()>& go_on = {});
+                                                          const ChoiceWatch& watch = {});
 
 /// Takes out candidates that another of the same product beats or equals in every week, room, tray and hour.
 /// Returns how many went.

@@ -175,9 +175,42 @@ std::optional<base::Message> held_by(const PlanInput& input, const GardenModel& 
     const bool family = too_soon_after(candidate, taken.family, taken.first_week, taken.last_week);
     if (!at_once && !family) continue;
     return base::Message{at_once ? "ground-held-by" : "family-held-off-by",
-                         {{"crop", taken.crop}, {"crop_name", crop_name(input, taken.crop)}, {"stand", taken.stand}}};
+                         {{"crop", taken.crop},
+                          {"crop_name", crop_name(input, taken.crop)},
+                          {"stand", taken.stand},
+                          {"until", model.first_monday + base::Days{7 * taken.last_week + 6}}}};
   }
   return {};
+}
+
+/// Which stand of the new plan has the earlier one's ground at its time, of several the one that is worth
+/// most, and what would be missing without it; nothing where that would not be felt.
+std::optional<base::Message> ground_goes_to(const PlanInput& input, const GardenModel& model,
+                                            ForwardPass& judge, const std::vector<PlacedStand>& placed,
+                                            const std::vector<stand::StandPlan>& after,
+                                            const StandChange& change, const Earlier& earlier) {
+  const Candidate& was = model.candidates[*earlier.candidate];
+  std::optional<std::size_t> dearest;
+  double most = kFeltServings;
+  for (std::size_t i = 0; i < placed.size(); ++i) {
+    const Candidate& candidate = model.candidates[placed[i].candidate];
+    const int to_mm = static_cast<int>(std::lround(after[i].to_m * kMillimetres));
+    if (i == change.after || placed[i].bed != earlier.bed || to_mm <= earlier.from_mm ||
+        earlier.to_mm <= placed[i].from_mm || was.bed_last_week < candidate.bed_first_week ||
+        candidate.bed_last_week < was.bed_first_week)
+      continue;
+    const double missed = judge.change_by(placed[i].candidate, -placed[i].clumps);
+    if (missed < most) continue;
+    most = missed;
+    dearest = i;
+  }
+  if (!dearest) return {};
+  const stand::StandPlan& other = after[*dearest];
+  return base::Message{"ground-goes-to",
+                       {{"crop", other.crop},
+                        {"crop_name", crop_name(input, other.crop)},
+                        {"stand", other.id},
+                        {"servings", most}}};
 }
 
 /// What the table would lose, or gain, with the earlier stand instead of what came of it; its ground apart.
@@ -201,10 +234,15 @@ constexpr double kFeltWarmthK = 1.0;
 bool weather_may_tell(const base::Message& reason, bool moved) {
   if (reason.key == "sowing-then-fails") return true;
   return moved && (reason.key == "as-it-was-loses" || reason.key == "better-sowing-near" ||
-                   reason.key == "harvest-after-plan" || reason.key == "ground-serves-more");
+                   reason.key == "harvest-after-plan" || reason.key == "ground-serves-more" ||
+                   reason.key == "ground-goes-to");
 }
 
 }  // namespace
+
+std::optional<std::size_t> sowing_as_it_was(const GardenModel& model, const stand::StandPlan& earlier) {
+  return in_the_model(model, earlier).candidate;
+}
 
 void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::StandPlan>& after) {
   for (const Match& match : match_stands(before, after)) after[match.after].id = before[match.before].id;
@@ -246,7 +284,8 @@ base::Message change_said(const PlanInput& input, const std::vector<stand::Stand
 }
 
 base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
-                               const std::vector<PlacedStand>& placed, const StandChange& change) {
+                               const std::vector<PlacedStand>& placed,
+                               const std::vector<stand::StandPlan>& after, const StandChange& change) {
   const GardenModel& model = garden.model;
   if (!change.before) {
     const PlacedStand& stand = placed[*change.after];
@@ -262,6 +301,7 @@ base::Message reason_of_change(const PlanInput& input, const PreparedGarden& gar
   if (auto held = held_by(input, model, earlier)) return *held;
   const double lost = servings_lost_as_it_was(judge, placed, change, before, *earlier.candidate);
   if (lost >= kFeltServings) return {"as-it-was-loses", {{"servings", lost}}};
+  if (auto other = ground_goes_to(input, model, judge, placed, after, change, earlier)) return *other;
   return {"ground-serves-more", {}};
 }
 

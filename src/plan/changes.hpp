@@ -28,11 +28,17 @@ void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::
 [[nodiscard]] base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
                                         const StandChange& change);
 
-/// Why the earlier stand is not there as it was, seen from the new plan: its day is past; a sowing then would fail; a
-/// stand that is there keeps its ground or its family off it; nobody asks for it; or what it would cost to have it as
-/// it was. `judge` holds the new plan's counts.
-[[nodiscard]] base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
-                                             const std::vector<PlacedStand>& placed, const StandChange& change);
+/// The sowing of the model that an earlier stand was; nothing where there is none any more.
+[[nodiscard]] std::optional<std::size_t> sowing_as_it_was(const GardenModel& model,
+                                                          const stand::StandPlan& earlier);
+
+/// Why the earlier stand is not there as it was, seen from the new plan: its day is past; a sowing then would
+/// fail; a stand that is there keeps its ground or its family off it; nobody asks for it; what it would cost
+/// to have it as it was; or what has its ground now. `judge` holds the new plan's counts.
+[[nodiscard]] base::Message reason_of_change(const PlanInput& input, const PreparedGarden& garden,
+                                             ForwardPass& judge, const std::vector<PlacedStand>& placed,
+                                             const std::vector<stand::StandPlan>& after,
+                                             const StandChange& change);
 
 /// That the weather ahead is colder or warmer than the earlier stand was planned for, by a degree or more and how
 /// much ("soil-colder-than-planned", "air-warmer-than-planned" …), where that tells why: the stand moved to a day on

@@ -72,6 +72,31 @@ struct FixedStand {
   stand::StandFacts facts;
 };
 
+/// What the log tells since the earlier plan of a stand that plan relied on.
+struct StandNews {
+  enum class Kind {
+    failed,  ///< nothing of it stands any more, and nothing was picked
+    fewer,   ///< fewer plants stand than were planned
+    over     ///< all of it is picked
+  };
+  Kind kind = Kind::failed;
+  FixedStand as_planned;  ///< begun on the day it was, and without what was seen since
+  base::Date date{};      ///< of the entry that tells it
+  int plants = 0, planned = 0;
+};
+
+/// A want that was changed since the earlier plan.
+struct WantNews {
+  std::string id;
+  std::optional<Want> before;  ///< nothing: it is new
+};
+
+/// What has come to pass since the earlier plan, for telling why a new one differs. No plan depends on it.
+struct SincePlan {
+  std::vector<StandNews> stands;
+  std::vector<WantNews> wants;
+};
+
 class SowingMemory;
 
 struct PlanInput {
@@ -88,6 +113,7 @@ struct PlanInput {
   std::vector<FixedStand> fixed;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
+  SincePlan since;
   std::vector<std::string> names_taken;  ///< that stands had which are over or gone: new stands take others
   const climate::WeatherEnsemble* weather = nullptr;  ///< from `weather_needed_from` on
   /// Two typical years from a 1 January on, in which days to sow are judged as `windows` judges them;
@@ -139,6 +165,14 @@ struct PlanPrices {
   double bad_years = 0.0;
 };
 
+/// How far a planning has come.
+struct PlanProgress {
+  double seconds = 0.0;
+  double laid_out = 0.0;  ///< share of the sowings to choose from that have been looked at, 0 .. 1
+  /// Nothing until the sowings are laid out; the objective is infinite until there is a plan.
+  std::optional<double> objective, bound;
+};
+
 /// What the search is given unless more is asked for.
 inline constexpr std::size_t kUsualRounds = 3000;
 inline constexpr double kUsualTimeLimitS = 60.0;
@@ -171,7 +205,9 @@ struct PlanOptions {
   std::size_t weeks_after = 0;
   std::size_t rounds = kUsualRounds;  ///< of the search among placed plans, a few hundred changes a bed each
   PlanPrices prices;
-  std::function<bool(double seconds, double objective, double bound)> progress;  ///< false stops
+  /// Told often, by one thread at a time, not always the same; false stops. Stopped before the sowings are
+  /// laid out there is no plan, afterwards the best so far counts.
+  std::function<bool(const PlanProgress&)> progress;
 
   /// So many times the usual rounds (at least one), and as much more time for them.
   void search_longer(double times);
@@ -216,7 +252,8 @@ struct Plan {
   std::vector<Note> changes;  ///< against the earlier plan: what, and why where a reason is seen
 };
 
-/// Plans the season. Infeasible wants are not an error: they become shortages with a note.
+/// Plans the season. Infeasible wants are not an error: they become shortages with a note. Fails `cancelled`
+/// where `progress` stops it before there can be a plan.
 [[nodiscard]] base::Result<Plan> make_plan(const PlanInput& input, const PlanOptions& options = {});
 
 }  // namespace sowtide::plan

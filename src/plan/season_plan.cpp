@@ -17,6 +17,7 @@
 #include "plan/first_plan.hpp"
 #include "plan/notes.hpp"
 #include "plan/risk.hpp"
+#include "plan/since.hpp"
 #include "stand/bought.hpp"
 #include "stand/stand_number.hpp"
 
@@ -59,12 +60,21 @@ class Watch {
   }
   [[nodiscard]] bool out_of_time() const { return seconds() > kSearchShare * options_.time_limit_s; }
   void report(double objective, double bound) {
-    if (options_.progress && !options_.progress(seconds(), objective, bound)) stopped_ = true;
+    tell({.seconds = seconds(), .laid_out = 1.0, .objective = objective, .bound = bound});
+  }
+  /// While the choices are laid out; false when that is to end.
+  bool report_laid_out(double share) {
+    tell({.seconds = seconds(), .laid_out = share, .objective = {}, .bound = {}});
+    return !stopped_;
   }
   [[nodiscard]] bool stopped() const { return stopped_; }
   [[nodiscard]] bool go_on() const { return !stopped() && !out_of_time(); }
 
  private:
+  void tell(const PlanProgress& progress) {
+    if (options_.progress && !options_.progress(progress)) stopped_ = true;
+  }
+
   const PlanOptions& options_;
   std::chrono::steady_clock::time_point begin_;
   std::atomic<bool> stopped_ = false;
@@ -286,11 +296,13 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
         reason_for_stand(input, model, judge, stands, i, plan.stands, outlooks[i]);
   }
   if (!input.earlier.empty()) {
+    Hindsight hindsight(input, garden, stands, plan.stands);
     for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
-      base::Message reason = reason_of_change(input, garden, judge, stands, change);
+      base::Message reason = reason_of_change(input, garden, judge, stands, plan.stands, change);
       Note& note = plan.changes.emplace_back(Note{change_said(input, plan.stands, change)});
       if (auto weather = weather_of_change(input, garden, plan.stands, change, reason))
         note.push_back(std::move(*weather));
+      if (auto since = hindsight.reason_since(judge, change, reason)) note.push_back(std::move(*since));
       note.push_back(std::move(reason));
     }
   }
@@ -321,8 +333,10 @@ base::Result<SolvedModel> solve_model(const GardenModel& model, const PlanOption
 base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& options,
                                const SourceMaker& make_source) {
   Watch watch(options);
-  const auto time_to_choose = [&] { return watch.seconds() < kChoiceShare * options.time_limit_s; };
-  const auto garden = prepare_garden(input, options, make_source, time_to_choose);
+  const ChoiceWatch choosing{
+      .has_time = [&] { return watch.seconds() < kChoiceShare * options.time_limit_s; },
+      .laid_out = [&](double share) { return watch.report_laid_out(share); }};
+  const auto garden = prepare_garden(input, options, make_source, choosing);
   if (!garden) return tl::unexpected(garden.error());
   const auto solved = solve_watched(garden->model, options, input.seed, watch);
   if (!solved) return tl::unexpected(solved.error());

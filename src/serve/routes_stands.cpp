@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "book/moved_by_hand.hpp"
 #include "book/words.hpp"
 #include "desk/json.hpp"
 #include "desk/own_stand.hpp"
@@ -43,7 +44,11 @@ Response move_stand(const RouteContext& context, const Request& request) {
   if (!moved) return problem_response(moved.error());
   if (const auto free = desk::check_room(**now, *moved, move->put_right); !free)
     return problem_response(free.error());
-  if (const auto kept = context.garden.file().update_stand(desk::plan_to_write(**now, *moved, *move)); !kept)
+  const auto events = context.garden.events();
+  if (!events) return problem_response(events.error());
+  const auto note = book::moving_entries(moved->id, *events, context.garden.today());
+  if (const auto kept = context.garden.file().update_stand(desk::plan_to_write(**now, *moved, *move), note);
+      !kept)
     return problem_response(kept.error());
   const std::string& id = moved->id;
   return context.garden.answer("outlook/" + id,

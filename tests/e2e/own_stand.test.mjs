@@ -95,6 +95,29 @@ describe('stand', () => {
     mustJson('stand-gone', 'stand', garden, 'remove', next.stand, '--date', day);
   });
 
+  it('leaves a planned stand where it was moved by hand, until it is released', () => {
+    const beds = '[[beds]]\nid = "sunny"\nlength_m = 3\nwidth_m = 1.2\n[[beds]]\nid = "hedge"\nlength_m = 3\nwidth_m = 1.2\nsun = "shade"\n';
+    const moved = gardenWith('moved', {}, `${beds}${beetWanted}`);
+    const replan = () => must('plan', moved, '--date', day, '--time-limit', '20', '--effort', '0.1');
+    const placeOf = (id) => {
+      const stand = mustJson('outlook', 'outlook', moved, '--date', day).stands.find((each) => each.id === id);
+      return stand && [stand.bed, stand.from_m, stand.sow];
+    };
+    replan();
+    const planned = mustJson('outlook', 'outlook', moved, '--date', day).stands.find((each) => each.bed === 'sunny');
+    const answer = must('stand', moved, 'move', planned.id, '--bed', 'hedge', '--from-m', '0', '--date', day);
+    assert.match(answer, new RegExp(`to leave it to the plan again: sowtide stand GARDEN release ${planned.id}`));
+    replan();
+    assert.deepEqual(placeOf(planned.id), ['hedge', 0, planned.sow], 'no plan puts it into the shade, nor takes it out');
+    assert.doesNotMatch(must('stand', moved, 'move', planned.id, '--from-m', '0.2', '--date', day), /release/, 'it is held already');
+    replan();
+    assert.deepEqual(placeOf(planned.id), ['hedge', 0.2, planned.sow]);
+    assert.deepEqual(mustJson('stand-released', 'stand', moved, 'release', planned.id, '--date', day), { stand: planned.id, released: true });
+    assert.match(sowtide('stand', moved, 'release', planned.id, '--date', day).err, /was not moved by hand/);
+    replan();
+    assert.notEqual(placeOf(planned.id)?.[0], 'hedge', 'the plan has it again');
+  });
+
   it('keeps the number of clumps in a bed of another width', () => {
     const beds = { wide: [4, 1.2], narrow: [3, 0.6], half: [4, 0.65], strip: [9, 0.1] };
     const wide = gardenWith('wide', beds, carrots(20, 'half', 3, 3.12));

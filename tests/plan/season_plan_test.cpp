@@ -144,6 +144,32 @@ class SeasonPlan : public testing::Test {
   }
 };
 
+/// Counts the sowings that are lived.
+class CountingSource final : public SowingSource {
+ public:
+  CountingSource(std::unique_ptr<SowingSource> inner, std::size_t& lives)
+      : inner_(std::move(inner)), lives_(lives) {}
+  [[nodiscard]] std::size_t member_count() const override { return inner_->member_count(); }
+  [[nodiscard]] base::Result<SowingLife> life(const crop::Crop& crop, const stand::StandPlan& plan,
+                                              const stand::StandFacts& facts,
+                                              const std::optional<stand::RaisingPlace>& raising,
+                                              const stand::BedPlace& bed) const override {
+    ++lives_;
+    return inner_->life(crop, plan, facts, raising, bed);
+  }
+
+ private:
+  std::unique_ptr<SowingSource> inner_;
+  std::size_t& lives_;
+};
+
+/// The same source; for one thread.
+SourceMaker counted(const SourceMaker& make, std::size_t& lives) {
+  return [make, &lives](const std::vector<crop::Crop>& crops, const WeekGrid& grid) {
+    return std::make_unique<CountingSource>(make(crops, grid), lives);
+  };
+}
+
 /// The first phrase of that key in the notes for which the test holds.
 const base::Message* phrase(
     const Plan& plan, const std::string& key,
@@ -611,7 +637,7 @@ TEST_F(SeasonPlan, LooksAtAllWeeksWhenThereIsTime) {
   std::atomic<int> asked = 0;
   const auto all = prepare_garden(input_, options_, made_up_source(kMembers));
   const auto asking =
-      prepare_garden(input_, options_, made_up_source(kMembers), [&] { return ++asked, true; });
+      prepare_garden(input_, options_, made_up_source(kMembers), {.has_time = [&] { return ++asked, true; }});
   ASSERT_TRUE(all && asking);
   EXPECT_GT(asked, 0);
   ASSERT_EQ(all->model.candidates.size(), asking->model.candidates.size());
@@ -663,11 +689,48 @@ TEST_F(SeasonPlan, KeepsAPlannedStandInItsLight) {
 
 TEST_F(SeasonPlan, StopsWhenAskedTo) {
   options_.gap_goal = 0.0;
-  options_.progress = [](double, double, double) { return false; };
+  options_.progress = [](const PlanProgress& progress) { return !progress.bound.has_value(); };
   const auto result = plan();
   ASSERT_TRUE(result.has_value());
   expect_sound(*result);
   EXPECT_TRUE(result->status == "stopped" || result->gap == 0.0);
+}
+
+// While the sowings are laid out there is nothing to keep yet: those that are begun end, and no more are
+// lived.
+TEST_F(SeasonPlan, EndsAtOnceWhenStoppedWhileChoicesAreLaidOut) {
+  const base::ThreadLimit one_thread(1);
+  std::size_t lives = 0, told = 0;
+  double share = 0.0;
+  options_.progress = [&](const PlanProgress& progress) {
+    EXPECT_FALSE(progress.bound || progress.objective);
+    EXPECT_GE(progress.laid_out, share);
+    share = progress.laid_out;
+    ++told;
+    return share == 0.0;
+  };
+  const SourceMaker counting = counted(made_up_source(kMembers), lives);
+  const auto stopped = plan_season(input_, options_, counting);
+  ASSERT_FALSE(stopped);
+  EXPECT_EQ(stopped.error().code, base::ProblemCode::cancelled);
+  EXPECT_EQ(told, 2U) << "once as it begins, once after the first sowing";
+  EXPECT_LE(lives, 1U);
+  options_.progress = {};
+  ASSERT_TRUE(plan_season(input_, options_, counting));
+  EXPECT_GT(lives, 100U) << "so many are lived when nobody stops it";
+}
+
+TEST_F(SeasonPlan, TellsHowFarTheChoicesAreLaidOut) {
+  std::vector<double> shares;
+  options_.progress = [&](const PlanProgress& progress) {
+    if (!progress.bound) shares.push_back(progress.laid_out);
+    return true;
+  };
+  ASSERT_TRUE(plan());
+  ASSERT_GT(shares.size(), 100U);
+  EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
+  EXPECT_EQ(shares.front(), 0.0);
+  EXPECT_EQ(shares.back(), 1.0);
 }
 
 TEST_F(SeasonPlan, NeedsMoreCellsThanClumpsSinceNotAllSeedComesUp) {
@@ -1008,6 +1071,65 @@ const base::Message* in_change(const Note& change, const std::string& key) {
   return found == change.end() ? nullptr : &*found;
 }
 
+/// Whether the changes of a plan tell such a reason.
+bool told_in_changes(const Plan& plan, const std::string& key) {
+  return std::any_of(plan.changes.begin(), plan.changes.end(),
+                     [&](const Note& change) { return in_change(change, key) != nullptr; });
+}
+
+// Roots that stand are enough for the table; when they fail others are sown, and only for that.
+TEST_F(SeasonPlan, TellsOfANewSowingWhatFailedSinceTheLastPlan) {
+  std::erase_if(input_.wants, [](const Want& want) { return want.crop != "roots"; });
+  input_.today = base::date_of(2027, 3, 8);
+  FixedStand roots = sown_stand("s900", "roots", base::date_of(2027, 5, 3), 60);
+  roots.plan.bed = "north";
+  roots.plan.to_m = 0.6;
+  roots.facts.sown.reset();
+  input_.fixed.push_back(roots);
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  input_.earlier = first->stands;
+  input_.fixed.clear();
+  const auto unexplained = plan();
+  ASSERT_TRUE(unexplained.has_value());
+  ASSERT_FALSE(unexplained->changes.empty()) << "what the roots would have brought is sown anew";
+  EXPECT_FALSE(told_in_changes(*unexplained, "stand-failed-since"));
+  input_.since.stands.push_back({.kind = StandNews::Kind::failed,
+                                 .as_planned = roots,
+                                 .date = base::date_of(2027, 3, 7),
+                                 .plants = 0,
+                                 .planned = 60});
+  const auto second = plan();
+  ASSERT_TRUE(second.has_value());
+  EXPECT_EQ(second->stands, unexplained->stands) << "the reason is told; the plan is no other";
+  EXPECT_TRUE(told_in_changes(*second, "stand-failed-since"));
+  // Bulbs that failed are no reason for roots.
+  input_.since.stands.front().as_planned.plan.crop = "bulbs";
+  const auto others = plan();
+  ASSERT_TRUE(others.has_value());
+  EXPECT_FALSE(told_in_changes(*others, "stand-failed-since"));
+}
+
+TEST_F(SeasonPlan, TellsOfANewSowingThatMoreIsWantedThanForTheLastPlan) {
+  std::erase_if(input_.wants, [](const Want& want) { return want.crop != "roots"; });
+  Want& want = input_.wants.front();
+  want.amount_per_week = 200.0;
+  const Want before = want;
+  const auto first = plan();
+  ASSERT_TRUE(first.has_value());
+  input_.earlier = first->stands;
+  want.amount_per_week = 2000.0;
+  input_.since.wants = {{want.id, before}};
+  const auto more = plan();
+  ASSERT_TRUE(more.has_value());
+  EXPECT_TRUE(told_in_changes(*more, "want-more-since"));
+  EXPECT_FALSE(told_in_changes(*more, "want-less-since"));
+  input_.since.wants = {{want.id, {}}};
+  const auto fresh = plan();
+  ASSERT_TRUE(fresh.has_value());
+  EXPECT_TRUE(told_in_changes(*fresh, "want-new-since"));
+}
+
 // In a spring three degrees colder, what was to be sown in March cannot be sown then.
 TEST_F(SeasonPlan, SaysOfWhatMovedThatTheSoilIsColderThanPlannedFor) {
   const auto first = plan();
@@ -1098,7 +1220,7 @@ TEST(StandChanges, TellsApartWhyASowingIsNotInTheModel) {
   finish_model(garden.model);
   ForwardPass judge(garden.model, garden.model.scenarios);
   const auto reason = [&] {
-    return reason_of_change(input, garden, judge, {}, {.before = 0, .after = {}}).key;
+    return reason_of_change(input, garden, judge, {}, {}, {.before = 0, .after = {}}).key;
   };
   EXPECT_EQ(reason(), "better-sowing-near");
   garden.refused = {{.product = 0, .tray = -1, .week = 13, .limits = "frost"}};

@@ -63,7 +63,9 @@ base::Result<PlanInput> GardenDesk::plan_input() {
   if (auto fresh = refresh(); !fresh) return tl::unexpected(fresh.error());
   auto all_events = file_.events();
   if (!all_events) return tl::unexpected(all_events.error());
-  return PlanInput{season_->garden, std::move(*all_events), season_->today};
+  auto answer_before = file_.plan_answer();
+  if (!answer_before) return tl::unexpected(answer_before.error());
+  return PlanInput{season_->garden, std::move(*all_events), season_->today, std::move(*answer_before)};
 }
 
 base::Result<void> GardenDesk::refresh() {

@@ -54,8 +54,8 @@ base::Result<double> number_of(const json& value, const PlanOption& option) {
   return number;
 }
 
-json finite_or_null(double value) {
-  return std::isfinite(value) ? json(value) : json(nullptr);
+json finite_or_null(std::optional<double> value) {
+  return value && std::isfinite(*value) ? json(*value) : json(nullptr);
 }
 
 }  // namespace
@@ -87,6 +87,7 @@ base::Result<plan::PlanOptions> read_plan_options(const json& told) {
 }
 
 std::string plan_end_json(const base::Result<desk::FittedPlan>& end) {
+  if (!end && end.error().code == ProblemCode::cancelled) return json{{"state", "stopped"}}.dump();
   if (!end) {
     json answer{{"state", "failed"}};
     answer.update(json::parse(desk::problem_json(end.error())));
@@ -127,21 +128,23 @@ base::Result<void> PlanJob::start(PlanInput input, plan::PlanOptions options) {
 
 void PlanJob::run(PlanInput input, plan::PlanOptions options) {
   auto last_report = std::chrono::steady_clock::time_point{};
-  options.progress = [this, &last_report](double seconds, double objective, double bound) {
+  options.progress = [this, &last_report](const plan::PlanProgress& progress) {
     const auto now = std::chrono::steady_clock::now();
     if (now - last_report >= kBetweenReports) {
       last_report = now;
       tell_(json{{"state", "working"},
-                 {"seconds", finite_or_null(seconds)},
-                 {"objective", finite_or_null(objective)},
-                 {"bound", finite_or_null(bound)}}
+                 {"seconds", finite_or_null(progress.seconds)},
+                 {"laid_out", progress.laid_out},
+                 {"objective", finite_or_null(progress.objective)},
+                 {"bound", finite_or_null(progress.bound)}}
                 .dump());
     }
     return !cancelled_;
   };
   base::Result<plan::Plan> plan = base::fail(ProblemCode::internal, "the planner ended without a plan");
   try {
-    plan = desk::plan_garden(crop::built_in_library(), input.garden, input.events, input.today, options, &memory_);
+    plan = desk::plan_garden(crop::built_in_library(), input.garden, input.events, input.today, options,
+                             &memory_, input.answer_before);
   } catch (const std::exception& failure) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }

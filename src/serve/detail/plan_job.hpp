@@ -22,6 +22,7 @@ struct PlanInput {
   book::GardenDescription garden;
   std::vector<book::Event> events;
   base::Date today{};
+  std::string answer_before;  ///< of the plan that is kept, or empty
 };
 
 /// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
@@ -35,12 +36,14 @@ struct FinishedPlan {
 };
 
 /// {"state":"done","notes":[…],"notes_said":[…]}, the notes being what became of the plan since the garden
-/// changed meanwhile; or {"state":"failed","error":{…}}.
+/// changed meanwhile; {"state":"stopped"} when it was asked to stop before there was a plan; or
+/// {"state":"failed","error":{…}}.
 [[nodiscard]] std::string plan_end_json(const base::Result<desk::FittedPlan>& end);
 
 class PlanJob {
  public:
-  /// `tell` gets {"state":"working","seconds","objective","bound"} about twice a second, on the job's thread.
+  /// `tell` gets {"state":"working","seconds","laid_out","objective","bound"} about twice a second, on the
+  /// job's thread.
   explicit PlanJob(std::function<void(const std::string&)> tell);
   /// Stops the plan in work and waits for it.
   ~PlanJob();
@@ -49,7 +52,7 @@ class PlanJob {
 
   /// Problems: contradiction when one is in work already.
   base::Result<void> start(PlanInput input, plan::PlanOptions options);
-  /// Asks the plan in work to stop; what it has found so far counts.
+  /// Asks the plan in work to stop; the best that it has found so far counts, where it has found any.
   void cancel();
   /// The plan that has come to its end since the last call, once.
   std::optional<FinishedPlan> take_finished();

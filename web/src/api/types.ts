@@ -261,8 +261,10 @@ export interface PlanAnswer {
 }
 
 export interface PlanProgress {
-  state: 'working' | 'done' | 'failed';
+  state: 'working' | 'done' | 'stopped' | 'failed';
   seconds?: number | null;
+  /** Share of the sowings to choose from that have been looked at. */
+  laid_out?: number;
   objective?: number | null;
   bound?: number | null;
   error?: ProblemAnswer['error'];

@@ -95,6 +95,13 @@ export const kBoughtText = 'bought';
 /** What the program notes of a stand that is put in for a day to come. */
 export const kByHandText = 'put in by hand';
 
+/** What the program notes of a planned stand that is moved. */
+export const kMovedText = 'moved by hand';
+
+/** Whether an entry is the note that holds a planned stand where it was moved, as the program names it. */
+export const isMoving = (event: GardenEvent, stand: string): boolean =>
+  event.stand === stand && event.kind === 'noted' && event.id.startsWith(`moved-${stand}-`);
+
 /** Whether an entry is the one by which a stand was put in by hand, as the program names it. */
 export const isMaking = (event: GardenEvent, stand: string): boolean =>
   event.stand === stand && event.id.startsWith(`own-${stand}-`);

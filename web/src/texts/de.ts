@@ -355,6 +355,7 @@ export const de: Texts = {
     bought: 'Die Pflanzen sind gekauft',
     mark: 'gekauft',
     byHand: 'von Hand aufgenommen',
+    moved: 'von Hand verschoben: der nächste Plan lässt es dort',
     count: 'Pflanzen',
     day: 'Ausgepflanzt am',
   },
@@ -772,7 +773,20 @@ export const de: Texts = {
       `am alten Tag begonnen misslingt es zu oft (${limits[v.cause ?? ''] ?? v.cause})`,
     'asked-in-other-weeks': () => 'die Wünsche verlangen es jetzt in anderen Wochen',
     'better-sowing-near': () => 'ein anderer Tag ist in allem besser',
-    'ground-held-by': (v) => `auf dem alten Platz steht dann ${v.crop} (${v.stand})`,
+    'ground-held-by': (v) =>
+      `auf dem alten Platz steht dann ${v.crop} (${v.stand})${v.until ? `, in den meisten Jahren bis ${v.until}` : ''}`,
+    'ground-goes-to': (v) =>
+      `auf dem alten Platz steht jetzt ${v.crop} (${v.stand}), ohne das dem Tisch ${portionen(v.servings)} fehlten`,
+    'stand-failed-since': (v) =>
+      `seit dem letzten Plan ist aus ${v.crop} (${v.stand}) nichts geworden (Eintrag vom ${v.on})`,
+    'stand-fewer-since': (v) =>
+      `seit dem letzten Plan stehen von ${v.crop} (${v.stand}) nur ${v.plants} der geplanten Pflanzen, ${v.planned} im Ganzen (Eintrag vom ${v.on})`,
+    'stand-over-since': (v) =>
+      `seit dem letzten Plan ist ${v.crop} (${v.stand}) abgeerntet (Eintrag vom ${v.on})`,
+    'ground-free-since': (v) => `der Platz von ${v.crop} (${v.stand}) ist seit ${v.on} frei`,
+    'want-more-since': (v) => `es ist mehr ${v.want} gewünscht als beim letzten Plan`,
+    'want-less-since': (v) => `es ist weniger ${v.want} gewünscht als beim letzten Plan`,
+    'want-new-since': (v) => `${v.want} war beim letzten Plan noch nicht gewünscht`,
     'family-held-off-by': (v) =>
       `${v.crop} (${v.stand}) ist von derselben Familie, die auf diesem Boden ruhen muss`,
     'as-it-was-loses': (v) => `wie zuvor fehlten dem Tisch ${portionen(v.servings)} mehr`,
@@ -845,7 +859,9 @@ export const de: Texts = {
     progress: (seconds, gap) =>
       `${seconds} s; von dem, was diesem Plan entgeht, könnte ein besserer höchstens ${gap} retten`,
     progressNoBound: (seconds) => `${seconds} s`,
-    layingOut: (seconds) => `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet`,
+    layingOut: (seconds, share) =>
+      `${seconds} s; die Saaten, unter denen gewählt wird, werden durchgerechnet, ${share} sind fertig`,
+    stopped: 'Angehalten, bevor es einen Plan gab; was geplant war, bleibt.',
     done: 'Der neue Plan steht im Garten.',
     failed: 'Es wurde kein Plan gemacht:',
     none: 'Der Garten hat noch keinen Plan.',

@@ -355,6 +355,7 @@ export const en = {
     /** In the log. */
     mark: 'bought',
     byHand: 'put in by hand',
+    moved: 'moved by hand: the next plan leaves it there',
     count: 'Plants',
     day: 'Set out on',
   },
@@ -775,7 +776,20 @@ export const en = {
       `begun on its old day it fails too often (${limits[v.cause ?? ''] ?? v.cause})`,
     'asked-in-other-weeks': () => 'the wishes ask for it in other weeks now',
     'better-sowing-near': () => 'another day is better in every way',
-    'ground-held-by': (v) => `${v.crop} (${v.stand}) holds its old ground then`,
+    'ground-held-by': (v) =>
+      `${v.crop} (${v.stand}) holds its old ground then${v.until ? `, until ${v.until} in most years` : ''}`,
+    'ground-goes-to': (v) =>
+      `${v.crop} (${v.stand}) has its old ground now, and without that the table would lose ${servingsOf(v.servings)}`,
+    'stand-failed-since': (v) =>
+      `since the last plan ${v.crop} (${v.stand}) came to nothing (log of ${v.on})`,
+    'stand-fewer-since': (v) =>
+      `since the last plan ${v.crop} (${v.stand}) was found to have ${v.plants} of the plants planned, ${v.planned} in all (log of ${v.on})`,
+    'stand-over-since': (v) =>
+      `since the last plan ${v.crop} (${v.stand}) was picked to its end (log of ${v.on})`,
+    'ground-free-since': (v) => `the ground of ${v.crop} (${v.stand}) is free since ${v.on}`,
+    'want-more-since': (v) => `more ${v.want} is wished for than for the last plan`,
+    'want-less-since': (v) => `less ${v.want} is wished for than for the last plan`,
+    'want-new-since': (v) => `${v.want} was not wished for yet for the last plan`,
     'family-held-off-by': (v) => `${v.crop} (${v.stand}) is of its family, which must rest on that ground`,
     'as-it-was-loses': (v) => `as it was, the table would lose ${servingsOf(v.servings)} more`,
     'soil-colder-than-planned': (v) =>
@@ -847,7 +861,9 @@ export const en = {
       `${seconds} s; of what this plan loses, a better one could save at most ${gap}`,
     progressNoBound: (seconds: string) => `${seconds} s`,
     /** Before there is a first plan. */
-    layingOut: (seconds: string) => `${seconds} s; the sowings to choose from are being laid out`,
+    layingOut: (seconds: string, share: string) =>
+      `${seconds} s; the sowings to choose from are being laid out, ${share} done`,
+    stopped: 'Stopped before there was a plan; what was planned stays.',
     done: 'The new plan is in the garden.',
     failed: 'No plan was made:',
     none: 'The garden has no plan yet.',
