@@ -264,7 +264,7 @@ export function startMock(name = 'season', port = 0) {
     const part = /^\/api\/setup(?:\/(\w+))?$/.exec(pathname);
     if (part && !part[1]) return sendJson(response, setup.answer());
     if (part) return readBody(request, (value) => sendJson(response, setup.put(part[1], value)));
-    if (pathname === '/api/plan') {
+    if (pathname === '/api/plan' || pathname === '/api/plan/trial') {
       return send(response, 204, '');
     }
     if (pathname === '/api/changes') {

@@ -15,6 +15,7 @@
 #include "desk/plan_keeping.hpp"
 #include "plan/plan.hpp"
 #include "plan/sowing_memory.hpp"
+#include "serve/detail/plan_trial.hpp"
 
 namespace sowtide::serve::detail {
 
@@ -22,6 +23,7 @@ struct PlanInput {
   book::GardenDescription garden;
   std::vector<book::Event> events;
   base::Date today{};
+  std::optional<PlanTrial> trial;  ///< nothing where the plan is to be kept
 };
 
 /// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
@@ -32,7 +34,11 @@ struct PlanInput {
 struct FinishedPlan {
   base::Result<plan::Plan> plan;
   desk::PlannedFor before;
+  PlanInput input;
 };
+
+/// {"state":"tried"}, or as below where it failed.
+[[nodiscard]] std::string plan_tried_json(const base::Result<void>& end);
 
 /// {"state":"done","notes":[…],"notes_said":[…]}, the notes being what became of the plan since the garden
 /// changed meanwhile; or {"state":"failed","error":{…}}.
@@ -40,7 +46,8 @@ struct FinishedPlan {
 
 class PlanJob {
  public:
-  /// `tell` gets {"state":"working","seconds","objective","bound"} about twice a second, on the job's thread.
+  /// `tell` gets {"state":"working","only_try","seconds","objective","bound"} about twice a second, on the
+  /// job's thread.
   explicit PlanJob(std::function<void(const std::string&)> tell);
   /// Stops the plan in work and waits for it.
   ~PlanJob();

@@ -18,6 +18,7 @@ import type {
   PacketsAnswer,
   PlanAnswer,
   PlanProgress,
+  PlanTrial,
   ProblemAnswer,
   Removal,
   SetupAnswer,
@@ -27,6 +28,7 @@ import type {
   StoreAnswer,
   SyncAnswer,
   TableAnswer,
+  WhatIfParts,
   WindowsAnswer,
   WorklistAnswer,
 } from './types';
@@ -197,6 +199,16 @@ export const getPlan = () => ask<PlanAnswer | null>('/api/plan');
 /** `badYears`: how much the worst fifth of the weather years counts beyond the mean; `effort`: times the usual search. */
 export const startPlan = (badYears: number, effort: number) =>
   ask<{ state: string }>('/api/plan', sendJson('POST', { bad_years: badYears, effort }));
+/** Plans without keeping it, also for a garden with other beds, trays or wishes. */
+export const tryPlan = (badYears: number, effort: number, whatIf?: WhatIfParts) =>
+  ask<{ state: string }>(
+    '/api/plan',
+    sendJson('POST', { bad_years: badYears, effort, only_try: true, what_if: whatIf }),
+  );
+/** The plan that was only tried last, or nothing. */
+export const getTrial = () => ask<PlanTrial | null>('/api/plan/trial');
+export const keepTrial = () => ask<{ state: string }>('/api/plan/trial', sendJson('POST', {}));
+export const forgetTrial = () => ask<{ state: string }>('/api/plan/trial', { method: 'DELETE' });
 export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
 
 /**

@@ -260,8 +260,24 @@ export interface PlanAnswer {
   changes_said?: Phrase[][];
 }
 
+/** A plan that is only tried: GET /api/plan/trial. */
+export interface PlanTrial {
+  /** Where it was tried for another garden than there is; it cannot be kept then. */
+  changed: ('beds' | 'trays' | 'wants')[];
+  plan: PlanAnswer;
+  garden: GardenAnswer;
+  outlook: OutlookAnswer;
+  before: TableAnswer;
+  after: TableAnswer;
+}
+
+/** Parts of the garden as they might be, whole lists. */
+export type WhatIfParts = Partial<Pick<SetupAnswer, 'beds' | 'trays' | 'wants'>>;
+
 export interface PlanProgress {
-  state: 'working' | 'done' | 'failed';
+  state: 'working' | 'done' | 'tried' | 'failed';
+  /** Of one in work: it is not kept. */
+  only_try?: boolean;
   seconds?: number | null;
   objective?: number | null;
   bound?: number | null;
