@@ -121,6 +121,13 @@ const walks = {
     '409': { path: '/api/stands/s1/try', body: { sow: '2027-06-01' } },
     '422': { body: { from_m: 3 }, server: 'bare' },
   },
+  tryMoveAtTable: {
+    '200': { path: '/api/stands/s2/try/table', body: { sow: '2027-06-01' } },
+    '400': { path: '/api/stands/s2/try/table', body: { sow: 'soon' } },
+    '404': { path: '/api/stands/nobody/try/table', body: {} },
+    '409': { path: '/api/stands/s1/try/table', body: { sow: '2027-06-01' } },
+    '422': { body: { from_m: 3 }, server: 'bare' },
+  },
   readStandCode: { ...season, ...oneStand('/api/stands/{stand}/code'), '304': { path: '/api/stands/s1/code', known: true }, '422': { path: '/api/stands/s1/code', server: 'bare' } },
   readSetup: read,
   changeSetup: {
@@ -275,7 +282,7 @@ describe('the server as its OpenAPI document describes it', () => {
   }
 
   // Moves and deeds first, while the stands are as the file has them; the plan replaces them, so it comes last.
-  const order = ['moveStand', 'writeLog', 'tryMove', 'syncLog', 'changeSetup'];
+  const order = ['moveStand', 'writeLog', 'tryMove', 'tryMoveAtTable', 'syncLog', 'changeSetup'];
   const last = ['startPlan', 'readPlan', 'stopPlan', 'readTrial', 'keepTrial', 'forgetTrial'];
   const rank = ({ operationId }) => (last.includes(operationId) ? 100 + last.indexOf(operationId) : order.includes(operationId) ? order.indexOf(operationId) : 50);
   for (const operation of [...operations].sort((a, b) => rank(a) - rank(b))) {

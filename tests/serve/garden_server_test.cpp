@@ -290,6 +290,27 @@ TEST_F(ServedGarden, RefusesAMoveThatCannotBe) {
   EXPECT_EQ(post_json(port_, "/api/stands/nobody/try", "{}").status, 404);
 }
 
+TEST_F(ServedGarden, TellsWhatAMoveTakesFromTheTableLateIntoTheWinter) {
+  // Carrots keep in store: of those sown in spring some reach the table in winter, of those sown in autumn
+  // none.
+  ASSERT_EQ(
+      test::request(port_, "PUT", "/api/setup/wants", {{"Content-Type", "application/json"}},
+                    R"([{"id":"winter","crop":"carrot","amount_per_week":100,"from":"10-15","to":"12-15"}])")
+          .status,
+      200);
+  const auto made = post_json(
+      port_, "/api/stands", R"({"crop":"carrot","bed":"long","clumps":60,"from_m":4.0,"day":"2027-05-20"})");
+  ASSERT_EQ(made.status, 200);
+  const std::string path = "/api/stands/" + json::parse(made.body)["stand"].get<std::string>() + "/try/table";
+  const auto wish = [&](const std::string& move) {
+    return json::parse(post_json(port_, path, move).body)["wants"][0];
+  };
+  const json same = wish("{}");
+  EXPECT_GT(same["before"].get<double>(), 0.0);
+  EXPECT_EQ(same["before"], same["after"]) << "nothing was moved";
+  EXPECT_LT(wish(R"({"sow":"2027-09-20"})")["after"].get<double>(), 0.5 * same["before"].get<double>());
+}
+
 TEST_F(ServedGarden, DoesNotMoveWhatHasBeenSown) {
   post_json(port_, "/api/events",
             R"([{"id":"e1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])");

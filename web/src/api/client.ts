@@ -11,6 +11,7 @@ import type {
   HouseholdAnswer,
   JudgeAnswer,
   MadeStand,
+  MovedTable,
   NearestPlace,
   NurseryAnswer,
   OutlookAnswer,
@@ -182,6 +183,9 @@ export const pairDevice = (code: string, name: string) =>
 /** The outlook of a stand as it would be after a move; nothing is written. */
 export const tryMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}/try`, sendJson('POST', move));
+/** What the table would get with it, fresh or out of store. */
+export const tryMoveAtTable = (id: string, move: Move) =>
+  ask<MovedTable>(`/api/stands/${encodeURIComponent(id)}/try/table`, sendJson('POST', move));
 export const keepMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', move));
 

@@ -260,6 +260,12 @@ export interface PlanAnswer {
   changes_said?: Phrase[][];
 }
 
+/** What of each wish reaches the table over the year ahead, in its unit, with a stand moved. */
+export interface MovedTable {
+  members: number;
+  wants: { want: string; unit: Want['unit']; wanted: number; before: number; after: number }[];
+}
+
 /** A plan that is only tried: GET /api/plan/trial. */
 export interface PlanTrial {
   /** Where it was tried for another garden than there is; it cannot be kept then. */

@@ -211,8 +211,12 @@ export const de: Texts = {
         : `${wochenOf(after)} mit etwas statt ${before}`,
     missing: (before, after) =>
       before === after ? `es fehlen ${after}, wie bisher` : `es fehlen ${after} statt ${before}`,
-    freshOnly:
-      'Zählt, was Woche für Woche frisch aus den Beeten kommt; was sich von einer Woche zur anderen hält, steht auf der Seite Tisch.',
+    estimate:
+      'Eine schnelle Schätzung, nur mit dem, was frisch aus den Beeten kommt; was sich hält, wird gerechnet, sobald die Hand ruht.',
+    reaches: (wish, wanted, before, after) =>
+      `${wish}: von ${wanted} kämen so, wie es ist, ${before} auf den Tisch, nach dem Verschieben ${after}.`,
+    reckoned:
+      'Über alle Wetterjahre gerechnet, für ein Jahr von heute an, mit dem, was sich von Woche zu Woche hält.',
     always: 'soweit geplant ist',
     noFree: 'An dem Tag ist kein Platz frei.',
   },

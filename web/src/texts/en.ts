@@ -210,8 +210,12 @@ export const en = {
         : `${weeksOf(after)} with some, instead of ${before}`,
     missing: (before: string, after: string) =>
       before === after ? `${after} missing, as before` : `${after} missing, instead of ${before}`,
-    freshOnly:
-      'Counts what comes fresh from the beds, week by week; what keeps from one week to another stands on the page Table.',
+    estimate:
+      'A quick estimate, of what comes fresh from the beds alone; what keeps in store is reckoned once you hold still.',
+    reaches: (wish: string, wanted: string, before: string, after: string) =>
+      `${wish}: of ${wanted} wanted, ${before} would reach the table as it is, ${after} after the move.`,
+    reckoned:
+      'Reckoned over all weather years, for a year from today, with what keeps from one week to another.',
     always: 'as far as is planned',
     noFree: 'No free room that day.',
   },
