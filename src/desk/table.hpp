@@ -12,4 +12,9 @@ namespace sowtide::desk {
 /// (grams, servings or pieces), from the week of today on for at most a year; docs/api/table.schema.json.
 [[nodiscard]] std::string table_json(const Season& season);
 
+/// {"members","wants":[{"want","unit","wanted","before","after"}]}: what of each want reaches the table over
+/// the same weeks in the mean of the weather years, fresh or out of store, as it is and with another plan for
+/// one stand; docs/api/moved-table.schema.json. Cost: one outlook. Problems: those of with_plan_tried.
+[[nodiscard]] base::Result<std::string> moved_table_json(const Season& season, const stand::StandPlan& plan);
+
 }  // namespace sowtide::desk

@@ -332,14 +332,33 @@ Task hopeless_tray_task(const Context& c, const stand::EventOutlook& event) {
   return task;
 }
 
+/// A stand alone, with its outlook had its work been done when it was due: what nobody wrote down does not
+/// wait for today.
+base::Result<Season> seen_when_due(const Context& c) {
+  Season then = c.season;
+  then.state.stands[index_of(c)].facts.log_to.reset();
+  return with_plan_tried(then, c.state.plan);
+}
+
+/// When a stand was to be set out, where it is due and was not: of today's outlook that day is always today.
+stand::EventOutlook set_out_when_due(const Context& c, const stand::EventOutlook& by_now) {
+  if (by_now.p50 > c.season.today) return by_now;
+  return c.season.remember<stand::EventOutlook>(index_of(c), "set-out-when-due", [&] {
+    const auto then = seen_when_due(c);
+    const stand::EventOutlook* event = then ? expected_event(then->outlooks.front(), "set-out") : nullptr;
+    return event == nullptr ? by_now : *event;
+  });
+}
+
 void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
-  const stand::EventOutlook* event = expected_event(c.outlook, "set-out");
-  if (event == nullptr) return;
+  const stand::EventOutlook* by_now = expected_event(c.outlook, "set-out");
+  if (by_now == nullptr) return;
   if (!tray_too_late_said(c.season, index_of(c)).empty()) {
-    tasks.push_back(hopeless_tray_task(c, *event));
+    tasks.push_back(hopeless_tray_task(c, *by_now));
     return;
   }
-  const Date due = c.state.plan.set_out.value_or(event->p50);
+  const stand::EventOutlook event = set_out_when_due(c, *by_now);
+  const Date due = c.state.plan.set_out.value_or(event.p50);
   const Days hardening{static_cast<int>(std::lround(c.crop.nursery.hardening_days))};
   if (c.season.today < due) {
     Task task = new_task(c, "harden-off", kHardenWeight, due - hardening, due);
@@ -348,10 +367,10 @@ void add_setting_out_tasks(const Context& c, std::vector<Task>& tasks) {
     task.reason_said = {{"to-set-out", {{"day", due}}}};
     tasks.push_back(std::move(task));
   }
-  Task task = new_task(c, "set-out", kSetOutWeight, due, event->p90 + kSowingStep);
+  Task task = new_task(c, "set-out", kSetOutWeight, due, event.p90 + kSowingStep);
   task.amount_said = {{stand::several_to_a_clump(c.state.plan) ? "set-clumps" : "set-plants",
                        {{"count", 1.0 * c.state.plan.clumps}, {"spacing_mm", c.state.plan.spacing_mm}}}};
-  task.reason_said = {days_of("fit-to-set-out", *event), harvest_said(c)};
+  task.reason_said = {days_of("fit-to-set-out", event), harvest_said(c)};
   task.log_event = "set-out";
   task.log_count = c.state.plan.clumps;
   say_place_taken(c, task);

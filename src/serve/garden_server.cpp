@@ -102,8 +102,10 @@ void detail::RouteContext::tell_changes() const {
 }
 
 void detail::RouteContext::keep_finished_plan() const {
-  if (const auto finished = plans.take_finished()) {
-    server.publish(kChanges, "plan", plan_end_json(garden.keep_plan(*finished)));
+  if (auto finished = plans.take_finished()) {
+    server.publish(kChanges, "plan",
+                   finished->input.trial ? plan_tried_json(garden.try_plan(std::move(*finished)))
+                                         : plan_end_json(garden.keep_plan(*finished)));
   }
   tell_changes();
 }

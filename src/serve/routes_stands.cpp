@@ -7,6 +7,7 @@
 #include "desk/qr.hpp"
 #include "desk/stand_move.hpp"
 #include "desk/stand_room.hpp"
+#include "desk/table.hpp"
 #include "desk/told_json.hpp"
 #include "serve/detail/body.hpp"
 #include "serve/detail/json_fields.hpp"
@@ -32,6 +33,19 @@ Response try_move(const RouteContext& context, const Request& request) {
   const auto season = desk::with_plan_tried(**now, *moved);
   if (!season) return problem_response(season.error());
   return fresh_response(desk::outlook_json(*season, moved->id));
+}
+
+/// What the table would get with a stand moved; nothing is written.
+Response try_move_at_table(const RouteContext& context, const Request& request) {
+  const auto move = read_move(request);
+  if (!move) return problem_response(move.error());
+  const auto now = context.garden.season();
+  if (!now) return problem_response(now.error());
+  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  if (!moved) return problem_response(moved.error());
+  const auto table = desk::moved_table_json(**now, *moved);
+  if (!table) return problem_response(table.error());
+  return fresh_response(*table);
 }
 
 /// Moves a stand for good, and answers with its outlook.
@@ -136,6 +150,8 @@ void add_stand_routes(const RouteContext& context) {
   });
   context.server.route("POST", "/api/stands/{stand}/try",
                        [context](const Request& request) { return try_move(context, request); });
+  context.server.route("POST", "/api/stands/{stand}/try/table",
+                       [context](const Request& request) { return try_move_at_table(context, request); });
   context.server.route("DELETE", "/api/stands/{stand}", [context](const Request& request) {
     Response response = take_back(context, request);
     context.tell_changes();

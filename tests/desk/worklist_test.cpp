@@ -681,6 +681,22 @@ TEST(Worklist, OfWhatSlugsHaveEatenItIsAskedOnceWhetherToBeginAgain) {
   EXPECT_EQ(tasks_on(garden_with(lettuce_in_tray()), events, date_of(2026, 11, 20)).size(), 0U);
 }
 
+TEST(Worklist, SettingOutThatWasLeftUndoneIsOverdue) {
+  const book::GardenDescription garden = garden_with(lettuce_in_tray());
+  std::vector<book::Event> events{event("e1", date_of(2026, 4, 5), book::EventKind::sown),
+                                  event("e2", date_of(2026, 4, 12), book::EventKind::counted)};
+  events[1].count = 19;
+  const auto set_out_on = [&](base::Date today) {
+    const auto tasks = tasks_on(garden, events, today, 30);
+    const Task* out = find(tasks, "set-out");
+    return out == nullptr ? std::pair(today, today) : std::pair(out->due, out->latest);
+  };
+  const auto in_time = set_out_on(date_of(2026, 4, 20));
+  const base::Date late = in_time.second + base::Days{5};
+  EXPECT_LT(set_out_on(late).second, late) << "it went along with today, day after day";
+  EXPECT_EQ(set_out_on(late), set_out_on(late + base::Days{3})) << "the day it was due stays that day";
+}
+
 TEST(Worklist, WhatIsSetOutOntoAPlaceThatIsTakenSaysByWhat) {
   book::GardenDescription garden = garden_with(lettuce_in_tray());
   stand::StandPlan carrots = beet_in_place();

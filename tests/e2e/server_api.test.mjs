@@ -121,6 +121,13 @@ const walks = {
     '409': { path: '/api/stands/s1/try', body: { sow: '2027-06-01' } },
     '422': { body: { from_m: 3 }, server: 'bare' },
   },
+  tryMoveAtTable: {
+    '200': { path: '/api/stands/s2/try/table', body: { sow: '2027-06-01' } },
+    '400': { path: '/api/stands/s2/try/table', body: { sow: 'soon' } },
+    '404': { path: '/api/stands/nobody/try/table', body: {} },
+    '409': { path: '/api/stands/s1/try/table', body: { sow: '2027-06-01' } },
+    '422': { body: { from_m: 3 }, server: 'bare' },
+  },
   readStandCode: { ...season, ...oneStand('/api/stands/{stand}/code'), '304': { path: '/api/stands/s1/code', known: true }, '422': { path: '/api/stands/s1/code', server: 'bare' } },
   readSetup: read,
   changeSetup: {
@@ -153,6 +160,9 @@ const walks = {
   readPlan: { '204': {}, '200': { after: 'plan' }, '304': { after: 'plan', known: true } },
   startPlan: { '202': { body: { time_limit_s: 2, weeks: 12 } }, '400': { body: { weeks: 0 } }, '409': { body: {}, times: 2 }, '422': { body: {}, server: 'bare' } },
   stopPlan: { '200': {} },
+  readTrial: { '204': { server: 'bare' }, '200': { after: 'trial' }, '304': { after: 'trial', known: true } },
+  keepTrial: { '200': { body: {}, after: 'trial' }, '400': { body: { all: true } }, '404': { body: {}, server: 'bare' }, '409': { body: {}, after: 'otherTrial' } },
+  forgetTrial: { '200': {} },
   followChanges: { '200': {} },
   pair: { '200': null, '400': { body: { code: 7 } }, '403': { body: { code: 'AAAA-AAAA' } }, '429': { body: { code: 'AAAA-AAAA' }, times: 12 } },
   readDevices: { '200': {} },
@@ -233,6 +243,8 @@ describe('the server as its OpenAPI document describes it', () => {
     const method = how.method ?? operation.method;
     const options = { body: how.body, headers: how.headers, unfinished: how.unfinished };
     if (how.after === 'plan') await planned();
+    if (how.after === 'trial') await tried({});
+    if (how.after === 'otherTrial') await tried({ what_if: { trays: [] } });
     for (let i = 1; i < (how.times ?? 1); ++i) await server.ask(method, path, options);
     let answer = await server.ask(method, path, options);
     if (how.known) answer = await server.ask(method, path, { headers: { 'If-None-Match': answer.headers.etag } });
@@ -252,9 +264,26 @@ describe('the server as its OpenAPI document describes it', () => {
     assert.fail('no plan came');
   }
 
+  /** Begins a plan that is not kept, and waits for it. */
+  async function tried(more) {
+    await whole.ask('DELETE', '/api/plan/trial');
+    const body = { time_limit_s: 1, weeks: 12, only_try: true, ...more };
+    for (let i = 0; i < 600; ++i) {
+      // One may still be in work.
+      const { status } = await whole.ask('POST', '/api/plan', { body });
+      if (status === 202) break;
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+    for (let i = 0; i < 600; ++i) {
+      if ((await whole.ask('GET', '/api/plan/trial')).status === 200) return;
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+    assert.fail('no plan came');
+  }
+
   // Moves and deeds first, while the stands are as the file has them; the plan replaces them, so it comes last.
-  const order = ['moveStand', 'writeLog', 'tryMove', 'syncLog', 'changeSetup'];
-  const last = ['startPlan', 'readPlan', 'stopPlan'];
+  const order = ['moveStand', 'writeLog', 'tryMove', 'tryMoveAtTable', 'syncLog', 'changeSetup'];
+  const last = ['startPlan', 'readPlan', 'stopPlan', 'readTrial', 'keepTrial', 'forgetTrial'];
   const rank = ({ operationId }) => (last.includes(operationId) ? 100 + last.indexOf(operationId) : order.includes(operationId) ? order.indexOf(operationId) : 50);
   for (const operation of [...operations].sort((a, b) => rank(a) - rank(b))) {
     it(`${operation.method} ${operation.path}`, async () => {

@@ -290,6 +290,27 @@ TEST_F(ServedGarden, RefusesAMoveThatCannotBe) {
   EXPECT_EQ(post_json(port_, "/api/stands/nobody/try", "{}").status, 404);
 }
 
+TEST_F(ServedGarden, TellsWhatAMoveTakesFromTheTableLateIntoTheWinter) {
+  // Carrots keep in store: of those sown in spring some reach the table in winter, of those sown in autumn
+  // none.
+  ASSERT_EQ(
+      test::request(port_, "PUT", "/api/setup/wants", {{"Content-Type", "application/json"}},
+                    R"([{"id":"winter","crop":"carrot","amount_per_week":100,"from":"10-15","to":"12-15"}])")
+          .status,
+      200);
+  const auto made = post_json(
+      port_, "/api/stands", R"({"crop":"carrot","bed":"long","clumps":60,"from_m":4.0,"day":"2027-05-20"})");
+  ASSERT_EQ(made.status, 200);
+  const std::string path = "/api/stands/" + json::parse(made.body)["stand"].get<std::string>() + "/try/table";
+  const auto wish = [&](const std::string& move) {
+    return json::parse(post_json(port_, path, move).body)["wants"][0];
+  };
+  const json same = wish("{}");
+  EXPECT_GT(same["before"].get<double>(), 0.0);
+  EXPECT_EQ(same["before"], same["after"]) << "nothing was moved";
+  EXPECT_LT(wish(R"({"sow":"2027-09-20"})")["after"].get<double>(), 0.5 * same["before"].get<double>());
+}
+
 TEST_F(ServedGarden, DoesNotMoveWhatHasBeenSown) {
   post_json(port_, "/api/events",
             R"([{"id":"e1","date":"2027-04-10","kind":"sown","stand":"s1","count":30}])");
@@ -353,6 +374,65 @@ TEST_F(ServedGarden, AnswersWithThePlanOfTheFileWhoeverMadeIt) {
       },
       base::date_of(2026, 5, 1)));
   EXPECT_EQ(answer("/api/plan")["by"], "the command line");
+}
+
+/// What GET /api/plan/trial gives once the plan that is being tried has come to its end.
+json tried_plan(std::uint16_t port) {
+  for (int i = 0; i < 600 && get(port, "/api/plan/trial").status == 204; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  const auto tried = get(port, "/api/plan/trial");
+  return tried.status == 200 ? json::parse(tried.body) : json();
+}
+
+TEST_F(ServedGarden, TriesAPlanAndKeepsItOnlyWhenTold) {
+  ASSERT_EQ(put(port_, "/api/setup/wants",
+                R"([{"id":"r","crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}])")
+                .status,
+            200);
+  const json before = answer("/api/outlook");
+  const std::string try_only = R"({"weeks":12,"time_limit_s":2,"effort":0.1,"only_try":true})";
+  ASSERT_EQ(post_json(port_, "/api/plan", try_only).status, 202);
+  const json tried = tried_plan(port_);
+  ASSERT_TRUE(tried.is_object());
+  EXPECT_EQ(answer("/api/outlook"), before) << "nothing is written";
+  EXPECT_EQ(get(port_, "/api/plan").status, 204) << "nothing is written";
+  EXPECT_GT(tried["after"]["wants"][0]["mean_reaches"].get<double>(),
+            tried["before"]["wants"][0]["mean_reaches"].get<double>());
+
+  ASSERT_EQ(test::request(port_, "DELETE", "/api/plan/trial", {}).status, 200);
+  EXPECT_EQ(get(port_, "/api/plan/trial").status, 204);
+  EXPECT_EQ(post_json(port_, "/api/plan/trial", "{}").status, 404);
+
+  ASSERT_EQ(post_json(port_, "/api/plan", try_only).status, 202);
+  ASSERT_TRUE(tried_plan(port_).is_object());
+  ASSERT_EQ(post_json(port_, "/api/plan/trial", "{}").status, 200);
+  EXPECT_EQ(answer("/api/outlook")["stands"], tried["outlook"]["stands"]) << "as it was shown";
+  EXPECT_EQ(get(port_, "/api/plan/trial").status, 204);
+}
+
+TEST_F(ServedGarden, TriesAPlanOfAnotherGardenAndWritesNothingOfIt) {
+  const json setup = answer("/api/setup");
+  const std::string asked =
+      R"({"weeks":12,"time_limit_s":2,"effort":0.1,"only_try":true,"what_if":{"wants":[)"
+      R"({"id":"r","crop":"radish","amount_per_week":50,"from":"06-01","to":"06-30"}]}})";
+  ASSERT_EQ(post_json(port_, "/api/plan", asked).status, 202);
+  const json tried = tried_plan(port_);
+  ASSERT_TRUE(tried.is_object());
+  EXPECT_EQ(tried["changed"], json({"wants"}));
+  EXPECT_GT(tried["after"]["wants"][0]["mean_reaches"].get<double>(), 0.0);
+  EXPECT_EQ(post_json(port_, "/api/plan/trial", "{}").status, 409) << "the garden has no such wish";
+  EXPECT_EQ(answer("/api/setup"), setup);
+}
+
+TEST_F(ServedGarden, RefusesATrialThatMakesNoSense) {
+  for (const std::string body :
+       {R"({"only_try":1})", R"({"what_if":{}})", R"({"only_try":true,"what_if":[]})",
+        R"({"only_try":true,"what_if":{"place":{"place":"Seattle"}}})",
+        R"({"only_try":true,"what_if":{"beds":[{"name":"A"}]}})",
+        R"({"only_try":true,"what_if":{"beds":[]}})",
+        R"({"only_try":true,"what_if":{"wants":[{"crop":"moon"}]}})"}) {
+    EXPECT_EQ(post_json(port_, "/api/plan", body).status, 400) << body;
+  }
 }
 
 TEST_F(ServedGarden, RefusesNumbersOfAQueryThatAreNone) {

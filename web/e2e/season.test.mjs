@@ -335,6 +335,10 @@ describe('season sheet', () => {
     if (!stand) return test.skip('nothing planned in this garden can be moved a day');
     const hold = await takeHold(page, stand.id);
     await dragTo(page, hold, { x: hold.x + 4 * hold.pixelsPerDay, y: hold.y });
+    // Once the hand rests the table is reckoned by the program, with what keeps in store.
+    const { wants } = await (await fetch(`${server.url}/api/garden`)).json();
+    if (wants.some((want) => (want.crops ?? [want.crop]).includes(stand.crop)))
+      await page.getByText('Reckoned over all weather years').waitFor();
     await page.mouse.up();
     await page.getByRole('button', { name: 'Undo the move' }).waitFor();
     const now = await standNow(stand.id);

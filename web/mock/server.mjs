@@ -222,6 +222,16 @@ export function startMock(name = 'season', port = 0) {
         sendJson(response, made);
       });
     }
+    if (/^\/api\/stands\/[\w-]+\/try\/table$/.test(pathname)) {
+      const wants = makeTable(garden, today, stands).wants.map(({ want, unit, wanted, mean_reaches }) => ({
+        want,
+        unit,
+        wanted,
+        before: mean_reaches,
+        after: mean_reaches / 2,
+      }));
+      return sendJson(response, { members: 40, wants });
+    }
     const moving = request.method === 'GET' ? null : /^\/api\/stands\/([\w-]+)(\/try)?$/.exec(pathname);
     if (moving) {
       const at = stands.findIndex((stand) => stand.id === moving[1]);
@@ -264,7 +274,7 @@ export function startMock(name = 'season', port = 0) {
     const part = /^\/api\/setup(?:\/(\w+))?$/.exec(pathname);
     if (part && !part[1]) return sendJson(response, setup.answer());
     if (part) return readBody(request, (value) => sendJson(response, setup.put(part[1], value)));
-    if (pathname === '/api/plan') {
+    if (pathname === '/api/plan' || pathname === '/api/plan/trial') {
       return send(response, 204, '');
     }
     if (pathname === '/api/changes') {

@@ -87,6 +87,11 @@ describe('finding a place', () => {
     expect(findPlaces(places, 'us new', 9).map((each) => each.name)).toEqual(['New Salem']);
     expect(findPlaces(places, 'austr', 9).map((each) => each.name)).toEqual(['Hobart']);
     expect(findPlaces(places, '  ', 9)).toEqual([]);
+    const marked = [place('Nuernberg', 'Germany'), place('Malaga', 'Spain'), place('Düsseldorf', 'Germany')];
+    for (const typed of ['Nürnberg', 'nuernberg', 'Nurnberg', 'Nu\u0308rnberg'])
+      expect(findPlaces(marked, typed, 9).map((each) => each.name)).toEqual(['Nuernberg']);
+    expect(findPlaces(marked, 'málaga', 9)).toHaveLength(1);
+    expect(findPlaces(marked, 'dusseldorf', 9)).toHaveLength(1);
     expect(findPlaces(places, 's', 1)).toHaveLength(1);
   });
 });

@@ -56,7 +56,40 @@ Response GardenDesk::answer(const std::string& key,
 
 base::Result<desk::FittedPlan> GardenDesk::keep_plan(const FinishedPlan& finished) {
   if (!finished.plan) return tl::unexpected(finished.plan.error());
+  forget_tried_plan();
   return desk::keep_plan(file_, crop::built_in_library(), finished.before, *finished.plan, today(), &cache_);
+}
+
+base::Result<void> GardenDesk::try_plan(FinishedPlan finished) {
+  forget_tried_plan();
+  if (!finished.plan) return tl::unexpected(finished.plan.error());
+  if (auto fresh = refresh(); !fresh) return fresh;
+  const PlanInput& input = finished.input;
+  const auto after =
+      desk::make_season(crop::built_in_library(), with_plan(input.garden, input.events, *finished.plan),
+                        input.events, input.today, &cache_);
+  if (!after) return tl::unexpected(after.error());
+  tried_answer_ = plan_trial_json(*input.trial, *finished.plan, *season_, *after);
+  tried_ = std::move(finished);
+  return {};
+}
+
+base::Result<desk::FittedPlan> GardenDesk::keep_tried_plan() {
+  if (!tried_) {
+    return base::fail(base::ProblemCode::not_found, "there is no plan that was only tried", {},
+                      "Make one by POST /api/plan with \"only_try\": true.");
+  }
+  if (!tried_->input.trial->changed.empty()) {
+    return base::fail(base::ProblemCode::contradiction,
+                      "the plan was tried with a garden that is not the one in the file", {},
+                      "Change the garden by PUT /api/setup/{part}, then plan again.");
+  }
+  return keep_plan(*std::exchange(tried_, std::nullopt));
+}
+
+void GardenDesk::forget_tried_plan() {
+  tried_.reset();
+  tried_answer_.clear();
 }
 
 base::Result<PlanInput> GardenDesk::plan_input() {
@@ -65,7 +98,8 @@ base::Result<PlanInput> GardenDesk::plan_input() {
   if (!all_events) return tl::unexpected(all_events.error());
   auto answer_before = file_.plan_answer();
   if (!answer_before) return tl::unexpected(answer_before.error());
-  return PlanInput{season_->garden, std::move(*all_events), season_->today, std::move(*answer_before)};
+  return PlanInput{season_->garden, std::move(*all_events), season_->today, std::move(*answer_before),
+                   std::nullopt};
 }
 
 base::Result<void> GardenDesk::refresh() {

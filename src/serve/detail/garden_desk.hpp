@@ -52,6 +52,14 @@ class GardenDesk {
 
   /// Keeps a plan that has come to its end, fitted to what the garden is by now (desk/plan_keeping.hpp).
   base::Result<desk::FittedPlan> keep_plan(const FinishedPlan& finished);
+  /// Keeps a plan that was only to be tried in memory, until another plan is made, or it is forgotten.
+  base::Result<void> try_plan(FinishedPlan finished);
+  /// The plan tried last (docs/api/plan-trial.schema.json); empty without one.
+  [[nodiscard]] const std::string& tried_plan() const { return tried_answer_; }
+  /// Keeps the plan tried last in the garden file. Problems: not_found, contradiction (it was made for
+  /// another garden).
+  base::Result<desk::FittedPlan> keep_tried_plan();
+  void forget_tried_plan();
   /// What the planner needs, as values of its own.
   [[nodiscard]] base::Result<PlanInput> plan_input();
 
@@ -63,6 +71,8 @@ class GardenDesk {
   std::optional<desk::Season> season_;
   desk::SeasonCache cache_;
   GardenMoment season_moment_;
+  std::optional<FinishedPlan> tried_;
+  std::string tried_answer_;
   std::map<std::string, std::string> answers_;
   mutable std::mutex seen_mutex_;
   GardenMoment seen_;  ///< guarded

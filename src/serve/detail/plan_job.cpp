@@ -58,6 +58,15 @@ json finite_or_null(std::optional<double> value) {
   return value && std::isfinite(*value) ? json(*value) : json(nullptr);
 }
 
+/// {"state":"stopped"} where it was asked to stop before there was a plan, else
+/// {"state":"failed","error":{…}}.
+std::string plan_failed_json(const base::Problem& problem) {
+  if (problem.code == ProblemCode::cancelled) return json{{"state", "stopped"}}.dump();
+  json answer{{"state", "failed"}};
+  answer.update(json::parse(desk::problem_json(problem)));
+  return answer.dump();
+}
+
 }  // namespace
 
 base::Result<plan::PlanOptions> read_plan_options(const json& told) {
@@ -72,7 +81,7 @@ base::Result<plan::PlanOptions> read_plan_options(const json& told) {
     if (!known) {
       return base::fail(ProblemCode::unknown_field, "is not an option of a plan",
                         {.file = {}, .line = 0, .column = 0, .field = name},
-                        "Known are effort, time_limit_s, weeks and bad_years.");
+                        "Known are effort, time_limit_s, weeks, bad_years, only_try and what_if.");
     }
   }
   // In their order: a time limit that is given outdoes that of an effort.
@@ -86,13 +95,12 @@ base::Result<plan::PlanOptions> read_plan_options(const json& told) {
   return options;
 }
 
+std::string plan_tried_json(const base::Result<void>& end) {
+  return end ? json{{"state", "tried"}}.dump() : plan_failed_json(end.error());
+}
+
 std::string plan_end_json(const base::Result<desk::FittedPlan>& end) {
-  if (!end && end.error().code == ProblemCode::cancelled) return json{{"state", "stopped"}}.dump();
-  if (!end) {
-    json answer{{"state", "failed"}};
-    answer.update(json::parse(desk::problem_json(end.error())));
-    return answer.dump();
-  }
+  if (!end) return plan_failed_json(end.error());
   json notes = json::array(), said = json::array();
   for (const plan::Note& note : end->meanwhile) {
     notes.push_back(desk::sentence_text(note, desk::Units::metric, {}));
@@ -128,11 +136,13 @@ base::Result<void> PlanJob::start(PlanInput input, plan::PlanOptions options) {
 
 void PlanJob::run(PlanInput input, plan::PlanOptions options) {
   auto last_report = std::chrono::steady_clock::time_point{};
-  options.progress = [this, &last_report](const plan::PlanProgress& progress) {
+  options.progress = [this, &last_report,
+                      only_try = input.trial.has_value()](const plan::PlanProgress& progress) {
     const auto now = std::chrono::steady_clock::now();
     if (now - last_report >= kBetweenReports) {
       last_report = now;
       tell_(json{{"state", "working"},
+                 {"only_try", only_try},
                  {"seconds", finite_or_null(progress.seconds)},
                  {"laid_out", progress.laid_out},
                  {"objective", finite_or_null(progress.objective)},
@@ -149,7 +159,8 @@ void PlanJob::run(PlanInput input, plan::PlanOptions options) {
     plan = base::fail(ProblemCode::internal, std::string("a defect of this program: ") + failure.what());
   }
   const std::lock_guard lock(mutex_);
-  finished_ = FinishedPlan{std::move(plan), desk::planned_for(input.garden, input.events)};
+  desk::PlannedFor before = desk::planned_for(input.garden, input.events);
+  finished_ = FinishedPlan{std::move(plan), std::move(before), std::move(input)};
   working_ = false;
 }
 

@@ -15,6 +15,7 @@
 #include "desk/plan_keeping.hpp"
 #include "plan/plan.hpp"
 #include "plan/sowing_memory.hpp"
+#include "serve/detail/plan_trial.hpp"
 
 namespace sowtide::serve::detail {
 
@@ -23,6 +24,7 @@ struct PlanInput {
   std::vector<book::Event> events;
   base::Date today{};
   std::string answer_before;  ///< of the plan that is kept, or empty
+  std::optional<PlanTrial> trial;  ///< nothing where the plan is to be kept
 };
 
 /// Reads {"effort", "time_limit_s", "weeks", "bad_years"} within plan::kPlanLimits, each with the planner's default
@@ -33,7 +35,11 @@ struct PlanInput {
 struct FinishedPlan {
   base::Result<plan::Plan> plan;
   desk::PlannedFor before;
+  PlanInput input;
 };
+
+/// {"state":"tried"}, or as below where it was stopped or failed.
+[[nodiscard]] std::string plan_tried_json(const base::Result<void>& end);
 
 /// {"state":"done","notes":[…],"notes_said":[…]}, the notes being what became of the plan since the garden
 /// changed meanwhile; {"state":"stopped"} when it was asked to stop before there was a plan; or
@@ -42,8 +48,8 @@ struct FinishedPlan {
 
 class PlanJob {
  public:
-  /// `tell` gets {"state":"working","seconds","laid_out","objective","bound"} about twice a second, on the
-  /// job's thread.
+  /// `tell` gets {"state":"working","only_try","seconds","laid_out","objective","bound"} about twice a
+  /// second, on the job's thread.
   explicit PlanJob(std::function<void(const std::string&)> tell);
   /// Stops the plan in work and waits for it.
   ~PlanJob();

@@ -11,6 +11,7 @@ import type {
   HouseholdAnswer,
   JudgeAnswer,
   MadeStand,
+  MovedTable,
   NearestPlace,
   NurseryAnswer,
   OutlookAnswer,
@@ -18,6 +19,7 @@ import type {
   PacketsAnswer,
   PlanAnswer,
   PlanProgress,
+  PlanTrial,
   ProblemAnswer,
   Removal,
   SetupAnswer,
@@ -27,6 +29,7 @@ import type {
   StoreAnswer,
   SyncAnswer,
   TableAnswer,
+  WhatIfParts,
   WindowsAnswer,
   WorklistAnswer,
 } from './types';
@@ -180,6 +183,9 @@ export const pairDevice = (code: string, name: string) =>
 /** The outlook of a stand as it would be after a move; nothing is written. */
 export const tryMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}/try`, sendJson('POST', move));
+/** What the table would get with it, fresh or out of store. */
+export const tryMoveAtTable = (id: string, move: Move) =>
+  ask<MovedTable>(`/api/stands/${encodeURIComponent(id)}/try/table`, sendJson('POST', move));
 export const keepMove = (id: string, move: Move) =>
   ask<OutlookAnswer>(`/api/stands/${encodeURIComponent(id)}`, sendJson('PUT', move));
 
@@ -197,6 +203,16 @@ export const getPlan = () => ask<PlanAnswer | null>('/api/plan');
 /** `badYears`: how much the worst fifth of the weather years counts beyond the mean; `effort`: times the usual search. */
 export const startPlan = (badYears: number, effort: number) =>
   ask<{ state: string }>('/api/plan', sendJson('POST', { bad_years: badYears, effort }));
+/** Plans without keeping it, also for a garden with other beds, trays or wishes. */
+export const tryPlan = (badYears: number, effort: number, whatIf?: WhatIfParts) =>
+  ask<{ state: string }>(
+    '/api/plan',
+    sendJson('POST', { bad_years: badYears, effort, only_try: true, what_if: whatIf }),
+  );
+/** The plan that was only tried last, or nothing. */
+export const getTrial = () => ask<PlanTrial | null>('/api/plan/trial');
+export const keepTrial = () => ask<{ state: string }>('/api/plan/trial', sendJson('POST', {}));
+export const forgetTrial = () => ask<{ state: string }>('/api/plan/trial', { method: 'DELETE' });
 export const stopPlan = () => ask<{ state: string }>('/api/plan', { method: 'DELETE' });
 
 /**

@@ -260,8 +260,30 @@ export interface PlanAnswer {
   changes_said?: Phrase[][];
 }
 
+/** What of each wish reaches the table over the year ahead, in its unit, with a stand moved. */
+export interface MovedTable {
+  members: number;
+  wants: { want: string; unit: Want['unit']; wanted: number; before: number; after: number }[];
+}
+
+/** A plan that is only tried: GET /api/plan/trial. */
+export interface PlanTrial {
+  /** Where it was tried for another garden than there is; it cannot be kept then. */
+  changed: ('beds' | 'trays' | 'wants')[];
+  plan: PlanAnswer;
+  garden: GardenAnswer;
+  outlook: OutlookAnswer;
+  before: TableAnswer;
+  after: TableAnswer;
+}
+
+/** Parts of the garden as they might be, whole lists. */
+export type WhatIfParts = Partial<Pick<SetupAnswer, 'beds' | 'trays' | 'wants'>>;
+
 export interface PlanProgress {
-  state: 'working' | 'done' | 'stopped' | 'failed';
+  state: 'working' | 'done' | 'tried' | 'stopped' | 'failed';
+  /** Of one in work: it is not kept. */
+  only_try?: boolean;
   seconds?: number | null;
   /** Share of the sowings to choose from that have been looked at. */
   laid_out?: number;

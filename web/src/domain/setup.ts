@@ -48,14 +48,29 @@ export function bedsOnPaper(beds: SetupBed[]): { bed: SetupBed; y: number }[] {
   });
 }
 
+/** The station list writes no umlauts: "Nuernberg" for "Nürnberg". */
+const kSpelledOut: Record<string, string> = { ä: 'ae', ö: 'oe', ü: 'ue', ß: 'ss', æ: 'ae', ø: 'oe', å: 'aa' };
+
+/** Small letters without marks: "Nürnberg" as "nuernberg", "Málaga" as "malaga". */
+const plainLetters = (text: string): string =>
+  text
+    .normalize('NFC')
+    .toLowerCase()
+    .replace(/[äöüßæøå]/g, (letter) => kSpelledOut[letter] ?? letter)
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '');
+
+/** The same as one letter each: people also type "Nurnberg". */
+const withoutSpelledOut = (plain: string): string => plain.replace(/([aou])e/g, '$1');
+
 /** The places whose name or country holds all words typed, those that begin with the first word first. */
 export function findPlaces(places: BuiltInPlace[], typed: string, most: number): BuiltInPlace[] {
-  const words = typed.toLowerCase().split(/\s+/).filter(Boolean);
+  const words = plainLetters(typed).split(/\s+/).filter(Boolean);
   if (words.length === 0) return [];
   const found = places.filter((place) => {
-    const text = `${place.name} ${place.country}`.toLowerCase();
-    return words.every((word) => text.includes(word));
+    const text = plainLetters(`${place.name} ${place.country}`);
+    return words.every((word) => text.includes(word) || withoutSpelledOut(text).includes(word));
   });
-  const begins = (place: BuiltInPlace) => (place.name.toLowerCase().startsWith(words[0] ?? '') ? 0 : 1);
+  const begins = (place: BuiltInPlace) => (plainLetters(place.name).startsWith(words[0] ?? '') ? 0 : 1);
   return found.sort((a, b) => begins(a) - begins(b) || a.name.localeCompare(b.name)).slice(0, most);
 }

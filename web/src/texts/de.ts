@@ -211,8 +211,12 @@ export const de: Texts = {
         : `${wochenOf(after)} mit etwas statt ${before}`,
     missing: (before, after) =>
       before === after ? `es fehlen ${after}, wie bisher` : `es fehlen ${after} statt ${before}`,
-    freshOnly:
-      'Zählt, was Woche für Woche frisch aus den Beeten kommt; was sich von einer Woche zur anderen hält, steht auf der Seite Tisch.',
+    estimate:
+      'Eine schnelle Schätzung, nur mit dem, was frisch aus den Beeten kommt; was sich hält, wird gerechnet, sobald die Hand ruht.',
+    reaches: (wish, wanted, before, after) =>
+      `${wish}: von ${wanted} kämen so, wie es ist, ${before} auf den Tisch, nach dem Verschieben ${after}.`,
+    reckoned:
+      'Über alle Wetterjahre gerechnet, für ein Jahr von heute an, mit dem, was sich von Woche zu Woche hält.',
     always: 'soweit geplant ist',
     noFree: 'An dem Tag ist kein Platz frei.',
   },
@@ -843,6 +847,27 @@ export const de: Texts = {
     'helps-want': (v) => `${v.weight_g} mehr ${v.want}`,
     'cells-of-tray': (v) => `${zellenOf(v.cells)} von ${v.tray}`,
     'cells-on-mat': (v) => `Platz für ${zellenOf(v.cells)} mehr auf der Matte von ${v.tray}`,
+  },
+  trial: {
+    make: 'Nur probieren',
+    whatIf: 'Wie wäre es mit',
+    whatIfNote: 'Rechnet einen Plan aus und zeigt, was er ändern würde; nichts davon bleibt.',
+    asItIs: 'dem Garten, wie er ist',
+    longer: (bed, length) => `${bed}, ${length} länger`,
+    oneMore: (tray) => `noch einer Schale wie ${tray}`,
+    times: (wish, times) => `${times}-mal so viel ${wish}`,
+    stop: 'Anhalten und das Beste bisher zeigen',
+    done: 'Der Plan war nur ein Versuch. Der Garten ist, wie er war.',
+    title: 'Nur probiert',
+    lead: 'So würde der Garten geplant. Noch ist nichts davon übernommen.',
+    leadOther:
+      'So würde ein Garten mit dieser Änderung geplant. Um ihn zu haben, den Garten selbst ändern und dann planen.',
+    keep: 'Übernehmen',
+    leave: 'Lassen, wie es ist',
+    table: 'Was auf den Tisch käme',
+    tableNote: 'Im Mittel der Wetterjahre, über die Wochen eines Jahres von heute an.',
+    now: 'Wie es ist',
+    then: 'Mit diesem Plan',
   },
   plan: {
     title: 'Plan',

@@ -210,8 +210,12 @@ export const en = {
         : `${weeksOf(after)} with some, instead of ${before}`,
     missing: (before: string, after: string) =>
       before === after ? `${after} missing, as before` : `${after} missing, instead of ${before}`,
-    freshOnly:
-      'Counts what comes fresh from the beds, week by week; what keeps from one week to another stands on the page Table.',
+    estimate:
+      'A quick estimate, of what comes fresh from the beds alone; what keeps in store is reckoned once you hold still.',
+    reaches: (wish: string, wanted: string, before: string, after: string) =>
+      `${wish}: of ${wanted} wanted, ${before} would reach the table as it is, ${after} after the move.`,
+    reckoned:
+      'Reckoned over all weather years, for a year from today, with what keeps from one week to another.',
     always: 'as far as is planned',
     noFree: 'No free room that day.',
   },
@@ -845,6 +849,27 @@ export const en = {
     'cells-of-tray': (v) => `${cellsOf(v.cells)} of ${v.tray}`,
     'cells-on-mat': (v) => `room for ${cellsOf(v.cells)} more on the mat of ${v.tray}`,
   } as Record<string, (v: Record<string, string>) => string>,
+  trial: {
+    make: 'Only try',
+    whatIf: 'What if there were',
+    whatIfNote: 'Works out a plan and shows what it would change; nothing is kept.',
+    asItIs: 'the garden as it is',
+    longer: (bed: string, length: string) => `${bed}, ${length} longer`,
+    oneMore: (tray: string) => `one more tray like ${tray}`,
+    times: (wish: string, times: string) => `${times} times the wish for ${wish}`,
+    stop: 'Stop and show the best so far',
+    done: 'The plan was only tried. The garden is as it was.',
+    title: 'Only tried',
+    lead: 'This is how the garden would be planned. Nothing of it is kept yet.',
+    leadOther:
+      'This is how a garden with that change would be planned. To have it, change the garden itself and plan then.',
+    keep: 'Keep it',
+    leave: 'Leave it as it is',
+    table: 'What the table would get',
+    tableNote: 'In the mean of the weather years, over the weeks of a year from today.',
+    now: 'As it is',
+    then: 'With this plan',
+  },
   plan: {
     title: 'Plan',
     lead: 'Works out what to sow, how much, when and where, so that the table gets what it asks for.',
