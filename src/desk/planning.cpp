@@ -51,6 +51,15 @@ struct Gathered {
   }
 };
 
+/// When a stand that is over came into its bed and left it; nothing of one that was never there, or of which
+/// nothing came up.
+std::optional<plan::FormerStand> former_stand(const book::StandState& stand) {
+  const bool direct = stand.plan.method == stand::Method::direct_sow;
+  const auto entered = direct ? stand.facts.sown : stand.facts.set_out;
+  if (!entered || stand.none_left || stand.plan.bed.empty()) return {};
+  return plan::FormerStand{stand.plan, *entered, std::max(*entered, stand.over_on.value_or(*entered))};
+}
+
 base::Result<Gathered> gather(const crop::CropLibrary& library, const book::GardenDescription& garden,
                               const std::vector<book::Event>& events, base::Date today,
                               const plan::PlanOptions& options) {
@@ -76,7 +85,11 @@ base::Result<Gathered> gather(const crop::CropLibrary& library, const book::Gard
       input.earlier.push_back(stand.plan);
       continue;
     }
-    if (!stand.facts.finished) input.fixed.push_back({plan_from(stand, today), stand.facts});
+    if (!stand.facts.finished) {
+      input.fixed.push_back({plan_from(stand, today), stand.facts});
+    } else if (auto former = former_stand(stand)) {
+      input.former.push_back(std::move(*former));
+    }
   }
   // The weather of the season, day by day: so what a plan tells of a stand is what every page tells of it.
   const base::Date needed = base::date_of(base::year_of(plan::weather_needed_from(input)), 1, 1);

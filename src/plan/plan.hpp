@@ -72,6 +72,13 @@ struct FixedStand {
   stand::StandFacts facts;
 };
 
+/// A stand that is over: what comes after it on its ground minds its family and its hunger.
+struct FormerStand {
+  stand::StandPlan plan;
+  base::Date entered{};  ///< when it came into its bed
+  base::Date left{};     ///< the last day on which it stood there
+};
+
 /// What the log tells since the earlier plan of a stand that plan relied on.
 struct StandNews {
   enum class Kind {
@@ -111,6 +118,7 @@ struct PlanInput {
   std::vector<keep::Lot> store;              ///< what lies in store today
   bool cool_store = false;  ///< a cellar, clamp or cool loft: crops keep as long as at their best
   std::vector<FixedStand> fixed;
+  std::vector<FormerStand> former;
   std::vector<stand::StandPlan>
       earlier;  ///< what an earlier plan said and nobody has begun: changing it costs
   SincePlan since;

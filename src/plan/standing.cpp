@@ -18,6 +18,7 @@ class Standing {
   base::Result<void> add() {
     if (auto ok = add_fixed(); !ok) return ok;
     count_picking_of_fixed();
+    add_former();
     add_past();
     return {};
   }
@@ -73,21 +74,32 @@ class Standing {
       }
       return;
     }
-    int last_week =
+    const int last_week =
         garden_.grid_week(stand::leaves_bed_on(enters, date_quantile(life.end_day, kStayQuantile)));
-    if (fixed.facts.finished) last_week = std::min(last_week, -1);
-    TakenStretch taken{*bed, static_cast<int>(std::lround(fixed.plan.from_m * 1000.0)),
-                       static_cast<int>(std::lround(fixed.plan.to_m * 1000.0)), garden_.grid_week(enters),
-                       last_week};
-    taken.stand = fixed.plan.id;
-    taken.crop = fixed.plan.crop;
-    if (const auto crop = garden_.input.library->find(fixed.plan.crop)) {
+    take_ground(fixed.plan, *bed, garden_.grid_week(enters), last_week);
+  }
+
+  void take_ground(const stand::StandPlan& stand, std::size_t bed, int first_week, int last_week) {
+    TakenStretch taken{bed, static_cast<int>(std::lround(stand.from_m * 1000.0)),
+                       static_cast<int>(std::lround(stand.to_m * 1000.0)), first_week, last_week};
+    taken.stand = stand.id;
+    taken.crop = stand.crop;
+    if (const auto crop = garden_.input.library->find(stand.crop)) {
       taken.family = (*crop)->family;
       taken.feeder = (*crop)->place.feeder;
       taken.height_m = (*crop)->place.height_m.value;
       taken.needs_sun = (*crop)->place.sun == crop::SunNeed::full;
     }
     model().taken.push_back(std::move(taken));
+  }
+
+  /// What is over has left its ground to the first week of the plan on.
+  void add_former() {
+    for (const FormerStand& former : garden_.input.former) {
+      if (const auto bed = garden_.bed_named(former.plan.bed))
+        take_ground(former.plan, *bed, garden_.grid_week(former.entered),
+                    std::min(-1, garden_.grid_week(former.left)));
+    }
   }
 
   /// What was sown stands in the tray as a sowing to choose does: with the room that its seedlings ask for.

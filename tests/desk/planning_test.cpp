@@ -202,6 +202,47 @@ TEST(Planning, KeepsThePlaceOfAStandThatBeginsAfterItsWeeks) {
 
 // Sweet corn sown in August comes to nothing; until it is given up no plan sets a stand where `today` says it
 // stands.
+// What is over by the log has left its family in the ground; before 2026-12-01 only what still stood counted.
+TEST(Planning, KeepsTheFamilyOffGroundWhereItStoodByTheLog) {
+  book::GardenDescription garden = hungry_garden();
+  stand::StandPlan old;
+  old.id = "old";
+  old.crop = "turnip";
+  old.bed = "turnip-bed";
+  old.sow = base::date_of(2025, 5, 1);
+  old.to_m = 2.0;
+  old.clumps = 60;
+  old.spacing_mm = 150;
+  garden.stands = {old};
+  const auto event = [](book::EventKind kind, base::Date date, const char* text, std::int64_t sequence) {
+    book::Event made;
+    made.id = "e" + std::to_string(sequence);
+    made.kind = kind;
+    made.stand = "old";
+    made.date = date;
+    made.text = text;
+    made.sequence = sequence;
+    return made;
+  };
+  const book::Event sown = event(book::EventKind::sown, old.sow, "", 1);
+  const book::Event all_picked = event(book::EventKind::picked, base::date_of(2025, 7, 10), "all", 2);
+  book::Event none_up = event(book::EventKind::counted, base::date_of(2025, 6, 10), "", 2);
+  none_up.count = 0.0;
+  plan::PlanOptions options;
+  options.rounds = 60;
+  options.scenarios = 3;
+  const auto turnips_there = [&](const std::vector<book::Event>& events) {
+    const auto plan =
+        plan_garden(crop::built_in_library(), garden, events, base::date_of(2026, 2, 16), options);
+    EXPECT_TRUE(plan.has_value());
+    return std::count_if(plan->stands.begin(), plan->stands.end(), [](const stand::StandPlan& stand) {
+      return stand.crop == "turnip" && stand.bed == "turnip-bed";
+    });
+  };
+  EXPECT_EQ(turnips_there({sown, all_picked}), 0);
+  EXPECT_GT(turnips_there({sown, none_up}), 0) << "nothing came up, so nothing was there";
+}
+
 TEST(Planning, SetsNoStandWhereAnotherHoldsThePlaceByThen) {
   const base::Date today = base::date_of(2026, 8, 12);
   book::GardenDescription garden = garden_of_cool_springs("One bed");
