@@ -118,13 +118,32 @@ GreensPicked greens_picked_in_week(const stand::StandFacts& facts, base::Date da
   return picked;
 }
 
-/// What the wants for cooking greens lack beyond what was picked as greens this week, g, to be asked of a
-/// root crop whose leaves are eaten too; nothing of others, nor of a stand that gave its share this week. A
-/// serving of leaf is taken to weigh what one of the root does; pieces of leaf are none.
-double greens_short_g(const Season& season, const crop::Crop& crop, const stand::StandFacts& facts,
+/// Plants whose leaves may be taken as greens: of a root crop whose leaves are eaten too, that stands in its
+/// bed and has not given its share this week; else none.
+double plants_for_greens(const Season& season, std::size_t i, base::Date date) {
+  const book::StandState& state = season.state.stands[i];
+  const auto crop = season.library->find(state.plan.crop);
+  const bool gives = crop && book::gives_greens((*crop)->harvest) && is_to_be_judged(season, i, date) &&
+                     greens_picked_in_week(state.facts, date).times == 0;
+  return gives ? stand::plants_left(state.plan, state.facts) : 0.0;
+}
+
+/// The one stand of which greens are asked, so that one lack is asked for once: that with the most plants.
+bool is_asked_for_greens(const Season& season, std::size_t i, base::Date date) {
+  const double own = plants_for_greens(season, i, date);
+  bool most = own > 0.0;
+  for (std::size_t k = 0; k < season.state.stands.size() && most; ++k) {
+    const double other = plants_for_greens(season, k, date);
+    most = other < own || (other == own && k >= i);
+  }
+  return most;
+}
+
+/// What the wants for cooking greens lack beyond what was picked as greens this week, g, where it is asked of
+/// this stand. A serving of leaf is taken to weigh what one of the root does; pieces of leaf are none.
+double greens_short_g(const Season& season, std::size_t i, const crop::Crop& crop,
                       const std::vector<double>& lacking, base::Date date) {
-  const bool gives = book::gives_greens(crop.harvest) && greens_picked_in_week(facts, date).times == 0;
-  if (!gives) return 0.0;
+  if (!is_asked_for_greens(season, i, date)) return 0.0;
   double short_g = 0.0;
   for (std::size_t w = 0; w < lacking.size(); ++w) {
     const plan::Want& want = season.garden.wants[w];
@@ -149,7 +168,7 @@ void add_kitchen(const Season& season, std::size_t i, JudgedStand& judged, base:
     judged.needs.kitchen_short_g += short_g;
     judged.short_wants.push_back(want.id);
   }
-  judged.needs.greens_short_g = greens_short_g(season, **crop, judged.facts, lacking, date);
+  judged.needs.greens_short_g = greens_short_g(season, i, **crop, lacking, date);
 }
 
 /// The day a stand that is not in its bed yet needs its ground.

@@ -522,12 +522,11 @@ Phrases judgements() {
        [](const Values& v) { return fmt::format("The kitchen lacks {} this week.", v.weight("short_g")); }},
       {"leaves-for-kitchen",
        [](const Values& v) {
-         const std::string cost = v.number("cost_g") < 1.0 ? "nothing that counts" : v.weight("cost_g");
          return fmt::format(
-             "The week lacks {} of cooking greens: a share of these leaves gives {} today and costs the "
-             "roots {} in {} "
-             "weeks (log picked --leaves).",
-             v.weight("short_g"), v.weight("now_g"), cost, v.count("weeks"));
+             "The week lacks {} of cooking greens: what may be taken of these leaves at once gives {} today "
+             "and costs the "
+             "roots {} in {} weeks.",
+             v.weight("short_g"), v.weight("now_g"), v.weight("cost_g"), v.count("weeks"));
        }},
       {"next-loses",
        [](const Values& v) {

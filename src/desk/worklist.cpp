@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 #include <optional>
 
@@ -565,7 +566,8 @@ void add_picking_tasks(const Context& c, std::vector<Task>& tasks) {
 }
 
 /// Share of the weather years with a night below `kill_c` from a day on to another, which is not included.
-double cold_chance(const climate::WeatherEnsemble& weather, Date from, Date until, double kill_c) {
+double cold_chance(const climate::WeatherEnsemble& weather, Date from, Date until,
+                   const std::function<double(std::size_t at)>& kill_c) {
   if (from < weather.first || until <= from) return 0.0;
   const auto begin = static_cast<std::size_t>((from - weather.first).count());
   const std::size_t end =
@@ -573,7 +575,7 @@ double cold_chance(const climate::WeatherEnsemble& weather, Date from, Date unti
   std::size_t hits = 0;
   for (std::size_t m = 0; m < weather.member_count; ++m) {
     for (std::size_t d = begin; d < end; ++d) {
-      if (weather.tmin_c[weather.at(m, d)] <= kill_c) {
+      if (weather.tmin_c[weather.at(m, d)] <= kill_c(weather.at(m, d))) {
         ++hits;
         break;
       }
@@ -598,26 +600,36 @@ std::optional<Date> to_be_covered_from(const Context& c) {
   return mostly_up ? std::optional(std::max(c.season.today, up->p50)) : std::nullopt;
 }
 
-/// What kills half of it in these nights: as old, and as hardened by the days before, as it is today.
-double half_killed_today_c(const Context& c) {
+/// What kills half of it in a night of the weather, as old as it is today and as hardened as the days before
+/// that night leave it.
+std::function<double(std::size_t at)> half_killed_by_night(const Context& c) {
+  const crop::Limits limits = c.crop.limits;
+  const auto day = (c.season.today - c.season.weather.first).count();
+  const double grown = stand::is_grown(c.outlook, day) ? 1.0 : 0.0;
+  return [limits, grown, felt = c.season.felt_weather](std::size_t at) {
+    return stand::half_killed_c(limits, grown, felt->hardening()[at]);
+  };
+}
+
+/// The same of the night of today, mean of the years.
+double half_killed_today_c(const Context& c, const std::function<double(std::size_t at)>& by_night) {
   const auto& weather = c.season.weather;
-  const auto day = (c.season.today - weather.first).count();
-  if (!stand::is_grown(c.outlook, day)) return c.crop.limits.kill_seedling_c;
-  double hardening = 0.0;
-  for (std::size_t m = 0; m < weather.member_count; ++m)
-    hardening += c.season.felt_weather->hardening()[weather.at(m, static_cast<std::size_t>(day))];
-  return stand::half_killed_c(c.crop.limits, 1.0, hardening / static_cast<double>(weather.member_count));
+  const auto day = static_cast<std::size_t>((c.season.today - weather.first).count());
+  double sum_c = 0.0;
+  for (std::size_t m = 0; m < weather.member_count; ++m) sum_c += by_night(weather.at(m, day));
+  return sum_c / static_cast<double>(weather.member_count);
 }
 
 /// What leaves the bed today needs no cover: there the cold is a reason to do it.
 void add_protection_task(const Context& c, int horizon_days, Task* picked_whole, std::vector<Task>& tasks) {
-  const double kill_c = half_killed_today_c(c);
+  const auto kill_c = half_killed_by_night(c);
   const auto from = to_be_covered_from(c);
   const Date until = c.season.today + Days{horizon_days};
   const double chance = from ? cold_chance(c.season.weather, *from, until, kill_c) : 0.0;
   if (chance < kProtectChance) return;
-  const Message reason{"killing-night",
-                       {{"night_c", kill_c}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
+  const Message reason{
+      "killing-night",
+      {{"night_c", half_killed_today_c(c, kill_c)}, {"days", 1.0 * horizon_days}, {"chance_share", chance}}};
   const double weight = kProtectWeight * (kProtectLeast + (1.0 - kProtectLeast) * chance);
   if (picked_whole != nullptr) {
     picked_whole->reason_said.push_back(reason);

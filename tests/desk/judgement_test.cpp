@@ -113,6 +113,35 @@ TEST(Judgement, LeavesOfRootsAreOfferedForCookingGreens) {
   EXPECT_NEAR(greens_said({cut}, "cooking-greens"), 700.0, 1e-9) << "that was last week";
 }
 
+TEST(Judgement, OneLackOfGreensIsAskedOfOneStand) {
+  Season season = season_on(kToday);
+  book::GardenDescription garden = season.garden;
+  garden.stands = {stand_of("a", "beet", base::date_of(2026, 5, 1), 240.0),
+                   stand_of("b", "beet", base::date_of(2026, 5, 1), 240.0)};
+  garden.stands[1].clumps = 40;
+  plan::Want want;
+  want.id = "leaf";
+  want.group = "cooking-greens";
+  want.amount_per_week = 700.0;
+  garden.wants.push_back(want);
+  std::vector<book::Event> events;
+  for (const stand::StandPlan& plan : garden.stands) {
+    book::Event sown;
+    sown.id = "sown-" + plan.id;
+    sown.kind = book::EventKind::sown;
+    sown.stand = plan.id;
+    sown.date = plan.sow;
+    sown.sequence = static_cast<std::int64_t>(events.size()) + 1;
+    events.push_back(sown);
+  }
+  season = *make_season(crop::built_in_library(), garden, events, kToday);
+  const auto judged = judge_stands(season, {}, kToday);
+  ASSERT_TRUE(judged);
+  ASSERT_EQ(judged->size(), 2U);
+  EXPECT_EQ(judged->at(0).needs.greens_short_g, 0.0);
+  EXPECT_NEAR(judged->at(1).needs.greens_short_g, 700.0, 1e-9) << "it has more plants";
+}
+
 // Three stands of potatoes that are lifted weeks from now: the lack of this week is one, not three.
 TEST(Judgement, ALackIsAskedOfTheReadiestStandAlone) {
   Season season = season_on(kToday);

@@ -51,7 +51,7 @@ describe('what if', () => {
       wants: [{ want: 'w1', unit: 'grams', wanted, mean_reaches: reaches, weeks: [] }],
     });
     expect(tableChanges(table(100, 300), table(250, 600))).toEqual([
-      { want: 'w1', unit: 'grams', wanted: 600, before: 100, after: 250 },
+      { want: 'w1', unit: 'grams', wanted: 600, wantedBefore: 300, before: 100, after: 250 },
     ]);
     expect(tableChanges({ ...table(0, 0), wants: [] }, table(250, 600))[0]?.before).toBe(0);
   });

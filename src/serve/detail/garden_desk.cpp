@@ -56,8 +56,11 @@ Response GardenDesk::answer(const std::string& key,
 
 base::Result<desk::FittedPlan> GardenDesk::keep_plan(const FinishedPlan& finished) {
   if (!finished.plan) return tl::unexpected(finished.plan.error());
-  forget_tried_plan();
-  return desk::keep_plan(file_, crop::built_in_library(), finished.before, *finished.plan, today(), &cache_);
+  auto kept =
+      desk::keep_plan(file_, crop::built_in_library(), finished.before, *finished.plan, today(), &cache_);
+  // What could not be written may be kept yet.
+  if (kept) forget_tried_plan();
+  return kept;
 }
 
 base::Result<void> GardenDesk::try_plan(FinishedPlan finished) {
@@ -65,6 +68,11 @@ base::Result<void> GardenDesk::try_plan(FinishedPlan finished) {
   if (!finished.plan) return tl::unexpected(finished.plan.error());
   if (auto fresh = refresh(); !fresh) return fresh;
   const PlanInput& input = finished.input;
+  if (season_moment_ != GardenMoment{input.revision, input.today}) {
+    return base::fail(base::ProblemCode::contradiction,
+                      "the garden was changed while the plan was tried, so the two cannot be compared", {},
+                      "Try it again.");
+  }
   const auto after =
       desk::make_season(crop::built_in_library(), with_plan(input.garden, input.events, *finished.plan),
                         input.events, input.today, &cache_);
@@ -84,7 +92,12 @@ base::Result<desk::FittedPlan> GardenDesk::keep_tried_plan() {
                       "the plan was tried with a garden that is not the one in the file", {},
                       "Change the garden by PUT /api/setup/{part}, then plan again.");
   }
-  return keep_plan(*std::exchange(tried_, std::nullopt));
+  if (tried_->input.today != today()) {
+    return base::fail(base::ProblemCode::contradiction,
+                      "the plan was tried on " + base::to_iso(tried_->input.today) + ", and that day is past",
+                      {}, "Try it again.");
+  }
+  return keep_plan(*tried_);
 }
 
 void GardenDesk::forget_tried_plan() {
@@ -98,8 +111,8 @@ base::Result<PlanInput> GardenDesk::plan_input() {
   if (!all_events) return tl::unexpected(all_events.error());
   auto answer_before = file_.plan_answer();
   if (!answer_before) return tl::unexpected(answer_before.error());
-  return PlanInput{season_->garden, std::move(*all_events), season_->today, std::move(*answer_before),
-                   std::nullopt};
+  return PlanInput{season_->garden,         std::move(*all_events),    season_->today,
+                   season_moment_.revision, std::move(*answer_before), std::nullopt};
 }
 
 base::Result<void> GardenDesk::refresh() {

@@ -23,6 +23,7 @@ struct PlanInput {
   book::GardenDescription garden;
   std::vector<book::Event> events;
   base::Date today{};
+  std::int64_t revision = 0;  ///< of the garden file
   std::string answer_before;  ///< of the plan that is kept, or empty
   std::optional<PlanTrial> trial;  ///< nothing where the plan is to be kept
 };

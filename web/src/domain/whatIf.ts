@@ -49,18 +49,21 @@ export interface TableChange {
   want: string;
   unit: TableWant['unit'];
   wanted: number;
+  /** As the wish is; another amount where the wish itself is tried. */
+  wantedBefore: number;
   before: number;
   after: number;
 }
 
 /** Wish by wish, as wanted after. */
 export function tableChanges(before: TableAnswer, after: TableAnswer): TableChange[] {
-  const was = new Map(before.wants.map((each) => [each.want, each.mean_reaches]));
+  const was = new Map(before.wants.map((each) => [each.want, each]));
   return after.wants.map(({ want, unit, wanted, mean_reaches }) => ({
     want,
     unit,
     wanted,
-    before: was.get(want) ?? 0,
+    wantedBefore: was.get(want)?.wanted ?? wanted,
+    before: was.get(want)?.mean_reaches ?? 0,
     after: mean_reaches,
   }));
 }

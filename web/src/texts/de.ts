@@ -650,7 +650,7 @@ export const de: Texts = {
     'ends-it': (v) =>
       `In ${v.lost_years} von ${v.years} Jahren ist es binnen ${binnenWochen(v.weeks)} zu Ende; häufigster Grund: ${limits[v.cause ?? ''] ?? v.cause}.`,
     'leaves-for-kitchen': (v) =>
-      `In dieser Woche fehlen ${v.short_g} Blattgemüse zum Kochen: ein Teil dieser Blätter gibt heute ${v.now_g} und kostet die Wurzeln in ${wochenOf(v.weeks)} ${v.cost_g}.`,
+      `In dieser Woche fehlen ${v.short_g} Blattgemüse zum Kochen: was man von diesen Blättern auf einmal nehmen darf, gibt heute ${v.now_g} und kostet die Wurzeln in ${wochenOf(v.weeks)} ${v.cost_g}.`,
     'kitchen-lacks': (v) => `Der Küche fehlen in dieser Woche ${v.short_g}.`,
     'next-loses': (v) =>
       `Was als Nächstes hier wachsen soll, verliert${v.since ? ` ab ${v.since}` : ''} mit jeder Woche Warten so viel wie ${v.week_g}.`,

@@ -653,7 +653,7 @@ export const en = {
     'ends-it': (v) =>
       `In ${v.lost_years} of ${v.years} years ${limits[v.cause ?? ''] ?? v.cause} ends it within ${v.weeks === '1' ? 'a week' : `${v.weeks} weeks`}.`,
     'leaves-for-kitchen': (v) =>
-      `The week lacks ${v.short_g} of cooking greens: a share of these leaves gives ${v.now_g} today and costs the roots ${v.cost_g} in ${weeksOf(v.weeks)}.`,
+      `The week lacks ${v.short_g} of cooking greens: what may be taken of these leaves at once gives ${v.now_g} today and costs the roots ${v.cost_g} in ${weeksOf(v.weeks)}.`,
     'kitchen-lacks': (v) => `The kitchen lacks ${v.short_g} this week.`,
     'next-loses': (v) =>
       `What comes next on this ground loses as much as ${v.week_g} for every week it waits${v.since ? ` from ${v.since} on` : ''}.`,
