@@ -282,6 +282,12 @@ export const de: Texts = {
     },
     fanNone: 'Es wird kein Wachstum erwartet, darum gibt es nichts zu zeichnen.',
     fanDay: 'Gezeigter Tag',
+    sizesOn: (day: string) => `Wie viele wie groß sind am ${day}`,
+    sizesNote:
+      'Bis dahin in Ruhe gelassen. Jede Zeile zählt die Pflanzen dieser Größe und darüber und was sie zusammen wiegen.',
+    sizeReached: 'Diese Größe oder größer',
+    sizesReached: { smallest: 'kleinste', small: 'klein', large: 'groß', over_size: 'überständig' },
+    sizeFrom: (grams: string) => `ab ${grams}`,
     weeks: 'Geerntet oder erntereif, je Woche',
     week: 'Woche ab',
     low: 'Wenig (1 in 10)',

@@ -276,6 +276,12 @@ export const en = {
     },
     fanNone: 'No growth is expected, so there is nothing to draw.',
     fanDay: 'Day shown',
+    sizesOn: (day: string) => `How many are how large on ${day}`,
+    sizesNote:
+      'Left alone until then. Each row counts the plants of this size or larger, and what they weigh together.',
+    sizeReached: 'This size or larger',
+    sizesReached: { smallest: 'smallest', small: 'small', large: 'large', over_size: 'over-size' },
+    sizeFrom: (grams: string) => `from ${grams}`,
     weeks: 'Picked or ready to pick, by week',
     week: 'Week of',
     low: 'Low (1 in 10)',
