@@ -115,6 +115,42 @@ describe('stand page', () => {
     await context.close();
   });
 
+  it('tells how many are how large on the day of the slider', async () => {
+    const { page, faults, context } = await openPage(browser, server.url, {
+      viewport: { width: 360, height: 740 },
+    });
+    await page.goto(`${server.url}/#/stand/${stand.id}`);
+    const fan = page.locator('section', {
+      has: page.getByRole('heading', { name: 'Weight of one plant', exact: true }),
+    });
+    const sizes = fan.locator('table');
+    await sizes.waitFor();
+    assert.deepEqual(
+      (await sizes.locator('tbody th').allInnerTexts()).map((text) => text.split(/\s/)[0]),
+      ['smallest', 'small', 'large', 'over-size'],
+    );
+    const slider = fan.locator('input[type=range]');
+    const chosen = Number(await slider.getAttribute('min')) + 40;
+    await slider.fill(String(chosen));
+    const day = new Date(chosen * 86_400_000).toISOString().slice(0, 10);
+    const answer = await (await fetch(`${server.url}/api/outlook/${stand.id}?on=${day}`)).json();
+    const rows = answer.stands[0].standing.sizes;
+    const name = (await slider.getAttribute('aria-valuetext')).split(':')[0];
+    await sizes.getByText(`How many are how large on ${name}`).waitFor();
+    const told = await sizes
+      .locator('tbody tr')
+      .evaluateAll((all) =>
+        all.map((row) => [...row.querySelectorAll('td')].map((cell) => Number(cell.firstChild.textContent))),
+      );
+    assert.deepEqual(
+      told,
+      rows.map(({ plants }) => [plants.p10, plants.p50, plants.p90].map(Math.round)),
+    );
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('says one weight of the average plant today, judged or drawn', async () => {
     const { page, context } = await openPage(browser, server.url);
     await page.goto(`${server.url}/#/stand/${stand.id}`);

@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { makeFixture } from '../fixtures/make.mjs';
 import { kPlaces, makeSetup, nearestPlace } from '../fixtures/setup.mjs';
 import { makeSite } from '../fixtures/site.mjs';
-import { makeJudgement, makePicture, makeTrial } from '../fixtures/stand.mjs';
+import { makeJudgement, makePicture, makeStanding, makeTrial } from '../fixtures/stand.mjs';
 import { makeNursery, makePackets, makeStore, makeWindows } from '../fixtures/seed.mjs';
 import { makeTable } from '../fixtures/table.mjs';
 
@@ -175,7 +175,11 @@ export function startMock(name = 'season', port = 0) {
     if (one) {
       const found = stands
         .filter((stand) => stand.id === one)
-        .map((stand) => ({ ...stand, observed: observed(stand) }));
+        .map((stand) => ({
+          ...stand,
+          observed: observed(stand),
+          standing: makeStanding(searchParams.get('on') ?? today, stand),
+        }));
       if (found.length > 0) return sendJson(response, outlook(found));
       return sendJson(response, { error: { code: 'not-found', what: `There is no stand ${one}.` } }, 404);
     }

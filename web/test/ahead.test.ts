@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { TableWant } from '../src/api/types';
+import type { TableWant, Task } from '../src/api/types';
 import { riskIn, weeksAhead } from '../src/domain/ahead';
 import { parseDay } from '../src/domain/days';
 import { makeStand } from './helpers';
@@ -48,6 +48,22 @@ describe('the weeks ahead', () => {
       ['beet', 200, 400, 800],
     ]);
     expect(next!.comes.map((each) => each.crop)).toEqual(['beet']);
+  });
+  it('tell of this week what the cards to pick tell, and nothing later of what they take whole', () => {
+    const pick = (stand: string, over: Partial<Task>) =>
+      ({ kind: 'pick', stand, due: '2027-06-16', log_text: '', log_grams: 0, ...over }) as Task;
+    const about = { key: 'pick-about', values: { middle_g: 950, low_g: 600, high_g: 990 } };
+    const tasks = [
+      pick('a', { log_grams: 1500, log_text: 'all' }),
+      pick('c', { log_grams: 950, said: { amount: [about] } as never }),
+      pick('d', { log_grams: 40, due: '2027-06-22' }),
+    ];
+    const [now, next] = weeksAhead(stands, [], today, 2, tasks);
+    expect(now!.comes.map((each) => [each.crop, each.p10, each.p50, each.p90])).toEqual([
+      ['beet', 1550, 1600, 1700],
+      ['pea', 600, 950, 990],
+    ]);
+    expect(next!.comes).toEqual([]);
   });
   it('tell what is missing of a wish, the least met first, but not of one that is met but for a little or not asked for', () => {
     const table = [

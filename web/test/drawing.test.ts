@@ -178,6 +178,32 @@ describe('words of a patch that the next one overlaps', () => {
   });
 });
 
+describe('words of a stay in a tray', () => {
+  const tray = { id: 't', name: 'T', cells: 100, place: 'indoors', temp_c: 19 };
+  const inTray = (id: string, from: string, to: string) =>
+    makeStay(id, from, to, { tray: 't', cells: 60, method: 'start-indoors' }, 'tray');
+  const wordsOf = (stays: ReturnType<typeof inTray>[], edgePx = 0) =>
+    wordsInSight(
+      layOut([], [tray], stays, first, 100).byBand,
+      0,
+      1,
+      { left: 0, right: 900, top: 0, bottom: 900 },
+      edgePx,
+      (each) => [`name of ${each.stay.stand.id}`],
+      (text) => 7 * text.length,
+    ).map((each) => each.words);
+
+  it('run on over free cells, and end where another stay begins', () => {
+    const short = inTray('a', '2027-02-01', '2027-02-20');
+    expect(wordsOf([short])).toEqual(['name of a']);
+    expect(wordsOf([short, inTray('b', '2027-03-11', '2027-03-30')])).toEqual(['nam…', 'name of b']);
+  });
+
+  it('are not told of a stay that lies left of what is seen', () => {
+    expect(wordsOf([inTray('a', '2027-02-01', '2027-02-20')], 100)).toEqual([]);
+  });
+});
+
 describe('the notches of a first pick', () => {
   it('stay clear of the letters of the name above, also on a short patch', () => {
     // The letters of the 12 px type end 4 px below the middle of their line.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { causesSaid, limitsOf } from '../src/domain/limits';
+import { causesSaid, limitsOf, unmetWishes } from '../src/domain/limits';
 
 const short = (want: string) => ({ key: 'want-short', values: { want, want_id: want, met_share: 0.5 } });
 const cause = (text: string) => ({ key: 'no-week-often-enough', values: { cause: text } });
@@ -32,6 +32,26 @@ describe('limitsOf', () => {
 
   it('leaves the notes of an older plan, which come without phrases, as they are', () => {
     expect(limitsOf(['Pea: short.'], undefined, () => true)).toEqual({ held: [], others: [0] });
+  });
+});
+
+describe('unmetWishes', () => {
+  const got = (want: string, supplied_g: number, wanted_g = 1000) => ({ want, wanted_g, supplied_g });
+  it('tells each wish that gets nothing, with its reason, and none that gets something or asks for nothing', () => {
+    const wants = [got('okra', 0), got('pea', 500), got('melon', 4), got('leek', 0, 0), got('kale', 5)];
+    const said = [
+      [short('okra'), cause('heat')],
+      [short('pea'), cause('frost')],
+      [short('kale'), cause('frost')],
+    ];
+    expect(unmetWishes({ wants, notes_said: said })).toEqual([
+      { want: 'okra', reason: [cause('heat')] },
+      { want: 'melon', reason: [] },
+    ]);
+  });
+
+  it('tells them without a reason for a plan of an earlier version', () => {
+    expect(unmetWishes({ wants: [got('okra', 0)] })).toEqual([{ want: 'okra', reason: [] }]);
   });
 });
 

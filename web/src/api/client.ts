@@ -124,6 +124,9 @@ const outlookReader = new OutlookReader();
 export const getOutlook = () =>
   askTagged<OutlookAnswer>('/api/outlook', undefined, (text) => outlookReader.read(text));
 export const getStand = (id: string) => ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}`);
+/** One stand with its plants by size on a day, "YYYY-MM-DD". */
+export const getStandOn = (id: string, day: string) =>
+  ask<OutlookAnswer>(`/api/outlook/${encodeURIComponent(id)}?on=${day}`);
 export const getSite = () => ask<SiteAnswer>('/api/site');
 export const getTable = () => ask<TableAnswer>('/api/table');
 export const getStore = () => ask<StoreAnswer>('/api/store');

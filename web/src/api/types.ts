@@ -32,6 +32,21 @@ export interface Fan {
   p90: number[];
 }
 
+/** The plants of a stand that have reached a size on a day, and what they weigh; each size holds those that follow. */
+export interface SizeReached {
+  size: 'smallest' | 'small' | 'large' | 'over_size';
+  /** Weight of one plant from which on it counts. */
+  least_g: number;
+  plants: Quantiles;
+  grams: Quantiles;
+}
+
+export interface Standing {
+  date: string;
+  /** From the smallest on; none of crops picked over weeks, and of a stand that is over. */
+  sizes: SizeReached[];
+}
+
 /** A plant's size as it was observed, as a weight: felt by the crop's law of diameter, by eye what the size stands for. */
 export interface SizeObserved {
   date: string;
@@ -100,6 +115,8 @@ export interface Stand {
   fan?: Fan;
   /** Sizes of a plant that were observed; kept answers of an earlier version are without. */
   observed?: SizeObserved[];
+  /** Its plants by size on the day asked for; null before its sowing and beyond the weather. */
+  standing?: Standing | null;
   facts?: StandFacts;
 }
 

@@ -1,7 +1,8 @@
 // What this week and the next bring: to the kitchen, against the wishes, and from the sky.
 
-import type { RiskWeek, Stand, TableWant } from '../api/types';
+import type { Quantiles, RiskWeek, Stand, TableWant, Task } from '../api/types';
 import { parseDay, weekStart, type Day } from './days';
+import { kAllText, kLeavesText } from './deeds';
 
 export interface Comes {
   crop: string;
@@ -25,11 +26,48 @@ const kLeastG = 1;
 /** A wish met but for a twentieth is met. */
 const kMetShare = 0.95;
 
-function comesIn(week: Day, stands: Stand[]): Comes[] {
+/** What a card tells of a picking: about so much, between a low and a high amount, or all of it. */
+function onCard(task: Task): Quantiles {
+  const { low_g: low, high_g: high } = task.said?.amount[0]?.values ?? {};
+  const middle = task.log_grams;
+  return {
+    p10: typeof low === 'number' ? low : middle,
+    p50: middle,
+    p90: typeof high === 'number' ? high : middle,
+  };
+}
+
+/**
+ * What a stand brings in a week. In the week of today a card to pick it is what is told: the outlook of a stand past its
+ * time is that it was picked long ago. Of a stand that is picked to its end nothing comes later.
+ */
+function broughtIn(week: Day, stand: Stand, today: Day, picks: Map<string, Task>): Quantiles[] {
+  const pick = picks.get(stand.id);
+  if (pick && week === weekStart(today)) return [onCard(pick)];
+  if (pick?.log_text === kAllText) return [];
+  return stand.weeks
+    .filter(({ week_start }) => weekStart(parseDay(week_start)) === week)
+    .map(({ weight_g }) => weight_g);
+}
+
+/** By stand, the cards to pick it in the week of today. */
+const picksThisWeek = (tasks: Task[], today: Day): Map<string, Task> =>
+  new Map(
+    tasks
+      .filter(
+        ({ kind, log_text, log_grams, due }) =>
+          kind === 'pick' &&
+          log_text !== kLeavesText &&
+          log_grams > 0 &&
+          parseDay(due) < weekStart(today) + 7,
+      )
+      .map((task) => [task.stand, task]),
+  );
+
+function comesIn(week: Day, stands: Stand[], today: Day, picks: Map<string, Task>): Comes[] {
   const byCrop = new Map<string, Comes>();
   for (const stand of stands) {
-    for (const { week_start, weight_g } of stand.weeks) {
-      if (weekStart(parseDay(week_start)) !== week) continue;
+    for (const weight_g of broughtIn(week, stand, today, picks)) {
       const sum = byCrop.get(stand.crop) ?? {
         crop: stand.crop,
         cropName: stand.crop_name,
@@ -57,11 +95,18 @@ function shortIn(week: Day, wants: TableWant[]): WeekAhead['short'] {
     .map(({ want, unit, missing }) => ({ want, unit, missing }));
 }
 
-/** The week that holds the day, and as many after it as asked for. */
-export function weeksAhead(stands: Stand[], table: TableWant[], today: Day, weeks: number): WeekAhead[] {
+/** The week that holds the day, and as many after it as asked for; `tasks` are the work of today that is shown beside them. */
+export function weeksAhead(
+  stands: Stand[],
+  table: TableWant[],
+  today: Day,
+  weeks: number,
+  tasks: Task[] = [],
+): WeekAhead[] {
+  const picks = picksThisWeek(tasks, today);
   return Array.from({ length: weeks }, (_, i) => {
     const week = weekStart(today) + 7 * i;
-    return { week, comes: comesIn(week, stands), short: shortIn(week, table) };
+    return { week, comes: comesIn(week, stands, today, picks), short: shortIn(week, table) };
   });
 }
 

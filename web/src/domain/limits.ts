@@ -1,6 +1,6 @@
 // What limits a plan, with the wishes that one reason holds back taken together.
 
-import type { Phrase } from '../api/types';
+import type { Phrase, PlanAnswer } from '../api/types';
 
 export interface Limits {
   /** By reason, in the order of the notes: ids of the wishes that come short for it. */
@@ -32,6 +32,28 @@ export function limitsOf(
     else limits.held.push({ reason, wants: [want] });
   });
   return limits;
+}
+
+/** A wish of which the plan gives nothing, and why as far as its notes tell. */
+export interface UnmetWish {
+  want: string;
+  reason: Phrase[];
+}
+
+/** Less than this share of a wish would be told as 0 %. */
+const kLeastShare = 0.005;
+
+/** The wishes that get nothing of the plan, in its order. */
+export function unmetWishes({
+  wants,
+  notes_said: said,
+}: Pick<PlanAnswer, 'wants' | 'notes_said'>): UnmetWish[] {
+  return wants
+    .filter(({ wanted_g, supplied_g }) => wanted_g > 0 && supplied_g < kLeastShare * wanted_g)
+    .map(({ want }) => {
+      const note = said?.find(([short]) => short?.key === 'want-short' && short.values.want_id === want);
+      return { want, reason: note?.slice(1) ?? [] };
+    });
 }
 
 /** Causes that the program tells in a row, each by its name; one without a name stays as it was told. */

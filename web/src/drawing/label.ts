@@ -54,9 +54,12 @@ export interface PatchWords {
   y: number;
 }
 
-/** The day on which another patch begins over this one (a crop may leave later than the next is set out), else its end. */
+/**
+ * The day on which another patch begins over this one (a crop may leave later than the next is set out), else its end. A
+ * stay in a tray is often shorter than its name, which runs on over cells that are free.
+ */
 function clearUntil(patch: Patch, inBand: Patch[]): number {
-  let until = patch.fromDay + patch.days;
+  let until = patch.stay.where === 'tray' ? Infinity : patch.fromDay + patch.days;
   for (const other of inBand) {
     if (other.fromDay <= patch.fromDay || other.fromDay >= until) continue;
     if (other.y < patch.y + patch.height && patch.y < other.y + other.height) until = other.fromDay;
@@ -85,6 +88,8 @@ export function wordsInSight(
       if (from > sight.right || from + patch.days * pixelsPerDay < sight.left) continue;
       const to = originPx + clearUntil(patch, patches) * pixelsPerDay;
       const left = Math.max(from, edgePx);
+      // What lies left of the edge altogether has no name there.
+      if (left >= from + patch.days * pixelsPerDay) continue;
       const words = fitLabel(textsOf(patch), to - left, patch.height, widthOf);
       if (!words) continue;
       const middle =
