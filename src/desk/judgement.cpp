@@ -626,7 +626,7 @@ std::string stand_text(const Season& season, const JudgedStand& judged) {
   if (is_told_over(answer))
     return out + fmt::format("  {}\n", sentence_text(answer.reasons, units, season.today));
   for (const auto& reason : reasons_of(season, answer)) out += fmt::format("  {}\n", reason);
-  if (!judged.handling.empty()) out += fmt::format("  {}\n", judged.handling);
+  if (!judged.handling.empty()) out += fmt::format("  {}\n", with_temperatures_in(judged.handling, units));
   out += clump_text(answer, units);
   using Align = TextTable::Align;
   TextTable table(

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <regex>
 
 #include "base/quantity.hpp"
 
@@ -124,6 +125,23 @@ std::string volume_text(double litres, Units units) {
 std::string diameter_text(double millimetres, Units units) {
   return units == Units::us ? rounded(millimetres / base::kMillimetresPerInch) + " in"
                             : fmt::format("{:.0f} mm", millimetres);
+}
+
+std::string with_temperatures_in(const std::string& sentence, Units units) {
+  if (units == Units::metric) return sentence;
+  static const std::regex told(R"((\d+)(?: to (\d+))? °C)");
+  const auto degrees_f = [](const std::ssub_match& celsius) {
+    return fmt::format("{:.0f}", std::stod(celsius.str()) * 1.8 + 32.0);
+  };
+  std::string text;
+  auto rest = sentence.cbegin();
+  for (std::sregex_iterator each(sentence.begin(), sentence.end(), told), none; each != none; ++each) {
+    const std::smatch& match = *each;
+    text.append(rest, match[0].first);
+    text += degrees_f(match[1]) + (match[2].matched ? " to " + degrees_f(match[2]) : "") + " °F";
+    rest = match[0].second;
+  }
+  return text.append(rest, sentence.cend());
 }
 
 std::string temperature_text(double celsius, Units units) {

@@ -42,6 +42,9 @@ enum class Units { metric, us };
 [[nodiscard]] std::string diameter_text(double millimetres, Units units);
 /// "18 °C", "65 °F".
 [[nodiscard]] std::string temperature_text(double celsius, Units units);
+/// A sentence of a crop file with its temperatures in the units: "keep at 13 to 16 °C" as "keep at 55 to 61
+/// °F".
+[[nodiscard]] std::string with_temperatures_in(const std::string& sentence, Units units);
 /// "1.8 °C", "3.2 °F": by how much one temperature is above another.
 [[nodiscard]] std::string temperature_difference_text(double kelvin, Units units);
 /// "1 bed", "3 beds"; where an s does not make several of it, `several` is told.

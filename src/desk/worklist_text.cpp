@@ -151,7 +151,7 @@ std::string task_lines(const Block& block, const Task& task, Units units, base::
   if (!block.shares(&Task::caution) && !task.caution.empty())
     text += fmt::format("      care: {}\n", task.caution);
   if (!block.shares(&Task::handling) && !task.handling.empty())
-    text += fmt::format("      store: {}\n", task.handling);
+    text += fmt::format("      store: {}\n", with_temperatures_in(task.handling, units));
   return text;
 }
 
@@ -166,7 +166,7 @@ std::string block_text(const Block& block, Units units, base::Date today) {
   if (block.shares(&Task::caution) && !first.caution.empty())
     text += fmt::format("  care: {}\n", first.caution);
   if (block.shares(&Task::handling) && !first.handling.empty())
-    text += fmt::format("  store: {}\n", first.handling);
+    text += fmt::format("  store: {}\n", with_temperatures_in(first.handling, units));
   return text + log_lines(block);
 }
 

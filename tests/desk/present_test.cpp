@@ -5,6 +5,14 @@
 namespace sowtide::desk {
 namespace {
 
+TEST(Present, SentencesOfCropFilesHaveTheirTemperaturesInTheUnitsOfTheGarden) {
+  const std::string cure = "Cure two weeks in the dark at 13 to 16 °C, keep near 2 °C.";
+  EXPECT_EQ(with_temperatures_in(cure, Units::metric), cure);
+  EXPECT_EQ(with_temperatures_in(cure, Units::us),
+            "Cure two weeks in the dark at 55 to 61 °F, keep near 36 °F.");
+  EXPECT_EQ(with_temperatures_in("Eat soon.", Units::us), "Eat soon.");
+}
+
 TEST(Present, SeedIsWeighedFinelyInBothUnits) {
   EXPECT_EQ(seed_weight_text(0.42, Units::metric), "0.4 g");
   EXPECT_EQ(seed_weight_text(35.0, Units::metric), "35 g");
