@@ -123,7 +123,7 @@ base::Result<plan::Plan> plan_garden(const crop::CropLibrary& library, const boo
   auto gathered = gather(library, garden, events, today, options);
   if (!gathered) return tl::make_unexpected(gathered.error());
   gathered->input.memory = memory;
-  gathered->input.since = since_plan(answer_before, garden, book::fold(garden, events, today), events);
+  gathered->input.since = since_plan(answer_before, garden, events, today);
   return plan::make_plan(gathered->whole(), gathered->options);
 }
 

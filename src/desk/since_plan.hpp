@@ -11,14 +11,14 @@
 namespace sowtide::desk {
 
 /// The answer of a plan (`plan_json`) with what it was made for: "made_for": {"log_entry", "wants": [{"want",
-/// "amount_per_week"}]}.
+/// "amount_per_week", "asks_for"}]}.
 [[nodiscard]] std::string answer_made_for(const std::string& answer, const PlannedFor& before);
 
-/// What the log and the wants tell that the plan of `answer_before` could not know; nothing where that does
-/// not say what it was made for (older versions), or where there was none.
+/// What the log up to a day and the wants tell that the plan of `answer_before` could not know (of a want
+/// more or less a week of the same; amounts to be stored are not looked at); nothing where that does not say
+/// what it was made for (older versions), or where there was none.
 [[nodiscard]] plan::SincePlan since_plan(const std::string& answer_before,
                                          const book::GardenDescription& garden,
-                                         const book::GardenState& state,
-                                         const std::vector<book::Event>& events);
+                                         const std::vector<book::Event>& events, base::Date today);
 
 }  // namespace sowtide::desk

@@ -31,10 +31,7 @@ class SincePlanOf : public testing::Test {
                        .count = count});
   }
 
-  plan::SincePlan since() {
-    return since_plan(answer_made_for("{}", made_for_), garden_, book::fold(garden_, events_, kSeen),
-                      events_);
-  }
+  plan::SincePlan since() { return since_plan(answer_made_for("{}", made_for_), garden_, events_, kSeen); }
 
   book::GardenDescription garden_;
   std::vector<book::Event> events_;
@@ -72,6 +69,28 @@ TEST_F(SincePlanOf, TellsOfFewerPlantsThanPlannedOnly) {
   EXPECT_EQ(news.front().planned, 40);
 }
 
+TEST_F(SincePlanOf, TellsNothingThatThePlanKnewThoughMoreWasLoggedSince) {
+  log(book::EventKind::counted, kSown + base::Days{10}, 12);
+  made_for_ = planned_for(garden_, events_);
+  log(book::EventKind::fed, kSeen);
+  EXPECT_TRUE(since().stands.empty());
+  log(book::EventKind::counted, kSeen, 12);
+  EXPECT_TRUE(since().stands.empty()) << "counted once more";
+  log(book::EventKind::counted, kSeen, 3);
+  ASSERT_EQ(since().stands.size(), 1U);
+  EXPECT_EQ(since().stands.front().plants, 3);
+}
+
+TEST_F(SincePlanOf, AWantForOtherThingsIsNotMoreOrLessOfTheSame) {
+  garden_.wants.front().amount_per_week = 5.0;
+  garden_.wants.front().unit = plan::WantUnit::servings;
+  EXPECT_TRUE(since().wants.empty()) << "500 g and 5 servings are not compared";
+  garden_.wants.front().unit = plan::WantUnit::grams;
+  EXPECT_EQ(since().wants.size(), 1U);
+  garden_.wants.front().to = {9, 30};
+  EXPECT_TRUE(since().wants.empty()) << "other weeks";
+}
+
 TEST_F(SincePlanOf, TellsOfWantsThatChangedOrAreNew) {
   garden_.wants.front().amount_per_week = 800.0;
   garden_.wants.push_back({.id = "w2", .crop = "leek", .amount_per_week = 100.0});
@@ -85,7 +104,7 @@ TEST_F(SincePlanOf, TellsOfWantsThatChangedOrAreNew) {
 TEST_F(SincePlanOf, IsNothingAfterAPlanThatDoesNotSayWhatItWasMadeFor) {
   log(book::EventKind::discarded, kSeen);
   for (const char* answer : {"", "{}", "[]", "not JSON", R"({"made_for": 3})"}) {
-    const plan::SincePlan none = since_plan(answer, garden_, book::fold(garden_, events_, kSeen), events_);
+    const plan::SincePlan none = since_plan(answer, garden_, events_, kSeen);
     EXPECT_TRUE(none.stands.empty() && none.wants.empty()) << answer;
   }
 }
