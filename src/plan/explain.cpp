@@ -386,7 +386,8 @@ std::vector<Worth> worths_of(const GardenModel& model, const Formulation& formul
 }
 
 std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const PreparedGarden& garden,
-                                             const ForwardPass& judge, double bound) {
+                                             const ForwardPass& judge, double bound,
+                                             const std::function<bool()>& go_on) {
   const GardenModel& model = garden.model;
   std::vector<std::size_t> sowings;
   std::vector<std::string> causes;
@@ -400,6 +401,7 @@ std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input, const Prepa
   }
   std::vector<double> saved(sowings.size(), 0.0);
   base::parallel_for(sowings.size(), [&](std::size_t i) {
+    if (!go_on()) return;
     const auto with_it = bound_with(model, a_week_earlier(model, model.candidates[sowings[i]]));
     if (with_it) saved[i] = bound - *with_it;
   });

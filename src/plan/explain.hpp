@@ -1,6 +1,7 @@
 // Why the plan is as it is: for each stand, and for room that would be worth having.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -36,9 +37,11 @@ namespace sowtide::plan {
 /// What it would save at most to sow the wants that miss most (three of them) a week before their first day:
 /// the program solved afresh with that sowing, which needs bed and tray a week earlier and bears a week
 /// earlier. `judge` holds the whole plan's counts, `bound` is the relaxation's value. Nothing where no
-/// weather spoils a sowing of the week before: it is past, or a later one is as good in every way.
+/// weather spoils a sowing of the week before: it is past, or a later one is as good in every way. `go_on` is
+/// asked before each program, from several threads: false, and no more is solved.
 [[nodiscard]] std::vector<Worth> worths_of_an_earlier_week(const PlanInput& input,
                                                            const PreparedGarden& garden,
-                                                           const ForwardPass& judge, double bound);
+                                                           const ForwardPass& judge, double bound,
+                                                           const std::function<bool()>& go_on);
 
 }  // namespace sowtide::plan

@@ -4,7 +4,9 @@
 #include <atomic>
 #include <chrono>
 #include <cmath>
+#include <functional>
 #include <memory>
+#include <mutex>
 #include <numeric>
 #include <optional>
 #include <set>
@@ -263,7 +265,8 @@ std::optional<double> cost_of_unseen_years(const GardenModel& model, const Clump
 }
 
 /// Without time (stopped, or the limit is near) the programs that only explain are not solved.
-Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved, bool has_time) {
+Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved,
+             const std::function<bool()>& has_time) {
   const GardenModel& model = garden.model;
   Plan plan;
   plan.objective = solved.objective;
@@ -283,10 +286,8 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
   judge.set_counts(counts);
   plan.worths = solved.worths;
   for (Worth& worth : plan.worths) name_wants(input, worth.what);
-  if (has_time) {
-    for (Worth& worth : worths_of_an_earlier_week(input, garden, judge, solved.bound))
-      plan.worths.push_back(std::move(worth));
-  }
+  for (Worth& worth : worths_of_an_earlier_week(input, garden, judge, solved.bound, has_time))
+    plan.worths.push_back(std::move(worth));
   std::stable_sort(plan.worths.begin(), plan.worths.end(),
                    [](const Worth& a, const Worth& b) { return a.servings > b.servings; });
   add_shortages(model, judge, plan);
@@ -340,7 +341,13 @@ base::Result<Plan> plan_season(const PlanInput& input, const PlanOptions& option
   if (!garden) return tl::unexpected(garden.error());
   const auto solved = solve_watched(garden->model, options, input.seed, watch);
   if (!solved) return tl::unexpected(solved.error());
-  Plan plan = plan_of(input, *garden, *solved, watch.go_on());
+  // Whoever wants to stop is heard while it is explained too.
+  std::mutex one_report;
+  Plan plan = plan_of(input, *garden, *solved, [&] {
+    const std::lock_guard lock(one_report);
+    watch.report(solved->objective, solved->bound);
+    return watch.go_on();
+  });
   plan.notes = garden->notes;
   const std::vector<Note> limits = notes_on_limits(*garden, input, plan, solved->limiting);
   plan.notes.insert(plan.notes.end(), limits.begin(), limits.end());

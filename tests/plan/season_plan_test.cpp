@@ -847,13 +847,17 @@ TEST(Worth, OfAWeekEarlierIsAllThatCameAWeekTooLate) {
   GardenModel& model = garden.model;
   model = a_week_too_late();
   garden.refused = {{.product = 0, .tray = -1, .week = 3, .limits = "soil too cold"}};
+  bool go_on = true;
   const auto worths_of_plan = [&] {
     const Formulation formulation = formulate(model);
     const auto relaxation = RelaxationSolver(formulation.program).solve();
     EXPECT_NEAR(relaxation->objective, 10.0, 1e-9);
     return worths_of_an_earlier_week(input, garden, ForwardPass(model, model.scenarios),
-                                     relaxation->objective);
+                                     relaxation->objective, [&] { return go_on; });
   };
+  go_on = false;
+  EXPECT_TRUE(worths_of_plan().empty()) << "stopped: nothing more is solved";
+  go_on = true;
   const std::vector<Worth> worths = worths_of_plan();
   ASSERT_EQ(worths.size(), 1U);
   EXPECT_EQ(worths.front().what.front().key, "earlier-in-place");
