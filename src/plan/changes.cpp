@@ -112,8 +112,6 @@ base::Message changed(const PlanInput& input, const stand::StandPlan& before, co
 // ---- why
 
 constexpr int kMillimetres = 1000;
-/// A difference of the table smaller than this is not worth a word.
-constexpr double kFeltServings = 0.05;
 
 /// The earlier stand in the terms of the new model.
 struct Earlier {

@@ -9,6 +9,9 @@
 
 namespace sowtide::plan {
 
+/// A difference of the table smaller than this is not worth a word (chosen).
+inline constexpr double kFeltServings = 0.05;
+
 /// A stand of the earlier plan, of the new one, or of both where it moved or changed.
 struct StandChange {
   std::optional<std::size_t> before, after;

@@ -264,6 +264,24 @@ std::optional<double> cost_of_unseen_years(const GardenModel& model, const Clump
   return judge.cost();
 }
 
+/// What is not as the earlier plan had it, and why.
+void tell_changes(const PlanInput& input, const PreparedGarden& garden, ForwardPass& judge,
+                  const std::vector<PlacedStand>& stands, Plan& plan) {
+  if (input.earlier.empty()) return;
+  const std::vector<StandChange> changes = stand_changes(input.earlier, plan.stands);
+  std::vector<base::Message> reasons;
+  for (const StandChange& change : changes)
+    reasons.push_back(reason_of_change(input, garden, judge, stands, plan.stands, change));
+  const auto since = Hindsight(input, garden, stands, plan.stands).reasons_since(judge, changes, reasons);
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    Note& note = plan.changes.emplace_back(Note{change_said(input, plan.stands, changes[i])});
+    if (auto weather = weather_of_change(input, garden, plan.stands, changes[i], reasons[i]))
+      note.push_back(std::move(*weather));
+    if (since[i]) note.push_back(*since[i]);
+    note.push_back(std::move(reasons[i]));
+  }
+}
+
 /// Without time (stopped, or the limit is near) the programs that only explain are not solved.
 Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedModel& solved,
              const std::function<bool()>& has_time) {
@@ -296,17 +314,7 @@ Plan plan_of(const PlanInput& input, const PreparedGarden& garden, const SolvedM
     plan.reasons[plan.stands[i].id] =
         reason_for_stand(input, model, judge, stands, i, plan.stands, outlooks[i]);
   }
-  if (!input.earlier.empty()) {
-    Hindsight hindsight(input, garden, stands, plan.stands);
-    for (const StandChange& change : stand_changes(input.earlier, plan.stands)) {
-      base::Message reason = reason_of_change(input, garden, judge, stands, plan.stands, change);
-      Note& note = plan.changes.emplace_back(Note{change_said(input, plan.stands, change)});
-      if (auto weather = weather_of_change(input, garden, plan.stands, change, reason))
-        note.push_back(std::move(*weather));
-      if (auto since = hindsight.reason_since(judge, change, reason)) note.push_back(std::move(*since));
-      note.push_back(std::move(reason));
-    }
-  }
+  tell_changes(input, garden, judge, stands, plan);
   plan.bad_years_objective = cost_of_bad_years(model, counts);
   plan.unseen_objective = cost_of_unseen_years(model, counts).value_or(plan.objective);
   return plan;

@@ -3,7 +3,6 @@
 // (docs/models/plan.md).
 #pragma once
 
-#include <memory>
 #include <optional>
 #include <vector>
 
@@ -17,28 +16,38 @@ class Hindsight {
   Hindsight(const PlanInput& input, const PreparedGarden& garden, const std::vector<PlacedStand>& placed,
             const std::vector<stand::StandPlan>& after);
 
-  /// What of the news is the reason of a change ("stand-failed-since", "stand-fewer-since",
+  /// For each change what of the news is its reason ("stand-failed-since", "stand-fewer-since",
   /// "stand-over-since", "want-more-since", "want-less-since", "want-new-since"), or has left the ground that
-  /// it takes
-  /// ("ground-free-since"). `reason` is that of `reason_of_change`: what fails, is past or asked for by
-  /// nobody has its reason already. `judge` holds the new plan's counts.
-  [[nodiscard]] std::optional<base::Message> reason_since(ForwardPass& judge, const StandChange& change,
-                                                          const base::Message& reason);
+  /// it takes ("ground-free-since"). `reasons` are those of `reason_of_change`, in the order of the changes:
+  /// what fails, is past or asked for by nobody has its reason already. `judge` holds the new plan's counts.
+  /// One model is copied at a time.
+  [[nodiscard]] std::vector<std::optional<base::Message>> reasons_since(
+      ForwardPass& judge, const std::vector<StandChange>& changes, const std::vector<base::Message>& reasons);
 
  private:
-  /// The model as it would be without one piece of news, judged with the new plan's counts.
+  /// The model as it would be without one piece of news.
   struct World {
     base::Message told;
     GardenModel model;
-    std::optional<ForwardPass> judge;
+  };
+  /// A change that asks for a cause, and the piece of news that makes the most difference to it so far.
+  struct Asked {
+    std::size_t change = 0;
+    std::optional<std::size_t> before;  ///< candidate of the stand as it was
+    double now = 0.0;                   ///< what it would cost to undo it
+    double most = 0.0;                  ///< by so much less it would without the news
+    std::optional<base::Message> cause = {};
   };
   /// Ground that a stand would have kept had all gone as planned.
   struct FreedGround {
     base::Message told;
     TakenStretch stretch;
   };
-  void add_world_without(const StandNews& news);
-  void add_world_without(const WantNews& news);
+  [[nodiscard]] std::optional<World> world_without(const StandNews& news);
+  [[nodiscard]] std::optional<World> world_without(const WantNews& news) const;
+  [[nodiscard]] std::vector<Asked> asking(ForwardPass& judge, const std::vector<StandChange>& changes,
+                                          const std::vector<base::Message>& reasons) const;
+  void ask(const World& world, const std::vector<StandChange>& changes, std::vector<Asked>& asked) const;
   [[nodiscard]] std::optional<std::size_t> candidate_before(const StandChange& change) const;
   /// What it would cost to undo the change; below 0 where that would gain.
   [[nodiscard]] double cost_of_undoing(ForwardPass& judge, const StandChange& change,
@@ -49,7 +58,6 @@ class Hindsight {
   const PreparedGarden& garden_;
   const std::vector<PlacedStand>& placed_;
   const std::vector<stand::StandPlan>& after_;
-  std::vector<std::unique_ptr<World>> worlds_;
   std::vector<FreedGround> freed_;
 };
 
