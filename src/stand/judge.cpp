@@ -44,12 +44,20 @@ bool frozen_before(const MemberLife& life, int day) {
   return life.limit == Limit::frost && lost_by(life, day - 1);
 }
 
+/// The weather years that count: those whose frost has not killed before a day what lives on it; all where
+/// that is none.
+std::vector<std::size_t> years_outlived(const StandLives& lives, int today) {
+  std::vector<std::size_t> years(lives.members.size());
+  std::iota(years.begin(), years.end(), std::size_t{0});
+  const auto frozen = [&](std::size_t m) { return frozen_before(lives.members[m], today); };
+  if (!std::all_of(years.begin(), years.end(), frozen)) std::erase_if(years, frozen);
+  return years;
+}
+
 /// Lives of the stand left alone, seen on today and after each wait.
 struct Watched {
   StandLives lives;
-  /// The weather years that count: those whose frost has not killed before today what lives today; all where
-  /// that is none.
-  std::vector<std::size_t> years;
+  std::vector<std::size_t> years;  ///< that count (`years_outlived`)
   std::size_t days = 0;
   std::size_t plants = 0;
   double whole = 0.0;  ///< plants of the stand for one of the sample
@@ -59,12 +67,6 @@ struct Watched {
   }
   [[nodiscard]] double alive(std::size_t member, std::size_t wait) const {
     return lives.watched_alive[member * days + wait];
-  }
-  void leave_out_frozen_before(int today) {
-    years.resize(lives.members.size());
-    std::iota(years.begin(), years.end(), std::size_t{0});
-    const auto frozen = [&](std::size_t m) { return frozen_before(lives.members[m], today); };
-    if (!std::all_of(years.begin(), years.end(), frozen)) std::erase_if(years, frozen);
   }
 };
 
@@ -81,7 +83,7 @@ Watched watch(const CropWeather& weather, const StandPlan& plan, const StandFact
   watched.plants = watched.lives.clumps * watched.lives.ranks;
   watched.whole =
       watched.lives.sampled_plants > 0.0 ? watched.lives.plants / watched.lives.sampled_plants : 0.0;
-  watched.leave_out_frozen_before(static_cast<int>((date - weather.ensemble().first).count()));
+  watched.years = years_outlived(watched.lives, static_cast<int>((date - weather.ensemble().first).count()));
   return watched;
 }
 
@@ -335,13 +337,14 @@ Rhythm rhythm_after(const Picked& picked, std::size_t today) {
   Rhythm rhythm;
   std::vector<double> days, grams;
   const std::size_t end = picked.lives.first_day + picked.lives.day_count;
-  for (std::size_t m = 0; m < picked.lives.members.size(); ++m) {
+  const std::vector<std::size_t> years = years_outlived(picked.lives, static_cast<int>(today));
+  for (const std::size_t m : years) {
     const std::size_t next = picked.next_day(m, today + 1);
     if (next >= end) continue;
     days.push_back(static_cast<double>(next - today));
     grams.push_back(picked.taken_g(m, next, next + 1));
   }
-  if (2 * days.size() <= picked.lives.members.size()) return rhythm;
+  if (2 * days.size() <= years.size()) return rhythm;
   rhythm.next_days = static_cast<int>(std::lround(base::quantiles(days).p50));
   rhythm.next_g = base::quantiles(grams);
   return rhythm;
@@ -460,10 +463,11 @@ void count_frost(Judgement& answer, const Watched& alone, int today) {
       }));
 }
 
-/// Fruit and pods left until a day: what is good to pick then.
-Years years_unpicked(const Picked& left, std::size_t day, bool is_today) {
+/// Fruit and pods left until a day: what is good to pick then, in the years that count.
+Years years_unpicked(const Picked& left, const std::vector<std::size_t>& counting, std::size_t day,
+                     bool is_today) {
   Years years;
-  for (std::size_t m = 0; m < left.lives.members.size(); ++m) {
+  for (const std::size_t m : counting) {
     const MemberLife& life = left.lives.members[m];
     years.usable_g.push_back(left.taken_g(m, day, day + 1));
     years.plant_g.push_back(left.plant_g(m, day));
@@ -513,14 +517,14 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
                    const JudgeNeeds& needs, const SimulationOptions& options) {
   const auto today = static_cast<std::size_t>((answer.date - weather.ensemble().first).count());
   const Picked on_time = picked_from(weather, plan, facts, raising, answer.date, options);
+  const std::vector<std::size_t> counting = years_outlived(on_time.lives, static_cast<int>(today));
   std::size_t ripe_years = 0;
   for (std::size_t week = 0; week <= kMostWeeks; ++week) {
     const base::Date date = answer.date + base::Days{7 * static_cast<int>(week)};
     const Picked left = week == 0 ? on_time : picked_from(weather, plan, facts, raising, date, options);
-    const Years years = years_unpicked(left, today + 7 * week, week == 0);
+    const Years years = years_unpicked(left, counting, today + 7 * week, week == 0);
     std::vector<double> by_then_g;
-    for (std::size_t m = 0; m < years.usable_g.size(); ++m)
-      by_then_g.push_back(on_time.taken_g(m, today, today + 7 * week + 1));
+    for (const std::size_t m : counting) by_then_g.push_back(on_time.taken_g(m, today, today + 7 * week + 1));
     answer.options.push_back(option_of(week, answer.date, years, by_then_g, needs));
     if (week == 0)
       ripe_years = static_cast<std::size_t>(std::count_if(years.usable_g.begin(), years.usable_g.end(),
@@ -529,7 +533,7 @@ void judge_picking(Judgement& answer, const CropWeather& weather, const StandPla
   answer.rhythm = rhythm_after(on_time, today);
   answer.rhythm->now_g = answer.options.front().usable_g;
   answer.rhythm->week_costs_g = std::max(0.0, -answer.options[1].mean_gain_g);
-  const std::size_t years = on_time.lives.members.size();
+  const std::size_t years = counting.size();
   advise_picking(answer, years, static_cast<double>(ripe_years) >= kRipeShare * static_cast<double>(years),
                  needs);
 }

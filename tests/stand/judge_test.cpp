@@ -523,6 +523,23 @@ struct Beans {
   base::Date first = outlook(weather, plan, {}, {})->events[1].p50;
 };
 
+// A late frost of some years has not killed what lives in July.
+TEST(Judge, FruitThatLivesHasOutlivedTheFrostsOfSpring) {
+  Beans beans;
+  const auto frost_day = static_cast<std::size_t>((base::date_of(2026, 6, 1) - beans.ensemble.first).count());
+  for (std::size_t m = 0; m < 3; ++m) beans.ensemble.tmin_c[beans.ensemble.at(m, frost_day)] = -8.0;
+  const CropWeather weather{**crop::built_in_library().find("bush-bean"),
+                            std::make_shared<const SeasonWeather>(beans.ensemble)};
+  const Judgement answer = *judge(weather, beans.plan, {}, {}, beans.first + base::Days{7});
+  EXPECT_EQ(answer.advice, "pick");
+  for (const WaitOption& option : answer.options) EXPECT_EQ(option.loss_risk, 0.0) << option.weeks;
+  const Beans calm;
+  const Judgement as_without = *judge(calm.weather, calm.plan, {}, {}, calm.first + base::Days{7});
+  EXPECT_NEAR(answer.options[0].usable_g, as_without.options[0].usable_g,
+              0.2 * as_without.options[0].usable_g)
+      << "not half, though half of the years have lost them";
+}
+
 TEST(Judge, RipeFruitIsPickedNowAndWaitingCosts) {
   const Beans beans;
   const Judgement answer = *judge(beans.weather, beans.plan, {}, {}, beans.first + base::Days{7});
