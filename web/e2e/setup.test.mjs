@@ -218,7 +218,9 @@ describe('the first plan', () => {
     await page.getByRole('button', { name: 'Plan from today' }).click();
     const stop = page.getByRole('button', { name: /^Stop/ });
     await Promise.race([stop.waitFor(), page.getByText('The new plan is in the garden.').waitFor()]);
-    await page.waitForTimeout(3000);
+    // Stopped while the choices are laid out there would be no plan: only the search has one to keep.
+    await page.getByText(/laid out/).waitFor({ state: 'detached', timeout: 120_000 });
+    await page.waitForTimeout(1000);
     if (await stop.count()) await stop.click();
     await page.getByText('The new plan is in the garden.').waitFor();
     await page.getByRole('link', { name: 'See it on the season sheet' }).click();
