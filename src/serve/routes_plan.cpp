@@ -31,6 +31,8 @@ Response keep_trial(const RouteContext& context, const Request& request) {
 Response start_plan(const RouteContext& context, const Request& request) {
   auto body = parse_body(request.body);
   if (!body) return problem_response(body.error());
+  // One that has just come to its end belongs to the garden that is planned for.
+  context.keep_finished_plan();
   auto input = context.garden.plan_input();
   // What is wrong with the request itself is told first.
   book::GardenDescription unknown;
