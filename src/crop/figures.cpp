@@ -323,10 +323,9 @@ base::Result<Explanation> root_weight(FigureInputReader& in, const CropLibrary& 
   const double diameter_mm = in.number("diameter_mm", 1.0, kMostDiameterMm);
   if (in.problem()) return failed(in);
   const Harvest& h = crop.harvest;
-  const bool is_long = h.shape == RootShape::cylindrical || h.shape == RootShape::conical;
-  const bool usual = is_long && !in.has("length_mm") && h.length_per_diameter;
+  const bool usual = is_long(crop) && !in.has("length_mm") && h.length_per_diameter;
   std::optional<double> length_mm;
-  if (is_long && !usual) length_mm = in.number("length_mm", 1.0, 1000.0);
+  if (is_long(crop) && !usual) length_mm = in.number("length_mm", 1.0, 1000.0);
   if (in.problem()) return failed(in);
   const auto weight_g = weight_from_diameter(crop, diameter_mm, length_mm);
   if (!weight_g) return tl::make_unexpected(weight_g.error());

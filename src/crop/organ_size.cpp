@@ -9,10 +9,6 @@ namespace {
 
 constexpr double kMmPerCm = 10.0;
 
-bool is_long(const Crop& crop) {
-  return crop.harvest.shape == RootShape::cylindrical || crop.harvest.shape == RootShape::conical;
-}
-
 /// Length over diameter where no length was measured: 1 of round roots, of long ones the usual of the crop.
 std::optional<double> usual_length(const Crop& crop) {
   if (!is_long(crop)) return 1.0;
@@ -21,6 +17,10 @@ std::optional<double> usual_length(const Crop& crop) {
 }
 
 }  // namespace
+
+bool is_long(const Crop& crop) noexcept {
+  return crop.harvest.shape == RootShape::cylindrical || crop.harvest.shape == RootShape::conical;
+}
 
 std::optional<double> usual_length_mm(const Crop& crop, double diameter_mm) {
   const auto per_diameter = usual_length(crop);

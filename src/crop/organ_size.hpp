@@ -23,6 +23,9 @@ inline constexpr double kMostDiameterMm = 500.0;  ///< no root or bulb is thicke
 [[nodiscard]] std::optional<double> diameter_from_weight(const Crop& crop, double weight_g,
                                                          std::optional<double> length_mm = {});
 
+/// Whether an organ has a length of its own: cylinders and cones.
+[[nodiscard]] bool is_long(const Crop& crop) noexcept;
+
 /// Length of an organ of this diameter as is usual of the crop, mm; of round ones the diameter. Nothing where
 /// the crop is long and no usual length is known.
 [[nodiscard]] std::optional<double> usual_length_mm(const Crop& crop, double diameter_mm);

@@ -144,7 +144,7 @@ std::string household_json(const crop::CropLibrary& library, const book::GardenD
                     {"crop", want.crop},
                     {"crop_name", library.name_of(want.crop)},
                     {"amount_per_week", want.amount_per_week},
-                    {"unit", book::kWantUnitWords[static_cast<std::size_t>(want.unit)]},
+                    {"unit", book::word_of(book::kWantUnitWords, want.unit)},
                     {"from", base::to_text(want.from)},
                     {"to", base::to_text(want.to)},
                     {"published", std::move(published)}});

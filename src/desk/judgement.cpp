@@ -143,7 +143,6 @@ bool is_asked_for_greens(const Season& season, std::size_t i, base::Date date) {
 /// this stand. A serving of leaf is taken to weigh what one of the root does; pieces of leaf are none.
 double greens_short_g(const Season& season, std::size_t i, const crop::Crop& crop,
                       const std::vector<double>& lacking, base::Date date) {
-  if (!is_asked_for_greens(season, i, date)) return 0.0;
   double short_g = 0.0;
   for (std::size_t w = 0; w < lacking.size(); ++w) {
     const plan::Want& want = season.garden.wants[w];
@@ -152,7 +151,7 @@ double greens_short_g(const Season& season, std::size_t i, const crop::Crop& cro
   }
   for (const book::StandState& other : season.state.stands)
     short_g -= greens_picked_in_week(other.facts, date).grams;
-  return std::max(0.0, short_g);
+  return short_g > 0.0 && is_asked_for_greens(season, i, date) ? short_g : 0.0;
 }
 
 void add_kitchen(const Season& season, std::size_t i, JudgedStand& judged, base::Date date) {

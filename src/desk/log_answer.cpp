@@ -463,8 +463,12 @@ std::string entry_text(const book::GardenDescription& garden, const crop::CropLi
   return text;
 }
 
+bool lies_ahead(const Event& event, base::Date today) {
+  return event.date > today + base::Days{1};
+}
+
 std::optional<Message> caution_of_day_ahead(const Event& event, base::Date today) {
-  if (event.date <= today + base::Days{1}) return {};
+  if (!lies_ahead(event, today)) return {};
   return Message{"log-day-ahead", {{"days", static_cast<double>((event.date - today).count())}, {"today", today}}};
 }
 

@@ -27,8 +27,11 @@ namespace sowtide::desk {
                                                   const std::vector<book::Event>& before,
                                                   const book::Event& event);
 
-/// That an entry's day has not come yet, by more than the day that clocks of other time zones are ahead: what
-/// is logged was done. Nothing where it is no such.
+/// Whether an entry's day has not come yet, by more than the day that clocks of other time zones are ahead:
+/// what is logged was done.
+[[nodiscard]] bool lies_ahead(const book::Event& event, base::Date today);
+
+/// The caution that an entry's day lies ahead; nothing where it does not.
 [[nodiscard]] std::optional<Message> caution_of_day_ahead(const book::Event& event, base::Date today);
 
 /// Cautions of an entry in English; days of another year than the latest that is spoken of come with their

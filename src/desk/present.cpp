@@ -15,6 +15,10 @@ namespace {
 constexpr std::array<std::string_view, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
+double fahrenheit(double celsius) {
+  return celsius * 1.8 + 32.0;
+}
+
 /// Two digits for small numbers, whole ones from ten on: 3.4, 12, 350; never 8.0.
 std::string rounded(double value) {
   constexpr double kTenAfterRounding = 9.95;
@@ -131,7 +135,7 @@ std::string with_temperatures_in(const std::string& sentence, Units units) {
   if (units == Units::metric) return sentence;
   static const std::regex told(R"((\d+)(?: to (\d+))? °C)");
   const auto degrees_f = [](const std::ssub_match& celsius) {
-    return fmt::format("{:.0f}", std::stod(celsius.str()) * 1.8 + 32.0);
+    return fmt::format("{:.0f}", fahrenheit(std::stod(celsius.str())));
   };
   std::string text;
   auto rest = sentence.cbegin();
@@ -145,7 +149,7 @@ std::string with_temperatures_in(const std::string& sentence, Units units) {
 }
 
 std::string temperature_text(double celsius, Units units) {
-  if (units == Units::us) return fmt::format("{:.0f} °F", celsius * 1.8 + 32.0);
+  if (units == Units::us) return fmt::format("{:.0f} °F", fahrenheit(celsius));
   return rounded(celsius) + " °C";
 }
 

@@ -414,22 +414,26 @@ base::Result<Season> make_season(const crop::CropLibrary& library, book::GardenD
   return season;
 }
 
+base::Result<Season> with_state_tried(const Season& season, book::StandState state) {
+  Season tried;
+  tried.today = season.today;
+  tried.library = season.library;
+  tried.garden = season.garden;
+  tried.weather = season.weather;
+  tried.felt_weather = season.felt_weather;
+  tried.windows = season.windows;
+  tried.state.stands = {std::move(state)};
+  auto outlook = outlook_of(tried, tried.state.stands.front());
+  if (!outlook) return tl::make_unexpected(outlook.error());
+  tried.outlooks.push_back(std::move(*outlook));
+  return tried;
+}
+
 base::Result<Season> with_plan_tried(const Season& season, const stand::StandPlan& plan) {
-  for (const book::StandState& stand : season.state.stands) {
+  for (book::StandState stand : season.state.stands) {
     if (stand.plan.id != plan.id) continue;
-    Season tried;
-    tried.today = season.today;
-    tried.library = season.library;
-    tried.garden = season.garden;
-    tried.weather = season.weather;
-    tried.felt_weather = season.felt_weather;
-    tried.windows = season.windows;
-    tried.state.stands = {stand};
-    tried.state.stands.front().plan = plan;
-    auto outlook = outlook_of(tried, tried.state.stands.front());
-    if (!outlook) return tl::make_unexpected(outlook.error());
-    tried.outlooks.push_back(std::move(*outlook));
-    return tried;
+    stand.plan = plan;
+    return with_state_tried(season, std::move(stand));
   }
   return base::fail(base::ProblemCode::not_found, fmt::format("there is no stand \"{}\"", plan.id),
                     {.field = "stand"});

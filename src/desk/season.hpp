@@ -121,6 +121,10 @@ inline constexpr base::Days kFarthestAhead{730};
                                                const std::vector<book::Event>& events, base::Date today,
                                                SeasonCache* cache = nullptr);
 
+/// A season that holds only this stand, as it would be in this state. Cost: one outlook. Problems: those of
+/// the outlook.
+[[nodiscard]] base::Result<Season> with_state_tried(const Season& season, book::StandState state);
+
 /// A season that holds only this stand, as it would be with another plan; what was observed of it stays.
 /// Cost: one outlook. Problems: not_found (no such stand), those of the outlook.
 [[nodiscard]] base::Result<Season> with_plan_tried(const Season& season, const stand::StandPlan& plan);

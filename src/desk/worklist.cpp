@@ -336,9 +336,9 @@ Task hopeless_tray_task(const Context& c, const stand::EventOutlook& event) {
 /// A stand alone, with its outlook had its work been done when it was due: what nobody wrote down does not
 /// wait for today.
 base::Result<Season> seen_when_due(const Context& c) {
-  Season then = c.season;
-  then.state.stands[index_of(c)].facts.log_to.reset();
-  return with_plan_tried(then, c.state.plan);
+  book::StandState then = c.state;
+  then.facts.log_to.reset();
+  return with_state_tried(c.season, std::move(then));
 }
 
 /// When a stand was to be set out, where it is due and was not: of today's outlook that day is always today.

@@ -111,8 +111,6 @@ base::Message changed(const PlanInput& input, const stand::StandPlan& before, co
 
 // ---- why
 
-constexpr int kMillimetres = 1000;
-
 /// The earlier stand in the terms of the new model.
 struct Earlier {
   SowingKey key;
@@ -134,8 +132,8 @@ Earlier in_the_model(const GardenModel& model, const stand::StandPlan& stand) {
   earlier.key.tray = tray_place(model, stand);
   earlier.key.bought = stand::bought_as_plants(stand);
   earlier.key.pick_weeks = stand.pick_weeks;
-  earlier.from_mm = static_cast<int>(std::lround(stand.from_m * kMillimetres));
-  earlier.to_mm = static_cast<int>(std::lround(stand.to_m * kMillimetres));
+  earlier.from_mm = whole_mm(stand.from_m);
+  earlier.to_mm = whole_mm(stand.to_m);
   for (std::size_t b = 0; b < model.beds.size(); ++b) {
     if (model.beds[b].id == stand.bed) earlier.bed = b;
   }
@@ -192,7 +190,7 @@ std::optional<base::Message> ground_goes_to(const PlanInput& input, const Garden
   double most = kFeltServings;
   for (std::size_t i = 0; i < placed.size(); ++i) {
     const Candidate& candidate = model.candidates[placed[i].candidate];
-    const int to_mm = static_cast<int>(std::lround(after[i].to_m * kMillimetres));
+    const int to_mm = whole_mm(after[i].to_m);
     if (i == change.after || placed[i].bed != earlier.bed || to_mm <= earlier.from_mm ||
         earlier.to_mm <= placed[i].from_mm || was.bed_last_week < candidate.bed_first_week ||
         candidate.bed_last_week < was.bed_first_week)
@@ -211,20 +209,6 @@ std::optional<base::Message> ground_goes_to(const PlanInput& input, const Garden
                         {"servings", most}}};
 }
 
-/// What the table would lose, or gain, with the earlier stand instead of what came of it; its ground apart.
-double servings_lost_as_it_was(ForwardPass& judge, const std::vector<PlacedStand>& placed, const StandChange& change,
-                               const stand::StandPlan& before, std::size_t candidate) {
-  const ClumpCounts kept = judge.counts();
-  const double now = judge.cost();
-  ClumpCounts counts = kept;
-  if (change.after) counts[placed[*change.after].candidate] -= placed[*change.after].clumps;
-  counts[candidate] += before.clumps;
-  judge.set_counts(counts);
-  const double lost = judge.cost() - now;
-  judge.set_counts(kept);
-  return lost;
-}
-
 /// Less is not felt, and no more than the mean of the weather years wanders by itself.
 constexpr double kFeltWarmthK = 1.0;
 
@@ -237,6 +221,19 @@ bool weather_may_tell(const base::Message& reason, bool moved) {
 }
 
 }  // namespace
+
+double cost_of_undoing(ForwardPass& judge, const std::vector<PlacedStand>& placed, const StandChange& change,
+                       const std::vector<stand::StandPlan>& earlier, std::optional<std::size_t> sowing) {
+  const ClumpCounts kept = judge.counts();
+  const double now = judge.cost();
+  ClumpCounts undone = kept;
+  if (change.after) undone[placed[*change.after].candidate] -= placed[*change.after].clumps;
+  if (sowing) undone[*sowing] += earlier[*change.before].clumps;
+  judge.set_counts(undone);
+  const double cost = judge.cost() - now;
+  judge.set_counts(kept);
+  return cost;
+}
 
 std::optional<std::size_t> sowing_as_it_was(const GardenModel& model, const stand::StandPlan& earlier) {
   return in_the_model(model, earlier).candidate;
@@ -297,7 +294,7 @@ base::Message reason_of_change(const PlanInput& input, const PreparedGarden& gar
   if (!earlier.bed) return {"bed-is-gone", {}};
   if (!earlier.candidate) return no_candidate(garden, before, earlier);
   if (auto held = held_by(input, model, earlier)) return *held;
-  const double lost = servings_lost_as_it_was(judge, placed, change, before, *earlier.candidate);
+  const double lost = cost_of_undoing(judge, placed, change, input.earlier, earlier.candidate);
   if (lost >= kFeltServings) return {"as-it-was-loses", {{"servings", lost}}};
   if (auto other = ground_goes_to(input, model, judge, placed, after, change, earlier)) return *other;
   return {"ground-serves-more", {}};

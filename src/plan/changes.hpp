@@ -31,6 +31,13 @@ void keep_names(const std::vector<stand::StandPlan>& before, std::vector<stand::
 [[nodiscard]] base::Message change_said(const PlanInput& input, const std::vector<stand::StandPlan>& after,
                                         const StandChange& change);
 
+/// What the table would lose, or below 0 gain, were a change undone, its ground apart: without what came of
+/// the earlier stand, and with that stand again as `sowing` of the model, where there was one. `judge` holds
+/// the new plan's counts, then as before.
+[[nodiscard]] double cost_of_undoing(ForwardPass& judge, const std::vector<PlacedStand>& placed,
+                                     const StandChange& change, const std::vector<stand::StandPlan>& earlier,
+                                     std::optional<std::size_t> sowing);
+
 /// The sowing of the model that an earlier stand was; nothing where there is none any more.
 [[nodiscard]] std::optional<std::size_t> sowing_as_it_was(const GardenModel& model,
                                                           const stand::StandPlan& earlier);

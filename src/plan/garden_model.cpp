@@ -219,6 +219,10 @@ int length_mm(const bed::Bed& bed) {
   return static_cast<int>(std::floor(bed.length_m * kMillimetresPerMetre + 1e-6));
 }
 
+int whole_mm(double metres) {
+  return static_cast<int>(std::lround(metres * kMillimetresPerMetre));
+}
+
 int clumps_across(const bed::Bed& bed, const Candidate& candidate) {
   return bed::clumps_across(bed, static_cast<double>(candidate.spacing_mm));
 }

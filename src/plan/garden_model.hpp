@@ -215,6 +215,8 @@ void finish_model(GardenModel& model);
 
 /// Length of a bed in whole millimetres, the unit of placement.
 [[nodiscard]] int length_mm(const bed::Bed& bed);
+/// A place along a bed, to the whole millimetre.
+[[nodiscard]] int whole_mm(double metres);
 
 /// Clumps side by side across a bed; 0 when not even one has room.
 [[nodiscard]] int clumps_across(const bed::Bed& bed, const Candidate& candidate);

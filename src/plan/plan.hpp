@@ -66,7 +66,8 @@ inline constexpr double kHalfStillGood = 0.5;
 [[nodiscard]] std::size_t last_week_to_lie_in_store(const Want& want, base::Date first_monday,
                                                     std::size_t due, const std::vector<bool>& can_lie);
 
-/// A stand that is already there (or fixed by the grower): the plan keeps it.
+/// A stand that is already there (or fixed by the grower) and not over, which would be a FormerStand: the
+/// plan keeps it.
 struct FixedStand {
   stand::StandPlan plan;
   stand::StandFacts facts;

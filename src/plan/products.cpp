@@ -137,8 +137,7 @@ class Products {
       if (!crop) return tl::unexpected(crop.error());
       auto own_crop = garden_.crop_with(stand.crop, stand.variety);
       if (!own_crop) return tl::unexpected(own_crop.error());
-      if (fixed.facts.finished || garden_.begins_beyond(fixed) ||
-          sown_product(model(), stand.crop, stand.variety, stand.size))
+      if (garden_.begins_beyond(fixed) || sown_product(model(), stand.crop, stand.variety, stand.size))
         continue;
       std::vector<std::size_t> takers;
       for (std::size_t d = 0; d < garden_.input.wants.size(); ++d) {

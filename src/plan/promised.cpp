@@ -20,8 +20,7 @@ class Promised {
       const bool is_past = stand::begins_on(planned) < garden_.input.today;
       const auto candidate = is_past ? std::nullopt : candidate_like(planned);
       if (!bed || !candidate || planned.clumps <= 0) continue;
-      model().promised.push_back(
-          {*candidate, *bed, static_cast<int>(std::lround(planned.from_m * 1000.0)), planned.clumps});
+      model().promised.push_back({*candidate, *bed, whole_mm(planned.from_m), planned.clumps});
     }
   }
 

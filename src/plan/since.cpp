@@ -14,7 +14,6 @@ namespace {
 
 /// News is the reason of a change that would be worth less than this share of it without them.
 constexpr double kMostWithoutNews = 0.5;
-constexpr double kMillimetres = 1000.0;
 
 base::Message told_of(const PlanInput& input, const char* key, const StandNews& news) {
   const stand::StandPlan& plan = news.as_planned.plan;
@@ -90,8 +89,7 @@ std::optional<Hindsight::World> Hindsight::world_without(const StandNews& news) 
   const auto last_week = last_week_held(*life);
   for (std::size_t b = 0; b < input_.beds.size() && news.kind != StandNews::Kind::fewer && last_week; ++b) {
     if (input_.beds[b].id != plan.bed) continue;
-    TakenStretch stretch{b, static_cast<int>(std::lround(plan.from_m * kMillimetres)),
-                         static_cast<int>(std::lround(plan.to_m * kMillimetres)), 0, *last_week};
+    TakenStretch stretch{b, whole_mm(plan.from_m), whole_mm(plan.to_m), 0, *last_week};
     freed_.push_back({told_of(input_, "ground-free-since", news), std::move(stretch)});
   }
   return world;
@@ -104,6 +102,8 @@ std::optional<Hindsight::World> Hindsight::world_without(const WantNews& news) c
   const double before = news.before ? news.before->amount_per_week : 0.0;
   if (want->amount_per_week <= 0.0 || before == want->amount_per_week) return {};
   World world{{}, garden_.model};
+  // All that is asked for, since amounts to be stored are no news (desk/since_plan.hpp) unless the want
+  // itself is.
   for (Demand& demand : world.model.demands) {
     if (demand.want != news.id) continue;
     for (double& servings : demand.servings) servings *= before / want->amount_per_week;
@@ -122,24 +122,11 @@ std::optional<std::size_t> Hindsight::candidate_before(const StandChange& change
   return sowing_as_it_was(garden_.model, input_.earlier[*change.before]);
 }
 
-double Hindsight::cost_of_undoing(ForwardPass& judge, const StandChange& change,
-                                  std::optional<std::size_t> before) const {
-  const double now = judge.cost();
-  const ClumpCounts kept = judge.counts();
-  ClumpCounts undone = kept;
-  if (change.after) undone[placed_[*change.after].candidate] -= placed_[*change.after].clumps;
-  if (before) undone[*before] += input_.earlier[*change.before].clumps;
-  judge.set_counts(undone);
-  const double cost = judge.cost() - now;
-  judge.set_counts(kept);
-  return cost;
-}
-
 const Hindsight::FreedGround* Hindsight::freed_for(const StandChange& change) const {
   if (!change.after) return nullptr;
   const PlacedStand& stand = placed_[*change.after];
   const Candidate& candidate = garden_.model.candidates[stand.candidate];
-  const int to_mm = static_cast<int>(std::lround(after_[*change.after].to_m * kMillimetres));
+  const int to_mm = whole_mm(after_[*change.after].to_m);
   // A stand that lay there before, in the bed at that time, has not come for what became free.
   if (change.before && input_.earlier[*change.before].bed == after_[*change.after].bed) return nullptr;
   for (const FreedGround& freed : freed_) {
@@ -157,7 +144,8 @@ std::vector<Hindsight::Asked> Hindsight::asking(ForwardPass& judge, const std::v
   for (std::size_t i = 0; i < changes.size(); ++i) {
     const auto before = candidate_before(changes[i]);
     if (!asks_for_a_cause(reasons[i]) || (changes[i].before && !before)) continue;
-    asked.push_back({i, before, cost_of_undoing(judge, changes[i], before), kFeltServings});
+    asked.push_back(
+        {i, before, cost_of_undoing(judge, placed_, changes[i], input_.earlier, before), kFeltServings});
   }
   return asked;
 }
@@ -167,7 +155,7 @@ void Hindsight::ask(const World& world, const std::vector<StandChange>& changes,
   ForwardPass judge(world.model, world.model.scenarios);
   judge.set_counts(counts_of(garden_.model, placed_));
   for (Asked& each : asked) {
-    const double without = cost_of_undoing(judge, changes[each.change], each.before);
+    const double without = cost_of_undoing(judge, placed_, changes[each.change], input_.earlier, each.before);
     const bool worth_it_for_them =
         each.now > 0.0 ? without < kMostWithoutNews * each.now : -each.now < -kMostWithoutNews * without;
     if (!worth_it_for_them || each.now - without < each.most) continue;

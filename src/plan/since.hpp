@@ -49,9 +49,6 @@ class Hindsight {
                                           const std::vector<base::Message>& reasons) const;
   void ask(const World& world, const std::vector<StandChange>& changes, std::vector<Asked>& asked) const;
   [[nodiscard]] std::optional<std::size_t> candidate_before(const StandChange& change) const;
-  /// What it would cost to undo the change; below 0 where that would gain.
-  [[nodiscard]] double cost_of_undoing(ForwardPass& judge, const StandChange& change,
-                                       std::optional<std::size_t> before) const;
   [[nodiscard]] const FreedGround* freed_for(const StandChange& change) const;
 
   const PlanInput& input_;

@@ -69,9 +69,7 @@ class Standing {
     take_cells(fixed, first_week, last_week_on_mat(life, last_week_in_tray), model().mat_taken);
     const auto bed = garden_.bed_named(fixed.plan.bed);
     if (!bed) {
-      if (!fixed.facts.finished) {
-        garden_.out.notes.push_back({{"stand-without-bed", {{"stand", fixed.plan.id}}}});
-      }
+      garden_.out.notes.push_back({{"stand-without-bed", {{"stand", fixed.plan.id}}}});
       return;
     }
     const int last_week =
@@ -80,8 +78,7 @@ class Standing {
   }
 
   void take_ground(const stand::StandPlan& stand, std::size_t bed, int first_week, int last_week) {
-    TakenStretch taken{bed, static_cast<int>(std::lround(stand.from_m * 1000.0)),
-                       static_cast<int>(std::lround(stand.to_m * 1000.0)), first_week, last_week};
+    TakenStretch taken{bed, whole_mm(stand.from_m), whole_mm(stand.to_m), first_week, last_week};
     taken.stand = stand.id;
     taken.crop = stand.crop;
     if (const auto crop = garden_.input.library->find(stand.crop)) {
@@ -105,8 +102,7 @@ class Standing {
   /// What was sown stands in the tray as a sowing to choose does: with the room that its seedlings ask for.
   void take_cells(const FixedStand& fixed, int first_week, int last_week,
                   std::vector<std::vector<int>>& taken) {
-    if (fixed.facts.finished || fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors)
-      return;
+    if (fixed.facts.set_out || fixed.plan.method != stand::Method::start_indoors) return;
     const auto crop = garden_.input.library->find(fixed.plan.crop);
     for (std::size_t t = 0; t < garden_.input.trays.size(); ++t) {
       if (garden_.input.trays[t].id != fixed.plan.tray) continue;
@@ -118,7 +114,6 @@ class Standing {
   }
 
   void add_supply(const FixedStand& fixed, const SowingLife& life) {
-    if (fixed.facts.finished) return;
     const stand::StandPlan& stand = fixed.plan;
     const auto product = sown_product(model(), stand.crop, stand.variety, stand.size);
     if (!product) return;
@@ -140,8 +135,7 @@ class Standing {
     for (const bed::PastCrop& past : garden_.input.past) {
       const auto bed = garden_.bed_named(past.bed);
       if (!bed) continue;
-      model().past.push_back({*bed, static_cast<int>(std::lround(past.from_m * 1000.0)),
-                              static_cast<int>(std::lround(past.to_m * 1000.0)), past.family, past.year});
+      model().past.push_back({*bed, whole_mm(past.from_m), whole_mm(past.to_m), past.family, past.year});
     }
   }
 

@@ -34,7 +34,7 @@ base::Result<void> check_same_crop(const book::GardenDescription& garden, const 
 base::Result<void> check_not_ahead(const std::vector<book::Event>& events, base::Date today) {
   for (std::size_t i = 0; i < events.size(); ++i) {
     const book::Event& event = events[i];
-    if (event.date <= today + base::Days{1}) continue;
+    if (!desk::lies_ahead(event, today)) continue;
     return base::fail(base::ProblemCode::out_of_range,
                       base::to_iso(event.date) + " lies ahead of today, " + base::to_iso(today),
                       {.file = {}, .line = 0, .column = 0, .field = "events[" + std::to_string(i) + "].date"},

@@ -16,55 +16,56 @@
 namespace sowtide::serve::detail {
 namespace {
 
-base::Result<desk::StandMove> read_move(const Request& request) {
+/// A stand as a request would have it moved.
+struct Moved {
+  const desk::Season& season;
+  desk::StandMove move;
+  stand::StandPlan plan;
+};
+
+base::Result<Moved> moved_by(const RouteContext& context, const Request& request) {
   const auto body = parse_body(request.body);
   if (!body) return tl::unexpected(body.error());
-  return desk::read_stand_move(*body);
+  auto move = desk::read_stand_move(*body);
+  if (!move) return tl::unexpected(move.error());
+  const auto now = context.garden.season();
+  if (!now) return tl::unexpected(now.error());
+  auto plan = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  if (!plan) return tl::unexpected(plan.error());
+  return Moved{**now, std::move(*move), std::move(*plan)};
 }
 
 /// The outlook of one stand as it would be after a move; nothing is written.
 Response try_move(const RouteContext& context, const Request& request) {
-  const auto move = read_move(request);
-  if (!move) return problem_response(move.error());
-  const auto now = context.garden.season();
-  if (!now) return problem_response(now.error());
-  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  const auto moved = moved_by(context, request);
   if (!moved) return problem_response(moved.error());
-  const auto season = desk::with_plan_tried(**now, *moved);
+  const auto season = desk::with_plan_tried(moved->season, moved->plan);
   if (!season) return problem_response(season.error());
-  return fresh_response(desk::outlook_json(*season, moved->id));
+  return fresh_response(desk::outlook_json(*season, moved->plan.id));
 }
 
 /// What the table would get with a stand moved; nothing is written.
 Response try_move_at_table(const RouteContext& context, const Request& request) {
-  const auto move = read_move(request);
-  if (!move) return problem_response(move.error());
-  const auto now = context.garden.season();
-  if (!now) return problem_response(now.error());
-  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  const auto moved = moved_by(context, request);
   if (!moved) return problem_response(moved.error());
-  const auto table = desk::moved_table_json(**now, *moved);
+  const auto table = desk::moved_table_json(moved->season, moved->plan);
   if (!table) return problem_response(table.error());
   return fresh_response(*table);
 }
 
 /// Moves a stand for good, and answers with its outlook.
 Response move_stand(const RouteContext& context, const Request& request) {
-  const auto move = read_move(request);
-  if (!move) return problem_response(move.error());
-  const auto now = context.garden.season();
-  if (!now) return problem_response(now.error());
-  const auto moved = desk::moved_stand(**now, request.captured.at("stand"), *move);
+  const auto moved = moved_by(context, request);
   if (!moved) return problem_response(moved.error());
-  if (const auto free = desk::check_room(**now, *moved, move->put_right); !free)
+  if (const auto free = desk::check_room(moved->season, moved->plan, moved->move.put_right); !free)
     return problem_response(free.error());
   const auto events = context.garden.events();
   if (!events) return problem_response(events.error());
-  const auto note = book::moving_entries(moved->id, *events, context.garden.today());
-  if (const auto kept = context.garden.file().update_stand(desk::plan_to_write(**now, *moved, *move), note);
-      !kept)
+  const std::string& id = moved->plan.id;
+  const auto note = book::moving_entries(id, *events, context.garden.today());
+  const auto to_write = desk::plan_to_write(moved->season, moved->plan, moved->move);
+  if (const auto kept = context.garden.file().update_stand(to_write, note); !kept)
     return problem_response(kept.error());
-  const std::string& id = moved->id;
   return context.garden.answer("outlook/" + id,
                                [&id](const desk::Season& season) { return stand_answer(season, id); });
 }

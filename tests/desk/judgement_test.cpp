@@ -31,6 +31,21 @@ stand::StandPlan stand_of(const char* id, const char* crop, base::Date sow, doub
   return plan;
 }
 
+/// The log of stands that were sown on their days.
+std::vector<book::Event> all_sown(const std::vector<stand::StandPlan>& stands) {
+  std::vector<book::Event> events;
+  for (const stand::StandPlan& plan : stands) {
+    book::Event sown;
+    sown.id = "sown-" + plan.id;
+    sown.kind = book::EventKind::sown;
+    sown.stand = plan.id;
+    sown.date = plan.sow;
+    sown.sequence = static_cast<std::int64_t>(events.size()) + 1;
+    events.push_back(sown);
+  }
+  return events;
+}
+
 /// An invented garden: beets in clumps of three, lettuce to follow on the same ground, 600 g of beets wanted
 /// a week.
 Season season_on(base::Date today, std::vector<book::Event> more = {}) {
@@ -124,17 +139,7 @@ TEST(Judgement, OneLackOfGreensIsAskedOfOneStand) {
   want.group = "cooking-greens";
   want.amount_per_week = 700.0;
   garden.wants.push_back(want);
-  std::vector<book::Event> events;
-  for (const stand::StandPlan& plan : garden.stands) {
-    book::Event sown;
-    sown.id = "sown-" + plan.id;
-    sown.kind = book::EventKind::sown;
-    sown.stand = plan.id;
-    sown.date = plan.sow;
-    sown.sequence = static_cast<std::int64_t>(events.size()) + 1;
-    events.push_back(sown);
-  }
-  season = *make_season(crop::built_in_library(), garden, events, kToday);
+  season = *make_season(crop::built_in_library(), garden, all_sown(garden.stands), kToday);
   const auto judged = judge_stands(season, {}, kToday);
   ASSERT_TRUE(judged);
   ASSERT_EQ(judged->size(), 2U);
@@ -150,17 +155,7 @@ TEST(Judgement, ALackIsAskedOfTheReadiestStandAlone) {
                    stand_of("b", "potato", base::date_of(2026, 4, 20), 300.0),
                    stand_of("c", "potato", base::date_of(2026, 4, 20), 300.0)};
   garden.wants.front().crop = "potato";
-  std::vector<book::Event> events;
-  for (const stand::StandPlan& plan : garden.stands) {
-    book::Event sown;
-    sown.id = "sown-" + plan.id;
-    sown.kind = book::EventKind::sown;
-    sown.stand = plan.id;
-    sown.date = plan.sow;
-    sown.sequence = static_cast<std::int64_t>(events.size()) + 1;
-    events.push_back(sown);
-  }
-  season = *make_season(crop::built_in_library(), garden, events, kToday);
+  season = *make_season(crop::built_in_library(), garden, all_sown(garden.stands), kToday);
   const auto judged = judge_stands(season, {}, kToday);
   ASSERT_TRUE(judged);
   ASSERT_EQ(judged->size(), 3U);
